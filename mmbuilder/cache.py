@@ -1,0 +1,93 @@
+"""Results kept between runs, by the hash of everything that went into them.
+
+Only what may leave the building is ever put here (drawings, encoded safe pictures, finished
+decks), never raw text, raw pixels or a declared identifier. Keys are hashes. Each entry
+starts with the hash of its content, so a damaged one is a miss and not a wrong deck.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import sys
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+
+LIMIT = 256 * 2**20
+"""Bytes kept; the least recently used entries go first."""
+
+_ENVIRONMENT = "MMBUILDER_CACHE"
+
+
+def folder() -> Path | None:
+    """Where entries are kept: `$MMBUILDER_CACHE`, else the user's own cache folder; None switches it off."""
+    chosen = os.environ.get(_ENVIRONMENT)
+    if chosen is not None:
+        return Path(chosen) if chosen else None
+    if sys.platform == "win32":
+        base = os.environ.get("LOCALAPPDATA")
+        return Path(base) / "mmbuilder" / "cache" if base else None
+    base = os.environ.get("XDG_CACHE_HOME")
+    try:
+        return (Path(base) if base else Path.home() / ".cache") / "mmbuilder"
+    except RuntimeError:  # no home folder
+        return None
+
+
+def key(*parts: bytes | str) -> str:
+    """Return the hash of all parts, each with its length, so that no two lists of parts share one."""
+    digest = hashlib.sha256()
+    for part in parts:
+        raw = part.encode() if isinstance(part, str) else part
+        digest.update(len(raw).to_bytes(8, "big"))
+        digest.update(raw)
+    return digest.hexdigest()
+
+
+def get(name: str) -> bytes | None:
+    """What was kept under this key, or None."""
+    root = folder()
+    if root is None:
+        return None
+    path = root / name[:2] / name
+    try:
+        stored = path.read_bytes()
+        os.utime(path)
+    except OSError:
+        return None
+    digest, content = stored[:32], stored[32:]
+    return content if hashlib.sha256(content).digest() == digest else None
+
+
+def put(name: str, content: bytes) -> None:
+    """Keep `content`; a cache that cannot be written is no fault of the build."""
+    root = folder()
+    if root is None:
+        return
+    with suppress(OSError):
+        path = root / name[:2] / name
+        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+        handle, beside = tempfile.mkstemp(dir=path.parent)
+        with os.fdopen(handle, "wb") as file:
+            file.write(hashlib.sha256(content).digest() + content)
+        Path(beside).replace(path)
+
+
+def trim(limit: int = LIMIT) -> None:
+    """Drop the least recently used entries until the rest fits `limit` bytes."""
+    root = folder()
+    if root is None or not root.is_dir():
+        return
+    entries = []
+    for path in root.glob("??/*"):
+        with suppress(OSError):
+            facts = path.stat()
+            entries.append((facts.st_mtime, facts.st_size, path))
+    total = sum(size for _, size, _ in entries)
+    for _, size, path in sorted(entries, key=lambda entry: entry[0]):
+        if total <= limit:
+            break
+        with suppress(OSError):
+            path.unlink()
+            total -= size

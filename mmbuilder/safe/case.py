@@ -1,0 +1,352 @@
+"""The case past the line: the same story, in safe words, pictures and moments.
+
+It repeats the shape of `mmbuilder.case.model` on purpose. The two never meet: only
+`mmbuilder.scrub.apply` knows both, so a field that nobody carries across does not cross.
+Ids of the author's making stay behind; events, decisions and actions are numbered anew.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from mmbuilder.safe.image import SafeImage
+from mmbuilder.safe.moment import Elapsed, Moment
+from mmbuilder.safe.terms import (
+    BarrierState,
+    Consent,
+    EventKind,
+    FactorRole,
+    FactorRow,
+    Likelihood,
+    Noticed,
+    Recognised,
+    Scale,
+    Sex,
+    Side,
+    Strength,
+    Sureness,
+    Use,
+    YesNo,
+)
+from mmbuilder.safe.text import EMPTY, SafeText, wording
+
+
+@dataclass(frozen=True)
+class Patient:
+    """Who was operated on, as far as may be said."""
+
+    age: SafeText = EMPTY
+    age_decade: SafeText = EMPTY
+    sex: Sex = Sex.NOT_STATED
+    side: Side = Side.NONE
+    weight: SafeText = EMPTY
+    height: SafeText = EMPTY
+    history: tuple[SafeText, ...] = ()
+    negatives: tuple[SafeText, ...] = ()
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What was intended, foreseen and said beforehand."""
+
+    procedure: SafeText
+    indication: SafeText = EMPTY
+    anaesthesia: SafeText = EMPTY
+    findings: tuple[SafeText, ...] = ()
+    foreseen: tuple[SafeText, ...] = ()
+    told: tuple[SafeText, ...] = ()
+
+
+@dataclass(frozen=True)
+class Clock:
+    """A source of times, and how far it was shifted to the reference clock."""
+
+    name: SafeText
+    reference: bool
+    offset: Elapsed | None = None
+    """What is added to a reading of this clock, in minutes; None where it was not stated."""
+    drift: Elapsed | None = None
+    """Offset at the second anchor less offset at the first, in minutes."""
+
+
+@dataclass(frozen=True)
+class Phase:
+    """A phase of the operation or of the stay."""
+
+    name: SafeText
+    start: Moment
+    end: Moment
+
+
+@dataclass(frozen=True)
+class Recording:
+    """When a recorder was running."""
+
+    name: SafeText
+    start: Moment
+    end: Moment
+
+
+@dataclass(frozen=True)
+class OtherTime:
+    """A time for the same event from another source that does not agree."""
+
+    at: Moment
+    source: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Event:
+    """One entry of the timeline."""
+
+    number: int
+    kind: EventKind
+    what: SafeText
+    at: Moment
+    label: SafeText = EMPTY
+    """Short form for the chart (six words at most), or empty."""
+    source: SafeText = EMPTY
+    sure: Sureness = Sureness.CERTAIN
+    others: tuple[OtherTime, ...] = ()
+    noticed: Noticed | None = None
+    recognised: Recognised | None = None
+    dose: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Arrow:
+    """An arrow on a frame; ends as fractions (0 to 1) of the visible picture's width and height."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+    label: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A ring on a frame; centre as fractions of width and height, radius as a fraction of width."""
+
+    x: float
+    y: float
+    radius: float
+    label: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A still, with what to say before its arrow is shown and after."""
+
+    number: int
+    image: SafeImage
+    shows: SafeText
+    caption: SafeText
+    event: int | None = None
+    at: Moment | None = None
+    arrows: tuple[Arrow, ...] = ()
+    circles: tuple[Circle, ...] = ()
+    pause: bool = False
+    """The room is stopped at this frame."""
+
+
+@dataclass(frozen=True)
+class Option:
+    """One way forward, with the fair reason somebody would have had for it."""
+
+    what: SafeText
+    reason: SafeText
+
+
+@dataclass(frozen=True)
+class Decision:
+    """A choice made under what was known then."""
+
+    number: int
+    event: int
+    at: Moment
+    question: SafeText
+    options: tuple[Option, ...]
+    chosen: int
+    because: SafeText
+    visible: tuple[SafeText, ...] = ()
+    fallback: SafeText = EMPTY
+    trigger: SafeText = EMPTY
+    counterfactual: SafeText = EMPTY
+    sure: Likelihood | None = None
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A stretch without readings, and why. Minutes from the index event."""
+
+    start: float
+    end: float
+    reason: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Series:
+    """One line of readings.
+
+    Attributes:
+        points: (minutes from the index event, value in `unit`), in order, without sentinels.
+        artefacts: indices into `points` that the author marked as artefact.
+        gaps: stretches that no line may cross.
+        dropped: how many device sentinels were left out.
+    """
+
+    name: SafeText
+    unit: SafeText
+    points: tuple[tuple[float, float], ...]
+    artefacts: frozenset[int] = frozenset()
+    gaps: tuple[Gap, ...] = ()
+    dropped: int = 0
+
+
+@dataclass(frozen=True)
+class Grade:
+    """A severity grade, who gave it (role) and when."""
+
+    scale: Scale
+    grade: SafeText
+    complication: SafeText = EMPTY
+    by: SafeText = EMPTY
+    when: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A measurement at a visit, as it was written."""
+
+    name: SafeText
+    value: SafeText
+
+
+@dataclass(frozen=True)
+class Visit:
+    """A follow-up visit."""
+
+    at: Moment
+    label: SafeText
+    measures: tuple[Measure, ...] = ()
+    note: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """How it ended, as far as it has."""
+
+    summary: SafeText
+    last_state: SafeText = EMPTY
+    told: SafeText = EMPTY
+    """What was said to the patient or family afterwards."""
+    grades: tuple[Grade, ...] = ()
+    visits: tuple[Visit, ...] = ()
+
+
+@dataclass(frozen=True)
+class Factor:
+    """One line of the root-cause grid."""
+
+    row: FactorRow
+    role: FactorRole
+    what: SafeText
+    evidence: tuple[SafeText, ...] = ()
+    contributed: SafeText = EMPTY
+    counterfactual: SafeText = EMPTY
+    changed: Likelihood | None = None
+    barrier: SafeText = EMPTY
+    barrier_state: BarrierState | None = None
+    actions: tuple[int, ...] = ()
+    reason: SafeText = EMPTY
+    """Why it was excluded, or why it has no action."""
+
+
+@dataclass(frozen=True)
+class Held:
+    """Something that went well, with its evidence."""
+
+    what: SafeText
+    evidence: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Action:
+    """What is to change."""
+
+    number: int
+    what: SafeText
+    strength: Strength | None = None
+    strength_reason: SafeText = EMPTY
+    owner: SafeText = EMPTY
+    due: SafeText = EMPTY
+    measure: SafeText = EMPTY
+    baseline: SafeText = EMPTY
+    review: SafeText = EMPTY
+
+    @property
+    def missing(self) -> tuple[SafeText, ...]:
+        """What has to be filled in before the action is complete."""
+        parts = (
+            (self.owner, wording("owner role")),
+            (self.due, wording("due date")),
+            (self.measure, wording("measure")),
+        )
+        return tuple(name for value, name in parts if not value)
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question for the room, with the presenter's own answer and how sure."""
+
+    ask: SafeText
+    answer: SafeText = EMPTY
+    sure: Likelihood | None = None
+
+
+@dataclass(frozen=True)
+class Governance:
+    """What decides where the deck may go."""
+
+    consent: Consent = Consent.NOT_ASKED
+    legal_hold: YesNo = YesNo.UNKNOWN
+    coroner: YesNo = YesNo.UNKNOWN
+
+
+@dataclass(frozen=True)
+class ScrubbedCase:
+    """Everything a deck may be made of."""
+
+    code: SafeText
+    use: Use
+    title: SafeText
+    specialty: SafeText
+    presenter: SafeText
+    situation: SafeText
+    background: SafeText
+    asked: SafeText
+    patient: Patient
+    plan: Plan
+    zero: SafeText
+    """What T+0 is, in words: the index event."""
+    clocks: tuple[Clock, ...]
+    phases: tuple[Phase, ...]
+    events: tuple[Event, ...]
+    frames: tuple[Frame, ...]
+    decisions: tuple[Decision, ...]
+    series: tuple[Series, ...]
+    recordings: tuple[Recording, ...]
+    outcome: Outcome
+    factors: tuple[Factor, ...]
+    held: tuple[Held, ...]
+    actions: tuple[Action, ...]
+    questions: tuple[Question, ...]
+    learning: tuple[SafeText, ...]
+    take_away: SafeText
+    references: tuple[SafeText, ...]
+    governance: Governance
+    hold_back: tuple[SafeText, ...] = field(default=())
+    """Words that would give the answer away before recognition."""
+    unread: tuple[SafeText, ...] = field(default=())
+    """What the scrubber did not look at, for the record."""

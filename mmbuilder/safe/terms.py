@@ -1,0 +1,194 @@
+"""Closed words: they come from a list, so they carry nobody's identity.
+
+Factor rows: Vincent C, Taylor-Adams S, Stanhope N. BMJ 1998;316:1154-1157 (seven types).
+Action strength: RCA2, National Patient Safety Foundation 2015 (stronger, intermediate, weaker).
+Clavien-Dindo: Dindo D et al. Ann Surg 2004;240:205-213. ClassIntra: Dell-Kuster S et al. BMJ 2020;370:m2917.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from mmbuilder.safe.mint import KEY as _KEY
+from mmbuilder.safe.text import SafeText
+
+
+class Word(StrEnum):
+    """A closed word; `First_Sign` and `first-sign` are read as `first sign`."""
+
+    @classmethod
+    def _missing_(cls, value: object) -> Word | None:
+        plain = _plain(value) if isinstance(value, str) else None
+        return next((word for word in cls if _plain(word.value) == plain), None)
+
+
+def _plain(words: str) -> str:
+    return " ".join(words.casefold().replace("-", " ").replace("_", " ").split())
+
+
+class Use(Word):
+    """Who the deck is for."""
+
+    REVIEW = "department review"
+    TEACHING = "teaching"
+    REPORT = "case report"
+    REFLECTION = "reflection"
+
+
+class Sex(Word):
+    """Recorded sex."""
+
+    FEMALE = "female"
+    MALE = "male"
+    OTHER = "other"
+    NOT_STATED = "not stated"
+
+
+class Side(Word):
+    """Laterality."""
+
+    RIGHT = "right"
+    LEFT = "left"
+    BOTH = "both"
+    NONE = "not applicable"
+
+
+class EventKind(Word):
+    """What an entry in the timeline is."""
+
+    STEP = "step"
+    FIRST_SIGN = "first sign"
+    RECOGNITION = "recognition"
+    RESPONSE = "response"
+    RESOLUTION = "resolution"
+    ACTION = "action"
+    DRUG = "drug"
+    READING = "reading"
+    CALL = "call for help"
+    ARRIVAL = "arrival"
+    COMPLICATION = "complication"
+    NOTE = "note"
+
+
+class Noticed(Word):
+    """Whether a first sign was noted at the time, or can only be seen looking back."""
+
+    AT_THE_TIME = "at the time"
+    IN_HINDSIGHT = "in hindsight"
+
+
+class Recognised(Word):
+    """What was recognised: that something is wrong, or what it is."""
+
+    COMPLICATION = "complication"
+    CAUSE = "cause"
+
+
+class Sureness(Word):
+    """How sure the author is of a fact."""
+
+    CERTAIN = "certain"
+    PROBABLE = "probable"
+    POSSIBLE = "possible"
+    UNKNOWN = "unknown"
+
+
+class Likelihood(Word):
+    """Would it have changed the course?"""
+
+    YES = "yes"
+    PROBABLY = "probably"
+    UNLIKELY = "unlikely"
+    UNKNOWN = "unknown"
+
+
+class FactorRow(Word):
+    """The seven factor types of Vincent 1998, from the patient outwards."""
+
+    PATIENT = "patient"
+    TASK = "task"
+    INDIVIDUAL = "individual"
+    TEAM = "team"
+    WORK_ENVIRONMENT = "work environment"
+    ORGANISATION = "organisation"
+    INSTITUTION = "institution"
+
+
+class FactorRole(Word):
+    """What part a factor played."""
+
+    ROOT = "root"
+    CONTRIBUTORY = "contributory"
+    INCIDENTAL = "incidental"
+    EXCLUDED = "considered and excluded"
+
+
+class BarrierState(Word):
+    """What became of the barrier that should have caught it."""
+
+    HELD = "held"
+    FAILED = "failed"
+    ABSENT = "absent"
+
+
+class Strength(Word):
+    """RCA2 action hierarchy."""
+
+    STRONGER = "stronger"
+    INTERMEDIATE = "intermediate"
+    WEAKER = "weaker"
+
+
+class Scale(Word):
+    """Named severity scales."""
+
+    CLAVIEN_DINDO = "Clavien-Dindo"
+    CLASSINTRA = "ClassIntra"
+    NCC_MERP = "NCC MERP"
+    ICPS = "WHO ICPS"
+    AHRQ = "AHRQ harm"
+
+
+class Consent(Word):
+    """State of the patient's consent to publication."""
+
+    GIVEN = "given"
+    REFUSED = "refused"
+    NOT_ASKED = "not asked"
+
+
+class YesNo(Word):
+    """A flag the author has to state."""
+
+    YES = "yes"
+    NO = "no"
+    UNKNOWN = "unknown"
+
+
+GRADES: dict[Scale, tuple[str, ...]] = {
+    Scale.CLAVIEN_DINDO: (
+        *("I", "Id", "II", "IId", "IIIa", "IIIad", "IIIb", "IIIbd", "IVa", "IVad", "IVb", "IVbd", "V"),
+        "not applicable",
+    ),
+    Scale.CLASSINTRA: ("0", "I", "II", "III", "IV", "V", "not applicable"),
+    Scale.NCC_MERP: (*"ABCDEFGHI", "not applicable"),
+    Scale.ICPS: ("none", "mild", "moderate", "severe", "death", "not applicable"),
+    Scale.AHRQ: ("none evident", "mild", "moderate", "severe", "death", "unknown", "not applicable"),
+}
+"""The grades each scale has; the author states one, the tool never fills it in."""
+
+
+def term(word: StrEnum) -> SafeText:
+    """Return a closed word as safe text."""
+    return SafeText(_KEY, word.value)
+
+
+def grade(scale: Scale, value: str) -> SafeText:
+    """Return a grade as safe text.
+
+    Raises:
+        ValueError: the scale has no such grade.
+    """
+    if value not in GRADES[scale]:
+        raise ValueError("no such grade on this scale")
+    return SafeText(_KEY, value)

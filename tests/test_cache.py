@@ -1,0 +1,55 @@
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from mmbuilder import cache
+
+
+@pytest.fixture(autouse=True)
+def _own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path / "kept"))
+
+
+def test_what_is_put_comes_back() -> None:
+    cache.put(cache.key("a"), b"drawing")
+    assert cache.get(cache.key("a")) == b"drawing"
+    assert cache.get(cache.key("b")) is None
+
+
+def test_parts_cannot_run_together() -> None:
+    assert cache.key("ab", "c") != cache.key("a", "bc")
+
+
+def test_a_damaged_entry_is_a_miss(tmp_path: Path) -> None:
+    name = cache.key("a")
+    cache.put(name, b"drawing")
+    path = tmp_path / "kept" / name[:2] / name
+    path.write_bytes(path.read_bytes()[:-1] + b"X")
+    assert cache.get(name) is None
+
+
+def test_the_oldest_entries_go_first(tmp_path: Path) -> None:
+    for place, name in enumerate("abc"):
+        cache.put(cache.key(name), bytes(1000))
+        stored = tmp_path / "kept" / cache.key(name)[:2] / cache.key(name)
+        os.utime(stored, (1000 + place, 1000 + place))
+    cache.trim(limit=2200)
+    assert [cache.get(cache.key(name)) is None for name in "abc"] == [True, False, False]
+
+
+def test_an_empty_setting_switches_it_off(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("MMBUILDER_CACHE", "")
+    cache.put(cache.key("a"), b"drawing")
+    assert cache.get(cache.key("a")) is None
+    cache.trim()
+
+
+def test_a_folder_that_cannot_be_written_is_no_fault(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    blocked = tmp_path / "file"
+    blocked.write_bytes(b"")
+    monkeypatch.setenv("MMBUILDER_CACHE", str(blocked))
+    cache.put(cache.key("a"), b"drawing")
+    assert cache.get(cache.key("a")) is None
