@@ -1,0 +1,434 @@
+"""The raw case as its author wrote it: schema and type in one.
+
+Every class is a frozen pydantic model: unknown keys are refused, values stay out of error
+messages and out of `repr`. Keys in the file are words with spaces (`take away:`), fields
+here have underscores. Free text is `FreeText`; closed words are the enums of `safe.terms`;
+times are `When`, resolved against the clocks in `case.clocks`.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, TypeAlias
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, field_validator
+
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.when import Day, Duration, When
+from mmbuilder.safe.terms import (
+    GRADES,
+    BarrierState,
+    Consent,
+    EventKind,
+    FactorRole,
+    FactorRow,
+    Likelihood,
+    Noticed,
+    Recognised,
+    Scale,
+    Sex,
+    Side,
+    Strength,
+    Sureness,
+    Use,
+    YesNo,
+)
+
+SCHEMA_VERSION = 1
+
+
+class Part(BaseModel):
+    """What every part of a case has in common."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        hide_input_in_errors=True,
+        alias_generator=lambda name: name.replace("_", " "),
+        arbitrary_types_allowed=True,
+        allow_inf_nan=False,
+        defer_build=True,  # a command that needs no case does not pay for its schema
+    )
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__}>"
+
+    __str__ = __repr__
+
+
+def _one_or_many(value: Any) -> Any:
+    # A clinician with one relevant finding writes it on the line, not as a list of one.
+    return value if isinstance(value, list) else [value]
+
+
+Lines: TypeAlias = Annotated[tuple[FreeText, ...], BeforeValidator(_one_or_many)]
+"""One text or a list of them."""
+
+Key: TypeAlias = Annotated[str, Field(pattern=r"^\w[\w .-]{0,39}$")]
+"""A name the author gives to an event, decision, frame or action to refer to it."""
+
+Slug: TypeAlias = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=40)]
+"""Lower-case letters, figures and hyphens: used in the names of output files."""
+
+
+def _figures(value: Any) -> Any:
+    # `crop: 10, 20, 300, 200` says the same as the list in brackets.
+    return value.replace(",", " ").split() if isinstance(value, str) else value
+
+
+Box: TypeAlias = Annotated[tuple[float, float, float, float], BeforeValidator(_figures)]
+"""left, top, width, height; in pixels of the original picture, as it is seen upright."""
+
+Point: TypeAlias = Annotated[tuple[float, float], BeforeValidator(_figures)]
+"""x from the left, y from the top; in pixels of the original picture, as it is seen upright."""
+
+
+class Presenter(Part):
+    """Who presents, by role."""
+
+    role: FreeText
+
+
+class Patient(Part):
+    """The patient, as far as the case needs."""
+
+    age: FreeText | None = None
+    sex: Sex = Sex.NOT_STATED
+    side: Side = Side.NONE
+    weight: FreeText | None = None
+    height: FreeText | None = None
+    history: Lines = ()
+    negatives: Lines = ()
+
+
+class Plan(Part):
+    """What was intended, found, foreseen and said before the operation."""
+
+    procedure: FreeText
+    indication: FreeText | None = None
+    anaesthesia: FreeText | None = None
+    findings: Lines = ()
+    foreseen: Lines = ()
+    told: Lines = ()
+
+
+class Anchor(Part):
+    """The same instant on two clocks: what this clock read, and what the reference read."""
+
+    reads: When
+    reference: When
+
+
+class Clock(Part):
+    """A source of times. Either `offset` or `anchor`; neither means its offset is unknown (and warned of)."""
+
+    name: Key
+    kind: FreeText | None = None
+    reference: bool = False
+    offset: Duration | None = None
+    """Added to a reading of this clock to get the reference clock."""
+    anchor: Anchor | None = None
+    second_anchor: Anchor | None = None
+    starts: When | None = None
+    """For a recording: when it starts, on the clock named in `on` (the reference clock if none is)."""
+    runs: Duration | None = None
+    """For a recording: how long it runs."""
+    on: Key | None = None
+    precision: Duration | None = None
+    """The step of this source, where coarser than its readings look."""
+
+
+class Phase(Part):
+    """A phase of the operation or of the stay."""
+
+    name: FreeText
+    starts: When
+    ends: When | None = None
+    clock: Key | None = None
+
+
+class OtherTime(Part):
+    """A time for the same event from another source that does not agree."""
+
+    when: When
+    clock: Key | None = None
+    source: FreeText | None = None
+
+
+class Event(Part):
+    """One entry of the timeline."""
+
+    id: Key | None = None
+    kind: EventKind
+    what: FreeText
+    label: FreeText | None = None
+    when: When
+    clock: Key | None = None
+    source: FreeText | None = None
+    sure: Sureness = Sureness.CERTAIN
+    phase: FreeText | None = None
+    also: Annotated[tuple[OtherTime, ...], BeforeValidator(_one_or_many)] = ()
+    noticed: Noticed | None = None
+    recognised: Recognised | None = None
+    dose: FreeText | None = None
+
+
+class Timeline(Part):
+    """Phases and events, and which event the timeline counts from."""
+
+    index_event: Key
+    """T+0: the id of an event."""
+    day_zero: Day | None = None
+    """Calendar date of Day 0; needed only where other times carry dates."""
+    closed: When | None = None
+    """When the case was closed: nothing can happen after it."""
+    phases: tuple[Phase, ...] = ()
+    events: tuple[Event, ...] = Field(min_length=1)
+
+
+class Cover(Part):
+    """A part of a picture to fill solid."""
+
+    box: Box
+    why: FreeText | None = None
+
+
+class Keep(Part):
+    """A part of a picture that must stay readable, and why."""
+
+    box: Box
+    why: FreeText
+
+
+class Arrow(Part):
+    """An arrow drawn on a frame when it is shown the second time."""
+
+    start: Point = Field(alias="from")
+    end: Point = Field(alias="to")
+    label: FreeText | None = None
+
+
+class Circle(Part):
+    """A ring drawn on a frame when it is shown the second time."""
+
+    at: Point
+    radius: float = Field(gt=0)
+    label: FreeText | None = None
+
+
+class Frame(Part):
+    """A still: what the room sees first (`shows`), and what it is told then (`caption`)."""
+
+    id: Key | None = None
+    file: FreeText
+    event: Key | None = None
+    when: When | None = None
+    clock: Key | None = None
+    phase: FreeText | None = None
+    shows: FreeText
+    caption: FreeText
+    crop: Box | None = None
+    arrows: tuple[Arrow, ...] = ()
+    circles: tuple[Circle, ...] = ()
+    cover: tuple[Cover, ...] = ()
+    keep: tuple[Keep, ...] = ()
+    pause: bool = False
+
+
+class Option(Part):
+    """One way forward and the fair reason for it."""
+
+    option: FreeText
+    reason: FreeText
+
+
+class Decision(Part):
+    """A choice, with its alternatives and the reason at the time."""
+
+    id: Key | None = None
+    at: Key
+    """The event it was made at."""
+    question: FreeText
+    visible: Lines = ()
+    options: tuple[Option, ...] = Field(min_length=1)
+    chosen: FreeText
+    """The option taken: its words as written in `options`, or its place in the list (1, 2, ...)."""
+    because: FreeText
+    fallback: FreeText | None = None
+    trigger: FreeText | None = None
+    counterfactual: FreeText | None = None
+    sure: Likelihood | None = None
+
+
+class ReadingLine(Part):
+    """A column of a readings file to draw."""
+
+    column: FreeText
+    """The column's heading in the file."""
+    name: FreeText
+    """What to call it on the chart."""
+    unit: FreeText
+    low: float | None = None
+    high: float | None = None
+    """Values outside [low, high] are device sentinels or nonsense, and never drawn."""
+
+
+class ReadingGap(Part):
+    """A stretch without readings, and why."""
+
+    starts: When = Field(alias="from")
+    ends: When = Field(alias="to")
+    why: FreeText
+
+
+class Readings(Part):
+    """A CSV file of readings."""
+
+    file: FreeText
+    clock: Key | None = None
+    time_column: FreeText | None = None
+    """The column that holds the time; the first one if not said."""
+    lines: tuple[ReadingLine, ...] = Field(min_length=1)
+    every: Duration | None = None
+    """How often a reading was due: a longer silence is a gap."""
+    gaps: tuple[ReadingGap, ...] = ()
+    artefacts: Annotated[tuple[When, ...], BeforeValidator(_one_or_many)] = ()
+
+
+class Grade(Part):
+    """A severity grade, stated by somebody (role) at some time."""
+
+    scale: Scale
+    grade: str
+    complication: FreeText | None = None
+    by: FreeText | None = None
+    when: FreeText | None = None
+
+    @field_validator("grade")
+    @classmethod
+    def _as_printed(cls, value: str, info: ValidationInfo) -> str:
+        # `grade iiib` is the scale's own IIIb; one that is not on the scale is told by a rule, with the list.
+        plain = " ".join(value.split()).casefold().removeprefix("grade ")
+        scale = info.data.get("scale")
+        known = GRADES[scale] if isinstance(scale, Scale) else ()
+        return next((grade for grade in known if grade.casefold() == plain), value)
+
+
+class Measure(Part):
+    """A measurement at a visit, with its unit, as it was written."""
+
+    name: FreeText
+    value: FreeText
+
+
+class Visit(Part):
+    """A follow-up visit."""
+
+    when: When
+    label: FreeText | None = None
+    measures: tuple[Measure, ...] = ()
+    note: FreeText | None = None
+
+
+class Outcome(Part):
+    """How it ended, as far as it has."""
+
+    summary: FreeText
+    last_state: FreeText | None = None
+    told: FreeText | None = None
+    grades: tuple[Grade, ...] = ()
+    visits: tuple[Visit, ...] = ()
+
+
+class Barrier(Part):
+    """What should have caught it."""
+
+    what: FreeText
+    state: BarrierState
+
+
+class Factor(Part):
+    """One line of the root-cause grid."""
+
+    row: FactorRow
+    role: FactorRole = FactorRole.CONTRIBUTORY
+    what: FreeText
+    evidence: Lines = ()
+    contributed: FreeText | None = None
+    counterfactual: FreeText | None = None
+    changed: Likelihood | None = None
+    barrier: Barrier | None = None
+    actions: Annotated[tuple[Key, ...], BeforeValidator(_one_or_many)] = ()
+    reason: FreeText | None = None
+
+
+class Held(Part):
+    """Something that went well."""
+
+    what: FreeText
+    evidence: FreeText | None = None
+
+
+class Action(Part):
+    """What is to change: who by role, by when, measured how."""
+
+    id: Key | None = None
+    what: FreeText
+    strength: Strength | None = None
+    strength_reason: FreeText | None = None
+    owner: FreeText | None = None
+    due: FreeText | None = None
+    measure: FreeText | None = None
+    baseline: FreeText | None = None
+    review: FreeText | None = None
+
+
+class Question(Part):
+    """A question for the room, with the presenter's own answer."""
+
+    ask: FreeText
+    answer: FreeText | None = None
+    sure: Likelihood | None = None
+
+
+class Governance(Part):
+    """Consent and holds."""
+
+    publication_consent: Consent = Consent.NOT_ASKED
+    legal_hold: YesNo = YesNo.UNKNOWN
+    coroner: YesNo = YesNo.UNKNOWN
+
+
+class Case(Part):
+    """A whole case."""
+
+    mmbuilder: int
+    """Schema version of the file."""
+    code: Slug
+    title: FreeText
+    use: Use = Use.REVIEW
+    specialty: str
+    """The name of a pack."""
+    presenter: Presenter
+    meeting: Day | None = None
+    """Date of the meeting: due dates are told from it."""
+    situation: FreeText
+    background: FreeText | None = None
+    asked: FreeText
+    patient: Patient
+    plan: Plan
+    clocks: tuple[Clock, ...] = Field(min_length=1)
+    timeline: Timeline
+    frames: tuple[Frame, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+    readings: tuple[Readings, ...] = ()
+    outcome: Outcome
+    factors: tuple[Factor, ...] = ()
+    held: tuple[Held, ...] = ()
+    actions: tuple[Action, ...] = ()
+    questions: tuple[Question, ...] = ()
+    learning: Lines = ()
+    take_away: FreeText
+    references: Lines = ()
+    governance: Governance = Field(default_factory=Governance)
+    hold_back: Lines = ()
+    """Words that would give the answer away before the recognition."""

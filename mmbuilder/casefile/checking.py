@@ -1,0 +1,242 @@
+"""A case folder to a case, or to every fault it has: bytes, slips, schema, rules, in one pass."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from mmbuilder import registry
+from mmbuilder.case.freetext import Path as CasePath
+from mmbuilder.case.identifiers import Declared
+from mmbuilder.case.model import Case, Governance
+from mmbuilder.casefile.context import EVENTS, Context
+from mmbuilder.casefile.files import FileFault, read_bytes
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.casefile.guard import guarded
+from mmbuilder.casefile.mark import START, Finding
+from mmbuilder.casefile.reader import MOST_BYTES, Source, read
+from mmbuilder.casefile.shape import all_keys
+from mmbuilder.errors import CaseInvalid
+from mmbuilder.problem import Problem, Severity
+
+CASE = "case.yaml"
+IDENTIFIERS = "identifiers.yaml"
+RULES = "mmbuilder.casefile.rules"
+
+
+@dataclass(frozen=True)
+class Checked:
+    """What a check found.
+
+    Attributes:
+        problems: stops and warnings, by file, line and column.
+        folder: the case, where nothing stops it from being built.
+    """
+
+    problems: tuple[Problem, ...]
+    folder: CaseFolder | None
+
+
+def check(root: Path) -> Checked:
+    """Read a case folder and tell every fault of it at once. Writes nothing."""
+    root = root.parent if root.name in (CASE, IDENTIFIERS) else root
+    _build_schemas()
+    declared, private, told = _identifiers(root)
+    case, problems = _case(root)
+    everything = tuple(sorted({*guarded(problems, private), *told}, key=_order))
+    if case is None or declared is None or any(problem.stops for problem in everything):
+        return Checked(everything, None)
+    return Checked(everything, CaseFolder(root, case, declared, everything))
+
+
+def load(root: Path) -> CaseFolder:
+    """Return the case of a folder.
+
+    Raises:
+        CaseInvalid: it has faults that stop it from being built; all of them are in it.
+    """
+    checked = check(root)
+    if checked.folder is None:
+        raise CaseInvalid(checked.problems)
+    return checked.folder
+
+
+def load_declared(path: Path) -> Declared:
+    """Return a private list of identifiers that lies anywhere.
+
+    Raises:
+        CaseInvalid: it has faults; all of them are in it, and none repeats a value.
+    """
+    _build_schemas()
+    declared, _, problems = _declared(path.parent, path.name)
+    if declared is None or any(problem.stops for problem in problems):
+        raise CaseInvalid(sorted(problems, key=_order))
+    return declared
+
+
+def _order(problem: Problem) -> tuple[object, ...]:
+    return (problem.file, problem.line, problem.column, problem.code, problem.text, problem.found)
+
+
+# The two files
+
+
+def _identifiers(root: Path) -> tuple[Declared | None, Source | None, list[Problem]]:
+    """Read the private list; a case without one declares nobody."""
+    if not os.path.lexists(root / IDENTIFIERS):
+        return Declared(), None, []
+    return _declared(root, IDENTIFIERS)
+
+
+def _declared(root: Path, name: str) -> tuple[Declared | None, Source | None, list[Problem]]:
+    source, problems = _read(root, name, Declared)
+    if source is None or source.tree is None:
+        return None, source, problems
+    try:
+        return Declared.model_validate(source.tree), source, problems
+    except ValidationError as wrong:
+        return None, source, problems + _schema_problems(_errors(wrong), source, Declared, private=True)
+
+
+def _case(root: Path) -> tuple[Case | None, list[Problem]]:
+    source, problems = _read(root, CASE, Case)
+    if source is None or source.tree is None:
+        return None, problems
+    try:
+        case = Case.model_validate(source.tree)
+    except ValidationError as wrong:
+        errors = _errors(wrong)
+        problems += _schema_problems(errors, source, Case)
+        from mmbuilder.casefile.mend import mended
+
+        rest = mended(source.tree, errors)
+        return None, problems + (_rule_problems(rest[0], root, source, rest[1]) if rest else [])
+    return case, problems + _rule_problems(case, root, source, frozenset())
+
+
+def _read(root: Path, name: str, model: type[BaseModel]) -> tuple[Source | None, list[Problem]]:
+    try:
+        data = read_bytes(root, name, most=MOST_BYTES)
+    except FileFault as fault:
+        return None, [_unopened(root, name, fault)]
+    source = read(data, str(root / name), all_keys(model))
+    return source, list(source.problems)
+
+
+def _unopened(root: Path, name: str, fault: FileFault) -> Problem:
+    if fault.code != "file-missing":
+        return Problem(str(root / name), *START, fault.code, fault.text, fault.found, fault.expected)
+    stem = Path(name).stem
+    alike = [other for other in (f"{stem}.yml", f"{name}.txt", f"{stem}.txt") if (root / other).is_file()]
+    found = f"{alike[0]}, which is another name" if alike else "nothing of that name"
+    return Problem(str(root), *START, fault.code, f"this folder has no {name}", found, f"a file named {name}")
+
+
+def _errors(wrong: ValidationError) -> list[ErrorDetails]:
+    return wrong.errors(include_input=False, include_url=False)
+
+
+# Faults of form and of meaning
+
+
+def _schema_problems(
+    errors: list[ErrorDetails], source: Source, model: type[BaseModel], *, private: bool = False
+) -> list[Problem]:
+    from mmbuilder.casefile.wording import findings  # only once something is wrong
+
+    return [
+        _placed(source, code, finding) for code, finding in findings(errors, source, model, private=private)
+    ]
+
+
+def _rule_problems(case: Case, root: Path, source: Source, filled: frozenset[CasePath]) -> list[Problem]:
+    context = Context(case, root, source)
+    found: list[Problem] = []
+    for rule in registry.discover(RULES, "CODE", "WHY", "GOOD", "BAD", "check").values():
+        wide = getattr(rule, "WIDE", False)
+        found += [
+            _placed(source, rule.CODE, finding, rule.WHY)
+            for finding in rule.check(context)
+            if not _touches(finding.path, filled, wide=wide)
+        ]
+    found += _clock_problems(context, filled)
+    told = {(problem.code, problem.line, problem.column) for problem in found}
+    return found + [
+        problem
+        for problem in _readings_problems(context, filled)
+        if (problem.code, problem.line, problem.column) not in told
+    ]
+
+
+def _readings_problems(context: Context, filled: frozenset[CasePath]) -> Iterator[Problem]:
+    if not any(path[0] in ("clocks", "timeline", "readings") for path in filled):
+        for problem in context.readings_problems():
+            yield replace(problem, file=context.source.file)
+
+
+def _clock_problems(context: Context, filled: frozenset[CasePath]) -> Iterator[Problem]:
+    if any(path[0] == "clocks" for path in filled):
+        return  # any clock may be at fault only because of a placeholder
+    hidden = _hidden(filled)
+    for fault in context.clock_faults():
+        severity = Severity.WARN if fault.warns else Severity.STOP
+        finding = Finding(
+            fault.path, fault.text, fault.found, fault.expected, fault.example, fault.why, severity=severity
+        )
+        if fault.code not in hidden and not _touches(fault.path, filled):
+            yield _placed(context.source, fault.code, finding)
+
+
+def _hidden(filled: frozenset[CasePath]) -> set[str]:
+    """Codes of clock faults that may only follow from an event that was refused."""
+    events = [path for path in filled if path[:2] == EVENTS or path == ("timeline",)]
+    lost = any(len(path) <= len(EVENTS) + 1 or path[-1] == "id" for path in events)
+    untimed = any(path[-1] in ("when", "clock") for path in events)
+    return ({"index-event-not-listed"} if lost else set()) | (
+        {"index-event-no-time"} if lost or untimed else set()
+    )
+
+
+def _touches(path: CasePath, filled: frozenset[CasePath], *, wide: bool = False) -> bool:
+    """Whether a value holds a placeholder or lies in one; `wide` looks at its whole entry of a list."""
+    numbered = [count for count, step in enumerate(path, 1) if isinstance(step, int)]
+    looked = path[: numbered[0]] if wide and numbered else path
+    return bool(path) and any(
+        place[: len(looked)] == looked or path[: len(place)] == place for place in filled
+    )
+
+
+def _placed(source: Source, code: str, finding: Finding, why: str = "") -> Problem:
+    mark = source.at_key(finding.path) if finding.at_key else source.at_value(finding.path)
+    return finding.problem(source.file, mark, code, why)
+
+
+# The schema is built once, without plug-ins
+
+
+@contextmanager
+def _without_plugins() -> Iterator[None]:
+    """Keep pydantic's plug-ins away from the raw case: one may send what it is handed over a network."""
+    before = os.environ.get("PYDANTIC_DISABLE_PLUGINS")
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["PYDANTIC_DISABLE_PLUGINS"]
+        else:
+            os.environ["PYDANTIC_DISABLE_PLUGINS"] = before
+
+
+def _build_schemas() -> None:
+    models = (Case, Governance, Declared)  # those that are made on their own, not within another
+    if not all(model.__pydantic_complete__ for model in models):
+        with _without_plugins():
+            for model in models:
+                model.model_rebuild()

@@ -1,0 +1,27 @@
+"""A case folder that has been read and found sound."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from mmbuilder.case.identifiers import Declared
+from mmbuilder.case.model import Case
+from mmbuilder.problem import Problem
+
+
+@dataclass(frozen=True)
+class CaseFolder:
+    """The raw case with the folder its files lie in.
+
+    Attributes:
+        root: the folder.
+        case: the raw case.
+        declared: names, numbers and places the author listed in `identifiers.yaml`.
+        warnings: faults that do not stop the build.
+    """
+
+    root: Path
+    case: Case = field(repr=False)
+    declared: Declared = field(repr=False)
+    warnings: tuple[Problem, ...] = ()

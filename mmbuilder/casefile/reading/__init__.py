@@ -1,0 +1,1 @@
+"""From bytes to a plain tree: one step, one file. `casefile.reader` puts them together."""

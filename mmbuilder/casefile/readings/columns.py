@@ -1,0 +1,63 @@
+"""Find a column by its heading; a heading in the file is free text and is never repeated."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from mmbuilder.case.tidy import tidy
+
+_UNIT = re.compile(
+    r"\s*(?:\(.*\)|\[.*\]|/\s?(?:min|s|l|kg)\b.*|%"
+    r"|\b(?:mm ?hg|cm ?h2o|k?pa|bpm|°?c|mmol/l|g/l|ml(?:/h)?))\s*$"
+)
+
+VITAL_SIGNS = frozenset(
+    {
+        *("time", "date", "clock", "hr", "heart rate", "pulse", "pulse rate", "ecg rate"),
+        *("spo2", "sao2", "sats", "saturation", "bp", "nibp", "nibp mean", "nibp sys", "nibp dia"),
+        *("ibp", "abp", "abp mean", "art", "art mean", "map", "sbp", "dbp", "systolic", "diastolic", "mean"),
+        *("etco2", "fico2", "fio2", "eto2", "rr", "resp rate", "respiratory rate", "temp", "temperature"),
+        *("cvp", "tidal volume", "vt", "peak pressure", "ppeak", "plateau pressure", "peep", "mac"),
+        *("bis", "tof", "urine", "urine output", "hb", "lactate", "crp", "wcc", "iop", "glucose", "score"),
+    }
+)
+"""Headings that carry nobody's identity, so a message may name them."""
+
+
+def plain(heading: str) -> str:
+    """Return a heading in the form that is compared."""
+    return tidy(heading.strip().strip("\ufeff")).replace("₂", "2")
+
+
+def base(heading: str) -> str:
+    """Return a plain heading without its unit."""
+    return _UNIT.sub("", heading).strip() or heading
+
+
+def place(wanted: str, cells: Sequence[str]) -> int | None:
+    """Return the position of a heading; None where it is not there, or stands there twice.
+
+    It matches as written, or else without the unit of either.
+    """
+    headings = [plain(cell) for cell in cells]
+    for form in (lambda text: text, base):
+        matches = [
+            position for position, heading in enumerate(headings) if form(heading) == form(plain(wanted))
+        ]
+        if matches:
+            return matches[0] if len(matches) == 1 else None
+    return None
+
+
+def near(wanted: str, cells: Sequence[str]) -> str:
+    """Say which column may have been meant: its heading if that is a vital sign, else its position."""
+    from difflib import get_close_matches
+
+    headings = [base(plain(cell)) for cell in cells]
+    close = get_close_matches(base(plain(wanted)), headings, n=1, cutoff=0.6)
+    if not close:
+        return ""
+    if close[0] in VITAL_SIGNS:
+        return f"a heading close to it: {close[0]}"
+    return f"a heading close to it in column {headings.index(close[0]) + 1}"

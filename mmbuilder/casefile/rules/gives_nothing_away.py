@@ -1,0 +1,97 @@
+"""What the room reads before the recognition does not hold the answer."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.casefile.context import EVENTS, Context
+from mmbuilder.casefile.mark import Finding
+from mmbuilder.problem import Severity
+from mmbuilder.safe.terms import EventKind
+
+CODE = "gives-the-answer-away"
+WHY = "a room that knows the answer does not think; hindsight begins with the first slide"
+GOOD = "hold back: [bile leak]"
+BAD = "{hold back: [unexpected finding], title: An unexpected finding in theatre}"
+
+_SHORTEST = 6
+"""Letters a word of a complication needs before it counts: shorter ones are too common."""
+
+
+def check(ctx: Context) -> Iterator[Finding]:
+    """Yield each early text that holds a word to hold back, or a telling word of a complication."""
+    held = [phrase for phrase in map(_plain, ctx.case.hold_back) if phrase]
+    telling = _telling(ctx)
+    for name, path, text in ctx.texts():
+        padded = f" {_plain(text)} "
+        if any(f" {phrase} " in padded or f" {phrase}s " in padded for phrase in held):
+            stops = name in ("title", "situation")
+            yield Finding(
+                path,
+                f"`{name}` holds words you asked to hold back",
+                found=f"words listed under hold back, on line {ctx.line(('hold back',))}",
+                expected="neutral words: what was seen, not what it turned out to be",
+                example=f"{name}: {_NEUTRAL.get(name, 'what was seen at that moment')}",
+                severity=Severity.STOP if stops else Severity.WARN,
+            )
+        elif place := next((place for word, place in telling.items() if f" {word} " in padded), None):
+            yield Finding(
+                path,
+                f"`{name}` holds a word of the complication",
+                found=f"a word that also stands in the complication on line {place}",
+                expected="neutral words, or nothing to do if the word gives nothing away",
+                severity=Severity.WARN,
+            )
+
+
+_NEUTRAL = {
+    "title": "An unexpected finding during a planned operation",
+    "situation": "Something unexpected during a planned keyhole operation",
+    "shows": "The operating field",
+}
+
+
+def _telling(ctx: Context) -> dict[str, int]:
+    """Return long words of each complication with its line, without those of the plan, which all may know."""
+    plan = ctx.case.plan
+    open_words = {word for text in (plan.procedure, plan.indication) if text for word in _plain(text).split()}
+    found: dict[str, int] = {}
+    for place, event in enumerate(ctx.case.timeline.events):
+        if event.kind is EventKind.COMPLICATION:
+            for word in _plain(event.what).split():
+                if len(word) >= _SHORTEST and word not in open_words and word not in _COMMON:
+                    found.setdefault(word, ctx.line((*EVENTS, place, "what")))
+    return found
+
+
+_COMMON = frozenset(
+    {
+        "during",
+        "before",
+        "behind",
+        "between",
+        "patient",
+        "theatre",
+        "surgery",
+        "operation",
+        "without",
+        "through",
+    }
+    | {
+        "anterior",
+        "posterior",
+        "superior",
+        "inferior",
+        "lateral",
+        "medial",
+        "proximal",
+        "distal",
+        "unexpected",
+    }
+)
+
+
+def _plain(text: FreeText) -> str:
+    return " ".join(re.findall(r"\w+", text.value.casefold()))

@@ -1,0 +1,187 @@
+"""What a specialty's file may hold, and how it is read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from importlib.resources import files
+from typing import TypeAlias
+
+import yaml
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
+
+from mmbuilder.errors import PackInvalid
+from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.terms import EventKind, FactorRow, Use
+from mmbuilder.safe.text import SafeText
+
+_FOLDER = files("mmbuilder.packs")
+
+Words: TypeAlias = tuple[str, ...]
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
+
+
+class Measure(_Part):
+    """A quantity that is often read off or drawn.
+
+    Attributes:
+        low, high: readings outside are a device's nonsense and are not drawn; in `unit`.
+        source: where the limits come from.
+    """
+
+    name: str
+    unit: str
+    low: float
+    high: float
+    source: str = "common practice, no source"
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Measure:
+        if self.low >= self.high:
+            raise ValueError("low is not below high")
+        return self
+
+
+class Example(_Part):
+    """A tiny invented case that the scaffold starts from; the author writes over it."""
+
+    title: str
+    situation: str
+    background: str
+    asked: str
+    procedure: str
+    indication: str
+    anaesthesia: str
+    finding: str
+    foreseen: str
+    told: str
+    start: str
+    first_sign: str
+    recognition: str
+    response: str
+    resolution: str
+    question: str
+    option: str
+    option_reason: str
+    other_option: str
+    other_reason: str
+    because: str
+    outcome: str
+    factor: str
+    evidence: str
+    contributed: str
+    counterfactual: str
+    held: str
+    action: str
+    measure: str
+    discuss: str
+    take_away: str
+
+
+class Pack(_Part):
+    """The vocabulary of one specialty.
+
+    Attributes:
+        name: as it stands behind `specialty:` in a case.
+        phases: usual phases, in order.
+        events: words for the usual events of each kind, as prompts.
+        factors: questions to ask for each of the seven rows of the root-cause grid.
+        measures: usual quantities with units and limits for drawing.
+        slides: slide kinds in an order of the specialty's own, by use; empty keeps the use's order.
+        example: what the scaffold is filled with.
+    """
+
+    name: str
+    phases: Words = Field(min_length=1)
+    events: dict[EventKind, Words]
+    factors: dict[FactorRow, Words]
+    measures: tuple[Measure, ...] = Field(min_length=1)
+    slides: dict[Use, Words] = {}
+    example: Example
+
+    @field_validator("factors")
+    @classmethod
+    def _every_row(cls, rows: dict[FactorRow, Words]) -> dict[FactorRow, Words]:
+        missing = [row.value for row in FactorRow if not rows.get(row)]
+        if missing:
+            raise ValueError(f"no question for: {', '.join(missing)}")
+        return rows
+
+    @property
+    def title(self) -> SafeText:
+        """The specialty's name, as a slide shows it."""
+        return SafeText(KEY, self.name)
+
+
+@cache
+def available() -> tuple[str, ...]:
+    """Return the names of all packs, sorted; a new file in this folder is a new name here."""
+    found = (entry.name for entry in _FOLDER.iterdir() if entry.name.endswith(".yaml"))
+    return tuple(sorted(name.removesuffix(".yaml").replace("-", " ") for name in found))
+
+
+def every() -> tuple[Pack, ...]:
+    """Return all packs, sorted by name."""
+    return tuple(load(name) for name in available())
+
+
+@cache
+def load(name: str) -> Pack:
+    """Read the pack of a specialty.
+
+    Args:
+        name: as in `available()`.
+
+    Raises:
+        PackInvalid: there is none of that name, or its file is wrong; tells every fault by line.
+    """
+    if name not in available():
+        raise PackInvalid(f"there is no pack of that name; there are: {', '.join(available())}")
+    file = f"{name.replace(' ', '-')}.yaml"
+    return parse(_FOLDER.joinpath(file).read_text("utf-8"), file)
+
+
+def parse(text: str, file: str) -> Pack:
+    """Return the pack in `text`.
+
+    Raises:
+        PackInvalid: with one line for each fault, as file:line: what.
+    """
+    try:
+        return Pack.model_validate(yaml.safe_load(text))
+    except yaml.MarkedYAMLError as fault:
+        line = fault.problem_mark.line + 1 if fault.problem_mark else 1
+        raise PackInvalid(f"{file}:{line}: {fault.problem}") from fault
+    except ValidationError as fault:
+        raise PackInvalid("\n".join(_told(fault, text, file))) from fault
+
+
+def _told(fault: ValidationError, text: str, file: str) -> Iterator[str]:
+    top = yaml.compose(text, yaml.SafeLoader)
+    for error in fault.errors(include_url=False, include_input=False):
+        where = ".".join(str(step) for step in error["loc"])
+        yield f"{file}:{_line(top, error['loc'])}: {where}: {error['msg'].removeprefix('Value error, ')}"
+
+
+def _line(node: yaml.Node | None, path: tuple[str | int, ...]) -> int:
+    """Line of the key or entry at `path`, or of the part that lacks it; from 1."""
+    line = 1
+    for step in path:
+        found = _child(node, step)
+        if found is None:
+            break
+        mark, node = found
+        line = mark.start_mark.line + 1
+    return line
+
+
+def _child(node: yaml.Node | None, step: str | int) -> tuple[yaml.Node, yaml.Node] | None:
+    """Return (where it starts, what it holds) of an entry, or None."""
+    if isinstance(node, yaml.MappingNode):
+        return next(((key, value) for key, value in node.value if key.value == step), None)
+    if isinstance(node, yaml.SequenceNode) and isinstance(step, int) and step < len(node.value):
+        return node.value[step], node.value[step]
+    return None

@@ -1,0 +1,64 @@
+"""Every rule, found by walking the folder: its own good example is quiet, its bad one is told."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from mmbuilder import registry
+from mmbuilder.casefile import check
+from mmbuilder.casefile.checking import RULES
+from tests.casefile.minimal import changed, minimal_case
+
+NAMES = registry.names(RULES)
+
+
+def _rule(name: str):
+    return registry.discover(RULES, "CODE", "WHY", "GOOD", "BAD", "check")[name]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_good_example_is_quiet(name: str, tmp_path: Path) -> None:
+    root = minimal_case(tmp_path, changed(_rule(name).GOOD), readings="readings" in _rule(name).GOOD)
+    assert not check(root).problems
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_bad_example_is_told_and_placed(name: str, tmp_path: Path) -> None:
+    rule = _rule(name)
+    root = minimal_case(tmp_path, changed(rule.BAD), readings="readings" in rule.BAD)
+    told = [problem for problem in check(root).problems if problem.code == rule.CODE]
+    assert told
+    for problem in told:
+        assert problem.why == rule.WHY
+        assert problem.line > 0 or name == "files_used"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_leaf_explains_itself(name: str) -> None:
+    rule = _rule(name)
+    assert re.fullmatch(r"[a-z]+(-[a-z]+)*", rule.CODE)
+    assert rule.__doc__
+    assert rule.check.__doc__
+    # No word of a case may be put into a sentence: only lines, counts, closed words and times.
+    tree = ast.parse(Path(rule.__file__).read_text(encoding="utf-8"))
+    quoted = [
+        ast.unparse(value)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FormattedValue)
+        for value in [node.value]
+        if ast.unparse(value).endswith(".value") and "scale" not in ast.unparse(value)
+    ]
+    assert all("consent" in words or "case.use" in words for words in quoted), quoted
+
+
+def test_codes_are_distinct() -> None:
+    codes = [_rule(name).CODE for name in NAMES]
+    assert len(set(codes)) == len(codes)
+
+
+def test_there_is_the_number_of_rules_we_think() -> None:
+    assert len(NAMES) >= 25
