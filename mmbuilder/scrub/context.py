@@ -1,0 +1,80 @@
+"""Is a word that could be a name used as one here? Judged by its capital and its neighbours."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.scrub.words import EPONYM_NOUNS, EPONYMS, MONTHS, ORDINARY, PERSON_VERBS, TITLES
+
+_TITLED = re.compile(rf"(?<!\w){TITLES}\s+(?:[A-Z]\.?\s*){{0,3}}$")
+_LABELLED = re.compile(
+    r"(?<!\w)(?:consultant|surgeon|an[a]?esthetist|nurse|assistant|registrar|trainee|patient|operator|name|by|team)"
+    r"\s?:\s*$",
+    re.IGNORECASE,
+)
+_GRADE = re.compile(r"(?:I{1,3}|IV|V)[A-Da-d]?")
+_NEXT = re.compile(r"(?:['’]s?)?[\s-]+([^\W\d_]+)")
+_FRAME = re.compile(r"(?:['’]s?)?((?:[\s-]+[^\W_]+){1,3})")
+_POSSESSIVE = re.compile(r"['’](?:s\b|(?!\w))")
+_ARTICLE = re.compile(r"(?<!\w)(?:a|an|[Aa] size \d+|\d+ ?(?:Fr|G|mm))\s+$")
+_SENTENCE = re.compile(r"(?:^|[.!?:;•]|\s[-–—])[\s\"'“‘(\[]*$")
+_SHORT = 3
+
+
+def titled(raw: str, start: int) -> bool:
+    """Whether a title stands right before."""
+    return _TITLED.search(raw, max(0, start - 40), start) is not None
+
+
+def used_as_name(raw: str, start: int, end: int, word: str, keep: frozenset[str]) -> bool:
+    """Whether `word` (folded), at `start` to `end` of `raw`, is meant as somebody's name."""
+    if titled(raw, start) or _LABELLED.search(raw, max(0, start - 40), start):
+        return True
+    common = word in ORDINARY or word in MONTHS or word in keep
+    if (common or word in EPONYMS) and in_eponym(raw, end):
+        return False
+    if not common and word not in EPONYMS and len(word) > _SHORT:
+        return True
+    if not raw[start].isupper():
+        return word in EPONYMS and not common and _does(raw, end)
+    if word in MONTHS and _by_figures(raw, start, end):
+        return False
+    if not common:
+        return word not in EPONYMS or _ARTICLE.search(raw, max(0, start - 12), start) is None
+    return not opens_sentence(raw, start) or _evident(raw, end, strict=word in keep)
+
+
+def opens_sentence(raw: str, start: int) -> bool:
+    """Whether a capital here proves nothing."""
+    return _SENTENCE.search(raw, 0 if start < 40 else start - 40, start) is not None
+
+
+def in_eponym(raw: str, end: int) -> bool:
+    """Whether the next words make it an eponym: `catheter`, `B fracture`, `'s procedure`, `III`."""
+    found = _FRAME.match(raw, end)
+    if not found:
+        return False
+    for word in re.findall(r"[^\W_]+", found[1]):
+        low = word.lower()
+        if low in EPONYM_NOUNS or low.removesuffix("s") in EPONYM_NOUNS or _GRADE.fullmatch(word):
+            return True
+        if not (word[0].isupper() or word.isdigit() or word in ("grade", "type", "stage")):
+            return False
+    return False
+
+
+def _does(raw: str, end: int) -> bool:
+    following = _NEXT.match(raw, end)
+    return following is not None and following[1].lower() in PERSON_VERBS
+
+
+def _evident(raw: str, end: int, *, strict: bool) -> bool:
+    following = _NEXT.match(raw, end)
+    if _POSSESSIVE.match(raw, end) or (following and following[1][0].isupper()):
+        return True
+    return not strict and _does(raw, end)
+
+
+def _by_figures(raw: str, start: int, end: int) -> bool:
+    before, after = raw[max(0, start - 6) : start], raw[end : end + 6]
+    return bool(re.search(r"\d(?:st|nd|rd|th)?[\s./-]*$", before) or re.match(r"[\s.,/'-]*\d", after))

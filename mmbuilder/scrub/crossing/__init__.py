@@ -1,0 +1,1 @@
+"""The parts of the line: each module carries one part of a case across, field by field."""

@@ -1,0 +1,88 @@
+"""Outcome, factors, what held, actions and governance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from mmbuilder.case import model
+from mmbuilder.case.clocks import Reckoner
+from mmbuilder.safe import case as safe
+from mmbuilder.safe.terms import grade
+from mmbuilder.safe.text import EMPTY
+from mmbuilder.scrub.crossing.references import References
+from mmbuilder.scrub.crossing.words import Words
+
+
+def outcome(raw: model.Outcome, words: Words, reckoner: Reckoner) -> safe.Outcome:
+    """Carry the outcome across."""
+    return safe.Outcome(
+        summary=words.safe(raw.summary),
+        last_state=words.safe(raw.last_state),
+        told=words.safe(raw.told),
+        grades=tuple(_grade(one, words) for one in raw.grades),
+        visits=tuple(_visit(one, words, reckoner) for one in raw.visits),
+    )
+
+
+def _grade(raw: model.Grade, words: Words) -> safe.Grade:
+    return safe.Grade(
+        scale=raw.scale,
+        grade=grade(raw.scale, raw.grade),
+        complication=words.safe(raw.complication),
+        by=words.safe(raw.by),
+        when=words.safe(raw.when),
+    )
+
+
+def _visit(raw: model.Visit, words: Words, reckoner: Reckoner) -> safe.Visit:
+    return safe.Visit(
+        at=reckoner.moment(raw.when),
+        label=words.safe(raw.label),
+        measures=tuple(safe.Measure(words.safe(one.name), words.safe(one.value)) for one in raw.measures),
+        note=words.safe(raw.note),
+    )
+
+
+def factors(raw: Sequence[model.Factor], words: Words, known: References) -> Iterator[safe.Factor]:
+    """Yield the lines of the grid."""
+    for factor in raw:
+        barrier = factor.barrier
+        yield safe.Factor(
+            row=factor.row,
+            role=factor.role,
+            what=words.safe(factor.what),
+            evidence=tuple(known.evidence(text) for text in factor.evidence),
+            contributed=words.safe(factor.contributed),
+            counterfactual=words.safe(factor.counterfactual),
+            changed=factor.changed,
+            barrier=EMPTY if barrier is None else words.safe(barrier.what),
+            barrier_state=None if barrier is None else barrier.state,
+            actions=tuple(known.action(key) for key in factor.actions),
+            reason=words.safe(factor.reason),
+        )
+
+
+def held(raw: Sequence[model.Held], words: Words, known: References) -> Iterator[safe.Held]:
+    """Yield what went well."""
+    yield from (safe.Held(words.safe(one.what), known.evidence(one.evidence)) for one in raw)
+
+
+def actions(raw: Sequence[model.Action], words: Words) -> Iterator[safe.Action]:
+    """Yield the actions, numbered from 1; the plan has turned their due dates into offsets."""
+    for number, action in enumerate(raw, 1):
+        yield safe.Action(
+            number=number,
+            what=words.safe(action.what),
+            strength=action.strength,
+            strength_reason=words.safe(action.strength_reason),
+            owner=words.safe(action.owner),
+            due=words.safe(action.due),
+            measure=words.safe(action.measure),
+            baseline=words.safe(action.baseline),
+            review=words.safe(action.review),
+        )
+
+
+def governance(raw: model.Governance) -> safe.Governance:
+    """Carry the flags across."""
+    return safe.Governance(raw.publication_consent, raw.legal_hold, raw.coroner)

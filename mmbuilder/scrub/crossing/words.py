@@ -1,0 +1,54 @@
+"""The mint for words: a text of the case with its findings replaced, as safe text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from mmbuilder.case.freetext import FreeText, Path
+from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.text import EMPTY, SafeText
+from mmbuilder.scrub.plan import Decision, RedactionPlan, Span
+from mmbuilder.scrub.walk import Texts
+
+
+class PlanDoesNotFit(ValueError):
+    """The plan names places that this text does not have. It holds no text."""
+
+
+def replace_all(text: str, spans: Sequence[Span]) -> str:
+    """Return the text with every span that is not to be kept replaced by its stand-in.
+
+    Raises:
+        PlanDoesNotFit: spans overlap, are out of order, or lie outside the text.
+    """
+    pieces, last = [], 0
+    for span in spans:
+        if not last <= span.start < span.end <= len(text):
+            raise PlanDoesNotFit("a place of the plan is not in this text; make a new plan for the case")
+        if span.decision is Decision.REPLACE:
+            pieces += [text[last : span.start], span.stand_in]
+            last = span.end
+    return "".join([*pieces, text[last:]])
+
+
+class Words:
+    """The words of one case, scrubbed by its plan."""
+
+    def __init__(self, texts: Texts, plan: RedactionPlan) -> None:
+        self._texts = texts
+        self._spans = plan.texts
+        unknown = set(plan.texts) - {item.path for item in texts.items}
+        if unknown:
+            raise PlanDoesNotFit(f"the plan names {len(unknown)} texts that this case does not have")
+
+    def safe(self, text: FreeText | None) -> SafeText:
+        """Return a text of the case as safe text; empty where there is none."""
+        return EMPTY if text is None else self.at(self._texts.place(text), text.value)
+
+    def every(self, texts: Iterable[FreeText]) -> tuple[SafeText, ...]:
+        """Return several."""
+        return tuple(self.safe(text) for text in texts)
+
+    def at(self, path: Path, value: str) -> SafeText:
+        """Return the text that stands at `path`, such as the name of a clock."""
+        return SafeText(KEY, replace_all(value, self._spans.get(path, ())))

@@ -1,0 +1,306 @@
+"""Find what the author declared, in every form it may take.
+
+One index a case, one pass a text: the folded text is cut into words, and a word that begins
+a known form is followed to its end, whatever stands between (a space, a hyphen, a dot, an
+underscore). Numbers are compared by their figures and letters alone.
+
+The identifier classes are those of the declared things: names (A), places (B), numbers.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.identifiers import Declared, Number, NumberKind
+from mmbuilder.scrub import variants
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.context import in_eponym, opens_sentence, titled, used_as_name
+from mmbuilder.scrub.fold import Folded, Token, fold, folded, humps, tokens
+from mmbuilder.scrub.fuzzy import Misspellings
+from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.surrogates import Subject, fit, overlaps, protected, subjects
+from mmbuilder.scrub.variants import Form, Rule
+from mmbuilder.scrub.words import EPONYMS, MONTHS, ORDINARY
+
+NAME = "declared"
+"""How this layer is listed in the report."""
+
+_GAP = re.compile(r"[\s.,'’‘`´_/‐–-]{0,3}")
+_DOTTED = re.compile(r"(?:[^\W\d_]\.[ ]?)+[^\W\d_]\.?")
+_INNER = frozenset({"mc", "mac", "fitz"})
+"""What a capital follows within one surname: `McBurney` does not hold the name Burney."""
+
+_HUMP = 4
+"""Letters a piece of a run must have, to be a name by itself."""
+
+
+@dataclass(frozen=True)
+class _Entry:
+    form: Form
+    subject: Subject
+
+
+@dataclass(frozen=True)
+class _Hit:
+    start: int
+    end: int
+    subject: Subject
+    confidence: float
+
+
+class Index:
+    """Every form of everything declared, ready to be found in any text.
+
+    Args:
+        declared: the author's private list.
+    """
+
+    def __init__(self, declared: Declared) -> None:
+        self._keep = _keep_words(declared.keep)
+        self._ordinary = ORDINARY | MONTHS | self._keep
+        self._keep_phrases = [words for words in map(_words, declared.keep) if len(words) > 1]
+        self._entries: dict[str, list[_Entry]] = {}
+        self._names: dict[str, Subject] = {}
+        made = subjects(declared)
+        for person, subject in zip(declared.people, made.people, strict=True):
+            for name in _every(person.name, person.also):
+                self._add(variants.person(name), subject)
+        for place, subject in zip(declared.places, made.places, strict=True):
+            for name in _every(place.name, place.also):
+                self._add(variants.place(name), subject)
+        for text, subject in zip(declared.other, made.other, strict=True):
+            self._add(variants.phrase(text.value), subject)
+        for entries in self._entries.values():
+            entries.sort(key=lambda entry: -len(entry.form.words))
+        self._misspelt = Misspellings(self._names)
+        self._numbers = _Numbers(declared.numbers, made.numbers)
+
+    def find(self, text: str) -> list[Span]:
+        """Return everything declared in a text, sorted, not overlapping, fitted to its sentence."""
+        ours = protected(text)
+        hits = [hit for hit in self.hits(text) if not overlaps(hit[0], hit[1], ours)]
+        return [_span(text, _Hit(*hit)) for hit in hits]
+
+    def hits(self, text: str) -> list[tuple[int, int, Subject, float]]:
+        """Return (start, end, subject, confidence) of everything declared in a text, sorted."""
+        found = list(self._numbers.find(text))
+        if self._entries:
+            spread = fold(text)
+            words = tokens(spread)
+            kept = self._kept(spread, words)
+            named = self._in_words(spread, words)
+            found += [hit for hit in named if not overlaps(hit.start, hit.end, kept)]
+        return [(hit.start, hit.end, hit.subject, hit.confidence) for hit in _apart(found)]
+
+    def _add(self, forms: Iterable[Form], subject: Subject) -> None:
+        for form in forms:
+            self._entries.setdefault(form.words[0], []).append(_Entry(form, subject))
+            if len(form.words) == 1 and form.rule is not Rule.INITIALS and form.words[0].isalpha():
+                self._names.setdefault(form.words[0], subject)
+
+    def _kept(self, spread: Folded, words: Sequence[Token]) -> list[tuple[int, int]]:
+        """Return where phrases stand that the author wants left alone, in order and apart."""
+        found: list[tuple[int, int]] = []
+        for place in range(len(words) if self._keep_phrases else 0):
+            for phrase in self._keep_phrases:
+                run = words[place : place + len(phrase)]
+                if tuple(token.text for token in run) == phrase:
+                    start, end = spread.place(run[0].start, run[-1].end)
+                    if found and start < found[-1][1]:
+                        start, end = found[-1][0], max(found.pop()[1], end)
+                    found.append((start, end))
+        return found
+
+    def _in_words(self, spread: Folded, words: Sequence[Token]) -> Iterator[_Hit]:
+        place = 0
+        while place < len(words):
+            hit, used = self._at(spread, words, place)
+            if hit:
+                yield hit
+            else:
+                yield from self._inside(spread, words[place])
+            place += used
+
+    def _at(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit | None, int]:
+        """Return the longest form that begins with this word, and how many words it takes."""
+        for entry in self._entries.get(words[place].text, ()):
+            run = words[place : place + len(entry.form.words)]
+            if self._matches(spread, run, entry.form):
+                return _hit(spread, run, entry.subject, 0.99), len(run)
+        return self._nearly(spread, words[place]), 1
+
+    def _matches(self, spread: Folded, run: Sequence[Token], form: Form) -> bool:
+        if tuple(token.text for token in run) != form.words:
+            return False
+        gaps = (spread.text[one.end : two.start] for one, two in pairwise(run))
+        if not all(_GAP.fullmatch(gap) for gap in gaps):
+            return False
+        start, end = spread.place(run[0].start, run[-1].end)
+        if form.rule is Rule.INITIALS:
+            return _initials(spread.raw, start, end, len(run))
+        if form.rule is Rule.PART:
+            return used_as_name(spread.raw, start, end, "".join(form.words), self._keep)
+        return self._whole(spread, run, end) or titled(spread.raw, start)
+
+    def _whole(self, spread: Folded, run: Sequence[Token], end: int) -> bool:
+        """Words that are all ordinary ones count as a name only with capitals, and in no eponym."""
+        if all(token.text in EPONYMS for token in run) and in_eponym(spread.raw, end):
+            return False
+        long = [token for token in run if len(token.text) > 1]
+        if any(token.text not in self._ordinary and len(token.text) > 2 for token in long):
+            return True
+        return all(spread.raw[spread.starts[token.start]].isupper() for token in run if token.text.isalpha())
+
+    def _nearly(self, spread: Folded, token: Token) -> _Hit | None:
+        """Return a name with an s too many, or misspelt."""
+        if not token.text.isalpha() or len(token.text) <= 4 or token.text in self._keep:
+            return None
+        start, end = spread.place(token.start, token.end)
+        stem = token.text.removesuffix("s")
+        if stem != token.text and stem in self._names and len(stem) > 3:
+            if used_as_name(spread.raw, start, end, stem, self._keep) and stem not in ORDINARY:
+                return _Hit(start, end - 1, self._names[stem], 0.9)
+            return None
+        name = self._misspelt.nearest(token.text)
+        if name and _may_be_misspelt(spread.raw, start, name):
+            return _Hit(start, end, self._names[name], 0.7)
+        return None
+
+    def _inside(self, spread: Folded, token: Token) -> Iterator[_Hit]:
+        """Names in a run of words written together, as in file names."""
+        pieces = list(humps(spread, token))
+        for place, piece in enumerate(pieces):
+            if place and pieces[place - 1].text in _INNER:
+                continue
+            for entry in self._entries.get(piece.text, ()):
+                run = pieces[place : place + len(entry.form.words)]
+                long = len(run) > 1 or len(piece.text) >= _HUMP
+                if entry.form.rule is not Rule.INITIALS and long and self._matches(spread, run, entry.form):
+                    yield _hit(spread, run, entry.subject, 0.9)
+                    break
+
+
+def _every(name: FreeText, also: Sequence[FreeText]) -> Iterator[str]:
+    yield from (text.value for text in (name, *also) if text)
+
+
+def _words(text: FreeText) -> tuple[str, ...]:
+    return tuple(token.text for token in tokens(fold(text.value)))
+
+
+def _keep_words(keep: Sequence[FreeText]) -> frozenset[str]:
+    return frozenset(words[0] for words in map(_words, keep) if len(words) == 1)
+
+
+def _hit(spread: Folded, run: Sequence[Token], subject: Subject, confidence: float) -> _Hit:
+    start, end = spread.place(run[0].start, run[-1].end)
+    if len(run[-1].text) == 1 and spread.raw[end : end + 1] == "." and len(run) > 1:
+        after = spread.raw[end + 1 : end + 2]
+        # "Okafor, J." keeps no stray dot in mid-sentence; at its end the full stop stays.
+        end += 1 if (after and not after.isspace()) or spread.raw[end + 1 : end + 3].strip().islower() else 0
+    return _Hit(start, end, subject, confidence)
+
+
+def _span(text: str, hit: _Hit) -> Span:
+    subject, end = hit.subject, hit.end
+    if text[hit.start : end].endswith(("'s", "’s", "'S", "’S")):
+        end -= 2  # the author listed the possessive: it stays
+    fitted = fit(text, hit.start, end, subject.stand_in, subject.role if subject.letter == "A" else "")
+    return Span(
+        fitted.start,
+        fitted.end,
+        subject.kind,
+        subject.letter,
+        fitted.words,
+        hit.confidence,
+        Layer.DECLARED,
+        subject.group,
+    )
+
+
+def _initials(raw: str, start: int, end: int, count: int) -> bool:
+    """Whether these letters stand as somebody's initials: capitals, dotted or no abbreviation."""
+    found = raw[start:end]
+    letters = [letter for letter in found if letter.isalpha()]
+    if not all(letter.isupper() for letter in letters):
+        return False
+    if count > 1:
+        dotted = _DOTTED.fullmatch(raw, start, end) is not None or raw[end : end + 1] == "."
+        return (dotted and "." in raw[start : end + 1]) or (len(letters) > 2 and " " in found)
+    return found not in ABBREVIATIONS and not raw[end : end + 1].isalnum()
+
+
+def _may_be_misspelt(raw: str, start: int, name: str) -> bool:
+    """Whether a misspelling is likely: a capital within a sentence, a title, or a long name."""
+    if titled(raw, start) or len(name) >= 8:
+        return True
+    return raw[start].isupper() and not opens_sentence(raw, start)
+
+
+def _apart(hits: list[_Hit]) -> list[_Hit]:
+    """Sort; of two that overlap the surer, then the longer, stays."""
+    kept: list[_Hit] = []
+    for hit in sorted(hits, key=lambda hit: (-hit.confidence, hit.start - hit.end, hit.start)):
+        # `kept` is in order and free of overlaps, so only the neighbours of its place can touch.
+        place = bisect_left(kept, hit.start, key=lambda other: other.start)
+        if all(
+            other.end <= hit.start or hit.end <= other.start for other in kept[max(0, place - 1) : place + 1]
+        ):
+            kept.insert(place, hit)
+    return kept
+
+
+# --- numbers ----------------------------------------------------------------------------------
+
+_LEAST = 3
+_BETWEEN = r"[\s./()_‐–-]{0,2}"
+
+
+class _Numbers:
+    """Declared numbers: any spacing and separators, with or without leading zeros."""
+
+    def __init__(self, numbers: Sequence[Number], made: Sequence[Subject]) -> None:
+        self._subjects: dict[str, Subject] = {}
+        for number, subject in zip(numbers, made, strict=True):
+            for form in _number_forms(number):
+                self._subjects.setdefault(form, subject)
+        forms = sorted(self._subjects, key=lambda form: (-len(form), form))
+        spread = (_BETWEEN.join(map(re.escape, form)) for form in forms)
+        self._pattern = re.compile(rf"(?<![^\W_])(?:{'|'.join(spread)})(?![^\W_])") if forms else None
+
+    def find(self, text: str) -> Iterator[_Hit]:
+        if self._pattern is None:
+            return
+        spread = fold(text)
+        for found in self._pattern.finditer(spread.text):
+            compact = re.sub(r"[\W_]", "", found[0])
+            start, end = spread.place(*found.span())
+            yield _Hit(start, end, self._subjects[compact], 0.99)
+
+
+def _number_forms(number: Number) -> Iterator[str]:
+    compact = re.sub(r"[\W_]", "", folded(number.value.value))
+    if len(compact) < _LEAST:
+        return
+    yield compact
+    bare = compact.lstrip("0")
+    if len(bare) >= 5 and bare != compact:
+        yield bare
+    if number.kind is NumberKind.PHONE:
+        yield from _phone_forms(compact)
+
+
+def _phone_forms(compact: str) -> Iterator[str]:
+    """Return the same line with and without its country code (44 stands for any: the rest is matched)."""
+    if compact.startswith("00"):
+        yield compact[2:]
+    elif compact.startswith("0"):
+        yield from (f"{code}{compact[1:]}" for code in ("44", "0044", "353", "61", "64", "91", "27"))
+    elif len(compact) > 10:
+        yield from (compact[size:] for size in (1, 2, 3) if len(compact) - size >= 8)
+        yield from (f"0{compact[size:]}" for size in (1, 2, 3) if len(compact) - size >= 8)

@@ -1,0 +1,65 @@
+"""The calendar as people write it: patterns of dates, and what a full date means."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+MONTH = (
+    r"(?:Jan(?:uary)?|Feb(?:ruary)?|Mar(?:ch)?|Apr(?:il)?|May|June?|July?|Aug(?:ust)?|Sept?(?:ember)?|Oct(?:ober)?"
+    r"|Nov(?:ember)?|Dec(?:ember)?|JAN(?:UARY)?|FEB(?:RUARY)?|MAR(?:CH)?|APR(?:IL)?|MAY|JUNE?|JULY?|AUG(?:UST)?"
+    r"|SEPT?(?:EMBER)?|OCT(?:OBER)?|NOV(?:EMBER)?|DEC(?:EMBER)?)(?![^\W\d_])\.?"
+)
+LOWER = (
+    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
+    r"|nov(?:ember)?|dec(?:ember)?)(?![^\W\d_])\.?"
+)
+WEEKDAY = r"(?:Mon|Tues?|Wed(?:nes)?|Thu(?:rs?)?|Fri|Sat(?:ur)?|Sun)(?:day)?(?![^\W\d_])\.?"
+FULL_WEEKDAY = r"(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)days?"
+YEAR = r"(?:19|20)\d\d"
+
+_WORDS = re.compile(
+    rf"(?:(?P<d1>\d{{1,2}})(?:st|nd|rd|th)?(?:\sof)?[\s.,/-]*(?P<m1>{LOWER})"
+    rf"|(?P<m2>{LOWER})[\s.,/-]*(?P<d2>\d{{1,2}})(?:st|nd|rd|th)?)[\s.,/'’-]+(?P<y>{YEAR})(?!\d)",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(
+    r"\d(?:st|nd|rd|th)?\s?(?:to|and|or|until|till|&|-|–|/)\s?\d{1,2}(?:st|nd|rd|th)?(?:\sof)?"
+    rf"[\s./-]{{0,2}}{LOWER}",
+    re.IGNORECASE,
+)
+_FIRST_YEAR = re.compile(rf"({YEAR})[-/.]?(\d{{2}})[-/.]?(\d{{2}})(?!\d)")
+_FIGURES = re.compile(rf"(?<!\d)(\d{{1,2}})[-/.](\d{{1,2}})[-/.]({YEAR})(?!\d)")
+
+
+def read(text: str) -> date | None:
+    """Return the date that is written; None where part is missing, it has two readings, or it is a range."""
+    if _SEVERAL.search(text):
+        return None
+    if found := _WORDS.search(text):
+        month = MONTHS.index((found["m1"] or found["m2"])[:3].lower()) + 1
+        return _real(int(found["y"]), month, int(found["d1"] or found["d2"]))
+    if found := _FIRST_YEAR.search(text):
+        return _real(int(found[1]), int(found[2]), int(found[3]))
+    if found := _FIGURES.search(text):
+        return _in_figures(int(found[1]), int(found[2]), int(found[3]))
+    return None
+
+
+def _in_figures(first: int, second: int, year: int) -> date | None:
+    if first <= 12 and second <= 12 and first != second:
+        return None  # two readings
+    return _real(year, second, first) if second <= 12 else _real(year, first, second)
+
+
+def _real(year: int, month: int, day: int) -> date | None:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return None
+
+
+def could_be(first: int, second: int) -> bool:
+    """Whether two figures could be day and month, in either order."""
+    return (1 <= first <= 31 and 1 <= second <= 12) or (1 <= first <= 12 and 1 <= second <= 31)

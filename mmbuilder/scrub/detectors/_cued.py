@@ -1,0 +1,27 @@
+"""A number announced by a word: `MRN 00482913`, `lot no. LJ20931`. The word stays, the number goes."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.scrub.detectors._span import NOT_MEASURED
+
+_LINK = (
+    r"(?:\s{0,2}(?:numbers?|nos?|nr|num|id|ref|code|#|№)(?![^\W\d_])\.?)?\s{0,2}(?:is|was|:|=|#|-|–)?\s{0,2}"
+)
+_NAMED_LINK = r"\s{0,2}(?:numbers?|nos?|nr|num|id|ref|#|№)(?![^\W\d_])\.?\s{0,2}(?:is|was|:|=|#|-|–)?\s{0,2}"
+_GROUPS = r"[A-Z]{0,3}\d{2,4}(?:[ -]\d{2,4}){1,3}(?![\w.]?\d)"
+_TOKEN = r"(?=[\w/.-]{0,40}?\d[\w/.-]{0,40}?\d)[A-Za-z0-9](?:[\w/.-]{0,38}\w)"
+
+
+def cued(strong: str, weak: str = "", least: int = 4) -> re.Pattern[str]:
+    """Return a pattern whose group 1 is the announced number.
+
+    Args:
+        strong: words (alternatives of a pattern) that are enough by themselves.
+        weak: words that need "number", "no", "id" or the like after them.
+        least: letters and figures the number must have.
+    """
+    cues = rf"(?:{strong}){_LINK}" + (rf"|(?:{weak}){_NAMED_LINK}" if weak else "")
+    value = rf"(?=(?:(?:[/.-]| (?=\d))?[^\W_]){{{least}}})(?:{_GROUPS}|{_TOKEN})"
+    return re.compile(rf"(?<![^\W_])(?:{cues})({value}){NOT_MEASURED}", re.IGNORECASE)

@@ -1,0 +1,46 @@
+"""Serial and lot numbers of devices and implants: they lead to one patient through the implant book.
+
+Source: 45 CFR 164.514(b)(2)(i)(M), device identifiers and serial numbers; GS1 General Specifications,
+application identifiers (10) lot and (21) serial. https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._cued import cued
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.plan import Span
+
+KIND = "serial number"
+LETTER = "M"
+SOURCE = "45 CFR 164.514(b)(2)(i)(M); GS1 General Specifications (from memory)"
+EXAMPLES = (
+    "stent, serial GTS-4471902",
+    "IOL SN 21094477.013 placed",
+    "S/N: AB12345",
+    "tube lot LJ20931",
+    "batch no. 7719203",
+    "UDI (01)06291040500211(10)LOT77(21)SER991",
+)
+NEAR_MISSES = (
+    "a lot of blood, 1400 ml",
+    "SN60WF +21.0 D was chosen",
+    "serial lactates 4.1, 3.2 and 2.0",
+    "serial CT scans at 24 and 48 hours",
+    "lost 1200 ml",
+    "batch of 20 cases",
+)
+
+_NUMBER = cued(
+    r"(?<!a\s)lot|S/N|SN(?![^\W_])|serial|batch|IMEI|UDI-PI",
+    r"serial|batch|lot|implant|device|catalogue|model\sserial",
+)
+_UDI = re.compile(r"\(01\)\d{14}(?:\(\d{2}\)[\w./-]{1,20}){0,5}")
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield the number; the word before it stays."""
+    yield from (span(found, KIND, LETTER, "[serial number]", 0.85, 1) for found in _NUMBER.finditer(text))
+    yield from (span(found, KIND, LETTER, "[serial number]", 0.95) for found in _UDI.finditer(text))

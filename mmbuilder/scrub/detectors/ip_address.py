@@ -1,0 +1,49 @@
+"""Internet addresses, version 4 and 6.
+
+Source: RFC 791 and RFC 4291 (text forms); addresses for documentation RFC 5737 and RFC 3849.
+https://www.rfc-editor.org/rfc/rfc4291
+"""
+
+from __future__ import annotations
+
+import ipaddress
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.plan import Span
+
+KIND = "network address"
+LETTER = "O"
+SOURCE = "RFC 791; RFC 4291 section 2.2"
+EXAMPLES = (
+    "The console at 192.0.2.44 logged it",
+    "sent to 2001:db8::8a2e:370:7334 at night",
+    "198.51.100.7/24.",
+)
+NEAR_MISSES = (
+    "converted to open at 01:12:30 on the video",
+    "levels 1.2.3 of the protocol",
+    "10.5.300.999",
+    "T+00:12:30",
+    "ratio 1:1 and 1:10,000",
+)
+
+_V4 = re.compile(r"(?<![\w.])\d{1,3}(?:\.\d{1,3}){3}(?![\w]|\.\d)(?:/\d{1,2}(?!\d))?")
+_V6 = re.compile(r"(?<![\w:.])(?=[0-9a-fA-F:]{0,39}:)[0-9a-fA-F]{0,4}(?::[0-9a-fA-F]{0,4}){2,7}(?![\w:])")
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield every address that could be one: four numbers up to 255, or a v6 form."""
+    for pattern in (_V4, _V6):
+        for found in pattern.finditer(text):
+            if _is_address(found[0]):
+                yield span(found, KIND, LETTER, "[network address]", 0.9)
+
+
+def _is_address(text: str) -> bool:
+    try:
+        parsed = ipaddress.ip_address(text.split("/")[0])
+    except ValueError:
+        return False
+    return parsed.version == 4 or len(text) >= 6

@@ -1,0 +1,42 @@
+"""Registration and licence numbers of staff, and number plates by cue.
+
+Source: 45 CFR 164.514(b)(2)(i)(K), certificate and licence numbers.
+https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._cued import cued
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.plan import Span
+
+KIND = "licence number"
+LETTER = "K"
+SOURCE = "45 CFR 164.514(b)(2)(i)(K)"
+EXAMPLES = (
+    "GMC 7123456 signed",
+    "NMC PIN 99I0001E",
+    "NPI 1234567893",
+    "licence no. A1234567",
+    "HCPC: PA09999",
+    "DEA number AB1234563",
+)
+NEAR_MISSES = (
+    "GMC guidance 2013 on consent",
+    "licence for bevacizumab 1.25 mg",
+    "NMC standards",
+    "AHPRA said so in 2019",
+)
+
+_NUMBER = cued(
+    r"GMC|NMC(?:\sPIN)?|HCPC|GDC|NPI|AHPRA|IMC|MCRN|DEA",
+    r"licen[cs]e|registration|certificate|GMC|NMC|GDC|DEA|driving licen[cs]e|passport|council",
+    least=5,
+)
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield the number; the word before it stays."""
+    yield from (span(found, KIND, LETTER, "[licence number]", 0.9, 1) for found in _NUMBER.finditer(text))

@@ -1,0 +1,118 @@
+"""Telephone, fax, bleep and extension numbers.
+
+Own patterns find them, by form or by a word ("tel", "bleep"); the phone-number library only
+confirms what they found, and its no is never a veto. A fax number is class E; on the page it
+cannot be told from a telephone number, which is class D.
+
+Source: ITU-T E.164 (international form, 15 digits at most); E.123 (spacing); numbers for fiction: 555-0100 to
+0199, Ofcom 01632 960000-960999 and 07700 900000-900999. https://www.itu.int/rec/T-REC-E.164
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
+from mmbuilder.scrub.plan import Span
+
+KIND = "phone number"
+LETTER = "D"
+SOURCE = "ITU-T E.164; E.123"
+EXAMPLES = (
+    "Call on 07700 900456 if worse",
+    "01632 960 123",
+    "(01632) 960123",
+    "+44 7700 900456",
+    "+44 (0)1632 960123",
+    "0044 1632 960123",
+    "call 555-0123",
+    "(212) 555-0147",
+    "212-555-0147",
+    "+1 212 555 0147",
+    "bleep 4471",
+    "paged on 4471",
+    "ext. 5523",
+    "extension 5523",
+    "tel: 960123",
+    "fax no. 01632 960999",
+    "020 7946 0018",
+)
+NEAR_MISSES = (
+    "extension of the wound by 10 mm",
+    "knee extension 120 degrees",
+    "observations at 0912 0930 1015",
+    "BP 120/80, 95/60 and 120/80",
+    "platelets 150 140 120",
+    "called at 1430 and arrived at 1445",
+    "phaco power 40%, vacuum 350 mmHg, flow 28 cc/min",
+    "called for 1000 ml of saline",
+    "text on page 1205",
+    "cut rate of 4000 cpm",
+    "call 2 units of blood",
+    "0.25 mg at 10 20 30 40 50 minutes",
+)
+
+_FORMS = (
+    r"\+\d{1,3}[\s.-]?(?:\(0\)[\s.-]?)?(?:\(?\d{1,5}\)?[\s.-]?){1,4}\d{2,4}",  # international
+    r"00\d{2}[\s.-](?:\(0\)[\s.-]?)?(?:\d{2,5}[\s.-]?){1,3}\d{2,4}",  # international, dialled
+    r"\(0\d{2,5}\)[\s-]?\d{3,4}[\s-]?\d{3,4}",  # area code in brackets
+    r"0\d{4}[\s-]\d{5,6}|0\d{4}[\s-]\d{3}[\s-]\d{3}|0\d{3}[\s-]\d{3}[\s-]\d{4}|0\d{2}[\s-]\d{4}[\s-]\d{4}|0\d{9,10}",
+    r"0\d{2}[\s-]\d{3}[\s-]\d{4}|0\d[\s-]\d{4}[\s-]\d{4}|0\d(?:[\s.-]\d{2}){4}",
+    r"(?:\(\d{3}\)[\s-]?|\d{3}[.-])\d{3}[.-]\d{4}",  # North America
+)
+_FORM = re.compile(rf"(?<![\w.+])(?:{'|'.join(_FORMS)})(?![\w]|[.,]\d)")
+_WORD = (
+    r"tel(?:ephone|e?phoned)?|phoned?|ph|mobile|mob|cell|fax(?:ed)?|landline|whats\s?app(?:ed)?|hotline"
+    r"|switchboard|helpline"
+)
+_AFTER_WORD = re.compile(
+    rf"(?<![^\W_])(?:(?:{_WORD})\.?(?:\s(?:number|no|is|on|at|to)\b\.?){{0,2}}"
+    r"|(?:call(?:ed)?|ring|rang|contact|text)"
+    rf"(?:\s\w+){{0,2}}\son)[\s:.=#]{{0,3}}(\+?\(?\d[\d\s().-]{{3,18}}\d)(?!\w|[.,:/]\d)(?!\s?(?:ml|mg|mm))",
+    re.IGNORECASE,
+)
+_LOCAL = re.compile(
+    r"(?<![^\W_])(?:call|ring|phone|tel|contact|text|mobile|fax)\w{0,4}[\s:.]{1,3}(\d{3}-\d{4})(?![\w-])",
+    re.IGNORECASE,
+)
+_BLEEP = re.compile(
+    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|beeper|crash bleep)"
+    r"(?:\s(?:number|no|is|on|at|to|holder)\b\.?){0,2}"
+    rf"[\s:.#=]{{0,3}}(#?\d{{2,7}})(?![\w]|[.,:/]\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+_EXTENSION = re.compile(
+    rf"(?<![^\W_])(?:ext|extn|xtn|extension(?:\s(?:number|no))?)\.?[\s:.#=]{{0,3}}(\d{{3,6}})(?![\w]|[.,:/-]\d)"
+    rf"{NOT_MEASURED}",
+    re.IGNORECASE,
+)
+_DIGITS = 5
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield numbers by form, then those announced by a word."""
+    for found in _FORM.finditer(text):
+        if sum(letter.isdigit() for letter in found[0]) >= 9:
+            yield span(found, KIND, LETTER, "[phone number]", 0.95 if _confirmed(found[0]) else 0.8)
+    for found in _AFTER_WORD.finditer(text):
+        if sum(letter.isdigit() for letter in found[1]) >= _DIGITS:
+            yield span(found, KIND, LETTER, "[phone number]", 0.9, 1)
+    for pattern, confidence in ((_LOCAL, 0.9), (_BLEEP, 0.9), (_EXTENSION, 0.8)):
+        yield from (
+            span(found, KIND, LETTER, "[phone number]", confidence, 1) for found in pattern.finditer(text)
+        )
+
+
+def _confirmed(number: str) -> bool:
+    """Whether some country's plan has such a number."""
+    import phonenumbers  # late: 35 ms, and most cases hold no phone number
+
+    regions = [None] if number.startswith("+") else ["GB", "US", "IE", "AU", "NZ", "IN", "FR"]
+    for region in regions:
+        try:
+            if phonenumbers.is_valid_number(phonenumbers.parse(number, region)):
+                return True
+        except phonenumbers.NumberParseException:
+            continue
+    return False

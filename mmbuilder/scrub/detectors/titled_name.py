@@ -1,0 +1,125 @@
+"""Names announced by a title: `Dr A. Quillorne`, `Sister Oskavarn`, `MRS WEBER`.
+
+Names without a title are for the declared list and, later, for a model (`scrub.layers`).
+The stand-in tells the profession the title tells; Mr, Mrs, Ms and Miss tell none.
+
+Source: 45 CFR 164.514(b)(2)(i)(A), names, also of relatives and staff as this house has it.
+https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import EPONYM_NOUNS, word_set
+
+KIND = "titled name"
+LETTER = "A"
+SOURCE = "45 CFR 164.514(b)(2)(i)(A)"
+EXAMPLES = (
+    "Dr Quillorne asked for help",
+    "Mr. P. J. Oskavarn came",
+    "Sister Grace Young confirmed the count",
+    "Prof Graves reviewed it",
+    "MRS WEBER fell",
+    "Dr. T. Adeyemi-Voss",
+    "Miss O'Drellan",
+    "Dr van der Brusk",
+    "Staff Nurse Babcock",
+    "dr coats disagreed",
+    "Mr Ross",
+    "seen by Dr Li Na",
+    "Ms Ó Drellan",
+)
+NEAR_MISSES = (
+    "MR angiogram and MR SCAN",
+    "DR screening; DR grade R2",
+    "MS relapse and MS lesions",
+    "a near miss with the graft",
+    "the nurse in charge",
+    "Nurse Practitioner on call",
+    "Sister Mary Joseph nodule",
+    "Mr and Mrs",
+    "the staff nurse counted",
+    "Sr 90 plaque",
+    "the Dr on call",
+    "Miss the vessel and it bleeds",
+    "Nurse Specialist clinic",
+    "Matron on duty",
+    "dr on call",
+)
+
+_STOP = (
+    r"(?!(?:Practitioner|Specialist|Consultant|Manager|Led|Associate|Educator|Anaesthetist|On|In|At|Day|Week"
+    r"|Theatre|Ward|Room|Grade|Scan|Angiogra\w+|Imaging|Venogra\w+|Cholangio\w+|Spectroscopy|Enterogra\w+"
+    r"|Elastogra\w+|Screening|Team|Call|Station|The|And|Was|Is|To|For|With|Who|Had|Has|Then|But|After|Before"
+    r"|SCAN|MRI|MRA|MRCP|ANGIO\w*|IMAGING|VENO\w*|SCREENING|GRADE|LESIONS?|RELAPSE|PLAQUES?|TEAM|NURSE|ON"
+    r"|AND)\b)"
+)
+"""Words after a title that begin no name: `Nurse Practitioner`, `MR angiogram`."""
+_PARTICLE = (
+    r"(?:(?:van|von|der|den|de|del|della|di|da|dos|du|la|le|ter|ten|bin|binti|ibn|al|el|ap|Ó|Ní|Mac|Mc|St)"
+    r"[\s-])"
+)
+_CAP = r"[^\W\d_a-zà-öø-ÿ][^\W\d_]*(?:['’`-](?!s\b)[^\W\d_]+)*"
+_NAME = rf"(?:{_PARTICLE}{{0,3}}{_STOP}{_CAP})"
+_INITIALS = r"(?:[A-Z]{1,3}(?:\.[\s-]?|[\s-])){0,3}"
+_MIXED = (
+    r"(?:[Ss]taff [Nn]urse|[Cc]harge [Nn]urse|[Ss]crub [Nn]urse|Professor|Doctor|Matron|Midwife|Sister"
+    r"|Nurse|Dame|Lady|Miss|Prof|Lord|Drs|Mrs|Dr|Mr|Ms|Mx|Sir|Sr)"
+)
+_TITLED = re.compile(
+    rf"(?<!\w)(?P<title>{_MIXED})\b\.?\s(?:{_MIXED}\.?\s)?{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME}){{0,2}})"
+)
+_UPPER = re.compile(
+    rf"(?<!\w)(?P<title>MRS|MISS|PROF|SISTER|NURSE|MR|MS|DR)\b\.?\s{_INITIALS}"
+    rf"(?P<name>{_NAME}(?:\s{_STOP}[A-Z'’-]{{2,}}){{0,2}})"
+)
+_LOWER = re.compile(r"(?<!\w)(?P<title>dr|mrs|mr|prof)\b\.?\s(?P<name>[^\W\d_]{3,})(?!\w)")
+_NOT_NAMES = word_set(
+    """
+    the and was has had who for with scan then said will may can not but led team call called
+    """
+)
+_ROLES = {
+    **dict.fromkeys(("dr", "drs", "doctor", "prof", "professor"), "the doctor"),
+    **dict.fromkeys(
+        ("sister", "nurse", "matron", "staff nurse", "charge nurse", "scrub nurse", "midwife"), "the nurse"
+    ),
+}  # fmt: skip
+_UPPER_WORDS = re.compile(r"[A-Z]{2,5}")
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield title and name together."""
+    for found in _TITLED.finditer(text):
+        yield from _named(text, found, _trimmed(found["name"]), 0.9)
+    for found in _UPPER.finditer(text):
+        yield from _named(text, found, found["name"], 0.8)
+    for found in _LOWER.finditer(text):
+        if found["name"].islower() and found["name"] not in _NOT_NAMES:
+            yield from _named(text, found, found["name"], 0.6)
+
+
+def _named(text: str, found: re.Match[str], name: str, confidence: float) -> Iterator[Span]:
+    end = found.start("name") + len(name)
+    title = found["title"].lower()
+    if not name or name in ABBREVIATIONS or (title == "sister" and _eponym(text, end)):
+        return
+    yield Span(found.start(), end, KIND, LETTER, _ROLES.get(title, "[name]"), confidence)
+
+
+def _trimmed(name: str) -> str:
+    """Drop an abbreviation in capitals after the name: `Dr Ross IOP`."""
+    words = name.split(" ")
+    while len(words) > 1 and _UPPER_WORDS.fullmatch(words[-1]) and not words[0].isupper():
+        words.pop()
+    return " ".join(words)
+
+
+def _eponym(text: str, end: int) -> bool:
+    following = re.match(r"[\s-]+([^\W\d_]+)", text[end : end + 30])
+    return following is not None and following[1].lower() in EPONYM_NOUNS

@@ -1,0 +1,100 @@
+"""Text made comparable: case, accents and invisible characters folded, every offset kept."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+
+_SPECIAL = {
+    "ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ß": "ss", "ı": "i", "ħ": "h",
+    "ŋ": "n", "ŧ": "t", "ſ": "s",
+}  # fmt: skip
+"""Letters that Unicode does not take apart into a base and an accent."""
+
+
+@dataclass(frozen=True)
+class Folded:
+    """Folded text.
+
+    Attributes:
+        raw: the text as given.
+        text: the folded text.
+        starts: for each folded character, the offset it came from, then the length of `raw`.
+    """
+
+    raw: str
+    text: str
+    starts: tuple[int, ...] | range
+
+    def place(self, start: int, end: int) -> tuple[int, int]:
+        """Return offsets into `raw` for a stretch of the folded text; marks on its last letter go with it."""
+        if start >= end:
+            return self.starts[start], self.starts[start]
+        last = self.starts[end - 1]
+        follows = next((at for at in self.starts[end:] if at > last), len(self.raw))
+        return self.starts[start], follows
+
+
+def fold(text: str) -> Folded:
+    """Fold a text, keeping where each character came from."""
+    if text.isascii():
+        return Folded(text, text.lower(), range(len(text) + 1))
+    letters: list[str] = []
+    starts: list[int] = []
+    for place, letter in enumerate(text):
+        plain = _letter(letter)
+        letters.append(plain)
+        starts.extend([place] * len(plain))
+    return Folded(text, "".join(letters), (*starts, len(text)))
+
+
+def folded(text: str) -> str:
+    """Return the folded text alone."""
+    return fold(text).text
+
+
+@lru_cache(maxsize=4096)
+def _letter(letter: str) -> str:
+    apart = unicodedata.normalize("NFKD", letter.casefold())
+    # Marks and invisible format characters (joiners, direction marks, soft hyphens) fold to nothing.
+    kept = (part for part in apart if unicodedata.category(part) not in ("Mn", "Me", "Cf"))
+    return "".join(_SPECIAL.get(part, part) for part in kept)
+
+
+@dataclass(frozen=True)
+class Token:
+    """A run of letters or figures; `start` and `end` count in the folded text."""
+
+    text: str
+    start: int
+    end: int
+    part: bool = False
+    """Whether it is a piece of a run that was written together, such as `OkaforEye2`."""
+
+
+_RUN = re.compile(r"[^\W_]+")
+
+
+def tokens(text: Folded) -> list[Token]:
+    """Runs of letters and figures."""
+    return [Token(found[0], *found.span()) for found in _RUN.finditer(text.text)]
+
+
+def humps(text: Folded, token: Token) -> Iterator[Token]:
+    """Pieces of a run by its inner capitals and figures: `OkaforEye2` is `okafor`, `eye`, `2`."""
+    whole = text.raw[text.starts[token.start] : text.starts[token.end]]
+    if whole.isdigit() or (whole.isalpha() and (whole[1:].islower() or whole.isupper())):
+        return  # most words have no inner capital and no figure
+    edges = [token.start]
+    for place in range(token.start + 1, token.end):
+        before, here = text.raw[text.starts[place - 1]], text.raw[text.starts[place]]
+        if (here.isupper() and before.islower()) or here.isdigit() is not before.isdigit():
+            edges.append(place)
+    edges.append(token.end)
+    if len(edges) > 2:
+        for start, end in pairwise(edges):
+            yield Token(text.text[start:end], start, end, part=True)

@@ -1,0 +1,279 @@
+"""Any picture file -> upright RGB pixels, within bounds, or a refusal in words.
+
+The file is judged by its first bytes. Size is read and checked before any pixel is
+unpacked. What comes out has the colours a calibrated screen shows (sRGB, IEC 61966-2-1),
+stands as the camera was held, and has no transparency: what a viewer would never show is
+gone, not carried along.
+"""
+
+from __future__ import annotations
+
+import os
+import stat
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from io import BytesIO
+from pathlib import Path
+from typing import TYPE_CHECKING, BinaryIO
+
+from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.images import sniff
+from mmbuilder.scrub.images.containers import webp
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+MAX_PIXELS = 80_000_000
+"""80 megapixels: more than any camera in a theatre; 240 MB once unpacked."""
+
+MAX_BYTES = 200 * 2**20
+
+_ORIENTATION = 0x0112
+
+
+@dataclass(frozen=True)
+class Decoded:
+    """An upright picture, mode RGB, with the format it came in and what was left unread."""
+
+    image: Image = field(repr=False)
+    kind: str
+    notes: tuple[str, ...] = ()
+
+
+def read(source: Path | bytes) -> bytes:
+    """Return the bytes of a plain file of bounded size.
+
+    Raises:
+        FileRefused: no plain file, too large, or it cannot be opened.
+    """
+    if isinstance(source, bytes):
+        return source
+    with _opened(source) as file:
+        size = os.fstat(file.fileno()).st_size
+        if size > MAX_BYTES:
+            raise FileRefused(_too_large(size))
+        return file.read(MAX_BYTES + 1)
+
+
+def _opened(source: Path) -> BinaryIO:
+    try:
+        # Not blocking: opening a named pipe must not wait for somebody to write into it.
+        handle = os.open(source, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    except OSError as fault:
+        raise FileRefused(f"the file cannot be opened ({fault.strerror})") from None
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        raise FileRefused("this is no plain file (a folder, device or pipe); give a picture file")
+    return os.fdopen(handle, "rb")
+
+
+def decode(source: Path | bytes) -> Decoded:
+    """Unpack a picture.
+
+    Raises:
+        FileRefused: of no kind that is read, too large, damaged or cut short.
+    """
+    data = read(source)
+    leaf = _known(data)
+    with _refusing(leaf.NAME):
+        opened = _open(data, leaf)
+        opened.load()
+        _check_pixels(*opened.size)
+        notes = [*_unread(leaf.pages(data))]
+        image = _upright(_eight_bit(opened), leaf, notes.append)
+        return Decoded(_flat(image, notes.append), leaf.NAME, tuple(notes))
+
+
+def upright_size(source: Path | bytes) -> tuple[int, int]:
+    """Width and height as seen upright, without unpacking the pixels.
+
+    Raises:
+        FileRefused: as for `decode`, as far as the head of the file shows it.
+    """
+    data = read(source)
+    leaf = _known(data)
+    with _refusing(leaf.NAME):
+        opened = _open(data, leaf)
+        width, height = opened.size
+        turned = leaf.NAME != "TIFF" and _orientation(opened, lambda note: None) >= 5
+        return (height, width) if turned else (width, height)
+
+
+def _known(data: bytes) -> sniff.Container:
+    if len(data) > MAX_BYTES:
+        raise FileRefused(_too_large(len(data)))
+    leaf = sniff.container(data[: sniff.HEAD])
+    if leaf is None:
+        raise FileRefused(_unknown(data))
+    return leaf
+
+
+def _unknown(data: bytes) -> str:
+    found = f"this is a {sniff.other(data[: sniff.HEAD])}" if sniff.other(data[: sniff.HEAD]) else ""
+    found = found or ("the file is empty" if not data else "this is no picture of a kind that is known")
+    return f"{found}; JPEG, PNG, TIFF, GIF, WebP and BMP are read. Export it as JPEG or PNG"
+
+
+def _too_large(size: int) -> str:
+    return (
+        f"the file holds {size / 2**20:.0f} MB; at most {MAX_BYTES // 2**20} MB are read. Export it smaller"
+    )
+
+
+def _check_pixels(width: int, height: int) -> None:
+    if width * height > MAX_PIXELS:
+        raise FileRefused(_too_many(f"{width * height / 1e6:.0f} million"))
+
+
+def _too_many(count: str) -> str:
+    return (
+        f"the picture has {count} pixels; at most {MAX_PIXELS // 10**6} million are read. Export it smaller"
+    )
+
+
+@contextmanager
+def _refusing(name: str) -> Iterator[None]:
+    """Turn whatever a decoder raises into a refusal, and keep its warnings quiet."""
+    from PIL import Image
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            yield
+    except FileRefused:
+        raise
+    except Image.DecompressionBombError:
+        raise FileRefused(_too_many(f"over {2 * (Image.MAX_IMAGE_PIXELS or 0) // 10**6} million")) from None
+    except Exception as fault:
+        # Decoders answer damaged data with a dozen exception types, and their words may quote the
+        # file. `from None`: a traceback would show them.
+        cut = "truncated" in str(fault) or isinstance(fault, EOFError)
+        state = "cut short" if cut else "damaged"
+        raise FileRefused(
+            f"this {name} picture is {state} and cannot be read; save or copy it again"
+        ) from None
+
+
+def _open(data: bytes, leaf: sniff.Container) -> Image:
+    from PIL import Image
+
+    if leaf.NAME == "WebP" and (size := webp.size(data)):
+        _check_pixels(*size)
+    opened = Image.open(BytesIO(data), formats=[leaf.PILLOW])
+    _check_pixels(*opened.size)
+    return opened
+
+
+def _unread(pages: int) -> Iterator[str]:
+    if pages > 1:
+        yield f"the file holds {pages} pictures; only the first is used"
+
+
+def _eight_bit(image: Image) -> Image:
+    """Deep grey scales to 8 bits: 16-bit by 257, so that white stays white."""
+    if image.mode == "F":
+        raise FileRefused("the picture has floating-point pixels; export it with 8 or 16 bits a channel")
+    if not image.mode.startswith("I"):
+        return image
+    import numpy as np
+    from PIL import Image as Images
+
+    values = np.asarray(image).astype(np.int64)
+    if values.size and (values.min() < 0 or values.max() > 65535):
+        raise FileRefused("the picture has 32-bit pixels; export it with 8 or 16 bits a channel")
+    shallow = Images.fromarray(((values + 128) // 257).astype(np.uint8))
+    shallow.info = {key: image.info[key] for key in ("icc_profile", "exif") if key in image.info}
+    return shallow
+
+
+def _upright(image: Image, leaf: sniff.Container, note: Callable[[str], None]) -> Image:
+    from PIL.Image import Transpose
+
+    turns = {
+        2: Transpose.FLIP_LEFT_RIGHT,
+        3: Transpose.ROTATE_180,
+        4: Transpose.FLIP_TOP_BOTTOM,
+        5: Transpose.TRANSPOSE,
+        6: Transpose.ROTATE_270,
+        7: Transpose.TRANSVERSE,
+        8: Transpose.ROTATE_90,
+    }
+    if leaf.NAME == "TIFF":  # its decoder has turned it already
+        return image
+    turn = turns.get(_orientation(image, note))
+    return image if turn is None else image.transpose(turn)
+
+
+def _orientation(image: Image, note: Callable[[str], None]) -> int:
+    """EXIF orientation, 1 to 8; 1 where there is none.
+
+    Pillow falls back on the orientation in XMP, which viewers do not: boxes are measured on
+    what a viewer shows, so XMP is put aside first.
+    """
+    for key in ("xmp", "XML:com.adobe.xmp"):
+        image.info.pop(key, None)
+    try:
+        value = image.getexif().get(_ORIENTATION, 1)
+    except Exception:  # as above: any type, from damaged data
+        note("the camera data are damaged; the picture is taken to be upright")
+        return 1
+    return value if isinstance(value, int) and 1 <= value <= 8 else 1
+
+
+def _flat(image: Image, note: Callable[[str], None]) -> Image:
+    """Colours to sRGB by the picture's own profile; transparency onto white."""
+    from PIL import Image as Images
+
+    profile = image.info.get("icc_profile")
+    base, alpha = _apart(image)
+    colours = _to_srgb(base, profile, note)
+    if alpha is None:
+        return colours
+    flat = Images.new("RGB", colours.size, "white")
+    flat.paste(colours, mask=alpha)
+    return flat
+
+
+def _apart(image: Image) -> tuple[Image, Image | None]:
+    """(colours without transparency, how opaque each pixel is)."""
+    if image.mode in ("RGBa", "La"):
+        image = image.convert(image.mode.replace("a", "A"))
+    clear = image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info
+    alpha = image.convert("RGBA").getchannel("A") if clear else None
+    if image.mode in ("P", "PA"):
+        image = image.convert("RGBA" if clear else "RGB")
+    if image.mode == "LA":
+        return image.getchannel("L"), alpha
+    if image.mode == "RGBA":
+        return image.convert("RGB"), alpha
+    return (image.convert("L") if image.mode == "1" else image), alpha
+
+
+def _to_srgb(image: Image, profile: bytes | None, note: Callable[[str], None]) -> Image:
+    from PIL import ImageCms
+
+    if not profile and image.mode != "LAB":
+        return _plain(image)
+    try:
+        source = ImageCms.ImageCmsProfile(BytesIO(profile)) if profile else ImageCms.createProfile("LAB")
+        turned = ImageCms.profileToProfile(
+            image,
+            source,
+            ImageCms.createProfile("sRGB"),
+            renderingIntent=ImageCms.Intent.RELATIVE_COLORIMETRIC,
+            outputMode="RGB",
+            flags=ImageCms.Flags.BLACKPOINTCOMPENSATION,
+        )
+    except (ImageCms.PyCMSError, OSError, ValueError, TypeError):
+        note("the colour profile cannot be used; colours are taken as they are stored")
+        return _plain(image)
+    return _plain(turned if turned is not None else image)
+
+
+def _plain(image: Image) -> Image:
+    """Only pixels: `info` travels with an image from step to step, and holds what the file said."""
+    plain = image.convert("RGB") if image.mode != "RGB" else image.copy()
+    plain.info = {}
+    return plain

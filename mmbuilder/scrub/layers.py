@@ -1,0 +1,112 @@
+"""The layers of finders over the declared list, and the sockets of those that come later.
+
+A statistical model for names without a title plugs in as a `Finder`, a memory of the whole
+document as a `Memory`. Their null versions are real: they look at nothing, and say so in
+the report.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from types import ModuleType
+from typing import Protocol
+
+from mmbuilder.errors import MMBuilderError
+from mmbuilder.registry import discover
+from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.surrogates import overlaps, protected
+
+Found = Sequence[Sequence[Span]]
+"""For each text, what was found in it."""
+
+
+class Finder(Protocol):
+    """Something that looks for identifiers in texts it is given all at once."""
+
+    name: str
+    unchecked: tuple[str, ...]
+    """What it leaves unlooked for, in words for the report."""
+
+    def find(self, texts: Sequence[str]) -> Found:
+        """Return the findings for each text, in the order given; offsets into that text."""
+        ...
+
+
+class Memory(Protocol):
+    """Something that looks again, everywhere, for what was found anywhere."""
+
+    name: str
+    unchecked: tuple[str, ...]
+
+    def find(self, texts: Sequence[str], found: Found) -> Found:
+        """Return more findings for each text."""
+        ...
+
+
+class NoNameModel:
+    """A model that reads nothing."""
+
+    name: str = "name model: none"
+    unchecked: tuple[str, ...] = ("names that nobody declared and that stand without a title",)
+
+    def find(self, texts: Sequence[str]) -> Found:
+        """Return no finding for any text."""
+        return [()] * len(texts)
+
+
+class NoMemory:
+    """A memory that keeps nothing."""
+
+    name: str = "document memory: none"
+    unchecked: tuple[str, ...] = (
+        "a name found by its title in one sentence, where it stands without the title in another",
+    )
+
+    def find(self, texts: Sequence[str], found: Found) -> Found:
+        """Return no finding for any text."""
+        return [()] * len(texts)
+
+
+REQUIRED = ("KIND", "LETTER", "SOURCE", "EXAMPLES", "NEAR_MISSES", "find")
+"""What a detector's file must hold."""
+
+
+def detectors() -> dict[str, ModuleType]:
+    """Every pattern detector there is, by name."""
+    return discover("mmbuilder.scrub.detectors", *REQUIRED)
+
+
+class Patterns:
+    """All pattern detectors as one layer."""
+
+    unchecked: tuple[str, ...] = ()
+
+    def __init__(self) -> None:
+        self._leaves = detectors()
+        self.name = "patterns"
+        self.names = tuple(self._leaves)
+
+    def find(self, texts: Sequence[str]) -> Found:
+        """Return what the detectors found, stand-ins of an earlier scrubbing left alone.
+
+        Raises:
+            MMBuilderError: a detector failed; it is named, and what it read is not.
+        """
+        return [tuple(self._in_one(text)) for text in texts]
+
+    def _in_one(self, text: str) -> Iterator[Span]:
+        ours = protected(text)
+        for name, leaf in self._leaves.items():
+            yield from (
+                span for span in _guarded(name, leaf, text) if not overlaps(span.start, span.end, ours)
+            )
+
+
+def _guarded(name: str, leaf: ModuleType, text: str) -> list[Span]:
+    """Run one detector; a failure is never "found nothing"."""
+    try:
+        return list(leaf.find(text))
+    except Exception as fault:
+        kind = type(fault).__name__
+    # Outside the handler: the first error's message may hold the text, and must not be chained.
+    raise MMBuilderError(f"the detector {name} failed ({kind}), so nothing was built; please report this")

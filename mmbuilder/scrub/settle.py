@@ -1,0 +1,59 @@
+"""From overlapping findings of one text to spans that do not touch, each with its stand-in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.surrogates import fit
+
+
+def settle(text: str, spans: Iterable[Span]) -> tuple[Span, ...]:
+    """Join findings that overlap: the strongest gives the words, all of them the extent.
+
+    Declared wins, then the surer, then the longer; an address wins over a name in it. The
+    extent is joined so that no piece of a losing finding ("Dr Anna" of "Dr Anna Oskavarn") stays in the text.
+    """
+    joined = [_join(text, cluster) for cluster in _clusters(spans)]
+    return tuple(_apart(joined))
+
+
+def _clusters(spans: Iterable[Span]) -> Iterator[list[Span]]:
+    cluster: list[Span] = []
+    end = -1
+    for span in sorted(spans, key=lambda span: (span.start, span.end)):
+        if cluster and span.start >= end:
+            yield cluster
+            cluster = []
+        cluster.append(span)
+        end = max(end, span.end) if len(cluster) > 1 else span.end
+    if cluster:
+        yield cluster
+
+
+def _join(text: str, cluster: list[Span]) -> Span:
+    best = max(cluster, key=_strength)
+    start, end = min(span.start for span in cluster), max(span.end for span in cluster)
+    words = best.stand_in
+    if best.letter == "A":
+        fitted = fit(text, start, end, words)
+        start, end, words = fitted.start, fitted.end, fitted.words
+    return replace(best, start=start, end=end, stand_in=words)
+
+
+_WHOLE = frozenset("FNO")
+"""E-mail, web and network addresses: one that holds a name is still told as an address."""
+
+
+def _strength(span: Span) -> tuple[bool, bool, float, int, int]:
+    length = span.end - span.start
+    return (span.letter in _WHOLE, span.layer is Layer.DECLARED, span.confidence, length, -span.start)
+
+
+def _apart(spans: list[Span]) -> Iterator[Span]:
+    """Yield spans that fitting has not pushed into the one before."""
+    last = 0
+    for span in spans:
+        yield replace(span, start=max(span.start, last))
+        last = max(last, span.end)

@@ -1,0 +1,223 @@
+"""What stands in for a person, place, number or date: one for each, the same everywhere.
+
+Every stand-in comes from the closed lists here, so that it can name nobody, and a saved
+plan that holds any other words is refused (`is_stand_in`).
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from mmbuilder.case.identifiers import Declared, NumberKind, PersonRole, PlaceKind
+from mmbuilder.scrub.words import TITLES
+
+OVER_89 = "90 or older"
+"""45 CFR 164.514(b)(2)(i)(C): ages over 89 may be put into one category of age 90 or older."""
+
+_KINDS_OF_NUMBER = {
+    NumberKind.RECORD: "H",
+    NumberKind.NATIONAL: "G",
+    NumberKind.ACCESSION: "R",
+    NumberKind.INCIDENT: "R",
+    NumberKind.PHONE: "D",
+    NumberKind.SERIAL: "M",
+    NumberKind.LOT: "M",
+    NumberKind.OTHER: "R",
+}
+
+
+@dataclass(frozen=True)
+class Subject:
+    """A person, place or thing that was declared.
+
+    Attributes:
+        group: its number; one for each, from 1.
+        kind: what the report counts it as.
+        letter: identifier class.
+        stand_in: what is written instead.
+        role: the word for it without an article or a letter.
+    """
+
+    group: int
+    kind: str
+    letter: str
+    stand_in: str
+    role: str
+
+
+@dataclass(frozen=True)
+class Subjects:
+    """Everything declared, in the order of `Declared`."""
+
+    people: tuple[Subject, ...]
+    places: tuple[Subject, ...]
+    numbers: tuple[Subject, ...]
+    other: tuple[Subject, ...]
+
+
+def subjects(declared: Declared) -> Subjects:
+    """Number everything declared and give each its stand-in."""
+    people = people_words([person.role.value for person in declared.people])
+    places = place_words([place.kind for place in declared.places])
+    first = 1
+    made: list[list[Subject]] = []
+    rows: tuple[list[tuple[str, str, str, str]], ...] = (
+        [
+            ("declared name", "A", word, person.role.value)
+            for word, person in zip(people, declared.people, strict=True)
+        ],
+        [
+            ("declared place", "B", word, place.kind.value)
+            for word, place in zip(places, declared.places, strict=True)
+        ],
+        [
+            (f"declared {number.kind.value}", _KINDS_OF_NUMBER[number.kind], f"[{number.kind.value}]", "")
+            for number in declared.numbers
+        ],
+        [("declared words", "R", "[removed]", "") for _ in declared.other],
+    )
+    for row in rows:
+        made.append([Subject(first + place, *entry) for place, entry in enumerate(row)])
+        first += len(row)
+    return Subjects(*map(tuple, made))
+
+
+def people_words(roles: Sequence[str]) -> list[str]:
+    """`the surgeon` where a role has one bearer; `surgeon A`, `surgeon B` where it has several."""
+    return _lettered(roles, lambda role: f"the {role}", lambda role, letter: f"{role} {letter}")
+
+
+def place_words(kinds: Sequence[PlaceKind]) -> list[str]:
+    """`Hospital A`, `Hospital B`, `Town A` ..."""
+    named = [kind.value.capitalize() for kind in kinds]
+    return _lettered(named, lambda kind: f"{kind} A", lambda kind, letter: f"{kind} {letter}")
+
+
+def _lettered(
+    words: Sequence[str], single: Callable[[str], str], several: Callable[[str, str], str]
+) -> list[str]:
+    count, seen = Counter(words), Counter[str]()
+    made = []
+    for word in words:
+        made.append(single(word) if count[word] == 1 else several(word, _letter(seen[word])))
+        seen[word] += 1
+    return made
+
+
+def _letter(place: int) -> str:
+    """A, B, ... Z, A2, B2 ..."""
+    turn, letter = divmod(place, 26)
+    return chr(ord("A") + letter) + (str(turn + 1) if turn else "")
+
+
+def day_words(days: int) -> str:
+    """`Day 3`, `Day −12`."""
+    return f"Day {days}".replace("-", "−")
+
+
+def from_meeting(days: int) -> str:
+    """`8 weeks after this meeting`, `3 days before this meeting`."""
+    if days == 0:
+        return "the day of this meeting"
+    return f"{_length(abs(days))} {'after' if days > 0 else 'before'} this meeting"
+
+
+def _length(days: int) -> str:
+    count, unit = (days // 7, "week") if days % 7 == 0 else (days, "day")
+    return f"{count} {unit}" if count == 1 else f"{count} {unit}s"
+
+
+# --- fitting the words into the sentence -------------------------------------------------------
+
+_SENTENCE = re.compile(r"(?:^|[.!?]\s+|[•]\s*)[\"'“‘(\[]*$")
+_DETERMINER = re.compile(
+    r"(?<!\w)(?:the|a|an|this|that|our|my|his|her|their|your|another|one)\s+$", re.IGNORECASE
+)
+_TITLE_BEFORE = re.compile(rf"(?<!\w)(?:{TITLES}\s+)+(?:(?:[A-Z]\.?\s*)){{0,3}}$")
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """Where the replacement starts and ends, and its words."""
+
+    start: int
+    end: int
+    words: str
+
+
+def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
+    """Fit a stand-in to its sentence: title swallowed, no second article, capital, possessive.
+
+    Args:
+        raw: the whole text.
+        start: offset of the first character that is replaced.
+        end: offset after the last one.
+        words: the stand-in.
+        role: the word for the person's role, so that "the surgeon Mr X" is not told twice.
+    """
+    start = _swallow(raw, start, _TITLE_BEFORE)
+    if role:
+        start = _swallow(raw, start, _told_before(role))
+    if words.startswith("the ") and _DETERMINER.search(raw, max(0, start - 12), start):
+        words = words.removeprefix("the ")
+    if end < len(raw) and raw[end] in "'’" and raw[end - 1] in "sS" and not _then_s(raw, end):
+        end, words = end + 1, words + raw[end] + "s"
+    if _SENTENCE.search(raw, max(0, start - 20), start):
+        words = words[:1].upper() + words[1:]
+    return Fitted(start, end, words)
+
+
+def _then_s(raw: str, end: int) -> bool:
+    return end + 1 < len(raw) and raw[end + 1].isalnum()
+
+
+def _swallow(raw: str, start: int, before: re.Pattern[str]) -> int:
+    found = before.search(raw, max(0, start - 60), start)
+    return found.start() if found else start
+
+
+def _told_before(role: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w)(?:(?:the|a|our|my|an)\s+)?{re.escape(role)},?\s+$", re.IGNORECASE)
+
+
+# --- what a saved plan may hold ----------------------------------------------------------------
+
+_ROLES = "|".join(sorted({role.value for role in PersonRole} | {"doctor"}))
+_PLACES = "|".join(sorted(kind.value.capitalize() for kind in PlaceKind))
+_BRACKETS = (
+    "record number|national number|accession number|incident number|phone number|serial number|lot number"
+    "|number|removed|e-mail address|web address|network address|date|day of the week|postal code|name"
+    "|user name|account number|licence number|number plate"
+)
+_LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
+_WORD = re.compile(
+    rf"(?:(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*|(?:{_PLACES}) [A-Z]\d*"
+    rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}|(?:the )?day of this meeting"
+    rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting)(?:['’]s)?",
+    re.IGNORECASE,
+)
+PROTECTED = re.compile(
+    rf"\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\b(?:{_ROLES}|{_PLACES}|{_ROLES.title()}) [A-Z]\d*\b|\bDay −?\d+\b"
+    rf"|{re.escape(OVER_89)}"
+)
+"""Stand-ins in a text that has been scrubbed before: nothing in them is found again."""
+
+
+def is_stand_in(words: str) -> bool:
+    """Whether the words are one of our stand-ins."""
+    return _WORD.fullmatch(words) is not None
+
+
+def protected(raw: str) -> list[tuple[int, int]]:
+    """Return where stand-ins already are."""
+    return [found.span() for found in PROTECTED.finditer(raw)]
+
+
+def overlaps(start: int, end: int, spans: Sequence[tuple[int, int]]) -> bool:
+    """Whether a stretch shares a character with any of `spans`, which are in order and apart."""
+    place = bisect_left(spans, (start, end))
+    return any(start < last and first < end for first, last in spans[max(0, place - 1) : place + 1])

@@ -1,0 +1,70 @@
+"""Calendar dates of a case, in any of the ways a date is written with figures or English month names."""
+
+from __future__ import annotations
+
+import re
+from calendar import month_name
+from collections.abc import Iterator
+from datetime import date
+
+_MONTHS = tuple(month_name)[1:]
+"""In English: the interpreter's default, since nothing here sets a locale."""
+_MONTH = "(" + "|".join(f"{name[:3]}(?:{name[3:]})?" for name in _MONTHS) + "|sept)"
+_NTH = r"(?:st|nd|rd|th)?"
+_GAP = r"(?:\s|\u00a0|-|,|\.|/|_){0,2}"
+
+_FIGURES = re.compile(
+    r"(?<![\d.,])(\d{1,4})([-/.:_\u2010-\u2013])(\d{1,2})\2(\d{4}|\d{1,2})(?![\d])(?![.,]\d)"
+)
+_COMPACT = re.compile(r"(?<!\d)((?:19|20)\d\d)([01]\d)([0-3]\d)(?!\d{1,5}(?!\d))")
+_DAY_FIRST = re.compile(
+    rf"(?<!\d)(\d{{1,2}}){_NTH}(?:\s+of)?{_GAP}{_MONTH}\b{_GAP}(?:(\d{{4}}|'?\d\d(?!\d)))?", re.IGNORECASE
+)
+_MONTH_FIRST = re.compile(rf"\b{_MONTH}{_GAP}(\d{{1,2}}){_NTH}\b(?:{_GAP}(\d{{4}}))?", re.IGNORECASE)
+
+
+def holds(text: str, dates: frozenset[date]) -> bool:
+    """Whether any of `dates` is written in the text; both orders of day and month are taken."""
+    if not dates or not any(sign.isdigit() for sign in text):
+        return False
+    days = {(day.month, day.day) for day in dates}
+    return any(found in dates or found in days for found in _written(text))
+
+
+def _written(text: str) -> Iterator[date | tuple[int, int]]:
+    for first, _, middle, last in _FIGURES.findall(text):
+        yield from _from_figures(first, middle, last)
+    for year, month, day in _COMPACT.findall(text):
+        yield from _date(int(year), int(month), int(day))
+    for day, month, year in _DAY_FIRST.findall(text):
+        yield from _named(day, month, year)
+    for month, day, year in _MONTH_FIRST.findall(text):
+        yield from _named(day, month, year)
+
+
+def _from_figures(first: str, middle: str, last: str) -> Iterator[date]:
+    if len(first) == 4:
+        yield from _date(int(first), int(middle), int(last))
+        return
+    year = int(last) if len(last) == 4 else 2000 + int(last)
+    for candidate in (year, year - 100) if len(last) < 4 else (year,):
+        yield from _date(candidate, int(middle), int(first))
+        yield from _date(candidate, int(first), int(middle))
+
+
+def _named(day: str, month: str, year: str) -> Iterator[date | tuple[int, int]]:
+    number = next(place for place, name in enumerate(_MONTHS, 1) if name.startswith(month[:3].capitalize()))
+    if not year:
+        # "14 March": with the year of the meeting known, that is the date.
+        yield number, int(day)
+        return
+    figures = int(year.lstrip("'"))
+    for full in (figures,) if figures > 99 else (2000 + figures, 1900 + figures):
+        yield from _date(full, number, int(day))
+
+
+def _date(year: int, month: int, day: int) -> Iterator[date]:
+    try:
+        yield date(year, month, day)
+    except ValueError:
+        return

@@ -1,0 +1,198 @@
+"""Look for what is known in every piece of a file."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from mmbuilder.errors import IdentifierInOutput
+from mmbuilder.scrub.declared import Index
+from mmbuilder.scrub.images.sniff import HEAD, container
+from mmbuilder.scrub.sweep import dates
+from mmbuilder.scrub.sweep.fold import fold, humps, tokens
+from mmbuilder.scrub.sweep.known import DATES, Known
+from mmbuilder.scrub.sweep.needle import GLUED_FIGURES, GLUED_LENGTH, Care, Needle
+from mmbuilder.scrub.sweep.parts import Budget, Piece, is_zip, pieces
+from mmbuilder.scrub.sweep.views import View, embedded, is_text, views
+
+_PRINTABLE = re.compile(rb"(?:[\x20-\x7e\xa0-\xff]{4,}|(?:[\x20-\x7e]\0){4,}|(?:\0[\x20-\x7e]){4,})")
+_ADDRESS = r"[^\s<>\"']*"
+
+
+@dataclass(frozen=True, order=True)
+class Leak:
+    """Where an identifier was found, and what kind it is; never its text.
+
+    Attributes:
+        part: place in the file. A part is named by its name unless the name itself leaks; then by number.
+        kind: what was found, such as "name of the surgeon".
+        detector: the list it is on.
+    """
+
+    part: str
+    kind: str
+    detector: str
+
+
+def sweep(name: str, data: bytes, known: Known) -> tuple[Leak, ...]:
+    """Every identifier found, by part; none twice.
+
+    Args:
+        name: what to call the file in a refusal; it is searched as well.
+        data: the finished file.
+        known: what to look for.
+
+    Raises:
+        FileRefused: a package that is damaged, locked, or unpacks beyond the bounds: nobody can
+            say it is clean.
+    """
+    found = {Leak("file name", needle.kind, needle.detector) for needle in _in_view(View(name, True), known)}
+    searched = set[bytes]()
+    for piece in pieces("the file", data):
+        named = list(_in_view(View(piece.label, True), known)) if piece.label else []
+        place = piece.name if named or not piece.label else piece.label
+        found |= {Leak(f"{piece.name}, its name", needle.kind, needle.detector) for needle in named}
+        if piece.data not in searched:
+            found |= {Leak(place, needle.kind, needle.detector) for needle in _in_piece(piece, known)}
+            searched.add(piece.data)
+    return tuple(sorted(found))
+
+
+def guard(name: str, data: bytes, known: Known) -> None:
+    """Refuse a finished file that still identifies.
+
+    Raises:
+        IdentifierInOutput: names parts and kinds.
+        FileRefused: as for `sweep`.
+    """
+    leaks = sweep(name, data, known)
+    if leaks:
+        told = "; ".join(f"{leak.part}: {leak.kind} ({leak.detector})" for leak in leaks)
+        raise IdentifierInOutput(
+            f"the finished file still holds what identifies somebody, and was not written: {told}"
+        )
+
+
+def _in_piece(piece: Piece, known: Known) -> Iterator[Needle]:
+    if piece.structure or (piece.data and not is_text(piece.data)):
+        yield from _in_binary(piece, known)
+    else:
+        yield from _in_text(piece.data, known)
+
+
+def _in_binary(piece: Piece, known: Known) -> Iterator[Needle]:
+    """Metadata and readable strings as text; everything else by exact bytes.
+
+    Packed pixels are no text: read as letters they would hold every short name by chance, so
+    they are searched only for the exact bytes of identifiers of six signs or more.
+    """
+    leaf = container(piece.data[:HEAD])
+    if leaf is not None:
+        for chunk in leaf.chunks(piece.data):
+            yield from _in_text(chunk.payload, known, words=False)
+    else:
+        yield from _in_text(b"\n".join(_PRINTABLE.findall(piece.data)), known, words=False)
+    yield from (known.needles[place] for place in known.raw.within(piece.data))
+
+
+def _in_text(data: bytes, known: Known, words: bool = True, nested: bool = True) -> Iterator[Needle]:
+    for view in views(data):
+        yield from _in_view(View(view.text, view.words and words), known)
+        if nested:
+            yield from _in_embedded(view.text, known)
+
+
+def _in_embedded(text: str, known: Known) -> Iterator[Needle]:
+    rest = []
+    for content in embedded(text):
+        if is_zip(content) or container(content[:HEAD]) is not None:
+            for piece in pieces("embedded", content, Budget()):
+                yield from _in_piece(piece, known)
+        elif len(content) < 2**20 and is_text(content):
+            yield from _in_text(content, known, words=False, nested=False)
+        else:
+            rest.append(content)
+    yield from (known.needles[place] for place in known.raw.within(b"\n".join(rest)))
+
+
+def _in_view(view: View, known: Known) -> Iterator[Needle]:
+    written = tokens(view.text)
+    distinct = {word: fold(word) for word in set(written)}
+    folded = [distinct[word] for word in written]
+    for needle in dict.fromkeys(_in_rows(folded, known)):
+        if (view.words or needle.in_markup) and _stands(needle, view.text, known):
+            yield needle
+    yield from _numbers(folded, known)
+    yield from _glued(view.text, distinct, known)
+    if dates.holds(view.text, known.dates):
+        yield Needle((), "calendar date", DATES)
+
+
+def _in_rows(folded: list[str], known: Known) -> Iterator[Needle]:
+    """Needles whose words stand in a row."""
+    firsts = known.by_first_word
+    if firsts.keys().isdisjoint(folded):
+        return
+    for place, word in enumerate(folded):
+        for needle in firsts.get(word, ()):
+            row = slice(place, place + len(needle.words))
+            if tuple(folded[row]) == needle.words:
+                yield needle
+
+
+def _stands(needle: Needle, text: str, known: Known) -> bool:
+    """Whether a needle whose words are there is meant: spelt as a file name is, or used as a name."""
+    if needle.literal:
+        return needle.literal in fold(text)
+    if needle.care is Care.NONE or known.index is None:
+        return needle.care is Care.NONE
+    # Rare and dear, so only here: the finder that knows eponyms and abbreviations judges each line.
+    lines = (line for line in text.splitlines() if needle.words[0] in fold(line))
+    return any(_judged(needle, line, known.index) for line in lines)
+
+
+def _judged(needle: Needle, line: str, index: Index) -> bool:
+    hits = index.hits(line)
+    return any(tuple(map(fold, tokens(line[start:end]))) == needle.words for start, end, _, _ in hits)
+
+
+def _numbers(folded: list[str], known: Known) -> Iterator[Needle]:
+    """Numbers however they are grouped: 943 476 5919, 943-476-5919, 9434765919."""
+    if not known.numbers:
+        return
+    starts = known.number_starts
+    if starts.isdisjoint(folded):
+        return
+    for place, word in enumerate(folded):
+        if word not in starts:
+            continue
+        joined, end = word, place + 1
+        while joined in starts and joined not in known.numbers and end < len(folded):
+            joined, end = joined + folded[end], end + 1
+        if joined in known.numbers:
+            yield known.numbers[joined]
+
+
+def _glued(text: str, distinct: dict[str, str], known: Known) -> Iterator[Needle]:
+    """Needles run together with other letters: in CamelCase, in an address, or too long to be chance."""
+    all_words = "\n".join(distinct.values())
+    for joined, needle in known.gluing:
+        if joined in all_words:
+            holders = [word for word, plain in distinct.items() if joined in plain and joined != plain]
+            if any(_counts(needle, word, text) for word in holders):
+                yield needle
+
+
+def _counts(needle: Needle, word: str, text: str) -> bool:
+    size = len(needle.joined)
+    if needle.joined.isdigit():
+        return size >= GLUED_FIGURES
+    if size >= GLUED_LENGTH or (size > 5 and fold(word) == needle.joined + "s"):
+        return True
+    return needle.joined in map(fold, humps(word)) or (size > 4 and _in_address(word, text))
+
+
+def _in_address(word: str, text: str) -> bool:
+    runs: Iterable[str] = (found[0] for found in re.finditer(f"{_ADDRESS}{re.escape(word)}{_ADDRESS}", text))
+    return any("@" in run or "\\" in run or run.startswith("file:") for run in runs)

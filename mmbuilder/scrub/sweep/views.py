@@ -1,0 +1,113 @@
+"""Every text that a run of bytes could be read as.
+
+A view is (text, whether it is words or markup): short names are looked for in words only.
+"""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import html
+import quopri
+import re
+import urllib.parse
+from collections.abc import Iterator
+from typing import NamedTuple
+
+
+class View(NamedTuple):
+    """A text, and whether it is what a reader sees (words) or what a program does (markup)."""
+
+    text: str
+    words: bool
+
+
+_MARKUP = re.compile(r"<[^>]*>")
+_BLOCK_END = re.compile(
+    r"</(?:\w+:)?(?:p|text|title|desc|si|li|td|th|tr|div|h[1-6]|row|c|v|cell|comment|author)\s*>|<(?:\w+:)?br\s*/?>"
+)
+_SHOWN = re.compile(r"""\b(?:descr|title|alt|tooltip|author|initials)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
+_ENTITY = re.compile(r"&#?\w+;")
+_PERCENT = re.compile(r"%[0-9A-Fa-f]{2}")
+_QUOTED = re.compile(r"=[0-9A-F]{2}|=\r?\n")
+_BASE64_RUN = re.compile(r"[A-Za-z0-9+/_-]{12,}={0,2}(?:\r?\n[A-Za-z0-9+/_-]{4,}={0,2})*")
+_ESCAPE = re.compile(r"\\u([0-9A-Fa-f]{4})|\\x([0-9A-Fa-f]{2})|_x([0-9A-Fa-f]{4})_")
+
+
+def is_text(data: bytes) -> bool:
+    """Whether bytes are text: a byte-order mark, or no control byte and readable as UTF-8."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff", b"\xef\xbb\xbf")):
+        return True
+    head = data[:4096]
+    if _utf16(head):
+        return True
+    return not re.search(rb"[\x00-\x08\x0e-\x1a\x1c-\x1f]", head) and bool(data.strip())
+
+
+def texts(data: bytes) -> Iterator[str]:
+    """Read in every encoding the bytes allow for."""
+    try:
+        yield data.decode("utf-8")
+    except UnicodeDecodeError:
+        yield data.decode("utf-8", "replace")
+        yield data.decode("latin-1")
+    if b"\0" in data or data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        # From either byte: a UTF-16 text may start at an odd place in a binary file.
+        for start in (0, 1):
+            yield data[start:].decode("utf-16-le", "replace")
+            yield data[start:].decode("utf-16-be", "replace")
+
+
+def views(data: bytes) -> Iterator[View]:
+    """Every view of a text."""
+    for text in dict.fromkeys(texts(data)):
+        plain = dict.fromkeys((text, *_unescaped(text)))
+        for version in plain:
+            yield from _read(version)
+
+
+def embedded(text: str) -> Iterator[bytes]:
+    """Bytes of every base64 run; runs without any figure or capital inside are words."""
+    for run in dict.fromkeys(_BASE64_RUN.findall(text)):
+        bare = "".join(run.split()).rstrip("=").replace("-", "+").replace("_", "/")
+        if len(bare) % 4 != 1 and not (bare.islower() and len(bare) < 24):
+            try:
+                yield base64.b64decode(bare + "=" * (-len(bare) % 4))
+            except (binascii.Error, ValueError):
+                continue
+
+
+def _read(text: str) -> Iterator[View]:
+    if "<" not in text:
+        yield View(text, True)
+        return
+    # As a program sees it; as a reader does, runs of a paragraph joined; and each element apart.
+    yield View(text, False)
+    joined = _MARKUP.sub("", _BLOCK_END.sub("\n", text))
+    yield View(html.unescape(joined), True)
+    yield View(html.unescape(_MARKUP.sub(" ", text)), True)
+    shown = "\n".join(one or two for one, two in _SHOWN.findall(text))
+    if shown:
+        yield View(html.unescape(shown), True)
+
+
+def _unescaped(text: str) -> Iterator[str]:
+    """Turn entities, percent signs, quoted-printable and backslash escapes back, also one inside another."""
+    for _ in range(3):
+        before = text
+        if _ENTITY.search(text):
+            text = html.unescape(text)
+        if _PERCENT.search(text):
+            text = urllib.parse.unquote(text, errors="replace")
+        if _ESCAPE.search(text):
+            text = _ESCAPE.sub(lambda found: chr(int(next(filter(None, found.groups())), 16)), text)
+        if text == before:
+            break
+        yield text
+    if _QUOTED.search(text):
+        yield quopri.decodestring(text.encode("utf-8", "replace")).decode("utf-8", "replace")
+
+
+def _utf16(head: bytes) -> bool:
+    """Whether every other byte of some length is zero."""
+    return len(head) >= 8 and max(head[0::2].count(0), head[1::2].count(0)) > len(head) // 4

@@ -1,0 +1,216 @@
+"""Text files: bytes to text and back with nothing changed but what identifies."""
+
+from __future__ import annotations
+
+import codecs
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from itertools import accumulate, pairwise
+
+from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.declared import Index
+from mmbuilder.scrub.findings import Finding, replaced, spans_of
+from mmbuilder.scrub.plan import Span
+
+MAX_TEXT = 20 * 2**20
+LONGEST_RUN = 20_000
+"""Characters looked at in one go: a paragraph, or lines of a longer one."""
+
+_MARKS = (
+    (codecs.BOM_UTF8, "utf-8"),
+    (codecs.BOM_UTF16_LE, "utf-16-le"),
+    (codecs.BOM_UTF16_BE, "utf-16-be"),
+)
+_BLANK = re.compile(r"(?:\r?\n[ \t]*){2,}|(?<=\r)\r(?!\n)")
+
+
+@dataclass(frozen=True)
+class Text:
+    """A decoded text file, and how to write it again."""
+
+    text: str = field(repr=False)
+    encoding: str
+    mark: bytes = b""
+
+    def encoded(self, text: str) -> bytes:
+        """Bytes in the file's own encoding; a sign of ours that it has not becomes a question mark."""
+        return self.mark + text.encode(self.encoding, "replace")
+
+
+def decoded(data: bytes) -> Text:
+    """Read text: by its byte-order mark, else as UTF-8, else as Windows-1252.
+
+    Raises:
+        FileRefused: too large, or no text at all.
+    """
+    if len(data) > MAX_TEXT:
+        raise FileRefused(
+            f"the text holds {len(data) / 2**20:.0f} MB; at most {MAX_TEXT // 2**20} MB are read"
+        )
+    for mark, encoding in _MARKS:
+        if data.startswith(mark):
+            return _strict(data[len(mark) :], (encoding,), mark)
+    return _strict(data, ("utf-8", "cp1252"), b"")
+
+
+def _strict(data: bytes, encodings: tuple[str, ...], mark: bytes) -> Text:
+    for encoding in encodings:
+        try:
+            text = data.decode(encoding)
+        except UnicodeDecodeError:
+            continue
+        if "\0" not in text:
+            return Text(text, encoding, mark)
+    raise FileRefused("the file is no plain text that can be read; save it as UTF-8 text")
+
+
+def runs(text: str) -> Iterator[tuple[int, str]]:
+    """(offset, paragraph); long ones are parted at line ends."""
+    edges = [0, *(found.end() for found in _BLANK.finditer(text)), len(text)]
+    for start, end in pairwise(edges):
+        while end - start > LONGEST_RUN:
+            cut = text.rfind("\n", start, start + LONGEST_RUN) + 1 or start + LONGEST_RUN
+            yield start, text[start:cut]
+            start = cut
+        if start < end:
+            yield start, text[start:end]
+
+
+def find(text: str, index: Index | None) -> list[Span]:
+    """Everything that may identify, with offsets into the whole text."""
+    parted = list(runs(text))
+    found = spans_of([run for _, run in parted], index)
+    return [moved(span, start) for (start, _), spans in zip(parted, found, strict=True) for span in spans]
+
+
+def moved(span: Span, by: int) -> Span:
+    """The same finding further on."""
+    return replace(span, start=span.start + by, end=span.end + by)
+
+
+def located(text: str, spans: list[Span]) -> tuple[Finding, ...]:
+    """Findings with their line, counted from 1, and offsets into the text."""
+    ends = list(accumulate(len(line) for line in text.splitlines(keepends=True)))
+    found, line = [], 0
+    for span in spans:
+        while line < len(ends) and ends[line] <= span.start:
+            line += 1
+        found.append(Finding(span.kind, f"line {line + 1}", span.start, span.end))
+    return tuple(found)
+
+
+def plain(text: str, index: Index | None) -> tuple[str, list[Span]]:
+    """Scrub running text."""
+    spans = find(text, index)
+    return replaced(text, spans), spans
+
+
+# --- YAML -------------------------------------------------------------------------------------
+
+_VALUE = re.compile(
+    r"^(?P<head>\s*(?:- +)*(?:[^\s#'\"\[{&*!|>][^#\n]*?: +)?)(?P<value>\[.*?)(?P<tail>\s+#.*|\s*)$"
+)
+
+
+def yaml(text: str, index: Index | None) -> tuple[str, list[Span]]:
+    """Scrub YAML as text, so that comments and layout stay.
+
+    A stand-in in brackets at the start of a value would make it a list: such a value is quoted.
+    """
+    spans = find(text, index)
+    scrubbed = replaced(text, spans)
+    before, after = text.splitlines(keepends=True), scrubbed.splitlines(keepends=True)
+    if len(before) != len(after):
+        return scrubbed, spans
+    return "".join(map(_quoted, before, after)), spans
+
+
+def _quoted(before: str, after: str) -> str:
+    if before == after or _VALUE.match(before.rstrip("\r\n")):
+        return after
+    body = after.rstrip("\r\n")
+    found = _VALUE.match(body)
+    if not found:
+        return after
+    value = found["value"].replace("'", "''")
+    return f"{found['head']}'{value}'{found['tail']}{after[len(body) :]}"
+
+
+# --- CSV --------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One field: where its raw text stands, and what it says."""
+
+    row: int
+    column: int
+    start: int
+    raw: str = field(repr=False)
+
+    @property
+    def quoted(self) -> bool:
+        """Whether it stands in quotes."""
+        return len(self.raw) > 1 and self.raw[0] == self.raw[-1] == '"'
+
+    @property
+    def says(self) -> str:
+        """Its content, doubled quotes made single."""
+        return self.raw[1:-1].replace('""', '"') if self.quoted else self.raw
+
+    def offset(self, place: int) -> int:
+        """Where in the file a place in the content stands."""
+        if not self.quoted:
+            return self.start + place
+        doubled = self.says[:place].count('"')
+        return self.start + 1 + place + doubled
+
+    def rewritten(self, content: str, delimiter: str) -> str:
+        """Raw text for a new content, quoted as before, or where it has become necessary."""
+        needed = any(sign in content for sign in (delimiter, '"', "\n", "\r"))
+        return '"' + content.replace('"', '""') + '"' if self.quoted or needed else content
+
+
+def delimiter_of(text: str) -> str:
+    """Comma, semicolon or tab: the one the first line has most of."""
+    first = re.sub(r'"(?:[^"]|"")*"', "", text.partition("\n")[0])
+    return max(",;\t", key=first.count)
+
+
+def cells(text: str, delimiter: str) -> Iterator[Cell]:
+    """Every field, in order; what stands between is delimiters and line ends."""
+    pattern = re.compile(rf'"(?:[^"]|"")*"(?=[{delimiter}\r\n]|$)|[^{delimiter}\r\n]*')
+    place, row, column = 0, 1, 1
+    while place <= len(text):
+        found = pattern.match(text, place)
+        assert found is not None  # the second branch matches nothing, too
+        yield Cell(row, column, place, found[0])
+        place = found.end()
+        if text.startswith(delimiter, place):
+            place, column = place + 1, column + 1
+        else:
+            place += 2 if text.startswith("\r\n", place) else 1
+            row, column = row + 1, 1
+
+
+def csv(text: str, index: Index | None) -> tuple[str, list[Span]]:
+    """Scrub a table cell by cell; a column's heading tells what its cells are."""
+    delimiter = delimiter_of(text)
+    table = list(cells(text, delimiter))
+    headings = {
+        cell.column: f"{cell.says.strip()}: " for cell in table if cell.row == 1 and cell.says.strip()
+    }
+    cues = [headings.get(cell.column, "") if cell.row > 1 and cell.says.strip() else "" for cell in table]
+    alone = spans_of([cell.says for cell in table], index)
+    cued = spans_of([cue + cell.says for cue, cell in zip(cues, table, strict=True)], index)
+    out, place, spans = [], 0, list[Span]()
+    for cell, cue, by_itself, by_heading in zip(table, cues, alone, cued, strict=True):
+        found = by_itself or [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
+        if found:
+            out += [text[place : cell.start], cell.rewritten(replaced(cell.says, found), delimiter)]
+            place = cell.start + len(cell.raw)
+            spans += [
+                replace(span, start=cell.offset(span.start), end=cell.offset(span.end)) for span in found
+            ]
+    return "".join((*out, text[place:])), spans

@@ -1,0 +1,212 @@
+"""Every form a declared name or place may take in the notes, as sequences of folded words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from mmbuilder.scrub.fold import fold, folded, tokens
+from mmbuilder.scrub.words import PARTICLES, TITLES, word_set
+
+
+class Rule(Enum):
+    """What else must hold where the words of a form are met."""
+
+    WHOLE = auto()
+    """Nothing: the words are proof enough, unless all of them are ordinary ones."""
+    PART = auto()
+    """One name alone: it may be an eponym or an ordinary word."""
+    INITIALS = auto()
+    """Capitals only, and no clinical abbreviation."""
+
+
+@dataclass(frozen=True)
+class Form:
+    """One form: its words, and what else must hold."""
+
+    words: tuple[str, ...]
+    rule: Rule = Rule.WHOLE
+
+
+Words = tuple[str, ...]
+
+_TITLE = re.compile(rf"^(?:{TITLES}\s+)+")
+_LETTERS_AFTER = re.compile(r",?(?:\s+(?:[A-Z]{2,}[a-z]?[A-Z]*|PhD|MSc|BSc)\b\.?,?)+$")
+_INITIALS = re.compile(r"(?:[A-Z]\.?-?){1,3}")
+_SHORTEST = 3
+"""Letters of the shortest half, and of the shortest abbreviated place."""
+
+_JOINED = 6
+"""Letters that a name run together must have, to be no ordinary word."""
+
+
+def person(name: str) -> tuple[Form, ...]:
+    """Return the forms of a person's name, without repeats."""
+    given, surname = _parse(name)
+    return tuple(dict.fromkeys(_person(given, surname)))
+
+
+def _parse(name: str) -> tuple[list[str], list[str]]:
+    """Return (forenames, surname with its particles), each as written."""
+    bare = _TITLE.sub("", name.strip())
+    if not bare.isupper():
+        bare = _LETTERS_AFTER.sub("", bare)
+    if "," in bare:
+        last, first = bare.split(",", 1)
+        return first.split(), last.split()
+    parts = bare.split()
+    if len(parts) > 1 and _INITIALS.fullmatch(parts[-1]) and not _INITIALS.fullmatch(parts[0]):
+        return parts[-1:], parts[:-1]  # "Oskavarn JK"
+    start = len(parts) - 1
+    while start > 1 and folded(parts[start - 1]) in PARTICLES:
+        start -= 1
+    return parts[:start], parts[start:]
+
+
+def _bare(surname: list[str]) -> Iterator[Words]:
+    """The surname without its particles."""
+    if len(surname) > 1:
+        yield from _spellings(surname[-1:])
+
+
+def _words(text: str) -> Words:
+    return tuple(token.text for token in tokens(fold(text)))
+
+
+def _person(given: list[str], surname: list[str]) -> Iterator[Form]:
+    for last in _spellings(surname):
+        for firsts in _spelt_each(given):
+            yield from _whole(firsts, last)
+            yield from _initials(firsts, last)
+        if len("".join(last)) > 1:
+            yield Form(last, Rule.PART)
+        if len(last) > 1:
+            yield from _joined("".join(last))
+            yield Form((*last[:-1], f"{last[-1]}s"))
+    for piece in (*_halves(surname[-1:]), *_bare(surname)):
+        for firsts in _spelt_each(given):
+            yield from _whole(firsts, piece)
+    for part in (*given, *surname):
+        yield from _alone(part)
+
+
+def _spellings(parts: list[str]) -> Iterator[Words]:
+    """The words of a name, as they fold and with ä, ö, ü, å written as two letters."""
+    plain = _words(" ".join(parts))
+    if plain:
+        yield plain
+    long = " ".join(parts).casefold()
+    for letter, two in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("å", "aa"), ("ø", "oe")):
+        long = long.replace(letter, two)
+    if plain and (other := _words(long)) != plain:
+        yield other
+
+
+def _spelt_each(given: list[str]) -> Iterator[list[Words]]:
+    yield [words for part in given if (words := _words(part))]
+
+
+def _whole(firsts: list[Words], last: Words) -> Iterator[Form]:
+    if not firsts:
+        return
+    every = tuple(word for words in firsts for word in words)
+    letters = tuple(words[0][0] for words in firsts)
+    for lead in {every, firsts[0], letters, letters[:1], ("".join(letters),)}:
+        yield Form(lead + last)
+        yield Form(last + lead)
+    flat = "".join(last)
+    for first in ("".join(firsts[0]), letters[0], "".join(letters)):
+        yield from _joined(first + flat)
+        yield from _joined(flat + first)
+
+
+def _joined(word: str) -> Iterator[Form]:
+    if len(word) >= _JOINED:
+        yield Form((word,))
+
+
+def _initials(firsts: list[Words], last: Words) -> Iterator[Form]:
+    letters = [words[0][0] for words in firsts]
+    own = next((word[0] for word in last if word not in PARTICLES), last[0][0])
+    for some in (letters, letters[:1]):
+        together = (*some, own)
+        if len(together) >= 2 and all(letter.isalpha() for letter in together):
+            yield Form(together, Rule.INITIALS)
+            yield Form(("".join(together),), Rule.INITIALS)
+
+
+def _alone(part: str) -> Iterator[Form]:
+    """One name alone, its hyphen halves, and both run together."""
+    for words in _spellings([part]):
+        if len(words) == 1 and (words[0] in PARTICLES or len(words[0]) < 2):
+            continue
+        yield Form(words, Rule.PART)
+        if len(words) > 1:
+            yield from _joined("".join(words))
+    yield from (Form(half, Rule.PART) for half in _halves([part]))
+
+
+def _halves(parts: list[str]) -> Iterator[Words]:
+    """The halves of a hyphenated name."""
+    for part in parts:
+        if len(pieces := re.split(r"[-‐‑–]", part)) > 1:
+            for words in map(_words, pieces):
+                if words and len("".join(words)) >= _SHORTEST and words[0] not in PARTICLES:
+                    yield words
+
+
+_GENERIC = word_set(
+    """
+    hospital hospitals infirmary clinic centre center medical general university college teaching
+    district royal national county city nhs trust foundation health healthcare group surgery practice
+    ward theatre theater theatres unit suite department room house the of and for eye children childrens
+    women womens maternity
+    """
+)
+"""Words that name no place by themselves."""
+
+
+def place(name: str) -> tuple[Form, ...]:
+    """Return the forms of a place's name, without repeats."""
+    return tuple(dict.fromkeys(_place(name)))
+
+
+def _place(name: str) -> Iterator[Form]:
+    written = _words(name)
+    for words in dict.fromkeys((written, _closed(written))):
+        if not words:
+            return
+        yield _one_or_several(words)
+        own = list(words)
+        while own and own[-1] in _GENERIC:
+            own.pop()
+        if len(own) < len(words) and any(word not in _GENERIC and len(word) > _SHORTEST for word in own):
+            yield _one_or_several(tuple(own))
+    letters = "".join(word[0] for word in written if word not in ("of", "the", "and", "for", "s"))
+    if len(letters) >= _SHORTEST and letters.isalpha():
+        yield Form((letters,), Rule.INITIALS)
+    if len(written) > 1:
+        yield from _joined("".join(written))
+
+
+def _one_or_several(words: Words) -> Form:
+    return Form(words, Rule.PART if len(words) == 1 else Rule.WHOLE)
+
+
+def _closed(words: Words) -> Words:
+    """`st luke s` is also written `st lukes`."""
+    kept: list[str] = []
+    for word in words:
+        if word == "s" and kept:
+            kept[-1] += "s"
+        else:
+            kept.append(word)
+    return tuple(kept)
+
+
+def phrase(text: str) -> tuple[Form, ...]:
+    """Return the one form of words that must not appear."""
+    words = _words(text)
+    return (_one_or_several(words),) if words else ()

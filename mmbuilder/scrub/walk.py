@@ -1,0 +1,96 @@
+"""Every text of a case and where it stands, by a walk over the model and not by a list of fields.
+
+A field that is added to the model is walked from then on; nobody has to remember it here.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from pydantic import BaseModel
+
+from mmbuilder.case.freetext import FreeText, Path
+from mmbuilder.case.model import Case, Clock
+from mmbuilder.casefile.folder import CaseFolder
+
+
+@dataclass(frozen=True)
+class Located:
+    """A text, and the place it is known by in a plan."""
+
+    path: Path
+    value: str = field(repr=False)
+
+
+class Texts:
+    """All texts of one case.
+
+    Attributes:
+        items: in the order of the model.
+
+    Raises:
+        ValueError: two texts claim the same place, so that a plan could not tell them apart.
+    """
+
+    def __init__(self, case: Case) -> None:
+        self._places: dict[int, Path] = {}
+        self._alive: list[FreeText] = []
+        self.items: list[Located] = [*self._walk(case, ())]
+        paths = [item.path for item in self.items]
+        if len(set(paths)) != len(paths):
+            raise ValueError("two texts of the case claim the same place")
+
+    def place(self, text: FreeText) -> Path:
+        """Return where a text of this case stands."""
+        return self._places[id(text)]
+
+    def _walk(self, value: object, path: Path) -> Iterator[Located]:
+        if isinstance(value, FreeText):
+            yield self._note(value, path)
+        elif isinstance(value, BaseModel):
+            if isinstance(value, Clock):
+                yield Located((*path, "name"), value.name)
+            for name, info in type(value).model_fields.items():
+                yield from self._walk(getattr(value, name), (*path, info.alias or name))
+        elif isinstance(value, tuple):
+            for position, item in enumerate(value):
+                yield from self._walk(item, (*path, position))
+
+    def _note(self, text: FreeText, path: Path) -> Located:
+        place = text.path or path
+        self._places[id(text)] = place
+        self._alive.append(text)  # an id is a place only as long as the text lives
+        return Located(place, text.value)
+
+
+def digest(folder: CaseFolder, texts: Texts) -> str:
+    """Return the hash of all that a plan depends on: texts and their places, pictures, the private list."""
+    total = hashlib.sha256()
+    for item in texts.items:
+        total.update(repr((item.path, item.value)).encode("utf-8", "surrogatepass"))
+    for frame in folder.case.frames:
+        total.update(repr((frame.crop, [cover.box for cover in frame.cover])).encode())
+        total.update(picture_hash(folder, frame.file.value))
+    total.update(repr([*_declared(folder)]).encode("utf-8", "surrogatepass"))
+    return total.hexdigest()
+
+
+def picture_hash(folder: CaseFolder, name: str) -> bytes:
+    """Return the hash of a picture file."""
+    from mmbuilder.casefile.files import inside
+
+    with inside(folder.root, name).open("rb") as file:
+        return hashlib.file_digest(file, "sha256").digest()
+
+
+def _declared(folder: CaseFolder) -> Iterator[str]:
+    listed = folder.declared
+    for person in listed.people:
+        yield from (person.role.value, person.name.value, *(text.value for text in person.also))
+    for place in listed.places:
+        yield from (place.kind.value, place.name.value, *(text.value for text in place.also))
+    for number in listed.numbers:
+        yield from (number.kind.value, number.value.value)
+    yield from (text.value for text in (*listed.other, *listed.keep))

@@ -1,0 +1,148 @@
+import io
+import zipfile
+
+import pytest
+from PIL.PngImagePlugin import PngInfo
+from pptx import Presentation
+
+from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.inspect import inspect
+from tests.scrub.declared_list import DECLARED, SURNAME, packed
+from tests.scrub.images.files import EVERY, jpeg, picture, saved
+
+
+def deck() -> bytes:
+    shown = Presentation()
+    slide = shown.slides.add_slide(shown.slide_layouts[1])
+    slide.shapes.title.text = "What the first sign was"
+    frame = slide.placeholders[1].text_frame
+    for piece in ("Ring 01632 ", "960417 before noon"):
+        frame.paragraphs[0].add_run().text = piece
+    slide.notes_slide.notes_text_frame.text = f"Ask Dr {SURNAME}, e-mail theatre@example.org"
+    info = PngInfo()
+    info.add_text("Author", "somebody")
+    slide.shapes.add_picture(io.BytesIO(saved(picture(), "PNG", pnginfo=info)), 0, 0)
+    slide.shapes[-1]._element.nvPicPr.cNvPr.set("descr", "seen on 14 March 2024")
+    frame.paragraphs[0].runs[0].hyperlink.address = "file:///C:/case"
+    shown.core_properties.author = "An Author"
+    shown.core_properties.last_modified_by = "An Editor"
+    out = io.BytesIO()
+    shown.save(out)
+    return out.getvalue()
+
+
+def found(tmp_path, data: bytes, name: str = "a.pptx", declared=DECLARED) -> dict[str, list[str]]:
+    path = tmp_path / name
+    path.write_bytes(data)
+    told: dict[str, list[str]] = {}
+    for finding in inspect(path, declared).findings:
+        told.setdefault(finding.kind, []).append(finding.where)
+    return told
+
+
+def test_a_deck_is_told_by_part_and_paragraph(tmp_path):
+    told = found(tmp_path, deck())
+    slide, notes = "ppt/slides/slide1.xml", "ppt/notesSlides/notesSlide1.xml"
+    assert [where.split(", ")[0] for where in told["declared phone number"]] == [slide]
+    assert [where.split(", ")[0] for where in told["declared name"]] == [notes]
+    assert [where.split(", ")[0] for where in told["e-mail address"]] == [notes]
+    assert f"{slide}, description 1" in told["date"]
+    assert told["author in the properties"] == told["last editor in the properties"] == ["docProps/core.xml"]
+    assert told["thumbnail of an earlier state"] == ["docProps/thumbnail.jpeg"]
+    assert told["text"] == ["ppt/media/image1.png: metadata"]
+    assert told["link out of the file"] == ["ppt/slides/_rels/slide1.xml.rels"]
+
+
+def test_findings_hold_no_text_and_have_the_agreed_keys(tmp_path):
+    (tmp_path / "a.pptx").write_bytes(deck())
+    told = inspect(tmp_path / "a.pptx", DECLARED).as_dict()
+    assert all(set(item) == {"kind", "where", "start", "end", "box"} for item in told["findings"])
+    assert SURNAME not in repr(told)
+    assert "theatre@example.org" not in repr(told)
+
+
+def test_offsets_are_those_of_the_paragraph(tmp_path):
+    data = packed({"word/document.xml": b"<w:p><w:t>call theatre@exam</w:t><w:t>ple.org now</w:t></w:p>"})
+    (tmp_path / "a.docx").write_bytes(data)
+    (one,) = inspect(tmp_path / "a.docx").findings
+    assert "call theatre@example.org now"[one.start : one.end] == "theatre@example.org"
+    assert one.where == "word/document.xml, paragraph 1"
+
+
+def test_a_clean_package_has_no_finding(tmp_path):
+    assert (
+        found(tmp_path, packed({"ppt/slides/slide1.xml": b"<a:p><a:t>Hand movements, 6/9</a:t></a:p>"})) == {}
+    )
+
+
+def test_nested_workbooks_comments_and_macros_are_told(tmp_path):
+    book = packed(
+        {"xl/sharedStrings.xml": b"<sst><si><t>theatre@example.org</t></si><si><t>12</t></si></sst>"}
+    )
+    data = packed(
+        {
+            "ppt/embeddings/Microsoft_Excel_Sheet1.xlsx": book,
+            "ppt/comments/comment1.xml": b"<p:cm><p:text>looks fine</p:text></p:cm>",
+            "ppt/vbaProject.bin": b"\0\1\2",
+        }
+    )
+    told = found(tmp_path, data)
+    assert any("xl/sharedStrings.xml, paragraph 1" in where for where in told["e-mail address"])
+    assert {"embedded file", "comments and their authors", "macros"} <= set(told)
+
+
+def test_a_part_name_that_may_identify_is_told_by_its_place(tmp_path):
+    data = packed({"ppt/media/IMG_Brask_998877.png": EVERY["PNG"], f"ppt/{SURNAME}.xml": b"<a/>"})
+    told = found(tmp_path, data)
+    assert "the file: part 1: metadata" in told["text"]
+    assert told["declared name"] == ["the file: part 1, its name", "the file: part 2, its name"]
+    assert SURNAME not in repr(told)
+    assert "998877" not in repr(told)
+
+
+@pytest.mark.parametrize("kind", EVERY)
+def test_pictures_are_told_by_kinds_and_their_pixels_are_said_to_be_unread(tmp_path, kind):
+    path = tmp_path / "x"
+    path.write_bytes(EVERY[kind])
+    told = inspect(path)
+    assert told.findings
+    assert any("text in the picture: not looked for" in note for note in told.notes)
+
+
+def test_position_and_thumbnail_of_a_photograph_are_told(tmp_path):
+    assert {"position (GPS)", "thumbnail", "maker note"} <= set(found(tmp_path, jpeg(), "a.jpg"))
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "where"),
+    [
+        ("a.txt", b"fine\ncall theatre@example.org\n", "line 2"),
+        ("a.csv", b"a,b\n1,theatre@example.org\n", "line 2"),
+        ("a.json", b'{"to": "theatre@example.org"}', "line 1"),
+        ("a.html", b"<html><p>fine</p><p>theatre@<b>example</b>.org</p></html>", "the file, paragraph 2"),
+        ("a.svg", b"<svg><text>theatre@<tspan>example.org</tspan></text></svg>", "the file, paragraph 1"),
+    ],
+)
+def test_texts_are_told_by_line_or_paragraph(tmp_path, name, data, where):
+    assert found(tmp_path, data, name) == {"e-mail address": [where]}
+
+
+def test_a_pdf_is_looked_into_as_far_as_it_can_be_and_says_so(tmp_path):
+    path = tmp_path / "a.pdf"
+    path.write_bytes(b"%PDF-1.7\n1 0 obj\nstream\nBT (theatre@example.org) Tj ET\nendstream\n")
+    told = inspect(path)
+    assert "e-mail address" in {finding.kind for finding in told.findings}
+    assert any("may still be there" in note for note in told.notes)
+
+
+def test_damaged_files_are_refused_in_words(tmp_path):
+    path = tmp_path / "a.pptx"
+    path.write_bytes(deck()[:3000])
+    with pytest.raises(FileRefused, match="damaged"):
+        inspect(path)
+    with pytest.raises(FileRefused):
+        inspect(tmp_path / "none.pptx")
+
+
+def test_the_deck_of_the_test_is_a_package():
+    assert zipfile.is_zipfile(io.BytesIO(deck()))

@@ -1,0 +1,77 @@
+from __future__ import annotations
+
+import traceback
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from mmbuilder.errors import MMBuilderError
+from mmbuilder.scrub import layers, propose
+from mmbuilder.scrub.layers import Found, NoMemory, NoNameModel, Patterns
+from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.settle import settle
+from mmbuilder.scrub.standins import lettered
+from tests.scrub.small_case import small
+
+SECRET = "oskavarn".upper()
+
+
+def test_a_detector_that_fails_stops_the_build_by_its_name(monkeypatch: pytest.MonkeyPatch) -> None:
+    broken = ModuleType("broken")
+
+    def find(text: str) -> Iterator[Span]:
+        raise RuntimeError(f"could not read {text}")
+
+    broken.find = find  # type: ignore[attr-defined]
+    monkeypatch.setattr(layers, "detectors", lambda: {"broken_one": broken})
+    with pytest.raises(MMBuilderError, match="broken_one") as caught:
+        Patterns().find([SECRET])
+    assert SECRET not in "".join(traceback.format_exception(caught.value))
+
+
+def test_a_model_and_a_memory_plug_in(tmp_path: Path) -> None:
+    class Model:
+        name = "test model"
+        unchecked: tuple[str, ...] = ()
+
+        def find(self, texts: Sequence[str]) -> Found:
+            found = []
+            for text in texts:
+                at = text.find("Hum")
+                span = Span(at, at + 3, "name", "A", "[name]", 0.6, Layer.MODEL)
+                found.append((span,) if at >= 0 else ())
+            return found
+
+    plan = propose(small(tmp_path / "case"), names=Model())
+    assert "test model" in plan.detectors
+    assert not any("nobody declared and that stand" in line for line in plan.unchecked)
+    spans = plan.texts["timeline", "events", 1, "what"]
+    assert [(span.start, span.end, span.layer) for span in spans] == [(0, 3, Layer.MODEL)]
+
+
+def test_the_null_layers_find_nothing_and_say_so() -> None:
+    assert list(NoNameModel().find(["a", "b"])) == [(), ()]
+    assert list(NoMemory().find(["a"], [()])) == [()]
+    assert NoNameModel().unchecked
+    assert NoMemory().unchecked
+
+
+def test_what_overlaps_is_joined_and_declared_gives_the_words() -> None:
+    text = "so Dr Anna Velkonar came"
+    by_title = Span(3, 19, "titled name", "A", "the doctor", 0.9)
+    declared = Span(11, 19, "declared name", "A", "the surgeon", 0.7, Layer.DECLARED, 1)
+    joined = settle(text, [by_title, declared])
+    assert [(span.start, span.end, span.stand_in) for span in joined] == [(3, 19, "the surgeon")]
+
+
+def test_two_doctors_found_by_title_keep_their_letters() -> None:
+    texts = ["Dr Quorrin came, then Dr Belvash.", "So Dr Quorrin left Dr A. Belvash's room."]
+    found = [settle(text, Patterns().find([text])[0]) for text in texts]
+    named = lettered(texts, found, 100)
+    assert [[span.stand_in for span in spans] for spans in named] == [
+        ["Doctor A", "doctor B"],
+        ["doctor A", "doctor B"],
+    ]
+    assert [span.group for spans in named for span in spans] == [100, 101, 100, 101]

@@ -1,0 +1,269 @@
+import csv
+import io
+import os
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+
+from mmbuilder.errors import CaseInvalid
+from mmbuilder.scrub import loose, textfile
+from mmbuilder.scrub.images.metadata import kinds
+from mmbuilder.scrub.loose import Job, plan_files, read_declared, scrub_file
+from mmbuilder.scrub.plan import PixelBox
+from tests.scrub.declared_list import DECLARED, SURNAME
+from tests.scrub.images.files import CANARY, EVERY, picture, saved
+
+NOTE = (
+    f"Seen by Dr {SURNAME} on 14 March 2024.\r\nHand movements at 1 m, 6/9 later.\r\n\r\n"
+    "Ring 01632 960417.\r\n"
+)
+
+
+def scrubbed(tmp_path, name: str, data: bytes, **options) -> tuple[loose.Outcome, bytes]:
+    source = tmp_path / "in" / name
+    source.parent.mkdir(parents=True, exist_ok=True)
+    source.write_bytes(data)
+    outcome = scrub_file(source, tmp_path / "out", DECLARED, **options)
+    assert source.read_bytes() == data
+    return outcome, outcome.written.read_bytes() if outcome.written else b""
+
+
+def test_a_note_keeps_all_but_its_identifiers(tmp_path):
+    outcome, data = scrubbed(tmp_path, "note.txt", NOTE.encode())
+    assert data.decode() == (
+        "Seen by the surgeon on [date].\r\nHand movements at 1 m, 6/9 later.\r\n\r\nRing [phone number].\r\n"
+    )
+    assert outcome.written == tmp_path / "out" / "note.txt"
+    assert [NOTE[found.start : found.end] for found in outcome.findings] == [
+        f"Dr {SURNAME}",
+        "14 March 2024",
+        "01632 960417",
+    ]
+    assert [found.where for found in outcome.findings] == ["line 1", "line 1", "line 4"]
+
+
+def test_findings_hold_no_text(tmp_path):
+    outcome, _ = scrubbed(tmp_path, "note.txt", NOTE.encode())
+    told = outcome.as_dict()
+    assert set(told) >= {"file", "findings"}
+    assert all(set(found) == {"kind", "where", "start", "end", "box"} for found in told["findings"])
+    assert SURNAME not in repr(told)
+    assert SURNAME not in repr(outcome)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_encodings_and_their_marks_are_kept(tmp_path, encoding):
+    text = f"Größe: 3 mm\r\nby Dr {SURNAME}\r\n"
+    _, data = scrubbed(tmp_path, "a.md", text.encode(encoding))
+    assert data == "Größe: 3 mm\r\nby the surgeon\r\n".encode(encoding)
+
+
+def test_a_table_keeps_its_quoting_and_other_cells(tmp_path):
+    text = (
+        'time;note;by\r\n09:30;"said ""no""; stopped";x\r\n'
+        f'09:31;"asked Dr {SURNAME}; then ""yes""";Ulla Hand\r\n09:32;;\r\n'
+    )
+    outcome, data = scrubbed(tmp_path, "a.csv", text.encode())
+    assert data.decode() == (
+        'time;note;by\r\n09:30;"said ""no""; stopped";x\r\n'
+        '09:31;"asked the surgeon; then ""yes""";The nurse\r\n09:32;;\r\n'
+    )
+    assert [text[found.start : found.end] for found in outcome.findings] == [f"Dr {SURNAME}", "Ulla Hand"]
+
+
+def test_offsets_after_doubled_quotes_are_those_of_the_file(tmp_path):
+    text = f'note\n"the ""old"" scar, says Dr {SURNAME}"\n'
+    outcome, _ = scrubbed(tmp_path, "a.csv", text.encode())
+    (found,) = outcome.findings
+    assert text[found.start : found.end] == f"Dr {SURNAME}"
+
+
+def test_a_heading_tells_what_a_cell_is(tmp_path):
+    _, data = scrubbed(tmp_path, "a.csv", b"MRN,sbp\n4471902,120\n4471903,118\n")
+    assert data == b"MRN,sbp\n[record number],120\n[record number],118\n"
+
+
+TABLES = st.lists(
+    st.lists(st.text(st.characters(codec="ascii", categories=["L", "N", "P", "Zs"])), min_size=2, max_size=4),
+    min_size=1,
+    max_size=5,
+)
+
+
+@given(TABLES, st.sampled_from([csv.QUOTE_ALL, csv.QUOTE_MINIMAL]))
+@settings(max_examples=60, deadline=None)
+def test_cells_are_those_the_standard_library_reads(table, quoting):
+    out = io.StringIO()
+    csv.writer(out, quoting=quoting).writerows(table)
+    text = out.getvalue()
+    rows: dict[int, list[str]] = {}
+    for cell in textfile.cells(text, ","):
+        assert text[cell.start : cell.start + len(cell.raw)] == cell.raw
+        rows.setdefault(cell.row, []).append(cell.says)
+    assert [rows[number] for number in sorted(rows)][: len(table)] == list(
+        csv.reader(io.StringIO(text, newline=""))
+    )
+
+
+def test_yaml_keeps_comments_and_its_meaning(tmp_path):
+    text = (
+        f"# by Dr {SURNAME}\ncase: 3   # a comment\nday zero: 14 March 2024  # the day\n"
+        f"who: asked {SURNAME} twice\n"
+        'list:\n  - 14 March 2024\n  - "call 01632 960417"\n  - [1, 2]\n'
+    )
+    _, data = scrubbed(tmp_path, "a.yaml", text.encode())
+    assert SURNAME not in data.decode()
+    assert "# by the surgeon\n" in data.decode()
+    assert "3   # a comment\n" in data.decode()
+    assert yaml.safe_load(data) == {
+        "case": 3,
+        "day zero": "[date]",
+        "who": "asked the surgeon twice",
+        "list": ["[date]", "call [phone number]", [1, 2]],
+    }
+
+
+@pytest.mark.parametrize("kind", EVERY)
+def test_pictures_are_written_anew_in_their_own_format(tmp_path, kind):
+    outcome, data = scrubbed(tmp_path, f"sub.{kind.lower()}", EVERY[kind])
+    assert outcome.written is not None
+    assert kinds(data) == ()
+    assert CANARY.encode() not in data
+    assert Image.open(io.BytesIO(data)).format == kind.upper()
+    assert {found.kind for found in outcome.findings} == set(kinds(EVERY[kind]))
+    assert any("text in the picture" in note for note in outcome.notes)
+
+
+def test_boxes_of_a_finder_are_covered_and_told(tmp_path, monkeypatch):
+    monkeypatch.setattr(loose.regions, "find_regions", lambda image: (PixelBox(2, 3, 20, 9, "text"),))
+    outcome, data = scrubbed(tmp_path, "a.png", saved(picture(), "PNG"))
+    assert [found.box for found in outcome.findings] == [(2, 3, 20, 9)]
+    assert outcome.as_dict()["findings"][0]["box"] == [2, 3, 20, 9]
+    assert Image.open(io.BytesIO(data)).getpixel((10, 5)) == (64, 64, 64)
+
+
+def test_a_large_photograph_keeps_its_size(tmp_path):
+    _, data = scrubbed(tmp_path, "a.png", saved(Image.new("RGB", (3000, 20)), "PNG"))
+    assert Image.open(io.BytesIO(data)).size == (3000, 20)
+
+
+def test_a_picture_under_another_name_is_told(tmp_path):
+    outcome, data = scrubbed(tmp_path, "a.jpg", saved(picture(), "PNG"))
+    assert data.startswith(b"\x89PNG")
+    assert any("PNG picture" in note for note in outcome.notes)
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "words"),
+    [
+        ("a.pdf", b"%PDF-1.7", "not read at this stage"),
+        ("a.pptx", b"PK\x03\x04", "not read at this stage"),
+        ("a.txt", b"%PDF-1.7 in disguise", "PDF document"),
+        ("a.json", b"{}", "not read at this stage"),
+        ("a.txt", b"\x00\x01\x02", "no plain text"),
+        ("a.png", saved(picture(), "PNG")[:90], "cut short|damaged"),
+        ("identifiers.yaml", b"people: []", "never copied"),
+    ],
+)
+def test_what_cannot_be_read_is_refused_and_never_passed_on(tmp_path, name, data, words):
+    outcome, _ = scrubbed(tmp_path, name, data)
+    assert outcome.written is None
+    assert any(part in outcome.refused for part in words.split("|"))
+    assert not (tmp_path / "out" / name).exists()
+
+
+def test_a_text_over_the_bound_is_refused(tmp_path, monkeypatch):
+    monkeypatch.setattr(textfile, "MAX_TEXT", 10)
+    assert "MB" in scrubbed(tmp_path, "a.txt", b"x" * 11)[0].refused
+
+
+def test_links_and_pipes_are_refused(tmp_path):
+    (tmp_path / "real.txt").write_text("words")
+    (tmp_path / "link.txt").symlink_to(tmp_path / "real.txt")
+    os.mkfifo(tmp_path / "pipe.txt")
+    assert "link" in scrub_file(tmp_path / "link.txt", tmp_path / "out").refused
+    assert "no plain file" in scrub_file(tmp_path / "pipe.txt", tmp_path / "out").refused
+    assert scrub_file(tmp_path / "none.txt", tmp_path / "out").refused
+
+
+def test_the_source_is_never_written_to(tmp_path):
+    source = tmp_path / "a.txt"
+    source.write_text(SURNAME)
+    assert "original" in scrub_file(source, tmp_path, DECLARED).refused
+    (tmp_path / "out").symlink_to(tmp_path)
+    assert "original" in scrub_file(source, tmp_path / "out", DECLARED).refused
+    assert source.read_text() == SURNAME
+    hard = tmp_path / "hard" / "a.txt"
+    hard.parent.mkdir()
+    hard.hardlink_to(source)
+    assert "original" in scrub_file(source, hard.parent, DECLARED).refused
+
+
+def test_nothing_is_written_outside_the_output_folder(tmp_path):
+    source = tmp_path / "a.txt"
+    source.write_text("words")
+    (tmp_path / "else").mkdir()
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "sub").symlink_to(tmp_path / "else")
+    assert "leads out" in scrub_file(Job(source, loose.Path("../b.txt")), tmp_path / "out").refused
+    assert "leads out" in scrub_file(Job(source, loose.Path("sub/b.txt")), tmp_path / "out").refused
+    assert list((tmp_path / "else").iterdir()) == []
+
+
+def test_a_failed_write_leaves_what_was_there(tmp_path, monkeypatch):
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "a.txt").write_text("old")
+
+    def full(self, target):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(loose.Path, "replace", full)
+    outcome, _ = scrubbed(tmp_path, "a.txt", b"new words")
+    assert "No space left" in outcome.refused
+    assert [path.name for path in (tmp_path / "out").iterdir()] == ["a.txt"]
+    assert (tmp_path / "out" / "a.txt").read_text() == "old"
+
+
+def test_a_leak_in_the_result_stops_it(tmp_path, monkeypatch):
+    monkeypatch.setitem(loose._TEXTS, ".txt", lambda text, index: (text, []))
+    outcome, _ = scrubbed(tmp_path, "a.txt", f"by {SURNAME}".encode())
+    assert "still holds" in outcome.refused
+    assert SURNAME not in outcome.refused
+    assert not (tmp_path / "out" / "a.txt").exists()
+
+
+def test_folders_keep_their_names_below(tmp_path):
+    for name in ("in/b/x.txt", "in/a.txt", "other/a.txt"):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text("words")
+    (tmp_path / "in" / "loop").symlink_to(tmp_path / "in")
+    names = [str(job.relative) for job in plan_files([tmp_path / "in"])]
+    assert names == ["a.txt", "b/x.txt"]
+    both = [
+        str(job.relative)
+        for job in plan_files([tmp_path / "in", tmp_path / "other", tmp_path / "in/b/x.txt"])
+    ]
+    assert both == ["in/a.txt", "b/x.txt", "other/a.txt", "x.txt"]
+
+
+def test_names_are_scrubbed_only_when_asked(tmp_path):
+    name = f"{SURNAME}_left_eye.txt"
+    assert scrubbed(tmp_path, name, b"words")[0].written.name == name
+    renamed = scrubbed(tmp_path, name, b"words", rename=True)[0].written.name
+    assert SURNAME.lower() not in renamed.lower()
+    assert renamed.endswith("left eye 1.txt")
+    assert scrubbed(tmp_path, "notes_1.txt", b"words", rename=True)[0].written.name == "notes_1.txt"
+
+
+def test_a_private_list_is_read_from_anywhere_or_told_whole(tmp_path):
+    path = tmp_path / "mine.yaml"
+    path.write_text(f"people:\n  - name: {SURNAME}\n    role: surgeon\n")
+    assert len(read_declared(path).people) == 1
+    path.write_text(f"people:\n  - name: {SURNAME}\n    role: sorgeon\nnumbrs: []\n")
+    with pytest.raises(CaseInvalid) as raised:
+        read_declared(path)
+    assert len(raised.value.problems) >= 2
+    assert SURNAME not in "".join(map(repr, raised.value.problems))

@@ -1,0 +1,70 @@
+from __future__ import annotations
+
+import pytest
+
+from mmbuilder.case.identifiers import NumberKind, PersonRole, PlaceKind
+from mmbuilder.scrub.surrogates import (
+    day_words,
+    fit,
+    from_meeting,
+    is_stand_in,
+    people_words,
+    place_words,
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "expected"),
+    [
+        ("so the Velkonar list", "Velkonar", "so the surgeon list"),
+        ("so Mr Velkonar came", "Velkonar", "so the surgeon came"),
+        ("so Mr. P. Velkonar came", "Velkonar", "so the surgeon came"),
+        ("so the surgeon, Mr Velkonar, came", "Velkonar", "so the surgeon, came"),
+        ("Velkonar came", "Velkonar", "The surgeon came"),
+        ("Done. Velkonar left", "Velkonar", "Done. The surgeon left"),
+        ("so Velkonar's knife", "Velkonar", "so the surgeon's knife"),
+        ("so Velkons' knife", "Velkons", "so the surgeon's knife"),
+        ("so our Velkonar came", "Velkonar", "so our surgeon came"),
+        ('"Velkonar came"', "Velkonar", '"The surgeon came"'),
+    ],
+)
+def test_a_stand_in_fits_its_sentence(text: str, name: str, expected: str) -> None:
+    start = text.index(name)
+    fitted = fit(text, start, start + len(name), "the surgeon", "surgeon")
+    assert text[: fitted.start] + fitted.words + text[fitted.end :] == expected
+
+
+def test_several_of_a_role_have_letters() -> None:
+    assert people_words(["surgeon", "nurse", "surgeon"]) == ["surgeon A", "the nurse", "surgeon B"]
+    assert place_words([PlaceKind.HOSPITAL, PlaceKind.WARD]) == ["Hospital A", "Ward A"]
+    assert people_words(["nurse"] * 27)[26] == "nurse A2"
+
+
+def test_days_and_weeks() -> None:
+    assert [day_words(days) for days in (3, 0, -12)] == ["Day 3", "Day 0", "Day −12"]
+    assert from_meeting(56) == "8 weeks after this meeting"
+    assert from_meeting(7) == "1 week after this meeting"
+    assert from_meeting(-1) == "1 day before this meeting"
+
+
+def test_every_word_we_can_write_is_known_as_ours() -> None:
+    ours = [
+        *people_words([role.value for role in PersonRole] * 2),
+        *people_words([role.value for role in PersonRole]),
+    ]
+    ours += [*place_words([*PlaceKind]), *(f"[{kind.value}]" for kind in NumberKind), "[removed]", "[date]"]
+    ours += [
+        "90 or older",
+        "Day −12",
+        "within 8 weeks of this meeting",
+        "1 day before this meeting",
+        "The surgeon's",
+    ]
+    assert [words for words in ours if not is_stand_in(words)] == []
+
+
+@pytest.mark.parametrize(
+    "words", ["Mrs Somebody", "the surgeon Velkonar", "Day three", "", "[Velkonar]", "Hospital Aa"]
+)
+def test_nothing_else_is(words: str) -> None:
+    assert not is_stand_in(words)
