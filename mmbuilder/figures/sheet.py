@@ -1,0 +1,149 @@
+"""A drawing as a list of shapes and words, in points from the top left corner, in painting order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import NamedTuple
+
+from mmbuilder.figures.style import TEXT, Ink, width
+from mmbuilder.safe.text import SafeText
+
+Point = tuple[float, float]
+
+
+class Box(NamedTuple):
+    """A rectangle in points; `top` is less than `bottom`."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def overlaps(self, other: Box) -> bool:
+        """Whether they share area."""
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.top < other.bottom
+            and other.top < self.bottom
+        )
+
+    def inside(self, other: Box) -> bool:
+        """Whether this one lies within the other."""
+        return (
+            self.left >= other.left - 0.01
+            and self.right <= other.right + 0.01
+            and self.top >= other.top - 0.01
+            and self.bottom <= other.bottom + 0.01
+        )
+
+
+class Shape(StrEnum):
+    """Marks told apart by shape before colour."""
+
+    DOT = "dot"
+    RING = "ring"
+    SQUARE = "square"
+    DIAMOND = "diamond"
+    UP = "up"
+    DOWN = "down"
+    RIGHT = "right"
+    CROSS = "cross"
+
+
+class Dash(StrEnum):
+    """Lines told apart without colour."""
+
+    SOLID = "solid"
+    DASHED = "dashed"
+    DOTTED = "dotted"
+
+
+@dataclass(frozen=True)
+class Words:
+    """One line of text; (x, y) is the left end of its baseline."""
+
+    x: float
+    y: float
+    text: SafeText
+    size: float = TEXT
+    bold: bool = False
+    ink: Ink = Ink.BLACK
+    plate: Ink | None = None
+    """Colour of its ground where lines behind it are broken, so that it stays legible."""
+
+    @property
+    def box(self) -> Box:
+        """What it covers, from the top of its capitals to below its descenders."""
+        right = self.x + width(self.text, self.size, bold=self.bold)
+        return Box(self.x, self.y - 0.75 * self.size, right, self.y + 0.25 * self.size)
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """Lines of one look."""
+
+    lines: tuple[tuple[Point, ...], ...]
+    ink: Ink = Ink.BLACK
+    width: float = 1.0
+    dash: Dash = Dash.SOLID
+
+
+@dataclass(frozen=True)
+class Fill:
+    """A filled polygon, with or without an edge."""
+
+    points: tuple[Point, ...]
+    ink: Ink
+    edge: Ink | None = None
+    width: float = 1.0
+
+
+@dataclass(frozen=True)
+class Dots:
+    """Marks of one look; `size` across, in points."""
+
+    points: tuple[Point, ...]
+    shape: Shape
+    size: float
+    ink: Ink = Ink.BLACK
+    hollow: bool = False
+
+
+Item = Words | Stroke | Fill | Dots
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A finished drawing."""
+
+    width: float
+    height: float
+    items: tuple[Item, ...]
+
+    @property
+    def words(self) -> tuple[Words, ...]:
+        """All text on it."""
+        return tuple(item for item in self.items if isinstance(item, Words))
+
+
+def rectangle(box: Box, ink: Ink, edge: Ink | None = None, width: float = 1.0) -> Fill:
+    """Return a filled rectangle."""
+    left, top, right, bottom = box
+    return Fill(((left, top), (right, top), (right, bottom), (left, bottom)), ink, edge, width)
+
+
+def stroke(*points: Point, ink: Ink = Ink.BLACK, width: float = 1.0, dash: Dash = Dash.SOLID) -> Stroke:
+    """Return one line through the points."""
+    return Stroke((points,), ink, width, dash)
+
+
+def plates(items: Iterable[Words]) -> list[Fill]:
+    """Return white plates behind the words that ask for one."""
+    return [rectangle(_grown(item.box), item.plate) for item in items if item.plate]
+
+
+def _grown(box: Box) -> Box:
+    return Box(box.left - 2, box.top + 1, box.right + 2, box.bottom)

@@ -1,0 +1,118 @@
+"""Readings: one strip a unit, each with a scale of its own; at most three lines in all."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from mmbuilder.figures.sheet import Dash, Shape
+from mmbuilder.figures.style import Ink
+from mmbuilder.safe.case import Series
+from mmbuilder.safe.text import SafeText
+
+MOST = 3
+"""Lines on one chart."""
+
+_SILENT = 3.0
+"""A line is not drawn over more than this many of its usual steps."""
+
+LOOKS = (
+    (Ink.BLUE, Dash.SOLID, Shape.DOT),
+    (Ink.BLACK, Dash.DASHED, Shape.SQUARE),
+    (Ink.VERMILLION, Dash.DOTTED, Shape.UP),
+)
+"""Colour, dash and shape of the first, second and third line."""
+
+_WINDOWS = {
+    "%": (80.0, 100.0),
+    "mmhg": (0.0, 160.0),
+    "/min": (40.0, 140.0),
+    "bpm": (40.0, 140.0),
+    "beats/min": (40.0, 140.0),
+    "breaths/min": (0.0, 40.0),
+    "kpa": (0.0, 8.0),
+    "°c": (35.0, 39.0),
+    "cmh2o": (0.0, 40.0),
+}
+"""What a strip shows at least, so that its scale does not tell what is still to come.
+
+Common practice, no source: roughly the range printed on paper charts.
+"""
+
+
+@dataclass(frozen=True)
+class Strip:
+    """Lines that share a unit.
+
+    Attributes:
+        lines: (place in the timeline, series) of each.
+    """
+
+    unit: SafeText
+    lines: tuple[tuple[int, Series], ...]
+
+
+def strips(series: tuple[Series, ...]) -> tuple[Strip, ...]:
+    """Group the first three lines by unit, in order."""
+    groups: dict[SafeText, list[tuple[int, Series]]] = {}
+    for place, line in enumerate(series[:MOST]):
+        groups.setdefault(line.unit, []).append((place, line))
+    return tuple(Strip(unit, tuple(lines)) for unit, lines in groups.items())
+
+
+def bounds(strip: Strip) -> tuple[float, float]:
+    """Return lower and upper end of the scale, both ticks: the usual window, widened to what is drawn."""
+    values = [value for _, line in strip.lines for _, value in line.points if math.isfinite(value)]
+    low, high = _WINDOWS.get(strip.unit.reveal().strip().lower(), (math.inf, -math.inf))
+    low, high = min([low, *values]), max([high, *values])
+    if not math.isfinite(low) or not math.isfinite(high):
+        return 0.0, 1.0
+    if high - low < 1e-9:
+        low, high = low - 1, high + 1
+    step = _nice((high - low) / 5)
+    return math.floor(low / step + 1e-9) * step, math.ceil(high / step - 1e-9) * step
+
+
+def middle(low: float, high: float) -> float | None:
+    """Return a tick halfway, if it is as round as the ends."""
+    step = _nice((high - low) / 5) / 2
+    half = (low + high) / 2
+    return half if abs(half / step - round(half / step)) < 1e-6 else None
+
+
+def _nice(size: float) -> float:
+    """Return the round number (1, 2, 2.5, 4 or 5 times a power of ten) at or above `size`."""
+    power = 10.0 ** float(math.floor(math.log10(size)))
+    found: float = next(power * factor for factor in (1, 2, 2.5, 4, 5, 10) if power * factor >= size - 1e-12)
+    return found
+
+
+def runs(line: Series) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Return the stretches that may be joined: none runs over a gap, an artefact or a long silence."""
+    good = [
+        (place, point)
+        for place, point in enumerate(line.points)
+        if place not in line.artefacts and math.isfinite(point[1])
+    ]
+    steps = [after[1][0] - before[1][0] for before, after in pairwise(good)]
+    usual = median(steps) if steps else 0.0
+    found: list[list[tuple[float, float]]] = []
+    for index, (place, point) in enumerate(good):
+        joined = index > 0 and _joined(line, good[index - 1], (place, point), usual)
+        if joined:
+            found[-1].append(point)
+        else:
+            found.append([point])
+    return tuple(tuple(run) for run in found)
+
+
+_Reading = tuple[int, tuple[float, float]]
+
+
+def _joined(line: Series, before: _Reading, after: _Reading, usual: float) -> bool:
+    start, end = before[1][0], after[1][0]
+    if after[0] != before[0] + 1 or end - start > _SILENT * usual + 1e-9:
+        return False
+    return not any(gap.start < end and start < gap.end for gap in line.gaps)

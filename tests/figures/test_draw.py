@@ -1,0 +1,86 @@
+from __future__ import annotations
+
+import io
+import re
+
+import pytest
+from PIL import Image
+
+from mmbuilder.analysis import Chart, build_timeline
+from mmbuilder.figures import Drawing, draw
+from tests.figures import samples
+
+CASES = ("eye", "ward", "vitals")
+
+
+@pytest.fixture
+def no_cache(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("MMBUILDER_CACHE", "")
+
+
+def drawing(name: str, until: float | None = None) -> Drawing:
+    return draw(Chart(build_timeline(getattr(samples, name)()), until, brackets=True), 31, 12.5)
+
+
+@pytest.mark.usefixtures("no_cache")
+@pytest.mark.parametrize("name", CASES)
+def test_the_same_chart_gives_the_same_bytes(name: str) -> None:
+    assert drawing(name) == drawing(name)
+
+
+@pytest.mark.usefixtures("no_cache")
+@pytest.mark.parametrize("name", CASES)
+def test_svg_keeps_its_text_at_fourteen_points_and_tells_no_date_or_program(name: str) -> None:
+    svg = drawing(name).svg.decode()
+    sizes = [float(size) for size in re.findall(r"(?:font-size: |font: (?:bold |700 )?)([\d.]+)px", svg)]
+    assert len(sizes) == svg.count("<text")
+    assert min(sizes) >= 14
+    assert "Calibri" in svg
+    assert "Carlito" in svg
+    assert not re.search(r"dc:date|matplotlib v|Matplotlib v", svg)
+    for words in ("FIRST SIGN", "RECOGNITION", "RESPONSE", "T+0 ="):
+        assert words in svg
+
+
+@pytest.mark.usefixtures("no_cache")
+def test_png_is_the_size_of_the_slide_at_150_dots_an_inch_without_text_chunks() -> None:
+    with Image.open(io.BytesIO(drawing("eye").png)) as picture:
+        assert picture.size == (round(31 / 2.54 * 150), round(12.5 / 2.54 * 150))
+        assert set(picture.info) <= {"dpi"}
+        colours = picture.convert("RGB").getcolors(1 << 20)
+    assert colours is not None
+    assert max(colours)[1] == (255, 255, 255)
+
+
+@pytest.mark.usefixtures("no_cache")
+def test_a_cut_svg_has_none_of_the_later_words() -> None:
+    svg = drawing("vitals", until=20).svg.decode()
+    assert "Airway pressure 31" in svg
+    for later in ("91 %", "Tube blocked", "Adrenaline", "Crisis", "RECOGNITION", "cuff", "probe"):
+        assert later not in svg
+
+
+@pytest.mark.usefixtures("no_cache")
+def test_a_cut_keeps_the_axis_where_it_was() -> None:
+    whole, part = drawing("ward").svg.decode(), drawing("ward", until=2000).svg.decode()
+    for label in ("T+0:00", "T+42 h", "Day 10", "29 h", "45 h"):
+        assert place_of(label, whole) == place_of(label, part)
+
+
+def place_of(label: str, svg: str) -> str:
+    found = re.search(r"<text[^>]*translate\(([^)]*)\)[^>]*>" + re.escape(label) + "<", svg)
+    assert found is not None
+    return found[1]
+
+
+def test_a_kept_drawing_is_the_one_that_was_drawn(tmp_path: object, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path))
+    first = drawing("eye")
+    monkeypatch.setattr("mmbuilder.figures.timeline.compose", None)
+    assert drawing("eye") == first
+
+
+def test_a_size_of_its_own_is_drawn_anew(tmp_path: object, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path))
+    chart = Chart(build_timeline(samples.eye()))
+    assert draw(chart, 31, 12.5) != draw(chart, 30, 12.5)

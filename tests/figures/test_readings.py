@@ -1,0 +1,68 @@
+from __future__ import annotations
+
+import math
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from mmbuilder.analysis import Chart, build_timeline
+from mmbuilder.figures.sheet import Dots, Shape, Stroke
+from mmbuilder.figures.strips import Strip, bounds, runs, strips
+from mmbuilder.figures.style import Ink
+from mmbuilder.figures.timeline import compose
+from mmbuilder.safe.case import Gap, Series
+from tests.figures.samples import safe, vitals
+
+WIDE, HIGH = 31 * 72 / 2.54, 12.5 * 72 / 2.54
+
+
+def line(*points: tuple[float, float], **more: object) -> Series:
+    return Series(safe("Pulse"), safe("/min"), points, **more)  # type: ignore[arg-type]
+
+
+def test_a_line_stops_at_a_gap_an_artefact_and_a_long_silence() -> None:
+    points = [(float(t), 70.0) for t in (0, 1, 2, 3, 6, 7, 8, 9, 10, 20, 21)]
+    made = runs(line(*points, artefacts=frozenset({7}), gaps=(Gap(3, 6, safe("probe off")),)))
+    assert [[t for t, _ in run] for run in made] == [[0, 1, 2, 3], [6, 7, 8], [10], [20, 21]]
+
+
+@given(st.lists(st.integers(0, 100), unique=True, min_size=1), st.integers(0, 90), st.integers(1, 20))
+def test_no_run_spans_a_gap(times: list[int], start: int, wide: int) -> None:
+    gap = Gap(start, start + wide, safe("not done"))
+    points = [(float(t), 1.0) for t in sorted(times) if not start < t < start + wide]
+    for run in runs(line(*points, gaps=(gap,))):
+        assert run[-1][0] <= gap.start or run[0][0] >= gap.end
+
+
+def test_no_drawn_line_crosses_the_hatched_gap() -> None:
+    # The mean pressure is the only line in its colour; its gap runs from minute 24 to 33.
+    timeline = build_timeline(vitals())
+    sheet = compose(Chart(timeline), WIDE, HIGH)
+    drawn = [item for item in sheet.items if isinstance(item, Stroke) and item.ink is Ink.VERMILLION]
+    ends = [(run[0][0], run[-1][0]) for item in drawn for run in item.lines]
+    assert len(ends) == 2
+    assert ends[1][0] - ends[0][1] > 9 / 70 * 400
+
+
+def test_artefacts_are_crossed_and_not_joined() -> None:
+    sheet = compose(Chart(build_timeline(vitals())), WIDE, HIGH)
+    crosses = [item for item in sheet.items if isinstance(item, Dots) and item.shape is Shape.CROSS]
+    assert [len(item.points) for item in crosses] == [1]
+
+
+def test_a_value_that_is_no_number_is_never_drawn() -> None:
+    made = runs(line((0, 70), (1, math.nan), (2, math.inf), (3, 71)))
+    assert [value for run in made for _, value in run] == [70, 71]
+
+
+def test_units_have_scales_of_their_own_that_hold_every_reading() -> None:
+    made = strips(vitals().series)
+    assert [strip.unit.reveal() for strip in made] == ["%", "/min", "mmHg"]
+    for strip in made:
+        low, high = bounds(strip)
+        assert all(low <= value <= high for _, series in strip.lines for _, value in series.points)
+
+
+def test_the_scale_of_a_calm_start_does_not_tell_of_the_fall() -> None:
+    calm = Strip(safe("%"), ((0, line((0, 98), (1, 97))),))
+    assert bounds(calm) == (80, 100)
