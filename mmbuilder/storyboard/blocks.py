@@ -1,0 +1,150 @@
+"""The closed vocabulary between what is told and how it is written.
+
+A slide kind makes these; a format writes these; neither knows the other. Adding a block
+touches every format on purpose: each ends its `match` in `assert_never`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from mmbuilder.analysis.timeline import Chart
+from mmbuilder.safe.case import Arrow, Circle
+from mmbuilder.safe.image import SafeImage
+from mmbuilder.safe.text import EMPTY, SafeText
+
+
+class Tone(StrEnum):
+    """How loud a text is. Each tone has a shape or a word beside its colour."""
+
+    PLAIN = "plain"
+    STRONG = "strong"
+    QUIET = "quiet"
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A sentence or two."""
+
+    text: SafeText
+    tone: Tone = Tone.PLAIN
+
+
+@dataclass(frozen=True)
+class Bullets:
+    """A list; `heading` names it."""
+
+    items: tuple[SafeText, ...]
+    heading: SafeText = EMPTY
+    numbered: bool = False
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Labelled lines: (label, text)."""
+
+    rows: tuple[tuple[SafeText, SafeText], ...]
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A table cell; `stamp` is a short word set off from the text, such as INCOMPLETE."""
+
+    text: SafeText
+    stamp: SafeText = EMPTY
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table with a heading row.
+
+    Attributes:
+        header: one text a column.
+        rows: cells, as many as the header has in each row.
+        shares: relative widths of the columns.
+        caption: what the table is, for a reader who cannot see it.
+    """
+
+    header: tuple[SafeText, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    shares: tuple[float, ...]
+    caption: SafeText
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A frame; `alt` says what is to be seen and no more than the slide tells."""
+
+    image: SafeImage
+    alt: SafeText
+    caption: SafeText = EMPTY
+    arrows: tuple[Arrow, ...] = ()
+    circles: tuple[Circle, ...] = ()
+
+
+@dataclass(frozen=True)
+class TimeChart:
+    """A timeline drawing."""
+
+    chart: Chart
+    alt: SafeText
+
+
+@dataclass(frozen=True)
+class Callout:
+    """The one question that stops the room, or the one sentence to take away."""
+
+    text: SafeText
+    cue: SafeText = EMPTY
+    """A small word above it, such as PAUSE."""
+
+
+Block = Paragraph | Bullets | Facts | Table | Picture | TimeChart | Callout
+
+
+@dataclass(frozen=True)
+class Slide:
+    """One slide as meant; a format may need two sheets to show it whole.
+
+    Attributes:
+        kind: the slide kind's name, such as "options".
+        headline: a sentence.
+        blocks: in reading order; two columns when `beside` is true.
+        notes: what the presenter says and does, in order.
+        seconds: time budget.
+        pause: the room is stopped here; nothing later may be told on it or before it.
+        beside: the first block stands left, the rest right of it.
+    """
+
+    kind: str
+    headline: SafeText
+    blocks: tuple[Block, ...]
+    notes: tuple[SafeText, ...] = ()
+    seconds: int = 60
+    pause: bool = False
+    beside: bool = False
+
+
+@dataclass(frozen=True)
+class Storyboard:
+    """A whole presentation.
+
+    Attributes:
+        code: short name of the case, used in file names.
+        title: neutral title of the case.
+        use: what it is for, in words.
+        slides: in order.
+        banner: the confidentiality line, on every slide.
+        draft: nobody has reviewed the removal of identifiers; every output says so.
+        left_out: slides that the use asks for and the case has nothing for, with the reason.
+    """
+
+    code: SafeText
+    title: SafeText
+    use: SafeText
+    slides: tuple[Slide, ...]
+    banner: SafeText
+    draft: bool = True
+    left_out: tuple[SafeText, ...] = ()

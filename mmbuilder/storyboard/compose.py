@@ -1,0 +1,110 @@
+"""A scrubbed case becomes slides, in the order and the time that its use asks for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from mmbuilder import packs, registry, uses
+from mmbuilder.analysis import build_timeline, cause_grid
+from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.terms import Use, term
+from mmbuilder.safe.text import SafeText, fill
+from mmbuilder.storyboard.blocks import Slide, Storyboard
+from mmbuilder.storyboard.context import Context
+
+_KINDS = "mmbuilder.storyboard.slides"
+
+
+def compose(case: ScrubbedCase, use: Use | None = None, *, draft: bool = True) -> Storyboard:
+    """Make the storyboard of a case.
+
+    Args:
+        case: the scrubbed case.
+        use: who it is for; the case's own use if not given.
+        draft: whether the removal of identifiers still waits for its review.
+
+    Raises:
+        PackInvalid: the file of the use is wrong.
+        KeyError: the file of the use names a slide kind that does not exist.
+    """
+    spec = uses.load(use or case.use)
+    slides, left_out = _made(case, spec, _ordered(case, spec))
+    return _board(case, spec, _fitted(slides, spec.minutes), left_out, draft)
+
+
+def compose_handout(case: ScrubbedCase, use: Use | None = None, *, draft: bool = True) -> Storyboard:
+    """Make the storyboard of the paper that goes with a deck: nothing cut, nothing paused.
+
+    Arguments and errors as for `compose`.
+    """
+    spec = uses.load(use or case.use)
+    slides, left_out = _made(case, spec, tuple(uses.Planned(kind=kind) for kind in spec.handout))
+    return _board(case, spec, tuple(slides), left_out, draft)
+
+
+def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]:
+    """Return the entries of the use, in the order of the specialty where its pack has one.
+
+    A kind that the pack names and the use does not plan gets one minute; a kind that the pack
+    does not name is left out.
+    """
+    order = next(
+        (pack.slides.get(spec.use, ()) for pack in packs.every() if pack.title == case.specialty), ()
+    )
+    if not order:
+        return spec.slides
+    planned = {entry.kind: entry for entry in spec.slides}
+    return tuple(planned.get(kind, uses.Planned(kind=kind)) for kind in order)
+
+
+def _made(
+    case: ScrubbedCase, spec: uses.UseSpec, entries: tuple[uses.Planned, ...]
+) -> tuple[list[Slide], tuple[SafeText, ...]]:
+    """Return the slides of these entries, and the reason for each entry that made none."""
+    timeline, grid = build_timeline(case), cause_grid(case)
+    kinds = registry.discover(_KINDS, "MISSING", "make")
+    slides: list[Slide] = []
+    left_out: list[SafeText] = []
+    for planned in entries:
+        made = kinds[planned.kind].make(Context(case, timeline, grid, spec, planned))
+        slides.extend(made)
+        if not made:
+            left_out.append(kinds[planned.kind].MISSING)
+    return slides, tuple(left_out)
+
+
+def _board(
+    case: ScrubbedCase,
+    spec: uses.UseSpec,
+    slides: tuple[Slide, ...],
+    left_out: tuple[SafeText, ...],
+    draft: bool,
+) -> Storyboard:
+    return Storyboard(
+        code=case.code,
+        title=case.title,
+        use=term(spec.use),
+        slides=slides,
+        banner=_banner(spec.confidentiality, draft),
+        draft=draft,
+        left_out=left_out,
+    )
+
+
+def _fitted(slides: list[Slide], minutes: float) -> tuple[Slide, ...]:
+    """Give the time of slides that were left out back to the pauses, where the discussion is."""
+    spare = round(minutes * 60) - sum(slide.seconds for slide in slides)
+    pauses = [index for index, slide in enumerate(slides) if slide.pause]
+    if spare <= 0 or not pauses:
+        return tuple(slides)
+    share, rest = divmod(spare, len(pauses))
+    for place, index in enumerate(pauses):
+        extra = share + (1 if place < rest else 0)
+        slides[index] = replace(slides[index], seconds=slides[index].seconds + extra)
+    return tuple(slides)
+
+
+def _banner(closing: SafeText, draft: bool) -> SafeText:
+    if draft:
+        return fill("Confidential. {closing} Identifiers not yet reviewed.", closing=closing)
+    return fill("Confidential. {closing}", closing=closing)

@@ -1,0 +1,76 @@
+"""What every slide kind is given: the case, what was computed from it, and its line in the use."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mmbuilder.analysis.cause_grid import CauseGrid
+from mmbuilder.analysis.timeline import Mark, Timeline
+from mmbuilder.safe.case import Decision, Event, Frame, ScrubbedCase
+from mmbuilder.safe.moment import Moment
+from mmbuilder.safe.text import EMPTY, SafeText, fill, number, wording
+from mmbuilder.uses import Planned, UseSpec
+
+
+@dataclass(frozen=True)
+class Context:
+    """The material of one storyboard, for one planned entry."""
+
+    case: ScrubbedCase
+    timeline: Timeline
+    grid: CauseGrid
+    spec: UseSpec
+    planned: Planned
+
+    @property
+    def seconds(self) -> int:
+        """Time for this entry as a whole."""
+        return round(self.planned.minutes * 60)
+
+    @property
+    def age(self) -> SafeText:
+        """Age as this use may tell it."""
+        return self.case.patient.age_decade if self.spec.age == "decade" else self.case.patient.age
+
+    def first(self, mark: Mark) -> Event | None:
+        """The earliest event that bears the mark."""
+        for name, numbers in self.timeline.marks:
+            if name is mark and numbers:
+                return self.timeline.event(numbers[0])
+        return None
+
+    def when(self, item: Frame | Decision) -> Moment | None:
+        """When a frame or a decision stands in the story: its own time, else that of its event."""
+        if item.at is not None and item.at.placed:
+            return item.at
+        return None if item.event is None else self.timeline.event(item.event).at
+
+
+HEADLINE = 100
+"""Characters that fit two lines of headline beside the DRAFT stamp."""
+
+
+def titled(text: SafeText, otherwise: SafeText) -> tuple[SafeText, SafeText]:
+    """Return (headline, what is left to say): a text too long for a headline goes to the body whole."""
+    return (text, EMPTY) if len(text) <= HEADLINE else (otherwise, text)
+
+
+_SMALL = (
+    wording("no"),
+    wording("one"),
+    wording("two"),
+    wording("three"),
+    wording("four"),
+    wording("five"),
+    wording("six"),
+    wording("seven"),
+    wording("eight"),
+    wording("nine"),
+    wording("ten"),
+)
+
+
+def counted(count: int, one: SafeText, many: SafeText) -> SafeText:
+    """`three risks`, `one risk`, `12 risks`."""
+    word = _SMALL[count] if count < len(_SMALL) else number(count)
+    return fill("{word} {noun}", word=word, noun=one if count == 1 else many)

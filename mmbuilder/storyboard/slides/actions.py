@@ -1,0 +1,68 @@
+"""What is to change: strength, owner (role), date and measure; stamped where one is missing."""
+
+from __future__ import annotations
+
+from mmbuilder.safe.case import Action
+from mmbuilder.safe.terms import Strength, term
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, wording
+from mmbuilder.storyboard.blocks import Block, Cell, Paragraph, Slide, Table, Tone
+from mmbuilder.storyboard.context import Context, counted
+
+MISSING = wording("actions: the case lists none")
+
+INCOMPLETE = wording("INCOMPLETE")
+
+
+def make(context: Context) -> tuple[Slide, ...]:
+    """One slide with a row an action."""
+    actions = context.case.actions
+    if not actions:
+        return ()
+    table = Table(
+        header=(
+            wording("Action"),
+            wording("Strength"),
+            wording("Owner (role)"),
+            wording("Due"),
+            wording("Measure"),
+        ),
+        rows=tuple(_row(action) for action in actions),
+        shares=(3.2, 1.5, 1.9, 1.7, 3.2),
+        caption=wording("Actions with strength, owner role, due date and measure"),
+    )
+    blocks: list[Block] = [table]
+    if all(action.strength is Strength.WEAKER for action in actions):
+        blocks.append(
+            Paragraph(
+                wording("All of these are weaker actions: none changes the system itself."), Tone.STRONG
+            )
+        )
+    notes = (wording("Two minutes. Agree owner, date and measure in the room; fill in what is missing."),)
+    return (Slide("actions", _headline(actions), tuple(blocks), notes, context.seconds),)
+
+
+def _row(action: Action) -> tuple[Cell, ...]:
+    missing = action.missing
+    stamp = fill("{word}: {parts}", word=INCOMPLETE, parts=join(", ", missing)) if missing else EMPTY
+    unsaid = wording("not stated")
+    strength = capital(term(action.strength)) if action.strength else unsaid
+    return (
+        Cell(fill("A{n} {what}", n=action.number, what=action.what), stamp=stamp, strong=True),
+        Cell(strength),
+        Cell(action.owner or unsaid),
+        Cell(action.due or unsaid),
+        Cell(_measured(action) or unsaid),
+    )
+
+
+def _measured(action: Action) -> SafeText:
+    baseline = fill("now: {baseline}", baseline=action.baseline) if action.baseline else EMPTY
+    return join("; ", (action.measure, baseline)) if action.measure else EMPTY
+
+
+def _headline(actions: tuple[Action, ...]) -> SafeText:
+    count = counted(len(actions), wording("action"), wording("actions"))
+    incomplete = sum(bool(action.missing) for action in actions)
+    if incomplete:
+        return sentence(fill("{count}, of which {n} still incomplete", count=count, n=incomplete))
+    return sentence(fill("{count}, each with an owner, a date and a measure", count=count))

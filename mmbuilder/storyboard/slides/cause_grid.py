@@ -1,0 +1,86 @@
+"""The strongest lines of the root-cause grid as a native table; the handout has them all."""
+
+from __future__ import annotations
+
+from mmbuilder.safe.case import Factor
+from mmbuilder.safe.terms import term
+from mmbuilder.safe.text import SafeText, capital, fill, join, number, sentence, wording
+from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
+from mmbuilder.storyboard.context import Context, counted
+
+MISSING = wording("root-cause grid: the case lists no factors")
+
+NO_EVIDENCE = wording("no evidence recorded")
+
+
+def make(context: Context) -> tuple[Slide, ...]:
+    """One slide; rows by factor type (Vincent 1998), from the patient outwards."""
+    strongest = context.grid.strongest(context.planned.strongest)
+    if not strongest:
+        return ()
+    blocks = (table(strongest, context), Paragraph(_rest(context, strongest), Tone.QUIET))
+    notes = (wording("Causes, not culprits. Ask which cell the room would fill differently."),)
+    return (Slide("cause_grid", _headline(context, strongest), blocks, notes, context.seconds),)
+
+
+def table(factors: tuple[Factor, ...], context: Context) -> Table:
+    """Return the grid for these factors, with evidence visible in its own cell."""
+    return Table(
+        header=(
+            wording("What"),
+            wording("Evidence"),
+            wording("How it contributed"),
+            wording("If it had differed"),
+            wording("Barrier; action"),
+        ),
+        rows=tuple(_row(factor) for factor in factors),
+        shares=(2.4, 2.3, 2.3, 2.1, 1.9),
+        caption=wording(
+            "Root-cause grid: factor, evidence, contribution, counterfactual, barrier and action"
+        ),
+    )
+
+
+def _row(factor: Factor) -> tuple[Cell, ...]:
+    what = fill("{row}: {what}", row=capital(term(factor.row)), what=factor.what)
+    return (
+        Cell(what, strong=True),
+        Cell(join("; ", factor.evidence) or NO_EVIDENCE),
+        Cell(factor.contributed),
+        Cell(differed(factor)),
+        Cell(join(" → ", (barred(factor), acted(factor))) or wording("none named")),
+    )
+
+
+def differed(factor: Factor) -> SafeText:
+    """`Probably: recognition about 5 min earlier`."""
+    changed = capital(term(factor.changed)) if factor.changed else wording("Not said")
+    return join(": ", (changed, factor.counterfactual))
+
+
+def barred(factor: Factor) -> SafeText:
+    """`failed: count at closure`."""
+    return join(": ", (term(factor.barrier_state) if factor.barrier_state else wording(""), factor.barrier))
+
+
+def acted(factor: Factor) -> SafeText:
+    """`A1, A3`."""
+    return join(", ", (fill("A{n}", n=action) for action in factor.actions))
+
+
+def _headline(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
+    rows = {factor.row for factor in strongest}
+    levels = counted(len(rows), wording("level"), wording("levels"))
+    factors = counted(len(strongest), wording("factor"), wording("factors"))
+    return sentence(fill("{factors} on {levels} made this more likely", factors=factors, levels=levels))
+
+
+def _rest(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
+    """Return what this slide leaves to the handout, and the rows that are honestly empty."""
+    listed = sum(len(row.factors) for row in context.grid.rows)
+    empty = [term(row.row) for row in context.grid.rows if not row.factors]
+    parts = (
+        fill("{n} of {all} shown; the rest is in the handout.", n=number(len(strongest)), all=number(listed)),
+        fill("Nothing found under: {rows}.", rows=join(", ", empty)) if empty else wording(""),
+    )
+    return join(" ", parts)

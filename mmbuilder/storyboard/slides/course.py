@@ -1,0 +1,117 @@
+"""The middle of the story: frames and decisions in order of time, each with its pause.
+
+A frame is shown clean and the room is asked; then with its arrow. A decision is shown as
+its options and the room is asked; then the choice and the reason at the time. Whatever is
+told here is told in order of time, so no slide runs ahead of a later pause.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from mmbuilder.analysis.describe import describe
+from mmbuilder.analysis.timeline import Chart
+from mmbuilder.safe.case import Decision, Frame
+from mmbuilder.safe.moment import SECOND, clock
+from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.storyboard.blocks import Cell, Facts, Picture, Slide, Table, TimeChart
+from mmbuilder.storyboard.context import Context, titled
+
+MISSING = wording("frames and decisions: the case has none")
+
+_WAIT = wording("PAUSE: wait 20 s in silence.")
+
+
+def make(context: Context) -> tuple[Slide, ...]:
+    """Two slides for each frame with a pause and each decision, one for each other frame."""
+    slides = [slide for beat in _beats(context) for slide in _told(context, beat)]
+    return tuple(_timed(slides, context.seconds))
+
+
+def _beats(context: Context) -> list[Frame | Decision]:
+    """Return the frames and decisions that the use has time for, in order of time."""
+    frames = sorted(context.case.frames, key=lambda frame: not frame.pause)[: context.planned.frames]
+    decisions = context.case.decisions[: context.planned.decisions]
+    return sorted((*frames, *decisions), key=lambda beat: _order(context, beat))
+
+
+def _order(context: Context, beat: Frame | Decision) -> tuple[float, bool, int]:
+    moment = context.when(beat)
+    centre = moment.centre if moment is not None else None
+    return (float("inf") if centre is None else centre, isinstance(beat, Decision), beat.number)
+
+
+def _told(context: Context, beat: Frame | Decision) -> Iterator[Slide]:
+    if isinstance(beat, Frame):
+        yield from _frame(context, beat)
+        return
+    if context.planned.slices:
+        yield from _slice(context, beat)
+    yield _options(beat)
+    yield _choice(beat)
+
+
+def _frame(context: Context, frame: Frame) -> Iterator[Slide]:
+    moment = context.when(frame)
+    stamp = clock(moment) if moment is not None else wording("time unknown")
+    if frame.pause:
+        alt = fill("Still at {when}, unmarked: {shows}", when=stamp, shows=frame.shows)
+        question = fill("What do you see at {when}?", when=stamp)
+        yield Slide("frame", question, (Picture(frame.image, alt, frame.shows),), (_WAIT,), pause=True)
+    alt = fill("Still at {when}: {caption}{marks}", when=stamp, caption=frame.caption, marks=_marks(frame))
+    headline, rest = titled(sentence(frame.caption), wording("This is what the picture shows."))
+    marked = Picture(frame.image, alt, rest, frame.arrows, frame.circles)
+    notes = (fill("{when}. Point along the arrow; leave a breath before the next slide.", when=stamp),)
+    yield Slide("frame_marked", headline, (marked,), notes)
+
+
+def _marks(frame: Frame) -> SafeText:
+    marked = [arrow.label for arrow in frame.arrows] + [circle.label for circle in frame.circles]
+    labels = [label for label in marked if label]
+    return fill(". Marked: {labels}", labels=join("; ", labels)) if labels else wording("")
+
+
+def _slice(context: Context, decision: Decision) -> Iterator[Slide]:
+    centre = decision.at.hi if decision.at.hi is not None else decision.at.lo
+    if centre is None:
+        return
+    chart = Chart(context.timeline, until=centre + SECOND / 2)
+    headline = fill("This is what had happened by {when}.", when=clock(decision.at))
+    yield Slide("timeline_slice", headline, (TimeChart(chart, describe(chart)),), ())
+
+
+def _options(decision: Decision) -> Slide:
+    table = Table(
+        header=(wording("Option"), wording("A fair reason for it")),
+        rows=tuple((Cell(option.what, strong=True), Cell(option.reason)) for option in decision.options),
+        shares=(2, 3),
+        caption=wording("The options that were open, each with a fair reason; the choice is not shown."),
+    )
+    notes = (_WAIT, wording("Hands up for each option before anybody speaks, juniors first."))
+    return Slide("options", decision.question, (table,), notes, pause=True)
+
+
+def _choice(decision: Decision) -> Slide:
+    chosen = decision.options[decision.chosen].what
+    rows = (
+        (wording("Reason then"), sentence(decision.because)),
+        (wording("Could be seen"), join(" ", map(sentence, decision.visible))),
+        (wording("Fallback"), _fallback(decision)),
+    )
+    facts = Facts(tuple((label, text) for label, text in rows if text))
+    notes = (wording("Past tense, no verdict: what was seen, what was thought, what was done."),)
+    return Slide("choice", fill("The team chose: {chosen}", chosen=sentence(chosen)), (facts,), notes)
+
+
+def _fallback(decision: Decision) -> SafeText:
+    if not decision.trigger:
+        return decision.fallback
+    return fill("{fallback}. Trigger: {trigger}", fallback=decision.fallback, trigger=decision.trigger)
+
+
+def _timed(slides: list[Slide], seconds: int) -> Iterator[Slide]:
+    """Share the time: a pause takes three parts, a telling slide one."""
+    parts = sum(3 if slide.pause else 1 for slide in slides)
+    for slide in slides:
+        yield replace(slide, seconds=round(seconds * (3 if slide.pause else 1) / parts))

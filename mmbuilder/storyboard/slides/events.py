@@ -1,0 +1,55 @@
+"""Every event in order, with source and certainty; for paper, since the chart labels only the strongest."""
+
+from __future__ import annotations
+
+from mmbuilder.safe.case import Event, OtherTime
+from mmbuilder.safe.moment import clock
+from mmbuilder.safe.terms import EventKind, Sureness, term
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, wording
+from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
+from mmbuilder.storyboard.context import Context
+
+MISSING = wording("events: the case lists none")
+
+_MARKS = {EventKind.FIRST_SIGN, EventKind.RECOGNITION, EventKind.RESPONSE, EventKind.RESOLUTION}
+
+
+def make(context: Context) -> tuple[Slide, ...]:
+    """One page part with a row an event; times that disagree stand side by side."""
+    events = context.timeline.events
+    if not events:
+        return ()
+    table = Table(
+        header=(wording("When"), wording("Kind"), wording("What"), wording("Source")),
+        rows=tuple(_row(event) for event in events),
+        shares=(2, 1.5, 5, 2),
+        caption=wording("All events in order of time"),
+    )
+    clocks = Paragraph(
+        fill("Clocks: {clock}. T+0: {zero}.", clock=context.timeline.clock, zero=context.timeline.zero),
+        Tone.QUIET,
+    )
+    return (Slide("events", wording("Everything that was recorded, in order."), (table, clocks)),)
+
+
+def _row(event: Event) -> tuple[Cell, ...]:
+    return (
+        Cell(join(" or ", (clock(event.at), *map(_other, event.others))), strong=event.kind in _MARKS),
+        Cell(_kind(event), strong=event.kind in _MARKS),
+        Cell(join(" · ", (event.what, event.dose))),
+        Cell(join(", ", (event.source, _doubt(event)))),
+    )
+
+
+def _kind(event: Event) -> SafeText:
+    detail = term(event.noticed) if event.noticed else term(event.recognised) if event.recognised else EMPTY
+    return join(", ", (capital(term(event.kind)), detail))
+
+
+def _other(other: OtherTime) -> SafeText:
+    when = clock(other.at)
+    return fill("{when} ({source})", when=when, source=other.source) if other.source else when
+
+
+def _doubt(event: Event) -> SafeText:
+    return EMPTY if event.sure is Sureness.CERTAIN else term(event.sure)

@@ -1,0 +1,37 @@
+"""Outcome, grades (who gave them, when), and what was said to the patient."""
+
+from __future__ import annotations
+
+from mmbuilder.safe.case import Grade
+from mmbuilder.safe.terms import term
+from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.storyboard.blocks import Facts, Slide
+from mmbuilder.storyboard.context import Context, titled
+
+MISSING = wording("outcome: the case states none")
+
+
+def make(context: Context) -> tuple[Slide, ...]:
+    """One slide."""
+    outcome = context.case.outcome
+    rows = [(term(grade.scale), _graded(grade)) for grade in outcome.grades]
+    if not rows:
+        rows = [(wording("Severity"), wording("not graded yet"))]
+    if outcome.last_state:
+        rows.append((wording("Last seen"), outcome.last_state))
+    if outcome.told:
+        rows.append((wording("Candour"), outcome.told))
+    headline, rest = titled(
+        sentence(outcome.summary), wording("This is how it ended, and how it was graded.")
+    )
+    if rest:
+        rows.insert(0, (wording("Outcome"), rest))
+    notes = (wording("State the grade and who gave it. The tool never fills one in."),)
+    return (Slide("outcome", headline, (Facts(tuple(rows)),), notes, context.seconds),)
+
+
+def _graded(grade: Grade) -> SafeText:
+    """`IIIb: return to theatre (graded by the audit lead, Day 30)`."""
+    given = join(", ", (grade.by, grade.when))
+    what = join(": ", (grade.grade, grade.complication))
+    return fill("{what} (graded by {given})", what=what, given=given) if given else what

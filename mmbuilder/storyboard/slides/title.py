@@ -1,0 +1,46 @@
+"""Neutral title, who presents (by role) and the cautions; never the diagnosis or the harm."""
+
+from __future__ import annotations
+
+from mmbuilder.safe.terms import Consent, Use, YesNo, term
+from mmbuilder.safe.text import SafeText, capital, fill, wording
+from mmbuilder.storyboard.blocks import Paragraph, Slide, Tone
+from mmbuilder.storyboard.context import Context
+
+MISSING = wording("title: the case has none")
+
+_CAUTION = wording(
+    "Not a medical device. For review of a past case, not for treatment: check every dose and figure "
+    "against the record. Local policy and information governance come first."
+)
+
+
+def make(context: Context) -> tuple[Slide, ...]:
+    """One slide."""
+    case = context.case
+    lines = [
+        Paragraph(
+            fill("{use} · {specialty}", use=capital(term(context.spec.use)), specialty=case.specialty),
+            Tone.STRONG,
+        ),
+        Paragraph(fill("Presented by: {role}", role=case.presenter)),
+        *(Paragraph(text, Tone.STRONG) for text in _status(context)),
+        Paragraph(_CAUTION, Tone.QUIET),
+    ]
+    notes = (
+        wording("Nobody is named today: not the patient, not the team, not the place."),
+        wording("We look for what made sense at the time. Question the decision, not the person."),
+    )
+    return (Slide("title", case.title, tuple(lines), notes, context.seconds),)
+
+
+def _status(context: Context) -> list[SafeText]:
+    """What limits where this deck may go; stated, never assumed."""
+    governance, found = context.case.governance, []
+    if governance.legal_hold is YesNo.YES:
+        found.append(wording("Legal hold: for internal use only."))
+    if governance.coroner is YesNo.YES:
+        found.append(wording("Reported to the coroner: for internal use only."))
+    if context.spec.use is Use.REPORT and governance.consent is not Consent.GIVEN:
+        found.append(fill("Consent to publication: {state}.", state=term(governance.consent)))
+    return found

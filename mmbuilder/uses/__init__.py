@@ -1,0 +1,67 @@
+"""What each use of a case shows, in which order, for how long: one data file a use."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+from typing import Literal
+
+import yaml
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from mmbuilder.errors import PackInvalid
+from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.terms import Use
+from mmbuilder.safe.text import SafeText
+
+
+class Planned(BaseModel):
+    """One entry of a use: a slide kind, its minutes, and what it needs to know.
+
+    Attributes:
+        frames, decisions: how many of each the course stops at.
+        slices: whether the chart is shown again, cut, before each decision.
+        strongest: how many factors the slide shows.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
+
+    kind: str
+    minutes: float = Field(default=1, gt=0)
+    frames: int = 0
+    decisions: int = 0
+    slices: bool = False
+    strongest: int = 5
+
+
+class UseSpec(BaseModel):
+    """A use, as its file says."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
+
+    use: Use
+    minutes: float = Field(gt=0)
+    age: Literal["years", "decade"]
+    closing: str
+    slides: tuple[Planned, ...] = Field(min_length=1)
+    handout: tuple[str, ...] = ()
+    """Slide kinds that the paper carries, whole."""
+
+    @property
+    def confidentiality(self) -> SafeText:
+        """The line at the foot of every slide."""
+        return SafeText(KEY, self.closing)
+
+
+@cache
+def load(use: Use) -> UseSpec:
+    """Read the file of a use.
+
+    Raises:
+        PackInvalid: the file is missing, or not of the form above.
+    """
+    name = f"{use.value.replace(' ', '_')}.yaml"
+    try:
+        return UseSpec.model_validate(yaml.safe_load(files("mmbuilder.uses").joinpath(name).read_text("utf-8")))
+    except (OSError, yaml.YAMLError, ValidationError) as fault:
+        raise PackInvalid(f"uses/{name} cannot be used: {type(fault).__name__}") from fault

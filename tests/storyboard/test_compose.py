@@ -1,0 +1,159 @@
+from __future__ import annotations
+
+import pytest
+
+from mmbuilder import packs, registry, uses
+from mmbuilder.safe.terms import Use
+from mmbuilder.safe.text import wording
+from mmbuilder.storyboard import compose, compose_handout
+from mmbuilder.storyboard.blocks import Callout, Slide, Table
+from tests.storyboard.sample import sample
+from tests.storyboard.telling import answers, told, words
+
+
+@pytest.mark.parametrize("use", Use)
+def test_every_use_names_slide_kinds_that_exist(use: Use) -> None:
+    kinds = registry.discover("mmbuilder.storyboard.slides", "MISSING", "make")
+    spec = uses.load(use)
+    assert {planned.kind for planned in spec.slides} | set(spec.handout) <= set(kinds)
+
+
+@pytest.mark.parametrize("use", Use)
+def test_the_minutes_of_a_use_add_up_to_its_budget(use: Use) -> None:
+    spec = uses.load(use)
+    assert sum(planned.minutes for planned in spec.slides) <= spec.minutes
+    board = compose(sample(), use)
+    assert sum(slide.seconds for slide in board.slides) == pytest.approx(
+        spec.minutes * 60, abs=len(board.slides)
+    ) or (not any(slide.pause for slide in board.slides))
+
+
+def test_every_slide_kind_is_used_somewhere() -> None:
+    kinds = set(registry.names("mmbuilder.storyboard.slides"))
+    used = {planned.kind for use in Use for planned in uses.load(use).slides}
+    used |= {kind for use in Use for kind in uses.load(use).handout}
+    assert kinds == used
+
+
+def test_the_review_tells_the_story_in_the_order_a_chair_expects() -> None:
+    # Order: common practice, no source.
+    assert [slide.kind for slide in compose(sample()).slides] == [
+        "title",
+        "situation",
+        "patient_and_plan",
+        "timeline_before",
+        "frame",
+        "frame_marked",
+        "options",
+        "choice",
+        "options",
+        "choice",
+        "timeline_whole",
+        "outcome",
+        "cause_grid",
+        "held",
+        "actions",
+        "questions",
+        "own_answers",
+        "take_away",
+    ]
+
+
+@pytest.mark.parametrize("use", Use)
+def test_nothing_ahead_of_a_pause_gives_the_answer_away(use: Use) -> None:
+    case = sample()
+    board = compose(case, use)
+    for place, slide in enumerate(board.slides):
+        if slide.pause and slide.kind != "questions":
+            so_far = told(board.slides[: place + 1])
+            assert [answer for answer in answers(case, board, place) if answer in so_far] == []
+
+
+def test_words_held_back_stay_out_until_the_first_frame_is_explained() -> None:
+    board = compose(sample())
+    first = next(place for place, slide in enumerate(board.slides) if slide.kind == "frame_marked")
+    assert "bearing" not in told(board.slides[:first]).lower()
+    assert "bearing" in told(board.slides).lower()
+
+
+def test_the_choice_is_not_on_the_slide_that_asks_for_it() -> None:
+    board = compose(sample())
+    options = next(slide for slide in board.slides if slide.kind == "options")
+    table = options.blocks[0]
+    assert isinstance(table, Table)
+    assert len({cell.strong for row in table.rows for cell in row[:1]}) == 1, "no option may stand out"
+    assert "had been there all week" not in told((options,))
+
+
+def test_a_pause_says_nothing_new_in_its_notes() -> None:
+    for slide in compose(sample()).slides:
+        if slide.pause:
+            assert "PAUSE" in told((Slide("notes", wording(""), (), slide.notes),))
+
+
+def test_an_incomplete_action_is_stamped_with_what_it_lacks() -> None:
+    actions = next(slide for slide in compose(sample()).slides if slide.kind == "actions")
+    table = actions.blocks[0]
+    assert isinstance(table, Table)
+    assert [row[0].stamp.reveal() for row in table.rows] == ["", "INCOMPLETE: due date, measure"]
+    assert "still incomplete" in actions.headline.reveal()
+
+
+def test_a_factor_without_evidence_says_so_on_paper_and_is_not_among_the_strongest() -> None:
+    board = compose(sample())
+    grid = next(slide for slide in board.slides if slide.kind == "cause_grid")
+    assert "No word passed on" not in told((grid,))
+    paper = told(compose_handout(sample()).slides)
+    assert "No word passed on at handover" in paper
+    assert "no evidence recorded" in paper
+
+
+def test_the_full_grid_has_all_seven_rows_and_leaves_empty_ones_empty() -> None:
+    # Rows: Vincent C, Taylor-Adams S, Stanhope N. BMJ 1998;316:1154-1157.
+    grid = next(slide for slide in compose_handout(sample()).slides if slide.kind == "cause_grid_full")
+    table = grid.blocks[0]
+    assert isinstance(table, Table)
+    assert len(table.rows) == 7
+    assert sum(row[1].text.reveal() == "nothing found" for row in table.rows) == 5
+
+
+def test_what_the_case_lacks_is_left_out_and_said() -> None:
+    bare = sample(held=(), questions=(), decisions=(), frames=())
+    board = compose(bare)
+    assert {slide.kind for slide in board.slides}.isdisjoint({"held", "questions", "own_answers", "options"})
+    assert {text.reveal().split(":")[0] for text in board.left_out} == {
+        "what held",
+        "questions",
+        "presenter's answers",
+        "frames and decisions",
+    }
+
+
+def test_a_case_report_tells_the_decade_only() -> None:
+    text = told(compose(sample(), Use.REPORT).slides)
+    assert "70s" in text
+    assert "71" not in text
+
+
+def test_the_case_report_prints_that_consent_is_missing() -> None:
+    assert "Consent to publication: not asked" in told(compose(sample(), Use.REPORT).slides)
+
+
+def test_the_deck_ends_in_one_sentence() -> None:
+    last = compose(sample()).slides[-1]
+    assert [type(block) for block in last.blocks] == [Callout]
+    assert list(words(last.blocks)) == ["Ask how long it has been making that noise.", ""]
+
+
+def test_a_draft_says_so_in_its_banner() -> None:
+    assert "not yet reviewed" in compose(sample()).banner.reveal()
+    assert "not yet reviewed" not in compose(sample(), draft=False).banner.reveal()
+
+
+def test_a_specialty_may_have_an_order_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    pack = packs.load("ophthalmology")
+    own = pack.model_copy(update={"slides": {Use.REVIEW: ("title", "follow_up", "take_away")}})
+    monkeypatch.setattr(packs, "every", lambda: (own,))
+    board = compose(sample(specialty=pack.title))
+    assert [slide.kind for slide in board.slides] == ["title", "follow_up", "take_away"]
+    assert len(compose(sample()).slides) > 3, "another specialty keeps the order of the use"
