@@ -1,0 +1,147 @@
+"""From the storyboard's blocks to pieces of a sheet, at one set of sizes."""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Text, grid
+from mmbuilder.formats._pptx.sink import plain
+from mmbuilder.formats._pptx.style import CUE, Face, Role, Sizes
+from mmbuilder.formats._pptx.text import Para
+from mmbuilder.storyboard.blocks import (
+    Block,
+    Bullets,
+    Callout,
+    Cell,
+    Facts,
+    Paragraph,
+    Picture,
+    Table,
+    TimeChart,
+    Tone,
+)
+
+_CAPTION_WORDS = 40
+"""A caption longer than this is a text of its own."""
+
+_LABELS_SHOWN, _LABEL_LETTERS = 4, 40
+"""More marks than this, or longer words, and the marks are numbered and told below."""
+
+
+def pieces(block: Block, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
+    """Return a block as pieces; almost always one."""
+    match block:
+        case Paragraph():
+            return _text((_paragraph(block, sizes, face),))
+        case Bullets():
+            return _text(_bullets(block, sizes, face))
+        case Facts():
+            return _facts(block, sizes, face)
+        case Table():
+            return (_table(block, sizes, face),)
+        case Picture():
+            return _picture(block, sizes, face)
+        case TimeChart():
+            return (Figure(block, plain(block.alt)),)
+        case Callout():
+            return _callout(block, sizes, face)
+        case _:
+            assert_never(block)
+
+
+def _text(paras: tuple[Para, ...], *, barred: bool = False) -> tuple[Piece, ...]:
+    said = tuple(para for para in paras if para.text)
+    return (Text(said, barred),) if said else ()
+
+
+def _paragraph(block: Paragraph, sizes: Sizes, face: Face) -> Para:
+    role = Role.QUIET if block.tone is Tone.QUIET else Role.INK
+    size = 20 if block.tone is Tone.QUIET else sizes.body
+    return Para(plain(block.text), size, block.tone is Tone.STRONG, role, face=face)
+
+
+def _bullets(block: Bullets, sizes: Sizes, face: Face) -> tuple[Para, ...]:
+    after = sizes.body * 0.5
+    heading = Para(plain(block.heading), sizes.body, True, Role.ACCENT, after * 0.6, face=face)
+    items = (
+        Para(
+            plain(item),
+            sizes.body,
+            after=after,
+            dot=not block.numbered,
+            number=place if block.numbered else None,
+            face=face,
+        )
+        for place, item in enumerate(filter(None, block.items), 1)
+    )
+    return (heading, *items)
+
+
+def _facts(block: Facts, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
+    if not block.rows:
+        return ()
+    rows = tuple(
+        (
+            (Para(plain(label), sizes.body, True, Role.ACCENT, face=face),),
+            (Para(plain(text), sizes.body, face=face),),
+        )
+        for label, text in block.rows
+    )
+    # The label column takes its longest word or a fifth, so that the eye finds one edge.
+    return (grid((), rows, (1, 4.4), ", ".join(row[0][0].text for row in rows)),)
+
+
+def _table(block: Table, sizes: Sizes, face: Face) -> Grid:
+    header = tuple((Para(plain(text), sizes.table, True, Role.ACCENT, face=face),) for text in block.header)
+    rows = tuple(tuple(_cell(cell, sizes, face) for cell in row) for row in block.rows)
+    return grid(header, rows, block.shares, plain(block.caption))
+
+
+def _cell(cell: Cell, sizes: Sizes, face: Face) -> tuple[Para, ...]:
+    words = Para(plain(cell.text), sizes.table, cell.strong, after=3, face=face)
+    stamp = plain(cell.stamp)
+    return (words, Para(stamp, sizes.table, True, Role.STAMP, face=face)) if stamp else (words,)
+
+
+def _picture(block: Picture, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
+    told = " ".join((*filter(None, (plain(block.caption),)), *_numbered(block)))
+    caption = Para(told, 20, role=Role.QUIET, face=face)
+    if not told:
+        return (Figure(block, plain(block.alt)),)
+    if len(told.split()) <= _CAPTION_WORDS:
+        return (Figure(block, plain(block.alt), (caption,)),)
+    return (Figure(block, plain(block.alt)), Text((caption,)))
+
+
+def labels(block: Picture) -> tuple[str, ...]:
+    """Return what is written beside each mark: its words, or a number where words would crowd it."""
+    told = _told(block)
+    if not _crowded(told):
+        return told
+    numbers = iter(range(1, len(told) + 1))
+    return tuple(str(next(numbers)) if words else "" for words in told)
+
+
+def _told(block: Picture) -> tuple[str, ...]:
+    """Return the words of each mark: arrows first, then rings."""
+    labels = [arrow.label for arrow in block.arrows] + [circle.label for circle in block.circles]
+    return tuple(map(plain, labels))
+
+
+def _numbered(block: Picture) -> tuple[str, ...]:
+    told = _told(block)
+    if not _crowded(told):
+        return ()
+    said = [words for words in told if words]
+    ends = [*(";" for _ in said[1:]), "."]
+    return tuple(f"{n} = {words}{end}" for n, (words, end) in enumerate(zip(said, ends, strict=True), 1))
+
+
+def _crowded(told: tuple[str, ...]) -> bool:
+    said = [words for words in told if words]
+    return len(said) > _LABELS_SHOWN or any(len(words) > _LABEL_LETTERS for words in said)
+
+
+def _callout(block: Callout, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
+    cue = Para(plain(block.cue), CUE, True, Role.ACCENT, 8, face=face)
+    return _text((cue, Para(plain(block.text), sizes.callout, True, face=face)), barred=True)

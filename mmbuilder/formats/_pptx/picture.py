@@ -1,0 +1,69 @@
+"""A frame on a sheet: the picture as large as it goes, its marks, its caption."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from pptx.parts.slide import SlidePart
+
+from mmbuilder.formats._pptx import marks, text
+from mmbuilder.formats._pptx.convert import labels
+from mmbuilder.formats._pptx.geometry import Box
+from mmbuilder.formats._pptx.media import Media, encoded
+from mmbuilder.formats._pptx.pieces import CAPTION_GAP, Figure
+from mmbuilder.formats._pptx.shapes import Ids, frame, geometry, properties, text_body, text_box
+from mmbuilder.formats._pptx.style import Face, Palette
+from mmbuilder.formats._pptx.xml import Element, el
+from mmbuilder.storyboard.blocks import Picture
+
+_SIDE = 190.0
+"""A caption stands beside the picture where this much width is left, else below."""
+
+
+def picture(
+    ids: Ids,
+    figure: Figure,
+    source: Picture,
+    box: Box,
+    palette: Palette,
+    face: Face,
+    where: tuple[SlidePart, Media],
+) -> Iterator[Element]:
+    """Return picture, marks, labels and caption."""
+    slide, media = where
+    shown, told = arrange(figure, source, box)
+    relation = media.relate(slide, encoded(source.image), "jpg")
+    yield blip(ids, "Picture", figure.alt, shown, el("a:blip", r__embed=relation))
+    yield from marks.marks(ids, shown, source.arrows, source.circles, palette)
+    found = marks.placed_labels(shown, source.arrows, source.circles, labels(source), face)
+    yield from marks.label_shapes(ids, found, palette, face)
+    if figure.caption:
+        yield text_box(ids, "Caption", told, text_body(figure.caption, palette))
+
+
+def arrange(figure: Figure, source: Picture, box: Box) -> tuple[Box, Box]:
+    """Return the places of picture and caption: side by side where the shape leaves room for it."""
+    width, height = source.image.width, source.image.height
+    if not figure.caption:
+        return box.contain(width, height), box
+    whole = box.contain(width, height)
+    left = replace(whole, x=box.x)
+    beside = Box(left.right + 24, box.y, box.right - left.right - 24, box.h)
+    if beside.w >= _SIDE and text.height(figure.caption, beside.w) <= beside.h:
+        return left, replace(beside, y=left.y, h=text.height(figure.caption, beside.w))
+    tall = text.height(figure.caption, box.w)
+    upper = Box(box.x, box.y, box.w, box.h - tall - CAPTION_GAP).contain(width, height)
+    return upper, Box(box.x, upper.bottom + CAPTION_GAP, box.w, tall)
+
+
+def blip(ids: Ids, name: str, alt: str, box: Box, image: Element) -> Element:
+    """Return a picture shape around an image reference."""
+    locks = el("p:cNvPicPr", el("a:picLocks", noChangeAspect=1))
+    fill = el("p:blipFill", image, el("a:stretch", el("a:fillRect")))
+    return el(
+        "p:pic",
+        el("p:nvPicPr", properties(ids, name, alt=alt), locks, el("p:nvPr")),
+        fill,
+        el("p:spPr", frame(box), geometry()),
+    )

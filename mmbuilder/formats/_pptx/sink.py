@@ -1,0 +1,17 @@
+"""The one place where safe words become plain ones for a slide."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.safe.text import SafeText
+
+# XML 1.0 (Fifth Edition), production [2] Char: everything else cannot stand in a part at all.
+_NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+# A non-breaking space is kept: it holds a figure and its unit together.
+_SPACES = re.compile("[ \t\n\r\u0085\u2028\u2029]+")
+
+
+def plain(text: SafeText) -> str:
+    """Return the words on one line, without what XML cannot carry."""
+    return _SPACES.sub(" ", _NOT_XML.sub("", text.reveal())).strip(" ")

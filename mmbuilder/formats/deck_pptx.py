@@ -1,0 +1,70 @@
+"""The storyboard as a PowerPoint deck of native, editable objects. Same storyboard, same bytes."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from pathlib import Path
+
+from mmbuilder.formats._pptx import house, notes, package, sheet
+from mmbuilder.formats._pptx.flow import Sheet, sheets
+from mmbuilder.formats._pptx.media import Media
+from mmbuilder.formats._pptx.pieces import Text
+from mmbuilder.formats._pptx.sink import plain
+from mmbuilder.formats._pptx.stage import Seat, Stage
+from mmbuilder.storyboard.blocks import Slide, Storyboard
+
+SUFFIX = ".pptx"
+
+
+def write(board: Storyboard, *, template: Path | None = None) -> bytes:
+    """Write the deck.
+
+    Args:
+        board: what is told.
+        template: the user's own .pptx, whose masters, layouts and theme are kept; the house's if not given.
+
+    Raises:
+        FileRefused: the template cannot be used, or the confidentiality line is too long.
+    """
+    from mmbuilder.formats._pptx import template as given
+
+    stage = given.stage(template) if template else house.stage()
+    media = Media(stage.deck.part.package)
+    for slide in board.slides:
+        _told(stage, slide, board, media)
+    file = io.BytesIO()
+    stage.deck.save(file)
+    return package.close(file.getvalue())
+
+
+def _told(stage: Stage, slide: Slide, board: Storyboard, media: Media) -> None:
+    """Write one slide of the storyboard, on as many sheets as it takes."""
+    first, rest = _seats(stage, slide)
+    made = sheets(slide, first, rest, stage.face)
+    band = plain(board.banner), plain(board.use)
+    spent = 0
+    for place, laid in enumerate(made, 1):
+        written = sheet.write(stage, _seated(stage, laid), media, band, draft=board.draft)
+        upto = slide.seconds * place // len(made)
+        notes.write(written, slide.notes if place == 1 else (), upto - spent)
+        spent = upto
+
+
+def _seats(stage: Stage, slide: Slide) -> tuple[Seat, Seat]:
+    """Return the layout a slide begins on, and the one it goes on with."""
+    if slide.pause:
+        return stage.pause, stage.pause
+    if slide.kind == "title":
+        return stage.opening, stage.telling
+    if slide.kind == "take_away":
+        return stage.closing, stage.telling
+    return stage.telling, stage.telling
+
+
+def _seated(stage: Stage, laid: Sheet) -> Sheet:
+    """Move a sheet that holds text and nothing else to the layout whose placeholder takes it."""
+    alone = len(laid.placed) == 1 and isinstance(laid.placed[0].piece, Text)
+    if alone and laid.seat is stage.telling:
+        return replace(laid, seat=stage.written)
+    return laid

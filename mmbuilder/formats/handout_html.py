@@ -1,0 +1,97 @@
+"""The paper that goes with a deck, as one self-contained page that prints."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any, LiteralString, assert_never
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from markupsafe import Markup, escape
+
+from mmbuilder.figures import draw
+from mmbuilder.resources import templates
+from mmbuilder.safe.text import SafeText
+from mmbuilder.storyboard.blocks import (
+    Block,
+    Bullets,
+    Callout,
+    Facts,
+    Paragraph,
+    Picture,
+    Storyboard,
+    Table,
+    TimeChart,
+)
+
+SUFFIX = ".html"
+
+_WIDTH_CM, _HEIGHT_CM = 27.0, 12.0
+
+
+def write(board: Storyboard) -> bytes:
+    """Write the page.
+
+    Args:
+        board: a storyboard made for paper (`storyboard.compose_handout`).
+
+    Returns:
+        UTF-8 HTML with its style and drawings inside; it asks for no other file.
+    """
+    return _template("handout.html.j2").render(board=board, block=_block).encode()
+
+
+@cache
+def _template(name: str) -> Template:
+    environment = Environment(
+        loader=FileSystemLoader(templates()),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=_reveal,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    return environment.get_template(name)
+
+
+def _reveal(value: object) -> object:
+    """Let nothing onto the page but safe text, counts and our own markup."""
+    if isinstance(value, SafeText):
+        return escape(value.reveal())
+    if isinstance(value, Markup | int | float):
+        return value
+    raise TypeError(f"a page part of type {type(value).__name__} is not safe to write")
+
+
+def _block(block: Block) -> Markup:
+    macros: Any = _template("handout_blocks.html.j2").module
+    return Markup(getattr(macros, _macro(block))(block, _drawing(block)))
+
+
+def _macro(block: Block) -> LiteralString:
+    match block:
+        case Paragraph():
+            return "paragraph"
+        case Bullets():
+            return "bullets"
+        case Facts():
+            return "facts"
+        case Table():
+            return "grid"
+        case Callout():
+            return "callout"
+        case TimeChart():
+            return "drawing"
+        case Picture():
+            return "still"
+        case _:
+            assert_never(block)
+
+
+def _drawing(block: Block) -> Markup:
+    """Return the block's drawing as inline SVG, so that its words can be searched and read aloud."""
+    match block:
+        case TimeChart(chart=chart):
+            svg = draw(chart, _WIDTH_CM, _HEIGHT_CM).svg.decode()
+            return Markup(svg[svg.index("<svg") :])
+        case _:
+            return Markup("")
