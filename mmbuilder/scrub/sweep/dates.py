@@ -13,6 +13,7 @@ _MONTH = "(" + "|".join(f"{name[:3]}(?:{name[3:]})?" for name in _MONTHS) + "|se
 _NTH = r"(?:st|nd|rd|th)?"
 _GAP = r"(?:\s|\u00a0|-|,|\.|/|_){0,2}"
 
+_FIGURE = re.compile(r"\d")
 _FIGURES = re.compile(
     r"(?<![\d.,])(\d{1,4})([-/.:_\u2010-\u2013])(\d{1,2})\2(\d{4}|\d{1,2})(?![\d])(?![.,]\d)"
 )
@@ -25,7 +26,7 @@ _MONTH_FIRST = re.compile(rf"\b{_MONTH}{_GAP}(\d{{1,2}}){_NTH}\b(?:{_GAP}(\d{{4}
 
 def holds(text: str, dates: frozenset[date]) -> bool:
     """Whether any of `dates` is written in the text; both orders of day and month are taken."""
-    if not dates or not any(sign.isdigit() for sign in text):
+    if not dates or not _FIGURE.search(text):
         return False
     days = {(day.month, day.day) for day in dates}
     return any(found in dates or found in days for found in _written(text))

@@ -14,7 +14,7 @@ from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.known import DATES, Known
 from mmbuilder.scrub.sweep.needle import GLUED_FIGURES, GLUED_LENGTH, Care, Needle
 from mmbuilder.scrub.sweep.parts import Budget, Piece, is_zip, pieces
-from mmbuilder.scrub.sweep.views import View, embedded, is_text, views
+from mmbuilder.scrub.sweep.views import View, embedded, is_readable, is_text, views
 
 _PRINTABLE = re.compile(rb"(?:[\x20-\x7e\xa0-\xff]{4,}|(?:[\x20-\x7e]\0){4,}|(?:\0[\x20-\x7e]){4,})")
 _ADDRESS = r"[^\s<>\"']*"
@@ -109,7 +109,7 @@ def _in_embedded(text: str, known: Known) -> Iterator[Needle]:
         if is_zip(content) or container(content[:HEAD]) is not None:
             for piece in pieces("embedded", content, Budget()):
                 yield from _in_piece(piece, known)
-        elif len(content) < 2**20 and is_text(content):
+        elif len(content) < 2**20 and is_text(content) and is_readable(content):
             yield from _in_text(content, known, words=False, nested=False)
         else:
             rest.append(content)

@@ -44,6 +44,17 @@ def is_text(data: bytes) -> bool:
     return not re.search(rb"[\x00-\x08\x0e-\x1a\x1c-\x1f]", head) and bool(data.strip())
 
 
+def is_readable(data: bytes) -> bool:
+    """Whether bytes unpacked from a run of letters are a text in truth: most such runs are plain words."""
+    if b"\0" in data:
+        return True
+    try:
+        data.decode("utf-8")
+    except UnicodeDecodeError:
+        return False
+    return True
+
+
 def texts(data: bytes) -> Iterator[str]:
     """Read in every encoding the bytes allow for."""
     try:

@@ -1,0 +1,88 @@
+"""The finished decks of the bundled cases, for every use, as a chair or a governance lead would check them."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from mmbuilder import resources
+from mmbuilder.pipeline import BuildOptions, BuildReport, build
+from mmbuilder.safe.terms import Use
+from tests.formats.invariants import check_deck
+from tests.office import pages
+
+CASES = resources.bundled_cases()
+EVERY = [(root, use) for root in CASES for use in Use]
+IDS = [f"{root.name}-{use.value.replace(' ', '-')}" for root, use in EVERY]
+
+
+@pytest.fixture(scope="module")
+def out(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    folder = tmp_path_factory.mktemp("decks")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("MMBUILDER_CACHE", str(folder / "kept"))
+        yield folder
+    made.cache_clear()
+
+
+@cache
+def made(root: Path, use: Use, out: Path) -> BuildReport:
+    return build(root, BuildOptions(out, use))
+
+
+@pytest.mark.parametrize(("root", "use"), EVERY, ids=IDS)
+def test_the_deck_keeps_every_rule_of_a_deck(root: Path, use: Use, out: Path) -> None:
+    check_deck(made(root, use, out).deck.read_bytes())
+
+
+@pytest.mark.parametrize(("root", "use"), EVERY, ids=IDS)
+def test_neither_validator_finds_anything(root: Path, use: Use, out: Path) -> None:
+    # openxml-audit (schema and semantics) and ooxml-integrity (text that does not fit), from PyPI.
+    from openxml_audit import OpenXmlValidator
+
+    deck = made(root, use, out).deck
+    result = OpenXmlValidator().validate(deck)
+    assert not list(result.errors)
+    tool = Path(sys.executable).with_name("ooxml-integrity")
+    done = subprocess.run(
+        [tool, "check", "--no-config", "--fail-on", "info", deck], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stdout
+
+
+@pytest.mark.office
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_it_converts_with_a_page_a_slide(root: Path, out: Path, tmp_path: Path) -> None:
+    from pptx import Presentation
+
+    deck = made(root, Use.REVIEW, out).deck
+    assert pages(deck, tmp_path) == len(Presentation(deck).slides)
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_the_review_stays_within_what_a_chair_bears(root: Path, out: Path) -> None:
+    # Common practice, no source: more than eighteen slides in fifteen minutes is too many.
+    report = made(root, Use.REVIEW, out)
+    assert report.seconds == 15 * 60
+    assert report.slides <= 18
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_a_conference_report_has_ten_slides_at_most(root: Path, out: Path) -> None:
+    report = made(root, Use.REPORT, out)
+    assert report.slides <= 10
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_the_words_of_the_report_promise_no_more_than_they_should(root: Path, out: Path) -> None:
+    report = made(root, Use.REVIEW, out)
+    for path in (report.handout, report.report):
+        text = path.read_text("utf-8").lower()
+        assert "anonymous" not in text
+        assert "draft" in text
+    assert "not a medical device" in report.handout.read_text("utf-8").lower()
