@@ -1,4 +1,4 @@
-"""The finished decks of the bundled cases, for every use, as a chair or a governance lead would check them."""
+"""The finished decks of the bundled cases, for every use, as a chair or a governance lead would look."""
 
 from __future__ import annotations
 
