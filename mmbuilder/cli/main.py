@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from importlib import import_module
 
@@ -43,6 +44,9 @@ def program() -> None:
 
 def run(arguments: list[str] | None = None) -> None:
     """Run the program and leave with its exit code."""
+    # A short run makes many objects while it loads and drops few: collecting as often as a server
+    # does costs a seventh of the time to check a case.
+    gc.set_threshold(50_000, 20, 20)
     sys.exit(_code(arguments))
 
 
