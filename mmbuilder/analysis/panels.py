@@ -1,101 +1,101 @@
-"""Where the axis is cut into panels: minutes for the operation, hours for the crisis, days for the ward.
+"""The panels of an axis: minutes for the operation, hours for the crisis, days for the ward.
 
-A panel ends where a silence is long against what surrounds it. Readings that were due and
-not taken are no silence: they are shown as a gap, so a series holds its stretch together.
+Long silences are skipped. The heart of the story gets a panel of its own where it is short
+against the whole, and so does a crowd of events at the start or end of a long stretch; there
+no time is skipped and only the scale changes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import replace
+from itertools import chain, pairwise
 from statistics import median
 
+from mmbuilder.analysis.heart import heart
+from mmbuilder.analysis.silences import Busy, Stretch, parted
 from mmbuilder.analysis.timeline import Panel
 from mmbuilder.safe.case import Event, Phase, Recording, Series
 from mmbuilder.safe.moment import DAY, Elapsed, Moment, duration
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.text import EMPTY, SafeText
 
 MOST = 4
 """More panels than this cannot be read."""
 
-_SHARE = 0.35
-"""A silence longer than this share of its stretch may be cut out..."""
-
-_NEIGHBOUR = 3.0
-"""...if it is also this many times as long as the silences beside it."""
-
-_DWARFED = 2.0
-"""So may one this many times as long as the busy stretch beside it..."""
-
-_PACE = 8.0
-"""...if it is also this many times as long as the usual silence there."""
-
-_CROWDED = 1 / 25
-"""Nothing is cut out while the usual step between entries is more than this share of the stretch."""
-
 _RUN = 20.0
 """A series ends where the next reading is this many usual steps away, and no gap is stated."""
 
-_LONGEST = {"min": 240.0, "h": 2.5 * DAY}
+_LONE = 2
+"""So few readings..."""
+
+_ASTRAY = 0.25
+"""...so far from everything that happened (share of its span) are off the axis."""
+
+_SLIVERS = (0.2, 0.5, 1.0)
+"""What is left beside the heart gets no panel if it is shorter than this share of the heart.
+
+The larger shares are tried if there would be too many panels.
+"""
+
+_CROWD = 0.08
+"""A crowd of entries in so small a share of a panel, at its end, gets a panel of its own..."""
+
+_ENTRIES = 3
+"""...if there are so many..."""
+
+_PAUSE = 0.4
+"""...and a silence of this share of the crowd follows."""
+
+_LONGEST = {"min": 240.0, "h": 5 * DAY}
 """Longest stretch that is told in minutes, and in hours; minutes."""
 
-_PAD = {"min": 5.0, "h": 60.0, "day": DAY / 2}
-"""What a panel is rounded to; minutes."""
+_PAD = {"min": 5.0, "h": 60.0, "day": 60.0}
+"""What a panel is rounded to; minutes. Half a day if entries were given by the day."""
 
-Stretch = tuple[float, float]
-
-
-@dataclass(frozen=True)
-class _Busy:
-    stretches: tuple[Stretch, ...]
-    """Merged and in order."""
-
-    @property
-    def silences(self) -> list[float]:
-        return [after[0] - before[1] for before, after in pairwise(self.stretches)]
-
-    @property
-    def span(self) -> float:
-        return self.stretches[-1][1] - self.stretches[0][0]
-
-    def split(self, place: int) -> tuple[_Busy, _Busy]:
-        return _Busy(self.stretches[: place + 1]), _Busy(self.stretches[place + 1 :])
+Decisions = tuple[tuple[int, Moment, SafeText], ...]
 
 
 def panels(
     events: tuple[Event, ...],
-    decisions: tuple[tuple[int, Moment, SafeText], ...],
+    decisions: Decisions,
     phases: tuple[Phase, ...],
     series: tuple[Series, ...],
     recordings: tuple[Recording, ...],
 ) -> tuple[Panel, ...]:
-    """Cut the axis at its long silences; no panel if nothing has a place in time."""
+    """Divide the axis; no panel if nothing has a place in time."""
     moments = [event.at for event in events] + [moment for _, moment, _ in decisions]
     moments += [other.at for event in events for other in event.others]
-    stretches = [*_of_moments(moments), *_of_phases(phases), *_of_recordings(recordings)]
-    stretches += [run for line in series for run in _runs(line)]
+    told = [*_of_moments(moments), *_of_phases(phases), *_of_recordings(recordings)]
+    stretches = [*told, *chain.from_iterable(_runs(line, told) for line in series)]
     if not stretches:
         return ()
-    parts = [_Busy(_merged(stretches))]
-    while len(parts) < MOST and (worst := _worst(parts)) is not None:
-        index, place = worst
-        parts[index : index + 1] = parts[index].split(place)
     dated = {stretch for stretch in _of_moments(m for m in moments if m.precision >= DAY)}
-    return _padded(parts, dated)
+    busy = sorted(time for stretch in told for time in stretch)
+    tried = (
+        _enlarged(_padded(parted(stretches, most), dated), events, sliver)
+        for most in range(MOST, 0, -1)
+        for sliver in _SLIVERS
+    )
+    ends = {phase.end.centre for phase in phases if phase.end.centre is not None}
+    return _eased(next(made for made in tried if len(made) <= MOST), busy, ends)
 
 
 def skipped(parts: tuple[Panel, ...]) -> tuple[SafeText, ...]:
-    """Time left out between panels, in words: `31 h`. One fewer than the panels."""
+    """Time left out between panels, in words: `31 h`; empty where none is. One fewer than the panels."""
     return tuple(_told(after.start - before.end) for before, after in pairwise(parts))
 
 
 def _told(minutes: float) -> SafeText:
+    if minutes < 1e-6:
+        return EMPTY
     if minutes >= 3 * DAY:
         return duration(Elapsed(minutes, minutes, DAY))
     if minutes >= 120:
         minutes = round(minutes / 60) * 60
     return duration(Elapsed(minutes, minutes))
+
+
+# --- what takes up time -----------------------------------------------------------------------
 
 
 def _of_moments(moments: Iterable[Moment]) -> Iterator[Stretch]:
@@ -118,9 +118,9 @@ def _of_recordings(recordings: Iterable[Recording]) -> Iterator[Stretch]:
             yield min(ends), max(ends)
 
 
-def _runs(line: Series) -> Iterator[Stretch]:
-    """Stretches without a silence that nobody explained."""
-    times = [time for time, _ in line.points]
+def _runs(line: Series, told: list[Stretch]) -> Iterator[Stretch]:
+    """Stretches without a silence that nobody explained, lone readings far away left out."""
+    times = _near([time for time, _ in line.points], told)
     if not times:
         return
     steps = [after - before for before, after in pairwise(times)]
@@ -134,53 +134,30 @@ def _runs(line: Series) -> Iterator[Stretch]:
     yield start, times[-1]
 
 
-def _merged(stretches: list[Stretch]) -> tuple[Stretch, ...]:
-    merged: list[Stretch] = []
-    for start, end in sorted(stretches):
-        if merged and start <= merged[-1][1]:
-            merged[-1] = merged[-1][0], max(end, merged[-1][1])
-        else:
-            merged.append((start, end))
-    return tuple(merged)
+def _near(times: list[float], told: list[Stretch]) -> list[float]:
+    """Leave out one or two readings that lie far from everything that happened."""
+    if not told:
+        return times
+    first, last = min(start for start, _ in told), max(end for _, end in told)
+    far = _ASTRAY * (last - first)
+    early = [time for time in times if time < first - far]
+    late = [time for time in times if time > last + far]
+    astray = {time for lone in (early, late) if len(lone) <= _LONE for time in lone}
+    return [time for time in times if time not in astray]
 
 
-def _worst(parts: list[_Busy]) -> tuple[int, int] | None:
-    """Return the longest silence that may be cut out, as (part, place)."""
-    found = [
-        (part.silences[place], -index, place) for index, part in enumerate(parts) for place in _places(part)
-    ]
-    if not found:
-        return None
-    _, index, place = max(found)
-    return -index, place
+# --- from stretches to panels -----------------------------------------------------------------
 
 
-def _places(part: _Busy) -> Iterator[int]:
-    silences = part.silences
-    if len(silences) < 2 or median(silences) > _CROWDED * part.span:
-        return
-    for place, silence in enumerate(silences):
-        beside = [*silences[max(place - 1, 0) : place], *silences[place + 1 : place + 2]]
-        left, right = part.split(place)
-        long = silence > _SHARE * part.span and silence >= _NEIGHBOUR * max(beside)
-        if long or _dwarfs(silence, left) or _dwarfs(silence, right):
-            yield place
-
-
-def _dwarfs(silence: float, side: _Busy) -> bool:
-    """Whether a busy stretch would be crushed by the silence next to it."""
-    steps = side.silences
-    return len(steps) > 1 and silence >= max(_DWARFED * side.span, _PACE * median(steps))
-
-
-def _padded(parts: list[_Busy], dated: set[Stretch]) -> tuple[Panel, ...]:
+def _padded(parts: list[Busy], dated: set[Stretch]) -> tuple[Panel, ...]:
     made = []
     for index, part in enumerate(parts):
-        start, end = part.stretches[0][0], part.stretches[-1][1]
-        unit = _unit(start, end, by_day=any(start <= day[0] and day[1] <= end for day in dated))
-        pad = _PAD[unit]
+        start, end = part.start, part.end
+        by_day = any(start <= day[0] and day[1] <= end for day in dated)
+        unit = _unit(start, end, by_day=by_day)
+        pad = DAY / 2 if by_day and unit == "day" else _PAD[unit]
         first = (start - 0.02 * (end - start)) // pad * pad if start % pad else start
-        last = -(-(end + 0.04 * (end - start) + 1e-6) // pad) * pad
+        last = max(-(-end // pad) * pad, first + pad)
         if index:
             first = max(first, start - _room(parts[index - 1], part))
         if index + 1 < len(parts):
@@ -189,12 +166,12 @@ def _padded(parts: list[_Busy], dated: set[Stretch]) -> tuple[Panel, ...]:
     return tuple(made)
 
 
-def _room(before: _Busy, after: _Busy) -> float:
+def _room(before: Busy, after: Busy) -> float:
     """Return how much of a silence the panels beside it may take up."""
-    return 0.2 * (after.stretches[0][0] - before.stretches[-1][1])
+    return 0.2 * (after.start - before.end)
 
 
-def _unit(start: float, end: float, *, by_day: bool) -> str:
+def _unit(start: float, end: float, *, by_day: bool = False) -> str:
     span, away = end - start, max(abs(start), abs(end))
     if by_day and (span < 1 or span > _LONGEST["min"]):
         return "day"
@@ -202,3 +179,61 @@ def _unit(start: float, end: float, *, by_day: bool) -> str:
         # A lone entry: told by how far away it is.
         return "day" if away >= 3 * DAY else "h"
     return next((unit for unit, longest in _LONGEST.items() if span <= longest), "day")
+
+
+def _enlarged(made: tuple[Panel, ...], events: tuple[Event, ...], sliver: float) -> tuple[Panel, ...]:
+    """Give the heart of the story a panel of its own, cut out of the one it lies in."""
+    for place, panel in enumerate(made):
+        window = heart(events, (panel.start, panel.end))
+        if window is not None:
+            return (*made[:place], *_around(panel, *window, sliver), *made[place + 1 :])
+    return made
+
+
+def _around(panel: Panel, start: float, end: float, sliver: float) -> tuple[Panel, ...]:
+    least = sliver * (end - start)
+    first = start if start - panel.start > least else panel.start
+    last = end if panel.end - end > least else panel.end
+    before = (_part(panel, panel.start, first),) if first > panel.start else ()
+    after = (_part(panel, last, panel.end),) if last < panel.end else ()
+    return (*before, replace(_part(panel, first, last), heart=True), *after)
+
+
+def _part(panel: Panel, start: float, end: float) -> Panel:
+    return Panel(start, end, _unit(start, end))
+
+
+def _eased(made: tuple[Panel, ...], busy: list[float], ends: set[float]) -> tuple[Panel, ...]:
+    """Give the crowd at the start of a long panel one of its own, while there may be more panels."""
+    found = list(made)
+    for panel in made:
+        at = None if panel.heart or panel.unit == "min" else _crowded_until(panel, busy, ends)
+        if len(found) < MOST and at is not None:
+            place = found.index(panel)
+            found[place : place + 1] = [_part(panel, panel.start, at), _part(panel, at, panel.end)]
+    return tuple(found)
+
+
+def _crowded_until(panel: Panel, busy: list[float], ends: set[float]) -> float | None:
+    """Return where a crowd at the start of a panel parts from the rest.
+
+    That is after the first phase that is followed by a pause, else at the longest pause.
+    """
+    times = [time for time in dict.fromkeys(busy) if panel.start <= time <= panel.end]
+    small = _CROWD * (panel.end - panel.start)
+    found = [
+        ((after - before) / (before - panel.start), before, after)
+        for entries, (before, after) in enumerate(pairwise(times), start=1)
+        if entries >= _ENTRIES and 0 < before - panel.start <= small
+    ]
+    after_phase = [pause for pause in found if pause[1] in ends and pause[0] >= _PAUSE]
+    longest = max(found, default=(0.0, 0.0, 0.0))
+    chosen = after_phase[0] if after_phase else longest
+    return _rounded(panel.start, *chosen[1:]) if chosen[0] >= _PAUSE else None
+
+
+def _rounded(start: float, before: float, after: float) -> float:
+    """Return a round time between two entries, nearer to the first."""
+    wished = before + min(0.1 * (after - before), 0.2 * (before - start))
+    rounded = (-(-wished // step) * step for step in (60.0, 30.0, 15.0, 10.0, 5.0, 1.0))
+    return next((time for time in rounded if before < time < after), wished)

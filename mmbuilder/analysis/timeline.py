@@ -52,6 +52,8 @@ class Panel:
     end: float
     unit: str
     """`min`, `h` or `day`: what its ticks count."""
+    heart: bool = False
+    """Whether it enlarges the window of the marks."""
 
 
 @dataclass(frozen=True)

@@ -1,28 +1,26 @@
-"""What stands in the lanes: events and decisions with their labels, shapes and numbers."""
+"""What stands in the lanes: events and decisions, their shapes, and how much each one matters."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 
 from mmbuilder.analysis.timeline import Timeline
+from mmbuilder.figures.captions import decision_captions, event_captions
 from mmbuilder.figures.sheet import Shape
 from mmbuilder.safe.case import Event
 from mmbuilder.safe.moment import Moment
-from mmbuilder.safe.terms import EventKind, Sureness, term
-from mmbuilder.safe.text import EMPTY, SafeText, clip, fill, join, wording
-
-WORDS = 6
-"""Longest label."""
+from mmbuilder.safe.terms import EventKind
+from mmbuilder.safe.text import SafeText, wording
 
 
 class Lane(StrEnum):
     """Lanes with labels, from the top."""
 
     EVENTS = "events"
-    DECISIONS = "decisions"
     DRUGS = "drugs"
     PEOPLE = "people"
+    DECISIONS = "decisions"
 
 
 NAMES = {
@@ -32,17 +30,9 @@ NAMES = {
     Lane.PEOPLE: wording("People"),
 }
 
-_LANES = {
-    EventKind.DRUG: Lane.DRUGS,
-    EventKind.CALL: Lane.PEOPLE,
-    EventKind.ARRIVAL: Lane.PEOPLE,
-}
+_LANES = {EventKind.DRUG: Lane.DRUGS, EventKind.CALL: Lane.PEOPLE, EventKind.ARRIVAL: Lane.PEOPLE}
 
 _SHAPES = {
-    EventKind.FIRST_SIGN: Shape.DOT,
-    EventKind.RECOGNITION: Shape.DOT,
-    EventKind.RESPONSE: Shape.DOT,
-    EventKind.RESOLUTION: Shape.DOT,
     EventKind.COMPLICATION: Shape.UP,
     EventKind.DRUG: Shape.DOWN,
     EventKind.CALL: Shape.RING,
@@ -53,6 +43,18 @@ _SHAPES = {
 STRONG = frozenset({EventKind.FIRST_SIGN, EventKind.RECOGNITION, EventKind.RESPONSE})
 """The three marks with the strongest ink."""
 
+_RANKS = (
+    (EventKind.FIRST_SIGN, EventKind.RECOGNITION, EventKind.RESPONSE, EventKind.RESOLUTION),
+    (EventKind.COMPLICATION,),
+    (EventKind.CALL, EventKind.ARRIVAL),
+    (EventKind.DRUG,),
+    (EventKind.ACTION,),
+    (EventKind.READING,),
+    (EventKind.STEP,),
+    (EventKind.NOTE,),
+)
+"""What is labelled first (our choice, after practice.md (b))."""
+
 Key = tuple[str, int]
 """("event" or "decision", its number)."""
 
@@ -62,16 +64,17 @@ class Entry:
     """One mark in a lane.
 
     Attributes:
-        number: its place in the whole story, from 1; what stands for its label when there are many.
+        rank: 0 is labelled first.
+        captions: its words, the fullest first.
         others: times from sources that do not agree, drawn hollow.
         after: the event told before it, for one that has no time.
     """
 
     key: Key
-    number: int
     lane: Lane
     at: Moment
-    text: SafeText
+    rank: int
+    captions: tuple[SafeText, ...]
     shape: Shape
     strong: bool = False
     others: tuple[Moment, ...] = ()
@@ -79,46 +82,27 @@ class Entry:
 
 
 def entries(timeline: Timeline) -> tuple[Entry, ...]:
-    """Return all entries in the order of the story."""
-    found: list[tuple[float, Entry]] = []
+    """Return all entries, events in the order of the story, then decisions."""
+    found: list[Entry] = []
     last: Moment | None = None
     for event in timeline.events:
-        found.append((_time(event.at, last), _of_event(event, None if event.at.placed else last)))
+        found.append(_of_event(event, None if event.at.placed else last))
         last = event.at if event.at.placed else last
     for number, moment, words in timeline.decisions:
-        entry = Entry(("decision", number), 0, Lane.DECISIONS, moment, clip(words, WORDS), Shape.DIAMOND)
-        found.append((_time(moment, None), entry))
-    # Sorting is stable: an event of unknown time stays behind the one told before it.
-    ordered = [entry for _, entry in sorted(found, key=lambda pair: pair[0])]
-    return tuple(replace(entry, number=place) for place, entry in enumerate(ordered, start=1))
-
-
-def _time(moment: Moment, before: Moment | None) -> float:
-    centre = moment.centre if moment.placed or before is None else before.centre
-    return float("-inf") if centre is None else centre
+        captions = decision_captions(number, words)
+        found.append(Entry(("decision", number), Lane.DECISIONS, moment, 0, captions, Shape.DIAMOND))
+    return tuple(found)
 
 
 def _of_event(event: Event, after: Moment | None) -> Entry:
     return Entry(
         key=("event", event.number),
-        number=0,
         lane=_LANES.get(event.kind, Lane.EVENTS),
         at=event.at,
-        text=label(event),
+        rank=next(rank for rank, kinds in enumerate(_RANKS) if event.kind in kinds),
+        captions=event_captions(event),
         shape=_SHAPES.get(event.kind, Shape.DOT),
         strong=event.kind in STRONG,
         others=tuple(other.at for other in event.others if other.at.placed),
         after=after,
     )
-
-
-def label(event: Event) -> SafeText:
-    """Return the words on the chart: the author's label or the first of the text, dose, and any doubt."""
-    words = clip(event.label or event.what, WORDS)
-    dose = EMPTY if event.dose and event.dose.within(words) else clip(event.dose, WORDS)
-    doubt = EMPTY if event.sure is Sureness.CERTAIN else fill("({sure})", sure=_doubt(event.sure))
-    return join(" ", (words, dose, doubt))
-
-
-def _doubt(sure: Sureness) -> SafeText:
-    return wording("certainty unknown") if sure is Sureness.UNKNOWN else term(sure)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass, field
 
-GAP = 7.0
+GAP = 5.0
 """Least distance between two texts of a row; points."""
 
 NEAR = 4.0

@@ -1,80 +1,104 @@
-"""What is told in words under the chart: T+0, the clock, sources that disagree, why readings are missing."""
+"""What is told in words under the chart, what matters most first."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from mmbuilder.analysis.describe import lengths
 from mmbuilder.analysis.timeline import Interval, Timeline
-from mmbuilder.figures.entries import label
+from mmbuilder.figures.axis import Axis
+from mmbuilder.figures.captions import with_dose
+from mmbuilder.figures.letters import Letters, reason_of
 from mmbuilder.figures.style import wrap
-from mmbuilder.safe.moment import clock
+from mmbuilder.safe.case import Event, Series
+from mmbuilder.safe.moment import DAY, Elapsed, Moment, clock, duration
 from mmbuilder.safe.text import EMPTY, SafeText, clip, fill, join, number, wording
 
-_LETTERS = (
-    wording("a"), wording("b"), wording("c"), wording("d"), wording("e"), wording("f"), wording("g"),
-    wording("h"), wording("i"), wording("j"), wording("k"), wording("l"),
-)  # fmt: skip
-
-Anchor = tuple[str, int] | SafeText
-"""An event's key, or the reason of a gap."""
+_ZERO_WORDS = 8
 
 
 @dataclass(frozen=True)
-class Letters:
-    """Which letter stands for which note; given out once, for the whole story."""
+class Extra:
+    """What else the drawing found no place for.
 
-    given: tuple[Anchor, ...]
+    Attributes:
+        told: intervals without room for their lengths.
+        more: how many events have a mark and no words.
+        bars: names of phases and recordings, with their start.
+        recorder: whether the recorder has no lane and is told here.
+        undrawn: lines of readings without a strip.
+        worded: entries that have words, and with them the letter of their note.
+    """
 
-    def of(self, anchor: Anchor) -> SafeText:
-        """Return the letter of an event or of a reason, or nothing."""
-        if anchor not in self.given:
-            return EMPTY
-        place = self.given.index(anchor)
-        return _LETTERS[place] if place < len(_LETTERS) else wording("*")
-
-
-def letters(timeline: Timeline, lettered: Iterable[SafeText]) -> Letters:
-    """Give letters to conflicting times in order, then to the reasons that found no room in their gap."""
-    conflicts: list[Anchor] = [("event", event.number) for event in timeline.events if event.others]
-    return Letters((*conflicts, *dict.fromkeys(lettered)))
-
-
-def notes(
-    shown: Timeline,
-    given: Letters,
-    told: Iterable[Interval],
-    unnamed: Iterable[SafeText],
-    undrawn: Iterable[SafeText],
-) -> tuple[SafeText, ...]:
-    """Return every note that what is shown calls for; `unnamed` are bars without room for their name."""
-    extra = join(", ", undrawn)
-    lost = fill("not drawn: {extra}", extra=extra) if extra else EMPTY
-    return tuple(note for note in (*_notes(shown, given, told), lost, *unnamed) if note)
+    told: tuple[Interval, ...] = ()
+    more: int = 0
+    bars: tuple[SafeText, ...] = ()
+    recorder: bool = False
+    undrawn: tuple[SafeText, ...] = ()
+    worded: frozenset[object] = frozenset()
 
 
-def _notes(shown: Timeline, given: Letters, told: Iterable[Interval]) -> Iterator[SafeText]:
-    yield fill("T+0 = {zero}", zero=shown.zero) if shown.zero else EMPTY
+def notes(shown: Timeline, given: Letters, axis: Axis, extra: Extra) -> tuple[SafeText, ...]:
+    """Return every note that what is shown calls for."""
+    return tuple(note for note in _notes(shown, given, axis, extra) if note)
+
+
+def _notes(shown: Timeline, given: Letters, axis: Axis, extra: Extra) -> Iterator[SafeText]:
+    yield fill("T+0 = {zero}", zero=_zero(shown)) if shown.zero else EMPTY
     yield shown.clock
-    yield from (fill("{name}: {length}", name=i.name, length=lengths(i)) for i in told)
-    yield from _conflicts(shown, given)
+    yield wording("× artefact") if any(line.artefacts for line in shown.series) else EMPTY
+    yield from (fill("{name}: {length}", name=i.name, length=lengths(i)) for i in extra.told)
+    yield _more(extra.more)
+    yield _untimed(shown) if axis.scales else EMPTY
     yield from _reasons(shown, given)
-    if any(line.artefacts for line in shown.series):
-        yield wording("× artefact")
+    yield from _conflicts(shown, given, extra.worded)
+    yield from _off_axis(shown.series, axis)
+    names = join(", ", extra.undrawn)
+    yield fill("not drawn: {names}", names=names) if names else EMPTY
+    yield from extra.bars
+    yield _recorder(shown) if extra.recorder else EMPTY
 
 
-def _conflicts(shown: Timeline, given: Letters) -> Iterator[SafeText]:
+def _zero(shown: Timeline) -> SafeText:
+    """Return what T+0 is; by the label of its event if that is shorter."""
+    same = (event.label for event in shown.events if event.what == shown.zero and event.label)
+    return next(same, clip(shown.zero, _ZERO_WORDS))
+
+
+def _more(count: int) -> SafeText:
+    if not count:
+        return EMPTY
+    noun = wording("event") if count == 1 else wording("events")
+    return fill("{n} more {noun} in the handout", n=number(count), noun=noun)
+
+
+def _untimed(shown: Timeline) -> SafeText:
+    """Tell the events that have no time, each behind the one it was told after."""
+    found, last = [], EMPTY
     for event in shown.events:
-        letter = given.of(("event", event.number))
-        if letter and event.others:
+        if event.at.placed:
+            last = clock(event.at)
+        else:
+            after = fill(" (after {when})", when=last) if last else EMPTY
+            found.append(fill("{what}{after}", what=_name(event), after=after))
+    told = join(", ", found)
+    return fill("order known, time unknown: {told}", told=told) if told else EMPTY
+
+
+def _name(event: Event) -> SafeText:
+    return with_dose(clip(event.label or event.what, 6), EMPTY)
+
+
+def _conflicts(shown: Timeline, given: Letters, worded: frozenset[object]) -> Iterator[SafeText]:
+    for event in shown.events:
+        key = ("event", event.number)
+        letter = given.of(key) if key in worded else _name(event)
+        if event.others:
             times = [(event.at, event.source), *((other.at, other.source) for other in event.others)]
-            yield fill(
-                "{letter}: {what} {times}",
-                letter=letter,
-                what=clip(label(event), 3),
-                times=join(" or ", (_timed(clock(at), source) for at, source in times)),
-            )
+            told = join(" or ", (_timed(clock(at), source) for at, source in times))
+            yield fill("{letter}: {times}", letter=letter, times=told)
 
 
 def _timed(when: SafeText, source: SafeText) -> SafeText:
@@ -89,16 +113,43 @@ def _reasons(shown: Timeline, given: Letters) -> Iterator[SafeText]:
             yield fill("{letter}: {reason}", letter=letter, reason=reason)
 
 
-def reason_of(reason: SafeText) -> SafeText:
-    """Return why readings are missing, or that nobody said why."""
-    return reason or wording("no readings, reason not stated")
+def _off_axis(series: Iterable[Series], axis: Axis) -> Iterator[SafeText]:
+    """Tell readings that lie too far from the story to be drawn."""
+    for line in series:
+        for time, value in line.points:
+            if axis.scales and not axis.holds(time):
+                side = wording("before") if time < 0 else wording("after")
+                length = duration(Elapsed(abs(time), abs(time), DAY if abs(time) >= 2 * DAY else 1.0))
+                yield fill(
+                    "off the axis: {name} {value} {unit}, {length} {side} T+0",
+                    name=line.name, value=number(value, "g"), unit=line.unit, length=length, side=side,
+                )  # fmt: skip
+
+
+def _recorder(shown: Timeline) -> SafeText:
+    """Tell when the recorder was off, or from when it was on."""
+    tapes = sorted((r for r in shown.recordings if r.start.placed), key=lambda r: r.start.centre or 0.0)
+    if not tapes:
+        return EMPTY
+    off = [_stretch(a.end, b.start) for a, b in pairwise(tapes) if a.end.placed]
+    if off:
+        return fill("recorder off {off}", off=join(", ", off))
+    return fill("recorder on from {start}", start=clock(tapes[0].start))
+
+
+def _stretch(start: Moment, end: Moment) -> SafeText:
+    return fill("{start} to {end}", start=clock(start), end=clock(end))
+
+
+def _left_out(count: int) -> SafeText:
+    return fill("{n} {noun} left out", n=count, noun=wording("note") if count == 1 else wording("notes"))
 
 
 def paragraph(parts: tuple[SafeText, ...], limit: float, most: int) -> tuple[SafeText, ...]:
     """Break the notes into lines; those that do not fit are counted, not lost in silence."""
     for kept in range(len(parts), 0, -1):
         left_out = len(parts) - kept
-        more = fill("{n} more notes not shown", n=number(left_out)) if left_out else EMPTY
+        more = _left_out(left_out) if left_out else EMPTY
         lines = wrap(join("  ·  ", (*parts[:kept], more)), limit)
         if len(lines) <= most:
             return lines

@@ -5,17 +5,18 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from mmbuilder.figures.bands import Band
+from mmbuilder.figures.gutter import KEY, line_key, line_name, tick, title
 from mmbuilder.figures.hatch import READINGS, hatched
-from mmbuilder.figures.notes import reason_of
-from mmbuilder.figures.plan import Band, line_key, line_name, roomy, tick
-from mmbuilder.figures.sheet import Box, Dots, Shape, Stroke, Words, stroke
-from mmbuilder.figures.strips import LOOKS, Strip, bounds, middle, runs, strips
-from mmbuilder.figures.style import TEXT, Ink, fit, width
+from mmbuilder.figures.letters import reason_of, roomy
+from mmbuilder.figures.sheet import Box, Dots, Shape, Stroke, Words
+from mmbuilder.figures.strips import LOOKS, Strip, bounds, middle, part, runs, strips
+from mmbuilder.figures.style import LINE, TEXT, Ink, width
 from mmbuilder.safe.case import Gap, Series
 from mmbuilder.safe.text import SafeText, fill
 
 if TYPE_CHECKING:
-    from mmbuilder.figures.timeline import Pen
+    from mmbuilder.figures.pen import Pen
 
 _INSET = 4.0
 
@@ -40,8 +41,9 @@ def draw_readings(pen: Pen) -> None:
         band = pen.plan.bands[f"strip{places[strip.unit]}"]
         scale = Scale(band, *bounds(strip))
         _scale(pen, strip, scale)
-        ends = [_line(pen, line, slots[line_key(line)], scale) for _, line in strip.lines]
-        _names(pen, [end for end in ends if end is not None], band)
+        for _, line in strip.lines:
+            _line(pen, line, slots[line_key(line)], scale)
+        _title(pen, strip, slots, band)
         _gaps(pen, strip, band, reasons)
 
 
@@ -63,15 +65,24 @@ def _scale(pen: Pen, strip: Strip, scale: Scale) -> None:
     half = middle(scale.low, scale.high)
     if half is not None and band.bottom - band.top > 70:
         values.append(half)
-    rules = tuple(((axis.left, scale.y(v)), (axis.right, scale.y(v))) for v in values)
+    rules = tuple(((s.left, scale.y(v)), (s.right, scale.y(v))) for v in values for s in axis.scales)
     pen.ground.append(Stroke(rules, Ink.RULE, 0.7))
     for value in values:
         text = tick(value)
         baseline = min(max(scale.y(value) + TEXT * 0.33, band.top + TEXT * 0.75), band.bottom - TEXT * 0.1)
         pen.write(axis.left - 6 - width(text), baseline, text, plate=None, ink=Ink.GREY)
-    room = axis.left - 14 - max(width(tick(value)) for value in values)
-    unit = fit(strip.unit, max(room, 30))
-    pen.write(0, band.middle + TEXT * 0.33, unit, plate=None)
+
+
+def _title(pen: Pen, strip: Strip, slots: dict[tuple[SafeText, SafeText], int], band: Band) -> None:
+    """Write the names at the left; where there are several, each behind the shape of its line."""
+    lines, several = title(strip), len(strip.lines) > 1
+    baseline = band.middle - (len(lines) - 1) * LINE / 2 + TEXT * 0.33
+    for index, text in enumerate(lines):
+        height = baseline + index * LINE
+        if several and index < len(strip.lines):
+            ink, _, shape = LOOKS[slots[line_key(strip.lines[index][1])]]
+            pen.marks.append(Dots(((5, height - TEXT * 0.33),), shape, _SHAPE + 1, ink))
+        pen.write(KEY if several else 0, height, text, plate=None)
 
 
 def _reasons(pen: Pen) -> list[SafeText]:
@@ -109,30 +120,22 @@ def _gap(pen: Pen, gap: Gap, strip: Strip, band: Band, reasons: list[SafeText]) 
         pen.free(Words(start, height, text, plate=Ink.WHITE) for height in heights)
 
 
-End = tuple[float, float, SafeText, int]
-"""x and y of a line's last point, its name, its look."""
-
-
-def _line(pen: Pen, line: Series, look: int, scale: Scale) -> End | None:
+def _line(pen: Pen, line: Series, look: int, scale: Scale) -> None:
     ink, dash, shape = LOOKS[look]
     axis = pen.plan.axis
     for run in runs(line):
         for panel in axis.scales:
-            part = [(t, v) for t, v in run if panel.panel.start <= t <= panel.panel.end]
-            points = tuple((panel.x(t), scale.y(v)) for t, v in part)
+            points = tuple((panel.x(t), scale.y(v)) for t, v in part(run, panel.panel.start, panel.panel.end))
             if len(points) > 1:
                 pen.lines.append(Stroke((points,), ink, 1.8, dash))
-    good = [(axis.x(t), scale.y(v)) for run in runs(line) for t, v in run]
+    good = [(axis.x(t), scale.y(v)) for run in runs(line) for t, v in run if axis.holds(t)]
     bad = [line.points[place] for place in sorted(line.artefacts) if math.isfinite(line.points[place][1])]
     if good:
         pen.lines.append(Dots(tuple(good), Shape.DOT, _RAW, ink))
         pen.marks.append(Dots(tuple(_spaced(good)), shape, _SHAPE, ink))
     if bad:
-        crosses = tuple((axis.x(t), scale.y(v)) for t, v in bad)
+        crosses = tuple((axis.x(t), scale.y(v)) for t, v in bad if axis.holds(t))
         pen.marks.append(Dots(crosses, Shape.CROSS, 8.0, Ink.BLACK))
-    if not good:
-        return None
-    return good[-1][0], good[-1][1], line_name(line.name), look
 
 
 def _spaced(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -142,20 +145,3 @@ def _spaced(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
         if point[0] - kept[-1][0] >= _APART:
             kept.append(point)
     return kept
-
-
-def _names(pen: Pen, ends: list[End], band: Band) -> None:
-    """Write each name at the end of its line, apart from the others, joined to it if it had to move."""
-    ends = sorted(ends, key=lambda end: end[1])
-    step = 15.5
-    tops = [end[1] for end in ends]
-    for index in range(1, len(tops)):
-        tops[index] = max(tops[index], tops[index - 1] + step)
-    over = max(0.0, (tops[-1] if tops else 0.0) - (band.bottom - TEXT * 0.4))
-    tops = [max(top - over, band.top + TEXT * 0.4 + step * index) for index, top in enumerate(tops)]
-    for (x, y, name, look), height in zip(ends, tops, strict=True):
-        ink = Ink.BLUE if LOOKS[look][0] is Ink.BLUE else Ink.BLACK
-        start = min(x + 10, pen.plan.right - width(name, bold=True))
-        pen.words.append(Words(start, height + TEXT * 0.33, name, TEXT, True, ink, Ink.WHITE))
-        if abs(height - y) > 2:
-            pen.lines.append(stroke((x + 3, y), (start - 1, height), ink=Ink.GREY, width=0.8))

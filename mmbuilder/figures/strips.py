@@ -54,10 +54,10 @@ class Strip:
     lines: tuple[tuple[int, Series], ...]
 
 
-def strips(series: tuple[Series, ...]) -> tuple[Strip, ...]:
-    """Group the first three lines by unit, in order."""
+def strips(series: tuple[Series, ...], most: int = MOST) -> tuple[Strip, ...]:
+    """Group the first lines by unit, in order."""
     groups: dict[SafeText, list[tuple[int, Series]]] = {}
-    for place, line in enumerate(series[:MOST]):
+    for place, line in enumerate(series[:most]):
         groups.setdefault(line.unit, []).append((place, line))
     return tuple(Strip(unit, tuple(lines)) for unit, lines in groups.items())
 
@@ -106,6 +106,23 @@ def runs(line: Series) -> tuple[tuple[tuple[float, float], ...], ...]:
         else:
             found.append([point])
     return tuple(tuple(run) for run in found)
+
+
+def part(run: tuple[tuple[float, float], ...], start: float, end: float) -> list[tuple[float, float]]:
+    """Return what of a joined stretch lies in a panel, up to its edges: the line goes on behind them."""
+    found: list[tuple[float, float]] = []
+    for before, after in pairwise(run):
+        first, last = max(before[0], start), min(after[0], end)
+        if first < last:
+            found += [_between(before, after, first), _between(before, after, last)]
+    return list(dict.fromkeys(found))
+
+
+def _between(before: tuple[float, float], after: tuple[float, float], time: float) -> tuple[float, float]:
+    if time in (before[0], after[0]):
+        return before if time == before[0] else after
+    share = (time - before[0]) / (after[0] - before[0])
+    return time, before[1] + share * (after[1] - before[1])
 
 
 _Reading = tuple[int, tuple[float, float]]

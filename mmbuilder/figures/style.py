@@ -15,13 +15,13 @@ from mmbuilder.safe.text import EMPTY, SafeText, clip, join
 TEXT = 14.0
 """No text is smaller; points on a slide 33.87 cm wide."""
 
-FLAG = 15.0
-"""The three marks."""
+FLAG = 16.0
+"""The marks, in bold."""
 
-BIG = 20.0
-"""The intervals: the largest on the page."""
+BIG = 22.0
+"""The intervals: the largest on the page, in bold."""
 
-LINE = 17.5
+LINE = 15.0
 """Height of one line of 14-point text, with its leading."""
 
 FAMILIES = (fonts.FAMILY, fonts.FALLBACK, "Arial")
@@ -80,3 +80,10 @@ def fit(text: SafeText, limit: float, size: float = TEXT) -> SafeText:
         if width(shorter, size) <= limit:
             return shorter
     return EMPTY
+
+
+def halves(text: SafeText, size: float = TEXT) -> tuple[SafeText, SafeText]:
+    """Break into two lines of the least width."""
+    words = text.split()
+    pairs = ((join(" ", words[:place]), join(" ", words[place:])) for place in range(1, len(words)))
+    return min(pairs, key=lambda pair: max(width(line, size) for line in pair))

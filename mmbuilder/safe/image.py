@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from typing import final
 
-from mmbuilder.safe.mint import MintKey
+from mmbuilder.safe.mint import KEY, MintKey
 
 
 @final
@@ -20,7 +20,7 @@ class SafeImage:
     __slots__ = ("height", "pixels", "width")
 
     def __init__(self, key: MintKey, width: int, height: int, pixels: bytes) -> None:
-        if type(key) is not MintKey:
+        if key is not KEY:
             raise TypeError("a safe image is minted by the scrubber, not made by hand")
         if len(pixels) != 3 * width * height:
             raise ValueError("a safe image holds three bytes a pixel")

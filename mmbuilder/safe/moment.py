@@ -113,7 +113,7 @@ def between(start: Moment, end: Moment, *, ordered: bool) -> Elapsed:
 
 
 def clock(moment: Moment) -> SafeText:
-    """Short label: `T+0:12`, `T−1:05`, `T+0:10 to 0:40`, `Day 3`, `after T+0:12`, `time unknown`."""
+    """Short label: `T+0:12`, `T−1:05`, `T+36 h 48`, `T+0:10 to T+0:40`, `Day 3`, `after T+0:12`."""
     if moment.lo is None and moment.hi is None:
         return (
             wording("order known, time unknown")
@@ -210,7 +210,11 @@ def _point(minutes: float, precision: float) -> SafeText:
             "{sign}{h}:{m}:{s}", sign=sign, h=hours, m=number(rest // 60, "02d"), s=number(rest % 60, "02d")
         )
     hours, rest = divmod(_whole(abs(minutes)), 60)
-    return fill("{sign}{h}:{m}", sign=sign, h=hours, m=number(rest, "02d"))
+    if hours < 24:
+        return fill("{sign}{h}:{m}", sign=sign, h=hours, m=number(rest, "02d"))
+    # From a day on `36:48` would be read as minutes and seconds.
+    whole = fill("{sign}{h} h", sign=sign, h=hours)
+    return fill("{whole} {m}", whole=whole, m=number(rest, "02d")) if rest else whole
 
 
 def _span(minutes: float, precision: float) -> SafeText:

@@ -18,12 +18,28 @@ class Word(StrEnum):
 
     @classmethod
     def _missing_(cls, value: object) -> Word | None:
-        plain = _plain(value) if isinstance(value, str) else None
+        plain = _plain(value) if isinstance(value, str) else ""
+        plain = _SHORT.get(cls.__name__, {}).get(plain, plain)
         return next((word for word in cls if _plain(word.value) == plain), None)
 
 
 def _plain(words: str) -> str:
     return " ".join(words.casefold().replace("-", " ").replace("_", " ").split())
+
+
+_SHORT = {
+    "Sex": {"f": "female", "woman": "female", "m": "male", "man": "male", "unknown": "not stated"},
+    "Side": {
+        **dict.fromkeys(("r", "rt", "od", "re"), "right"),
+        **dict.fromkeys(("l", "lt", "os", "le"), "left"),
+        **dict.fromkeys(("ou", "be", "bilateral"), "both"),
+        **dict.fromkeys(("none", "n/a", "na"), "not applicable"),
+    },
+    "Consent": {"yes": "given"},
+    "EventKind": {"recognised": "recognition", "call": "call for help", "complication found": "complication"},
+    "NumberKind": {"phone": "phone number", "mrn": "record number", "serial": "serial number"},
+}
+"""How the trade shortens them."""
 
 
 class Use(Word):

@@ -21,7 +21,7 @@ class SafeText:
     __slots__ = ("_text",)
 
     def __init__(self, key: MintKey, text: str) -> None:
-        if type(key) is not MintKey:
+        if key is not _KEY:
             raise TypeError("safe text is minted by the scrubber, not made by hand")
         self._text = text
 
@@ -75,7 +75,13 @@ def wording(text: LiteralString) -> SafeText:
 
 
 def number(value: float, spec: LiteralString = "") -> SafeText:
-    """Return a count or measure as text; `spec` as in `format()`."""
+    """Return a count or measure as text; `spec` as in `format()`.
+
+    Raises:
+        TypeError: it is no number.
+    """
+    if not isinstance(value, int | float):
+        raise TypeError("a number is needed here")
     return SafeText(_KEY, format(value, spec))
 
 
@@ -89,7 +95,11 @@ def fill(template: LiteralString, **parts: SafeText | int) -> SafeText:
 
     Raises:
         KeyError: the template names a part that was not given.
+        TypeError: a part is neither safe text nor a count.
     """
+    for part in parts.values():
+        if not isinstance(part, SafeText | int):
+            raise TypeError("only safe text and counts are put into a sentence")
     shown = {name: part.reveal() if isinstance(part, SafeText) else str(part) for name, part in parts.items()}
     return SafeText(_KEY, template.format_map(shown))
 
@@ -106,6 +116,13 @@ def capital(text: SafeText) -> SafeText:
     """Capital first letter, and nothing else changed."""
     words = text.reveal()
     return SafeText(_KEY, words[:1].upper() + words[1:])
+
+
+def inline(text: SafeText) -> SafeText:
+    """Lower the article of a text that stood alone and now stands within a sentence."""
+    words = text.reveal()
+    article = words.split(" ", 1)[0]
+    return SafeText(_KEY, words[0].lower() + words[1:]) if article in ("The", "A", "An") else text
 
 
 def unbroken(text: SafeText) -> SafeText:

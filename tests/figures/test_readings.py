@@ -2,12 +2,15 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from mmbuilder.analysis import Chart, build_timeline
+from mmbuilder.figures.plan import make_plan
 from mmbuilder.figures.sheet import Dots, Shape, Stroke
-from mmbuilder.figures.strips import Strip, bounds, runs, strips
+from mmbuilder.figures.strips import Strip, bounds, part, runs, strips
 from mmbuilder.figures.style import Ink
 from mmbuilder.figures.timeline import compose
 from mmbuilder.safe.case import Gap, Series
@@ -39,9 +42,23 @@ def test_no_drawn_line_crosses_the_hatched_gap() -> None:
     timeline = build_timeline(vitals())
     sheet = compose(Chart(timeline), WIDE, HIGH)
     drawn = [item for item in sheet.items if isinstance(item, Stroke) and item.ink is Ink.VERMILLION]
-    ends = [(run[0][0], run[-1][0]) for item in drawn for run in item.lines]
-    assert len(ends) == 2
-    assert ends[1][0] - ends[0][1] > 9 / 70 * 400
+    ends = sorted((run[0][0], run[-1][0]) for item in drawn for run in item.lines)
+    axis = make_plan(timeline, WIDE, HIGH).axis
+    assert not [1 for left, right in ends if left < axis.x(33) - 0.1 and right > axis.x(24) + 0.1]
+    # From edge to edge of every panel, but for the gap: no time is skipped, so the line goes on.
+    for scale in axis.scales[:-1]:
+        assert any(abs(right - scale.right) < 0.1 for _, right in ends)
+
+
+@given(st.integers(0, 9), st.integers(1, 9))
+def test_what_lies_in_a_panel_is_on_the_line(start: int, wide: int) -> None:
+    run = ((0.0, 10.0), (4.0, 18.0), (9.0, 8.0), (12.0, 8.0))
+    inside = part(run, start + 0.5, start + 0.5 + wide)
+    assert [t for t, _ in inside] == sorted({t for t, _ in inside})
+    assert all(start + 0.5 <= t <= start + 0.5 + wide for t, _ in inside)
+    # Source: numpy, an independent library, joins readings by straight lines too.
+    for t, v in inside:
+        assert v == pytest.approx(float(np.interp(t, [p[0] for p in run], [p[1] for p in run])))
 
 
 def test_artefacts_are_crossed_and_not_joined() -> None:

@@ -51,8 +51,8 @@ def test_a_cut_holds_no_word_of_what_came_later(case: ScrubbedCase, until: int) 
     told = " ".join(words.text.reveal() for words in sheet.words)
     later = [e for e in case.events if e.at.centre is not None and e.at.centre > until]
     secrets = [e.what.reveal().split()[0] for e in later]
-    secrets += [p.name.reveal().split()[0] for p in case.phases if p.start.centre > until]
-    secrets += [t.name.reveal() for t in case.recordings if t.start.centre > until]
+    secrets += [p.name.reveal().split()[0] for p in case.phases if (p.start.centre or 0) > until]
+    secrets += [t.name.reveal() for t in case.recordings if (t.start.centre or 0) > until]
     secrets += [s.name.reveal() for s in case.series if not any(t <= until for t, _ in s.points)]
     secrets += [g.reason.reveal().split()[0] for s in case.series for g in s.gaps if g.start >= until]
     assert [secret for secret in secrets if secret in told] == []

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from mmbuilder.safe.moment import DAY, SECOND, UNKNOWN, Elapsed, Known, Moment, between, duration
+from mmbuilder.safe.moment import DAY, SECOND, UNKNOWN, Elapsed, Known, Moment, between, clock, duration
 
 
 @pytest.mark.parametrize(
@@ -34,3 +34,22 @@ def test_the_order_keeps_a_range_from_going_below_zero() -> None:
     start, end = Moment(0, 20, Known.BETWEEN), Moment(10, 30, Known.BETWEEN)
     assert between(start, end, ordered=True).lo == 0
     assert between(start, end, ordered=False).lo == -10
+
+
+@pytest.mark.parametrize(
+    ("minutes", "precision", "printed"),
+    [
+        (0, 1, "T+0:00"),
+        (-65, 1, "T−1:05"),
+        (1439, 1, "T+23:59"),
+        (1440, 1, "T+24 h"),
+        (36 * 60 + 48, 5, "T+36 h 48"),
+        (-(30 * 60 + 5), 1, "T−30 h 05"),
+        (34 + 50 / 60, SECOND, "T+0:34:50"),
+        (36 * 60 + 48, DAY, "Day 1"),
+    ],
+)
+def test_from_a_day_on_a_time_cannot_be_read_as_minutes_and_seconds(
+    minutes: float, precision: float, printed: str
+) -> None:
+    assert clock(Moment(minutes, minutes, Known.EXACT, precision)).reveal() == printed
