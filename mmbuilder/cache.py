@@ -11,13 +11,17 @@ import hashlib
 import os
 import sys
 import tempfile
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from contextvars import ContextVar
 from pathlib import Path
 
 LIMIT = 256 * 2**20
 """Bytes kept; the least recently used entries go first."""
 
 _ENVIRONMENT = "MMBUILDER_CACHE"
+
+_WAITING: ContextVar[dict[str, bytes] | None] = ContextVar("waiting", default=None)
 
 
 def folder() -> Path | None:
@@ -47,6 +51,9 @@ def key(*parts: bytes | str) -> str:
 
 def get(name: str) -> bytes | None:
     """What was kept under this key, or None."""
+    waiting = _WAITING.get()
+    if waiting is not None and name in waiting:
+        return waiting[name]
     root = folder()
     if root is None:
         return None
@@ -60,14 +67,36 @@ def get(name: str) -> bytes | None:
     return content if hashlib.sha256(content).digest() == digest else None
 
 
+@contextmanager
+def held() -> Iterator[None]:
+    """Hold back whatever is put until the block has ended well; then keep it.
+
+    A drawing is made before the finished file is swept. If the sweep refuses the file, the
+    drawing may be what leaked: nothing of that build is kept.
+    """
+    waiting: dict[str, bytes] = {}
+    token = _WAITING.set(waiting)
+    try:
+        yield
+    finally:
+        _WAITING.reset(token)
+    for name, content in waiting.items():
+        put(name, content)
+
+
 def put(name: str, content: bytes) -> None:
     """Keep `content`; a cache that cannot be written is no fault of the build."""
+    waiting = _WAITING.get()
+    if waiting is not None:
+        waiting[name] = content
+        return
     root = folder()
     if root is None:
         return
     with suppress(OSError):
         path = root / name[:2] / name
-        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+        root.mkdir(parents=True, exist_ok=True, mode=0o700)
+        path.parent.mkdir(exist_ok=True, mode=0o700)
         handle, beside = tempfile.mkstemp(dir=path.parent)
         with os.fdopen(handle, "wb") as file:
             file.write(hashlib.sha256(content).digest() + content)

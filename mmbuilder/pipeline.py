@@ -9,10 +9,12 @@ a build that is killed leaves the old deck whole.
 from __future__ import annotations
 
 import hashlib
+import io
 import json
 import os
 import re
 import tempfile
+import zipfile
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -21,7 +23,7 @@ import mmbuilder
 from mmbuilder import cache
 from mmbuilder.casefile import load
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.errors import CaseInvalid, MMBuilderError, OutputNotWritable, ReviewPending
+from mmbuilder.errors import CaseInvalid, FileRefused, MMBuilderError, OutputNotWritable, ReviewPending
 from mmbuilder.problem import Problem
 from mmbuilder.safe.terms import Use
 
@@ -93,19 +95,23 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
         ReviewPending: `final` was asked for and nobody has reviewed the case.
         IdentifierInOutput: the finished file still held an identifier; nothing was written.
         OutputNotWritable: the output folder cannot be written to.
+        FileRefused: the template cannot be used.
     """
     if options.final:
         raise ReviewPending(
             "a final deck needs a completed review of what was removed; until then every build is a DRAFT"
         )
-    folder = load(root)
-    use = options.use or folder.case.use
+    if options.template is not None and not options.template.is_file():
+        raise FileRefused("the template is not an ordinary file; give a .pptx")
+    folder = load(root, options.use)
+    use = folder.case.use
     name = cache.key("build", _fingerprint(), use.value, *_inputs(root, options.template))
     made = None if options.fresh else _recall(name)
     reused = made is not None
     if made is None:
-        made = _make(folder, use, options.template)
-        _remember(name, made)
+        with cache.held():
+            made = _make(folder, use, options.template)
+            _remember(name, made)
     return _place(folder, use, made, options.out, reused=reused)
 
 
@@ -185,10 +191,10 @@ def _make(folder: CaseFolder, use: Use, template: Path | None) -> _Made:
     deck = deck_pptx.write(board, template=template)
     handout = handout_html.write(compose_handout(case, use, draft=plan.draft))
     identifiers = known(folder)
-    guard("deck.pptx", deck, identifiers)
-    guard("handout.html", handout, identifiers)
+    guard(f"{_stem(folder, use)}.pptx", deck, identifiers)
+    guard(f"{_stem(folder, use)}.html", handout, identifiers)
     facts: dict[str, object] = {
-        "slides": len(board.slides),
+        "slides": _sheets(deck),
         "seconds": sum(slide.seconds for slide in board.slides),
         "removed": plan.counts(),
         "detectors": list(plan.detectors),
@@ -196,6 +202,16 @@ def _make(folder: CaseFolder, use: Use, template: Path | None) -> _Made:
         "left_out": [text.reveal() for text in board.left_out],
     }
     return _Made(deck, handout, facts)
+
+
+def _stem(folder: CaseFolder, use: Use) -> str:
+    return f"{folder.case.code}-{use.value.replace(' ', '-')}"
+
+
+def _sheets(deck: bytes) -> int:
+    """Count the slides as written: a long one goes on over two."""
+    with zipfile.ZipFile(io.BytesIO(deck)) as archive:
+        return sum(re.fullmatch(r"ppt/slides/slide\d+\.xml", name) is not None for name in archive.namelist())
 
 
 def _fingerprint() -> str:
@@ -237,7 +253,7 @@ def _remember(name: str, made: _Made) -> None:
 
 
 def _place(folder: CaseFolder, use: Use, made: _Made, out: Path, *, reused: bool) -> BuildReport:
-    stem = f"{folder.case.code}-{use.value.replace(' ', '-')}"
+    stem = _stem(folder, use)
     deck, handout = out / f"{stem}-DRAFT.pptx", out / f"{stem}-handout-DRAFT.html"
     report = out / f"{stem}-report.json"
     try:
@@ -337,6 +353,8 @@ def collisions(roots: Sequence[Path]) -> list[Problem]:
 
 
 def _peek(root: Path) -> str | None:
+    if not (root / "case.yaml").is_file():  # a pipe would be waited for
+        return None
     try:
         with (root / "case.yaml").open(encoding="utf-8-sig", errors="replace") as file:
             found = _CODE_LINE.search(file.read(20_000))

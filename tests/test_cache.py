@@ -53,3 +53,23 @@ def test_a_folder_that_cannot_be_written_is_no_fault(tmp_path: Path, monkeypatch
     monkeypatch.setenv("MMBUILDER_CACHE", str(blocked))
     cache.put(cache.key("a"), b"drawing")
     assert cache.get(cache.key("a")) is None
+
+
+def test_what_is_held_is_kept_only_if_all_went_well() -> None:
+    def refused() -> None:
+        with cache.held():
+            cache.put(cache.key("a"), b"drawing")
+            assert cache.get(cache.key("a")) == b"drawing"
+            raise ValueError("swept and refused")
+
+    with pytest.raises(ValueError, match="swept"):
+        refused()
+    assert cache.get(cache.key("a")) is None
+    with cache.held():
+        cache.put(cache.key("a"), b"drawing")
+    assert cache.get(cache.key("a")) == b"drawing"
+
+
+def test_nobody_else_may_look_into_the_folder(tmp_path: Path) -> None:
+    cache.put(cache.key("a"), b"drawing")
+    assert (tmp_path / "kept").stat().st_mode & 0o077 == 0

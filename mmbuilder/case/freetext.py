@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any, final
+from typing import Any, NoReturn, final
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
@@ -51,6 +51,9 @@ class FreeText:
 
     def __format__(self, spec: str) -> str:
         raise TypeError("raw text is not for printing; scrub it first")
+
+    def __reduce__(self) -> NoReturn:
+        raise TypeError("raw text is not for copying into files; scrub it first")
 
     @classmethod
     def __get_pydantic_core_schema__(cls, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:

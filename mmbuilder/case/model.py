@@ -8,7 +8,7 @@ times are `When`, resolved against the clocks in `case.clocks`.
 
 from __future__ import annotations
 
-from typing import Annotated, Any, TypeAlias
+from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, field_validator
 
@@ -58,6 +58,10 @@ class Part(BaseModel):
 def _one_or_many(value: Any) -> Any:
     # A clinician with one relevant finding writes it on the line, not as a list of one.
     return value if isinstance(value, list) else [value]
+
+
+def _nothing(value: Any) -> Any:
+    return () if isinstance(value, str) and value.strip().casefold() in ("none", "nothing") else value
 
 
 Lines: TypeAlias = Annotated[tuple[FreeText, ...], BeforeValidator(_one_or_many)]
@@ -229,7 +233,11 @@ class Frame(Part):
     crop: Box | None = None
     arrows: tuple[Arrow, ...] = ()
     circles: tuple[Circle, ...] = ()
-    cover: tuple[Cover, ...] = ()
+    cover: Annotated[
+        tuple[Cover, ...],
+        BeforeValidator(_nothing, json_schema_input_type=tuple[Cover, ...] | Literal["none", "nothing"]),
+    ] = ()
+    """Boxes to fill; `none` says that somebody looked and found nothing to cover."""
     keep: tuple[Keep, ...] = ()
     pause: bool = False
 

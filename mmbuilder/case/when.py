@@ -130,8 +130,9 @@ def parse_when(text: str) -> When:
     if words in _ORDER:
         return _placed(When(Known.ORDER_ONLY), text)
     clock, rest = _recording(words)
-    when = _span(rest, read_elapsed if clock else read_stamp)
-    return _placed(replace(when, clock=clock, elapsed=clock is not None), text)
+    if clock:
+        return _placed(replace(_span(rest, read_elapsed), clock=clock, elapsed=True), text)
+    return _placed(_dated(rest), text)
 
 
 def parse_day(text: str) -> Day:
@@ -173,6 +174,41 @@ def _recording(words: str) -> tuple[str | None, str]:
 
 
 _Reader = Callable[[str], Stamp | None]
+
+_LEADING_DAY = re.compile(
+    r"(?P<day>day -?\d{1,3}|\d{4}-\d\d-\d\d|\d{1,2} [a-z]{3,9} \d{4}),? (?P<rest>(?:~|≈|about|approx|around|"
+    r"circa|before|after|between|from|by|since|\d).*)"
+)
+
+
+def _dated(words: str) -> When:
+    """Read a time; a day in front of it (`day 3 ~14:20`, `day 3 after 13:00`) holds for all of it.
+
+    Raises:
+        PydanticCustomError: as for the words as a whole.
+    """
+    try:
+        return _span(words, read_stamp)
+    except PydanticCustomError:
+        led = _LEADING_DAY.fullmatch(words)
+        when = _led(led["day"], led["rest"]) if led else None
+        if when is None:
+            raise
+        return when
+
+
+def _led(day: str, rest: str) -> When | None:
+    try:
+        stamp, when = read_stamp(day), _span(rest, read_stamp)
+    except PydanticCustomError:
+        return None
+    if stamp is None or any(end is not None and end.day is not None for end in (when.first, when.last)):
+        return None
+    first = replace(when.first, day=stamp.day) if when.first is not None else None
+    last = replace(when.last, day=stamp.day) if when.last is not None else None
+    if first is not None and when.last is not None and when.known is Known.BETWEEN:
+        last = _after(first, when.last)
+    return replace(when, first=first, last=last)
 
 
 def _span(words: str, read: _Reader) -> When:

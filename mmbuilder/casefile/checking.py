@@ -24,6 +24,8 @@ from mmbuilder.casefile.reader import MOST_BYTES, Source, read
 from mmbuilder.casefile.shape import all_keys
 from mmbuilder.errors import CaseInvalid
 from mmbuilder.problem import Problem, Severity
+from mmbuilder.resources import templates
+from mmbuilder.safe.terms import Use
 
 CASE = "case.yaml"
 IDENTIFIERS = "identifiers.yaml"
@@ -43,25 +45,30 @@ class Checked:
     folder: CaseFolder | None
 
 
-def check(root: Path) -> Checked:
-    """Read a case folder and tell every fault of it at once. Writes nothing."""
+def check(root: Path, use: Use | None = None) -> Checked:
+    """Read a case folder and tell every fault of it at once. Writes nothing.
+
+    Args:
+        root: the folder.
+        use: what it is to be built for, where that is not the use named in the file.
+    """
     root = root.parent if root.name in (CASE, IDENTIFIERS) else root
     _build_schemas()
     declared, private, told = _identifiers(root)
-    case, problems = _case(root)
+    case, problems = _case(root, use)
     everything = tuple(sorted({*guarded(problems, private), *told}, key=_order))
     if case is None or declared is None or any(problem.stops for problem in everything):
         return Checked(everything, None)
     return Checked(everything, CaseFolder(root, case, declared, everything))
 
 
-def load(root: Path) -> CaseFolder:
-    """Return the case of a folder.
+def load(root: Path, use: Use | None = None) -> CaseFolder:
+    """Return the case of a folder, for its own use or for the one given.
 
     Raises:
         CaseInvalid: it has faults that stop it from being built; all of them are in it.
     """
-    checked = check(root)
+    checked = check(root, use)
     if checked.folder is None:
         raise CaseInvalid(checked.problems)
     return checked.folder
@@ -88,10 +95,48 @@ def _order(problem: Problem) -> tuple[object, ...]:
 
 
 def _identifiers(root: Path) -> tuple[Declared | None, Source | None, list[Problem]]:
-    """Read the private list; a case without one declares nobody."""
+    """Read the private list; a case without one declares nobody, and is told so."""
     if not os.path.lexists(root / IDENTIFIERS):
-        return Declared(), None, []
-    return _declared(root, IDENTIFIERS)
+        return Declared(), None, list(_undeclared(root))
+    declared, source, problems = _declared(root, IDENTIFIERS)
+    if declared is not None and not any((declared.people, declared.places, declared.numbers, declared.other)):
+        problems.append(_nobody(root, "a list without entries"))
+    elif source is not None and (root / IDENTIFIERS).read_bytes() == (templates() / IDENTIFIERS).read_bytes():
+        problems.append(_nobody(root, "the invented list that a new case starts with"))
+    return declared, source, problems
+
+
+def _undeclared(root: Path) -> Iterator[Problem]:
+    """A list under another name is a list that nobody reads: that stops the build."""
+    if not os.path.lexists(root / CASE):
+        return
+    alike = [entry.name for entry in root.iterdir() if entry.name.casefold().startswith("identif")]
+    if alike:
+        yield Problem(
+            str(root),
+            *START,
+            "list-misnamed",
+            "a file here is named almost like the private list, and would not be read",
+            "another name or ending",
+            "a file named identifiers.yaml",
+            "what it lists would stand on the slides",
+        )
+    else:
+        yield _nobody(root, "no identifiers.yaml")
+
+
+def _nobody(root: Path, found: str) -> Problem:
+    return Problem(
+        str(root / IDENTIFIERS),
+        *START,
+        "nobody-declared",
+        "nobody is declared, so names without a title will stand on the slides as you wrote them",
+        found,
+        "everybody, every place and every number that your notes and pictures name",
+        "a declared name is found in every form; an undeclared one often is not",
+        "people:\n  - {name: Orla Quennimore, role: patient}",
+        severity=Severity.WARN,
+    )
 
 
 def _declared(root: Path, name: str) -> tuple[Declared | None, Source | None, list[Problem]]:
@@ -104,7 +149,7 @@ def _declared(root: Path, name: str) -> tuple[Declared | None, Source | None, li
         return None, source, problems + _schema_problems(_errors(wrong), source, Declared, private=True)
 
 
-def _case(root: Path) -> tuple[Case | None, list[Problem]]:
+def _case(root: Path, use: Use | None) -> tuple[Case | None, list[Problem]]:
     source, problems = _read(root, CASE, Case)
     if source is None or source.tree is None:
         return None, problems
@@ -117,6 +162,7 @@ def _case(root: Path) -> tuple[Case | None, list[Problem]]:
 
         rest = mended(source.tree, errors)
         return None, problems + (_rule_problems(rest[0], root, source, rest[1]) if rest else [])
+    case = case.model_copy(update={"use": use}) if use is not None else case
     return case, problems + _rule_problems(case, root, source, frozenset())
 
 

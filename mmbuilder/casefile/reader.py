@@ -43,6 +43,18 @@ class Source:
     spelled: Mapping[Path, str] = field(repr=False)
     problems: tuple[Problem, ...] = ()
 
+    def text(self, path: Path) -> str | None:
+        """Return the value at `path` as it was written; None where there is none, or where it is no text."""
+        node: Tree | None = self.tree
+        for step in path:
+            if isinstance(node, dict) and isinstance(step, str):
+                node = node.get(step)
+            elif isinstance(node, list) and isinstance(step, int) and step < len(node):
+                node = node[step]
+            else:
+                return None
+        return node if isinstance(node, str) else None
+
     def at_value(self, path: Path) -> Mark:
         """Where a value starts; for one that is not there, the part around it; () is the whole file."""
         if not path:

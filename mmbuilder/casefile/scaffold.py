@@ -19,25 +19,26 @@ _PLAIN = re.compile(r"[^\W_][^:#\n]*[^\s:#]|[^\W\d_]")
 """Text that YAML reads as written without quotes."""
 
 
-def scaffold(specialty: str) -> dict[str, bytes]:
+def scaffold(specialty: str, code: str = "my-case") -> dict[str, bytes]:
     """Return the files of a new case: relative name to content; a name that ends in `/` is an empty folder.
 
     Args:
-        specialty: name of a pack, as in `packs.schema.available()`.
+        specialty: name of a pack, as in `packs.schema.available()`; hyphens and capitals do not matter.
+        code: what the deck's file name begins with: small letters, figures and hyphens.
 
     Raises:
         PackInvalid: there is no such pack.
     """
     private = (resources.templates() / "identifiers.yaml").read_bytes()
     return {
-        "case.yaml": _case(load(specialty)).encode(),
+        "case.yaml": _case(load(" ".join(specialty.casefold().replace("-", " ").split())), code).encode(),
         "identifiers.yaml": private,
         "images/": b"",
         "readings/": b"",
     }
 
 
-def _case(pack: Pack) -> str:
+def _case(pack: Pack, code: str) -> str:
     from jinja2 import Environment, StrictUndefined
 
     environment = Environment(undefined=StrictUndefined, keep_trailing_newline=True)
@@ -47,6 +48,7 @@ def _case(pack: Pack) -> str:
     template = environment.from_string((resources.templates() / "case.yaml.j2").read_text("utf-8"))
     return template.render(
         pack=pack,
+        code=code,
         example=pack.example,
         uses=", ".join(Use),
         kinds=[kind.value for kind in EventKind],

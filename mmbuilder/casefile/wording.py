@@ -186,7 +186,8 @@ class _Teller:
             found=f'"{value}"' if shown else "another word",
             expected=f'did you mean "{near}"? It is {listed}' if near else listed,
             why="words from a list can be sorted, counted and drawn; others cannot",
-            example=f"{key}: {near or words[0]}" if words else "",
+            # Without a near word there is no example: the first of the list may say the opposite.
+            example=f"{key}: {near}" if near else "",
             quote=f"{key}: {value}" if shown else f"{key}: …",
         )
 

@@ -25,7 +25,7 @@ from mmbuilder.storyboard.blocks import (
 
 SUFFIX = ".html"
 
-_WIDTH_CM, _HEIGHT_CM = 27.0, 12.0
+_WIDTH_CM, _HEIGHT_CM = 27.0, 13.5
 
 
 def write(board: Storyboard) -> bytes:

@@ -139,7 +139,7 @@ def load(name: str) -> Pack:
         PackInvalid: there is none of that name, or its file is wrong; tells every fault by line.
     """
     if name not in available():
-        raise PackInvalid(f"there is no pack of that name; there are: {', '.join(available())}")
+        raise PackInvalid(f"there is no such specialty here; there are: {', '.join(available())}")
     file = f"{name.replace(' ', '-')}.yaml"
     return parse(_FOLDER.joinpath(file).read_text("utf-8"), file)
 

@@ -378,3 +378,32 @@ def test_models_refuse_what_is_not_one_line_of_text(key: str, value: object) -> 
 
 def test_a_date_is_not_in_the_repr() -> None:
     assert "2026" not in repr(parse_when("2026-03-14 06:30")) + repr(parse_day("2026-03-14"))
+
+
+@pytest.mark.parametrize(
+    ("text", "known", "first", "last", "days"),
+    [
+        ("day 3 ~14:20", Known.ABOUT, 51600, 51600, (3, 3)),
+        ("day 3 about 14:20", Known.ABOUT, 51600, 51600, (3, 3)),
+        ("3 April 2025 ~14:20", Known.ABOUT, 51600, 51600, (date(2025, 4, 3), date(2025, 4, 3))),
+        ("day 3 14:15-14:20", Known.BETWEEN, 51300, 51600, (3, 3)),
+        ("day 3 23:50-00:10", Known.BETWEEN, 85800, 600, (3, 4)),
+        ("day 3 between 14:00 and 15:00", Known.BETWEEN, 50400, 54000, (3, 3)),
+    ],
+)
+def test_a_day_in_front_holds_for_the_whole_time(
+    text: str, known: Known, first: int, last: int, days: tuple[object, object]
+) -> None:
+    when = parse_when(text)
+    assert when.first is not None
+    assert when.last is not None
+    assert when.known is known
+    assert (when.first.seconds, when.last.seconds) == (first, last)
+    assert (when.first.day, when.last.day) == days
+
+
+def test_a_bound_may_have_a_day_in_front() -> None:
+    when = parse_when("day 3 after 13:00")
+    assert (when.known, when.last) == (Known.AFTER, None)
+    assert when.first is not None
+    assert when.first.day == 3

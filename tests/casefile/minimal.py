@@ -47,9 +47,16 @@ frames:
   - file: images/view.png
     shows: The operating field
     caption: The edge of the clip, seen looking back
+    cover: none
 outcome:
   summary: Recovered and home on Day 2
 take away: Call early, a second pair of hands costs nothing
+"""
+
+IDENTIFIERS = """\
+people:
+  - name: Wendeline Orrastal
+    role: patient
 """
 
 READINGS = """\
@@ -66,6 +73,7 @@ def minimal_case(folder: Path, text: str = TEXT, *, readings: bool = False) -> P
     root = folder / "case"
     (root / "images").mkdir(parents=True)
     (root / "case.yaml").write_text(text, encoding="utf-8")
+    (root / "identifiers.yaml").write_text(IDENTIFIERS, encoding="utf-8")
     picture(root / "images" / "view.png")
     if readings:
         (root / "readings").mkdir()

@@ -146,8 +146,8 @@ timeline: {events: {1: {when: "13:26"}, 2: {when: "13:20", clock: recorder}, 3: 
 """
     (told,) = check(minimal_case(tmp_path, changed(change))).problems
     assert told.text == "recognition 13:20 is earlier than the first sign 13:26 by 6 min"
-    assert "offset: 6 min" in told.example
-    mended = change.replace("offset: 0 min", "offset: 6 min")
+    assert "offset: +6 min" in told.example
+    mended = change.replace("offset: 0 min", "offset: +6 min")
     assert check(minimal_case(tmp_path / "mended", changed(mended))).problems == ()
 
 

@@ -11,7 +11,7 @@ from mmbuilder import casefile
 from mmbuilder.casefile.scaffold import scaffold
 from mmbuilder.errors import PackInvalid
 from mmbuilder.packs.schema import available, load
-from mmbuilder.problem import as_text
+from mmbuilder.problem import Problem, as_text
 from mmbuilder.safe.terms import EventKind, FactorRow
 
 
@@ -24,11 +24,17 @@ def write(folder: Path, specialty: str) -> None:
             path.write_bytes(content)
 
 
+def told(problems: tuple[Problem, ...]) -> list[Problem]:
+    """All but the warning that a new case is meant to raise: its private list is still the invented one."""
+    assert [problem.code for problem in problems].count("nobody-declared") == 1
+    return [problem for problem in problems if problem.code != "nobody-declared"]
+
+
 @pytest.mark.parametrize("specialty", available())
 def test_it_passes_check_without_a_word(specialty: str, tmp_path: Path) -> None:
     write(tmp_path, specialty)
     checked = casefile.check(tmp_path)
-    assert "\n".join(map(as_text, checked.problems)) == ""
+    assert "\n".join(map(as_text, told(checked.problems))) == ""
     assert checked.folder is not None
     assert checked.folder.case.specialty == specialty
 
@@ -74,7 +80,7 @@ def test_parts_offered_in_comments_are_right_once_uncommented(specialty: str, tm
     (tmp_path / "readings" / "monitor.csv").write_text("Time,HR\n14:05,70\n14:10,72\n14:35,80\n")
     Image.new("RGB", (640, 480)).save(tmp_path / "images" / "first.png")
     checked = casefile.check(tmp_path)
-    assert "\n".join(map(as_text, checked.problems)) == ""
+    assert "\n".join(map(as_text, told(checked.problems))) == ""
     assert checked.folder is not None
     made = checked.folder.case
     assert (len(made.clocks), len(made.frames), len(made.readings)) == (4, 1, 1)

@@ -114,7 +114,7 @@ def test_the_full_grid_has_all_seven_rows_and_leaves_empty_ones_empty() -> None:
     table = grid.blocks[0]
     assert isinstance(table, Table)
     assert len(table.rows) == 7
-    assert sum(row[1].text.reveal() == "nothing found" for row in table.rows) == 5
+    assert sum(row[1].text.reveal() == "nothing recorded" for row in table.rows) == 5
 
 
 def test_what_the_case_lacks_is_left_out_and_said() -> None:

@@ -24,7 +24,6 @@ def check(ctx: Context) -> Iterator[Finding]:
             "a case report without the patient's consent to publication",
             found=f"consent {flags.publication_consent.value}",
             expected="consent given before it is shown outside",
-            example="governance:\n  publication consent: given",
             severity=Severity.WARN,
         )
     held = [name for name in ("legal_hold", "coroner") if getattr(flags, name) is YesNo.YES]

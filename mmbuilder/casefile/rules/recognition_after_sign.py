@@ -44,5 +44,5 @@ def _at(clock_time: str) -> str:
 def _offset(clock: str | None, early: str, *, slow: bool) -> str:
     if clock is None:
         return "correct one of the two times, or name the clock each was read from"
-    word, sign = ("slow", "") if slow else ("fast", "-")
+    word, sign = ("slow", "+") if slow else ("fast", "-")
     return f"if that clock is at least {early} {word}, say so in the list of clocks:\noffset: {sign}{early}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import click
@@ -22,7 +23,12 @@ def command(folder: Path, specialty: str) -> int:
     from mmbuilder.casefile.scaffold import scaffold
     from mmbuilder.cli.writing import write_new
 
-    write_new(folder, scaffold(specialty))
+    write_new(folder, scaffold(specialty, _code(folder.name)))
     click.echo(f"Started {folder}. Fill in case.yaml, list names in identifiers.yaml, then:")
     click.echo(f"  mmbuilder check {folder}")
     return ExitCode.OK
+
+
+def _code(name: str) -> str:
+    """Return the folder's name as a code: the deck's file name begins with it."""
+    return "-".join(re.findall(r"[a-z0-9]+", name.casefold()))[:40].strip("-") or "my-case"

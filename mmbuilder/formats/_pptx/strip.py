@@ -43,8 +43,9 @@ def strip(deck: Presentation) -> None:
             part._element.remove(found)
     _drop(part, _KEPT)
     _props(part)
-    for below in _below(part):
+    for number, below in enumerate(_below(part), 1):
         _clean(below)
+        _rename(below, number)
     _notes(part)
 
 
@@ -99,6 +100,24 @@ def _clean(part: XmlPart) -> None:
     for rel in list(part.rels.values()):
         if rel.reltype == RT.IMAGE:
             _encode(rel.target_part)
+
+
+def _rename(part: XmlPart, number: int) -> None:
+    """Give a master or layout, and its theme, names of ours: a department names them after itself."""
+    import lxml.etree as etree
+
+    for sheet in part._element.iter(q("p:cSld")):
+        sheet.set("name", f"Layout {number}")
+    for rel in part.rels.values():
+        if rel.reltype == RT.THEME:
+            theme = etree.fromstring(
+                rel.target_part.blob, etree.XMLParser(resolve_entities=False, no_network=True)
+            )
+            for tag in ("a:clrScheme", "a:fontScheme", "a:fmtScheme"):
+                for scheme in theme.iter(q(tag)):
+                    scheme.set("name", "Template")
+            theme.set("name", "Template")
+            rel.target_part._blob = _written(theme)
 
 
 def _unhook(found: Element) -> None:

@@ -65,4 +65,6 @@ def _headline(actions: tuple[Action, ...]) -> SafeText:
     incomplete = sum(bool(action.missing) for action in actions)
     if incomplete:
         return sentence(fill("{count}, of which {n} still incomplete", count=count, n=incomplete))
+    if len(actions) == 1:
+        return wording("One action, with an owner, a date and a measure.")
     return sentence(fill("{count}, each with an owner, a date and a measure", count=count))

@@ -80,7 +80,9 @@ def _rest(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
     listed = sum(len(row.factors) for row in context.grid.rows)
     empty = [term(row.row) for row in context.grid.rows if not row.factors]
     parts = (
-        fill("{n} of {all} shown; the rest is in the handout.", n=number(len(strongest)), all=number(listed)),
-        fill("Nothing found under: {rows}.", rows=join(", ", empty)) if empty else wording(""),
+        fill("{n} of {all} shown; the rest is in the handout.", n=number(len(strongest)), all=number(listed))
+        if listed > len(strongest)
+        else wording(""),
+        fill("Nothing recorded under: {rows}.", rows=join(", ", empty)) if empty else wording(""),
     )
     return join(" ", parts)

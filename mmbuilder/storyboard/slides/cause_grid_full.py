@@ -54,5 +54,5 @@ def _line(factor: Factor) -> tuple[Cell, ...]:
 
 
 def _empty(row: FactorRow) -> tuple[Cell, ...]:
-    nothing = wording("nothing found")
+    nothing = wording("nothing recorded")
     return (Cell(capital(term(row)), strong=True), Cell(nothing), *(Cell(EMPTY) for _ in range(4)))

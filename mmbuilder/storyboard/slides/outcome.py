@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Grade
 from mmbuilder.safe.terms import term
-from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.safe.text import SafeText, fill, inline, join, sentence, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context, titled
 
@@ -32,6 +32,6 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 def _graded(grade: Grade) -> SafeText:
     """`IIIb: return to theatre (graded by the audit lead, Day 30)`."""
-    given = join(", ", (grade.by, grade.when))
+    given = join(", ", (inline(grade.by), grade.when))
     what = join(": ", (grade.grade, grade.complication))
     return fill("{what} (graded by {given})", what=what, given=given) if given else what
