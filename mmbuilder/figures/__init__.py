@@ -6,9 +6,13 @@ import functools
 from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from mmbuilder import cache
 from mmbuilder.analysis.timeline import Chart
+
+if TYPE_CHECKING:
+    from mmbuilder.figures.sheet import Sheet
 
 POINTS = 72 / 2.54
 """Points in a centimetre."""
@@ -24,24 +28,40 @@ class Drawing:
 
 def draw(chart: Chart, width_cm: float, height_cm: float) -> Drawing:
     """Draw a timeline at the size it has on the slide; the same chart gives the same bytes."""
-    parts = (_edition(), repr(chart), f"{width_cm:.3f}x{height_cm:.3f}")
-    kept = _kept(parts)
-    if kept is not None:
-        return kept
-    from mmbuilder.figures.paint import png, svg
-    from mmbuilder.figures.timeline import compose
+    name = _name(chart, width_cm, height_cm)
+    svg, png = cache.get(cache.key("svg", name)), cache.get(cache.key("png", name))
+    if svg is not None and png is not None:
+        return Drawing(svg, png)
+    from mmbuilder.figures import paint
 
-    sheet = compose(chart, width_cm * POINTS, height_cm * POINTS)
-    drawing = Drawing(svg(sheet), png(sheet))
-    cache.put(cache.key("svg", *parts), drawing.svg)
-    cache.put(cache.key("png", *parts), drawing.png)
+    sheet = _sheet(chart, width_cm, height_cm)
+    drawing = Drawing(paint.svg(sheet), paint.png(sheet))
+    cache.put(cache.key("svg", name), drawing.svg)
+    cache.put(cache.key("png", name), drawing.png)
     return drawing
 
 
-def _kept(parts: tuple[str, ...]) -> Drawing | None:
-    svg = cache.get(cache.key("svg", *parts))
-    png = cache.get(cache.key("png", *parts))
-    return None if svg is None or png is None else Drawing(svg, png)
+def draw_svg(chart: Chart, width_cm: float, height_cm: float) -> bytes:
+    """Draw a timeline for a page that needs no picture beside it."""
+    name = cache.key("svg", _name(chart, width_cm, height_cm))
+    kept = cache.get(name)
+    if kept is not None:
+        return kept
+    from mmbuilder.figures import paint
+
+    drawn = paint.svg(_sheet(chart, width_cm, height_cm))
+    cache.put(name, drawn)
+    return drawn
+
+
+def _sheet(chart: Chart, width_cm: float, height_cm: float) -> Sheet:
+    from mmbuilder.figures.timeline import compose
+
+    return compose(chart, width_cm * POINTS, height_cm * POINTS)
+
+
+def _name(chart: Chart, width_cm: float, height_cm: float) -> str:
+    return cache.key(_edition(), repr(chart), f"{width_cm:.3f}x{height_cm:.3f}")
 
 
 @functools.cache

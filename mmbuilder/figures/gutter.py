@@ -17,7 +17,7 @@ KEY = 13.0
 STRIP = 39.7
 """Least height of a strip, 1.4 cm; points."""
 
-UNTIMED = wording("no time known")
+UNTIMED = wording("no time")
 """What stands in the box of events without a time."""
 
 _GAP = 6.0

@@ -8,7 +8,7 @@ from typing import Any, LiteralString, assert_never
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
-from mmbuilder.figures import draw
+from mmbuilder.figures import draw_svg
 from mmbuilder.resources import templates
 from mmbuilder.safe.text import SafeText
 from mmbuilder.storyboard.blocks import (
@@ -91,7 +91,7 @@ def _drawing(block: Block) -> Markup:
     """Return the block's drawing as inline SVG, so that its words can be searched and read aloud."""
     match block:
         case TimeChart(chart=chart):
-            svg = draw(chart, _WIDTH_CM, _HEIGHT_CM).svg.decode()
+            svg = draw_svg(chart, _WIDTH_CM, _HEIGHT_CM).decode()
             return Markup(svg[svg.index("<svg") :])
         case _:
             return Markup("")

@@ -136,5 +136,5 @@ def test_the_box_of_what_has_no_time_needs_no_lane_of_events() -> None:
     story.add(EventKind.DRUG, "Propofol", 5)
     story.add(EventKind.NOTE, "told after the drug", UNKNOWN)
     sheet = compose(Chart(build_timeline(story.case("start"))), WIDE, HIGH)
-    (box,) = (words.box for words in sheet.words if words.text.reveal() == "order only")
+    (box,) = (words.box for words in sheet.words if words.text.reveal() == "no time")
     assert box.top >= 0
