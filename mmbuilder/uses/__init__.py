@@ -62,6 +62,7 @@ def load(use: Use) -> UseSpec:
     """
     name = f"{use.value.replace(' ', '_')}.yaml"
     try:
-        return UseSpec.model_validate(yaml.safe_load(files("mmbuilder.uses").joinpath(name).read_text("utf-8")))
+        text = files("mmbuilder.uses").joinpath(name).read_text("utf-8")
+        return UseSpec.model_validate(yaml.safe_load(text))
     except (OSError, yaml.YAMLError, ValidationError) as fault:
         raise PackInvalid(f"uses/{name} cannot be used: {type(fault).__name__}") from fault

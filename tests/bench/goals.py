@@ -99,9 +99,8 @@ def many(work: Path, count: int) -> None:
     )
     alone = time.perf_counter() - start
     early, late = done.stdout.split()
-    print(
-        f"{count} cases, one process       {alone:6.1f} s; peak memory after 5 cases {early} MB, after all {late} MB"
-    )
+    print(f"{count} cases, one process       {alone:6.1f} s")
+    print(f"peak memory                 {early} MB after 5 cases, {late} MB after all   goal flat")
     start = time.perf_counter()
     call = [PYTHON, "-m", "mmbuilder", "build", *cases, "--out", work / "two", "--fresh", "--jobs", "2"]
     subprocess.run(call, env=environment, check=True, capture_output=True)
