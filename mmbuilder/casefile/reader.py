@@ -47,12 +47,10 @@ class Source:
         """Return the value at `path` as it was written; None where there is none, or where it is no text."""
         node: Tree | None = self.tree
         for step in path:
-            if isinstance(node, dict) and isinstance(step, str):
-                node = node.get(step)
-            elif isinstance(node, list) and isinstance(step, int) and step < len(node):
-                node = node[step]
+            if isinstance(step, str):
+                node = node.get(step) if isinstance(node, dict) else None
             else:
-                return None
+                node = node[step] if isinstance(node, list) and step < len(node) else None
         return node if isinstance(node, str) else None
 
     def at_value(self, path: Path) -> Mark:
