@@ -47,10 +47,12 @@ class Source:
         """Return the value at `path` as it was written; None where there is none, or where it is no text."""
         node: Tree | None = self.tree
         for step in path:
-            if isinstance(step, str):
-                node = node.get(step) if isinstance(node, dict) else None
+            if isinstance(node, dict):
+                node = node.get(str(step))
+            elif isinstance(node, list):
+                node = node[step] if isinstance(step, int) and step < len(node) else None
             else:
-                node = node[step] if isinstance(node, list) and step < len(node) else None
+                return None
         return node if isinstance(node, str) else None
 
     def at_value(self, path: Path) -> Mark:
