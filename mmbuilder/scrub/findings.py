@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from mmbuilder.scrub.declared import Index
+from mmbuilder.scrub.layers import Patterns
 from mmbuilder.scrub.plan import Span
-
-Look = Callable[[Sequence[str]], Sequence[Sequence[Span]]]
-"""What finds the identifiers in texts: `spans_of` with an index, or the memory of a whole file."""
+from mmbuilder.scrub.settle import settle
+from mmbuilder.scrub.standins import lettered
 
 
 @dataclass(frozen=True)
@@ -41,10 +41,17 @@ def spans_of(texts: Sequence[str], index: Index | None = None) -> list[list[Span
     One person has one stand-in through the whole file. A date becomes `[date]`: a loose text
     has no event to count days from.
     """
-    from mmbuilder.case.identifiers import Declared
-    from mmbuilder.scrub.propose import in_texts
+    patterns = Patterns()
+    declared = [index.find(text) if index else [] for text in texts]
+    found = [
+        settle(text, [*named, *told])
+        for text, named, told in zip(texts, declared, patterns.find(texts), strict=True)
+    ]
+    return lettered(texts, found, _FIRST_FREE)
 
-    return in_texts(texts, index or Index(Declared()))
+
+_FIRST_FREE = 10_000
+"""Groups from here on are of people found by title; declared ones are numbered below."""
 
 
 def replaced(text: str, spans: list[Span]) -> str:
