@@ -200,8 +200,13 @@ _WORD = re.compile(
     rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting)(?:['’]s)?",
     re.IGNORECASE,
 )
+# A letter that is an initial ("nurse B. ..."), a longer number, or a day of a month is no stand-in of ours.
+_NO_NAME = r"(?![.'’\w]|\s+[A-Z][\w'’])"
+_NO_DATE = r"(?!\s*(?:of\s+)?(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)|[/.-]\d)"
 PROTECTED = re.compile(
-    rf"\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\b(?:{_ROLES}|{_PLACES}|{_ROLES.title()}) [A-Z]\d*\b|\bDay −?\d+\b"
+    rf"\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]"
+    rf"|\b(?:{_ROLES}|{_PLACES}|{_ROLES.title()}) [A-Z]\d{{0,2}}{_NO_NAME}"
+    rf"|\bDay −?\d{{1,4}}\b{_NO_DATE}"
     rf"|{re.escape(OVER_89)}"
 )
 """Stand-ins in a text that has been scrubbed before: nothing in them is found again."""

@@ -10,6 +10,7 @@ from mmbuilder.scrub.surrogates import (
     is_stand_in,
     people_words,
     place_words,
+    protected,
 )
 
 
@@ -68,3 +69,26 @@ def test_every_word_we_can_write_is_known_as_ours() -> None:
 )
 def test_nothing_else_is(words: str) -> None:
     assert not is_stand_in(words)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Seen by nurse B. Quillorne",
+        "the surgeon M. Tarnvolk",
+        "nurse O'Drellan",
+        "Nurse A Ombrelay",
+        "Hospital K774411",
+        "Day 12 March",
+        "Clinic Day 03/02/2025",
+    ],
+)
+def test_what_only_looks_like_a_stand_in_is_not_protected(text: str) -> None:
+    assert protected(text) == []
+
+
+@pytest.mark.parametrize(
+    "text", ["nurse B checked", "Hospital A", "Day 12 was quiet", "[record number]", "surgeon B2"]
+)
+def test_our_own_stand_ins_are(text: str) -> None:
+    assert len(protected(text)) == 1
