@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._lengths import words
 from mmbuilder.problem import Severity
 
 CODE = "take-away-too-short"
@@ -16,7 +17,7 @@ BAD = "take away: no"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield a take-away of fewer than four words."""
-    if len(ctx.case.take_away.value.split()) < 4:
+    if len(words(ctx.case.take_away)) < 4:
         yield Finding(
             ("take away",),
             "the take-away is too short to take away",
