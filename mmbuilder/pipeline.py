@@ -38,6 +38,7 @@ class BuildOptions:
         template: a department's own .pptx; the house template if None.
         final: asks for a deck without the DRAFT stamp.
         fresh: ignore what earlier builds kept.
+        names: let the name model look for names that nobody declared; some seconds slower.
     """
 
     out: Path
@@ -45,6 +46,7 @@ class BuildOptions:
     template: Path | None = None
     final: bool = False
     fresh: bool = False
+    names: bool = False
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,7 @@ class BuildReport:
         removed: replacements by kind.
         detectors: every detector that ran.
         unchecked: what nothing looked at.
+        recognisable: circumstances that may single somebody out although no identifier is left.
         left_out: slides that the use asks for and the case has nothing for.
         warnings: faults that did not stop the build.
         kept: a deck that somebody had changed since it was built, put aside under this name.
@@ -73,6 +76,7 @@ class BuildReport:
     removed: dict[str, int]
     detectors: tuple[str, ...]
     unchecked: tuple[str, ...]
+    recognisable: tuple[str, ...]
     left_out: tuple[str, ...]
     warnings: tuple[Problem, ...] = field(default=(), repr=False)
     kept: Path | None = None
@@ -105,12 +109,12 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
         raise FileRefused("the template is not an ordinary file; give a .pptx")
     folder = load(root, options.use)
     use = folder.case.use
-    name = cache.key("build", _fingerprint(), use.value, *_inputs(root, options.template))
+    name = cache.key("build", _fingerprint(), use.value, str(options.names), *_inputs(root, options.template))
     made = None if options.fresh else _recall(name)
     reused = made is not None
     if made is None:
         with cache.held():
-            made = _make(folder, use, options.template)
+            made = _make(folder, use, options)
             _remember(name, made)
     return _place(folder, use, made, options.out, reused=reused)
 
@@ -179,16 +183,18 @@ class _Made:
     facts: dict[str, object]
 
 
-def _make(folder: CaseFolder, use: Use, template: Path | None) -> _Made:
+def _make(folder: CaseFolder, use: Use, options: BuildOptions) -> _Made:
     from mmbuilder.formats import deck_pptx, handout_html
     from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.scrub.reidentify import singled_out
     from mmbuilder.scrub.sweep import guard, known
     from mmbuilder.storyboard import compose, compose_handout
 
-    plan = propose(folder)
+    plan = propose(folder, names=None if options.names else NoNameModel())
     case = apply(folder, plan)
     board = compose(case, use, draft=plan.draft)
-    deck = deck_pptx.write(board, template=template)
+    deck = deck_pptx.write(board, template=options.template)
     handout = handout_html.write(compose_handout(case, use, draft=plan.draft))
     identifiers = known(folder)
     guard(f"{_stem(folder, use)}.pptx", deck, identifiers)
@@ -199,6 +205,7 @@ def _make(folder: CaseFolder, use: Use, template: Path | None) -> _Made:
         "removed": plan.counts(),
         "detectors": list(plan.detectors),
         "unchecked": list(plan.unchecked),
+        "recognisable": [warning.sentence for warning in singled_out(folder)],
         "left_out": [text.reveal() for text in board.left_out],
     }
     return _Made(deck, handout, facts)
@@ -278,6 +285,7 @@ def _place(folder: CaseFolder, use: Use, made: _Made, out: Path, *, reused: bool
         removed=facts["removed"],
         detectors=tuple(facts["detectors"]),
         unchecked=tuple(facts["unchecked"]),
+        recognisable=tuple(facts["recognisable"]),
         left_out=tuple(facts["left_out"]),
         warnings=folder.warnings,
         kept=kept,

@@ -22,17 +22,18 @@ def names(package: str) -> tuple[str, ...]:
 
 
 @cache
-def discover(package: str, *required: str) -> dict[str, ModuleType]:
+def discover(package: str, *required: str, but: tuple[str, ...] = ()) -> dict[str, ModuleType]:
     """Import every leaf of `package`, keyed by module name.
 
     Args:
         package: dotted name of the folder that holds the leaves.
         required: attributes each leaf must have.
+        but: modules of the folder that are no leaves.
 
     Raises:
         TypeError: a leaf lacks a required attribute (a fault of ours, so it stops at once).
     """
-    leaves = {name: import_module(f"{package}.{name}") for name in names(package)}
+    leaves = {name: import_module(f"{package}.{name}") for name in names(package) if name not in but}
     for name, attribute in _lacking(leaves, required):
         raise TypeError(f"{package}.{name} has no {attribute}")
     return leaves

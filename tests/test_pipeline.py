@@ -112,7 +112,9 @@ def test_an_identifier_that_survives_stops_the_build(
     from mmbuilder import scrub
 
     propose = scrub.propose
-    monkeypatch.setattr(scrub, "propose", lambda folder: replace(propose(folder), texts={}))
+    monkeypatch.setattr(
+        scrub, "propose", lambda folder, **options: replace(propose(folder, **options), texts={})
+    )
     with pytest.raises(IdentifierInOutput):
         build(case, BuildOptions(tmp_path / "out"))
     assert not (tmp_path / "out").exists()
@@ -185,3 +187,14 @@ def test_the_report_holds_counts_and_our_words(tmp_path: Path) -> None:
 def test_the_names_of_the_results_come_from_the_code_alone() -> None:
     source = Path(pipeline.__file__).read_text("utf-8")
     assert "folder.root.name" not in source
+
+
+def test_a_name_nobody_declared_is_found_where_it_is_asked_for(case: Path, tmp_path: Path) -> None:
+    text = (case / "case.yaml").read_text("utf-8")
+    named = text.replace("\nbackground: >-\n", "\nbackground: >-\n  Amarachi Okonjowell saw him first. ", 1)
+    assert named != text
+    (case / "case.yaml").write_text(named, "utf-8")
+    quick = build(case, BuildOptions(tmp_path / "quick"))
+    asked = build(case, BuildOptions(tmp_path / "asked", names=True))
+    assert any("nobody declared" in words for words in quick.unchecked)
+    assert "Okonjowell" not in asked.handout.read_text("utf-8")

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import BeforeValidator
+from pydantic import AfterValidator, BeforeValidator
 
 from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.model import Lines, Part
+from mmbuilder.case.refuse import refusal
 from mmbuilder.safe.terms import Word
 
 
@@ -70,10 +71,27 @@ class Place(Part):
     also: Lines = ()
 
 
+LEAST_SIGNS = 3
+"""Letters and figures that a number must have to be looked for."""
+
+
+def _long_enough(value: FreeText) -> FreeText:
+    if sum(sign.isalnum() for sign in value.value) >= LEAST_SIGNS:
+        return value
+    raise refusal(
+        "number-too-short",
+        "this number has too few signs to be looked for; three are the least",
+        found="a number of fewer than three letters and figures",
+        expected="at least three letters and figures",
+        why="one so short stands in every text by chance, so it would not be looked for",
+        example="{value: H9990417, kind: record number}",
+    )
+
+
 class Number(Part):
     """A number that points to somebody or something."""
 
-    value: FreeText
+    value: Annotated[FreeText, AfterValidator(_long_enough)]
     kind: NumberKind = NumberKind.OTHER
 
 

@@ -57,6 +57,8 @@ def tell_report(report: BuildReport) -> None:
     click.echo(f"  replaced: {removed}")
     for words in report.left_out:
         click.echo(f"  left out: {words}")
+    for words in report.recognisable:
+        click.echo(f"  could still be recognised: {words}")
     for words in report.unchecked:
         click.echo(f"  not looked at: {words}")
     if report.kept:
@@ -76,6 +78,7 @@ def report_as_dict(report: BuildReport) -> dict[str, object]:
         "removed": report.removed,
         "detectors": list(report.detectors),
         "unchecked": list(report.unchecked),
+        "recognisable": list(report.recognisable),
         "left_out": list(report.left_out),
         "warnings": [as_dict(problem) for problem in report.warnings],
         "kept": str(report.kept) if report.kept else None,

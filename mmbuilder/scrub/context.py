@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.words import EPONYM_NOUNS, EPONYMS, MONTHS, ORDINARY, PERSON_VERBS, TITLES
 
 _TITLED = re.compile(rf"(?<!\w){TITLES}\s+(?:[A-Z]\.?\s*){{0,3}}$")
@@ -30,18 +31,60 @@ def used_as_name(raw: str, start: int, end: int, word: str, keep: frozenset[str]
     """Whether `word` (folded), at `start` to `end` of `raw`, is meant as somebody's name."""
     if titled(raw, start) or _LABELLED.search(raw, max(0, start - 40), start):
         return True
+    if _idiom(raw, start, end, word):
+        return False
     common = word in ORDINARY or word in MONTHS or word in keep
     if (common or word in EPONYMS) and in_eponym(raw, end):
         return False
     if not common and word not in EPONYMS and len(word) > _SHORT:
         return True
-    if not raw[start].isupper():
+    if not capital(raw[start]):
+        if len(word) == _SHORT and not common and word not in EPONYMS:
+            return not _is_word(word)
         return word in EPONYMS and not common and _does(raw, end)
     if word in MONTHS and _by_figures(raw, start, end):
         return False
     if not common:
         return word not in EPONYMS or _ARTICLE.search(raw, max(0, start - 12), start) is None
     return not opens_sentence(raw, start) or _evident(raw, end, strict=word in keep)
+
+
+def capital(letter: str) -> bool:
+    """Whether a letter is a capital, or of a script that has none."""
+    return letter.isupper() or letter.lower() == letter.upper()
+
+
+def _idiom(raw: str, start: int, end: int, word: str) -> bool:
+    """Whether the word is in a fixed phrase or an abbreviation: `Day surgery`, `Miller 2`, `NG tube`."""
+    if word == "day" and (_DAY_AFTER.match(raw, end) or _DAY_BEFORE.search(raw, max(0, start - 20), start)):
+        return True
+    if word in _BLADES and _SIZE.match(raw, end):
+        return True
+    if word.upper() in ABBREVIATIONS and len(word) <= _SHORT:
+        return (
+            raw[start:end].isupper() and (len(word) > 1) and not raw[max(0, start - 20) : end + 20].isupper()
+        )
+    return False
+
+
+def _is_word(word: str) -> bool:
+    from mmbuilder.scrub.keep.lists import load
+
+    return word.upper() in ABBREVIATIONS or load().called(word) is not None
+
+
+_DAY_AFTER = re.compile(
+    r"[\s-]+(?:[−-]?\d|(?:surgery|case|cases|unit|ward|hospital|care|centre|center|zero|one|two|three|room|list"
+    r"|time|shift|staff|of|after|before|patient|patients|procedure)\b)",
+    re.IGNORECASE,
+)
+_DAY_BEFORE = re.compile(
+    r"(?<!\w)(?:christmas|boxing|new year['’]?s|easter|independence|labou?r|memorial|father['’]?s"
+    r"|mother['’]?s|bank|post-?op|operative|same|per|each|every|next|first)[\s-]+$",
+    re.IGNORECASE,
+)
+_BLADES = frozenset({"miller", "macintosh", "mccoy", "wisconsin", "robertshaw"})
+_SIZE = re.compile(r"\s(?:size\s)?[0-5](?![\d/.:])")
 
 
 def opens_sentence(raw: str, start: int) -> bool:

@@ -19,18 +19,20 @@ from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.identifiers import Declared, Number, NumberKind
 from mmbuilder.scrub import variants
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
-from mmbuilder.scrub.context import in_eponym, opens_sentence, titled, used_as_name
+from mmbuilder.scrub.context import capital, in_eponym, opens_sentence, titled, used_as_name
 from mmbuilder.scrub.fold import Folded, Token, fold, folded, humps, tokens
 from mmbuilder.scrub.fuzzy import Misspellings
+from mmbuilder.scrub.pieces import Pieces, is_word, unspaced
 from mmbuilder.scrub.plan import Layer, Span
-from mmbuilder.scrub.surrogates import Subject, fit, overlaps, protected, subjects
+from mmbuilder.scrub.surrogates import Subject, Subjects, fit, overlaps, subjects
 from mmbuilder.scrub.variants import Form, Rule
 from mmbuilder.scrub.words import EPONYMS, MONTHS, ORDINARY
 
 NAME = "declared"
 """How this layer is listed in the report."""
 
-_GAP = re.compile(r"[\s.,'’‘`´_/‐–-]{0,3}")
+_GAP = re.compile(r"[\s.,'’‘`´_/#‐–-]{0,3}")
+_SPLIT = re.compile(r"(?:[-‐‑–_]\s*|\s+)")
 _DOTTED = re.compile(r"(?:[^\W\d_]\.[ ]?)+[^\W\d_]\.?")
 _INNER = frozenset({"mc", "mac", "fitz"})
 """What a capital follows within one surname: `McBurney` does not hold the name Burney."""
@@ -78,13 +80,13 @@ class Index:
         for entries in self._entries.values():
             entries.sort(key=lambda entry: -len(entry.form.words))
         self._misspelt = Misspellings(self._names)
+        self._pieces = Pieces(self._names)
+        self._solid = dict(_solid(declared, made))
         self._numbers = _Numbers(declared.numbers, made.numbers)
 
     def find(self, text: str) -> list[Span]:
         """Return everything declared in a text, sorted, not overlapping, fitted to its sentence."""
-        ours = protected(text)
-        hits = [hit for hit in self.hits(text) if not overlaps(hit[0], hit[1], ours)]
-        return [_span(text, _Hit(*hit)) for hit in hits]
+        return [_span(text, _Hit(*hit)) for hit in self.hits(text)]
 
     def hits(self, text: str) -> list[tuple[int, int, Subject, float]]:
         """Return (start, end, subject, confidence) of everything declared in a text, sorted."""
@@ -95,7 +97,13 @@ class Index:
             kept = self._kept(spread, words)
             named = self._in_words(spread, words)
             found += [hit for hit in named if not overlaps(hit.start, hit.end, kept)]
+        found += self._unspaced(text)
         return [(hit.start, hit.end, hit.subject, hit.confidence) for hit in _apart(found)]
+
+    def keeps(self, text: str, start: int, end: int) -> bool:
+        """Whether every word of a stretch is one the author listed to be kept."""
+        said = tuple(token.text for token in tokens(fold(text[start:end])))
+        return bool(said) and (said in self._keep_phrases or all(word in self._keep for word in said))
 
     def _add(self, forms: Iterable[Form], subject: Subject) -> None:
         for form in forms:
@@ -123,7 +131,7 @@ class Index:
             if hit:
                 yield hit
             else:
-                yield from self._inside(spread, words[place])
+                yield from self._within(spread, words[place])
             place += used
 
     def _at(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit | None, int]:
@@ -132,7 +140,50 @@ class Index:
             run = words[place : place + len(entry.form.words)]
             if self._matches(spread, run, entry.form):
                 return _hit(spread, run, entry.subject, 0.99), len(run)
+        if words[place].text in self._pieces.starts and (joined := self._in_pieces(spread, words, place)):
+            return joined
         return self._nearly(spread, words[place]), 1
+
+    def _in_pieces(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit, int] | None:
+        """A name broken over a line or by a sign: `Tarn-volk`."""
+        for count in (2, 3):
+            run = words[place : place + count]
+            name = "".join(token.text for token in run)
+            if len(run) < count or name not in self._pieces.names:
+                continue
+            gaps = [spread.text[one.end : two.start] for one, two in pairwise(run)]
+            if all(map(_SPLIT.fullmatch, gaps)) and self._broken(spread, run, gaps):
+                return _hit(spread, run, self._names[name], 0.7), count
+        return None
+
+    def _broken(self, spread: Folded, run: Sequence[Token], gaps: Sequence[str]) -> bool:
+        """Whether it is a name: with spaces alone, and a word among the pieces, a capital must show it."""
+        if any(gap.strip() for gap in gaps):
+            return True
+        start = spread.starts[run[0].start]
+        if spread.raw[start].isupper() and not opens_sentence(spread.raw, start):
+            return True
+        return not any(is_word(token.text) for token in run)
+
+    def _within(self, spread: Folded, token: Token) -> list[_Hit]:
+        """Names in a run of words written together, by its capitals if it has any."""
+        if token.text.isdigit():
+            return []
+        found = list(self._inside(spread, token))
+        glued = None if found or len(token.text) <= _HUMP else self._glued(spread, token)
+        return [glued] if glued else found
+
+    def _glued(self, spread: Folded, token: Token) -> _Hit | None:
+        name = self._pieces.glued(token.text)
+        if not name or token.text in self._keep:
+            return None
+        return _Hit(*spread.place(token.start, token.end), self._names[name], 0.7)
+
+    def _unspaced(self, text: str) -> Iterator[_Hit]:
+        """Names in scripts that put no space between words."""
+        for name, subject in self._solid.items() if not text.isascii() else ():
+            for found in re.finditer(re.escape(name), text):
+                yield _Hit(*found.span(), subject, 0.99)
 
     def _matches(self, spread: Folded, run: Sequence[Token], form: Form) -> bool:
         if tuple(token.text for token in run) != form.words:
@@ -154,7 +205,7 @@ class Index:
         long = [token for token in run if len(token.text) > 1]
         if any(token.text not in self._ordinary and len(token.text) > 2 for token in long):
             return True
-        return all(spread.raw[spread.starts[token.start]].isupper() for token in run if token.text.isalpha())
+        return all(capital(spread.raw[spread.starts[token.start]]) for token in run if token.text.isalpha())
 
     def _nearly(self, spread: Folded, token: Token) -> _Hit | None:
         """Return a name with an s too many, or misspelt."""
@@ -185,6 +236,24 @@ class Index:
                     break
 
 
+def _solid(declared: Declared, made: Subjects) -> Iterator[tuple[str, Subject]]:
+    rows = (
+        *(
+            (_every(of.name, of.also), subject)
+            for of, subject in zip(declared.people, made.people, strict=True)
+        ),
+        *(
+            (_every(of.name, of.also), subject)
+            for of, subject in zip(declared.places, made.places, strict=True)
+        ),
+    )
+    for names, subject in rows:
+        for name in names:
+            written = "".join(name.split())
+            if unspaced(written):
+                yield written, subject
+
+
 def _every(name: FreeText, also: Sequence[FreeText]) -> Iterator[str]:
     yield from (text.value for text in (name, *also) if text)
 
@@ -208,15 +277,16 @@ def _hit(spread: Folded, run: Sequence[Token], subject: Subject, confidence: flo
 
 def _span(text: str, hit: _Hit) -> Span:
     subject, end = hit.subject, hit.end
+    plural = text[end : end + 1] in ("s", "S") and text[end - 1 : end].isalpha()
     if text[hit.start : end].endswith(("'s", "’s", "'S", "’S")):
         end -= 2  # the author listed the possessive: it stays
     fitted = fit(text, hit.start, end, subject.stand_in, subject.role if subject.letter == "A" else "")
     return Span(
         fitted.start,
-        fitted.end,
+        fitted.end + plural,
         subject.kind,
         subject.letter,
-        fitted.words,
+        f"{fitted.words}'s" if plural else fitted.words,
         hit.confidence,
         Layer.DECLARED,
         subject.group,
@@ -258,7 +328,9 @@ def _apart(hits: list[_Hit]) -> list[_Hit]:
 # --- numbers ----------------------------------------------------------------------------------
 
 _LEAST = 3
-_BETWEEN = r"[\s./()_‐–-]{0,2}"
+_BETWEEN = r"[\s.,:;·•*#'/()_‐‑–—-]{0,3}"
+_LONG = 6
+"""Signs from which a number counts also where letters stand right against it."""
 
 
 class _Numbers:
@@ -270,8 +342,7 @@ class _Numbers:
             for form in _number_forms(number):
                 self._subjects.setdefault(form, subject)
         forms = sorted(self._subjects, key=lambda form: (-len(form), form))
-        spread = (_BETWEEN.join(map(re.escape, form)) for form in forms)
-        self._pattern = re.compile(rf"(?<![^\W_])(?:{'|'.join(spread)})(?![^\W_])") if forms else None
+        self._pattern = re.compile("|".join(map(_spread, forms))) if forms else None
 
     def find(self, text: str) -> Iterator[_Hit]:
         if self._pattern is None:
@@ -283,6 +354,14 @@ class _Numbers:
             yield _Hit(start, end, self._subjects[compact], 0.99)
 
 
+def _spread(form: str) -> str:
+    """The pattern of a number; a short one stands alone, a long one may touch letters, no figure."""
+    signs = _BETWEEN.join(map(re.escape, form))
+    if len(form) < _LONG or not form[-1].isdigit():
+        return rf"(?<![^\W_]){signs}(?![^\W_])"
+    return rf"(?<!\d){signs}(?!\d)" if form[0].isdigit() else rf"{signs}(?!\d)"
+
+
 def _number_forms(number: Number) -> Iterator[str]:
     compact = re.sub(r"[\W_]", "", folded(number.value.value))
     if len(compact) < _LEAST:
@@ -291,8 +370,14 @@ def _number_forms(number: Number) -> Iterator[str]:
     bare = compact.lstrip("0")
     if len(bare) >= 5 and bare != compact:
         yield bare
+    letterless = re.sub(r"^[^\W\d_]+|[^\W\d_]+$", "", compact)
+    if letterless != compact and letterless.isdigit() and len(letterless) >= _LONG:
+        yield letterless
     if number.kind is NumberKind.PHONE:
         yield from _phone_forms(compact)
+        groups = re.findall(r"\d+", number.value.value)
+        ends = ("".join(groups[at:]) for at in range(1, len(groups)))
+        yield from (local for local in ends if len(local) >= _LONG)
 
 
 def _phone_forms(compact: str) -> Iterator[str]:

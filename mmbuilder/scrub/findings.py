@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.layers import Patterns
 from mmbuilder.scrub.plan import Span
-from mmbuilder.scrub.settle import settle
-from mmbuilder.scrub.standins import lettered
+
+Look = Callable[[Sequence[str]], Sequence[Sequence[Span]]]
+"""What finds the identifiers in texts: `spans_of` with an index, or the memory of a whole file."""
 
 
 @dataclass(frozen=True)
@@ -41,17 +41,10 @@ def spans_of(texts: Sequence[str], index: Index | None = None) -> list[list[Span
     One person has one stand-in through the whole file. A date becomes `[date]`: a loose text
     has no event to count days from.
     """
-    patterns = Patterns()
-    declared = [index.find(text) if index else [] for text in texts]
-    found = [
-        settle(text, [*named, *told])
-        for text, named, told in zip(texts, declared, patterns.find(texts), strict=True)
-    ]
-    return lettered(texts, found, _FIRST_FREE)
+    from mmbuilder.case.identifiers import Declared
+    from mmbuilder.scrub.propose import in_texts
 
-
-_FIRST_FREE = 10_000
-"""Groups from here on are of people found by title; declared ones are numbered below."""
+    return in_texts(texts, index or Index(Declared()))
 
 
 def replaced(text: str, spans: list[Span]) -> str:

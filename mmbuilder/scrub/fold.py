@@ -11,9 +11,9 @@ from itertools import pairwise
 
 _SPECIAL = {
     "ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ß": "ss", "ı": "i", "ħ": "h",
-    "ŋ": "n", "ŧ": "t", "ſ": "s",
+    "ŋ": "n", "ŧ": "t", "ſ": "s", "ʼ": "'", "ʹ": "'", "ʻ": "'", "ʽ": "'",
 }  # fmt: skip
-"""Letters that Unicode does not take apart into a base and an accent."""
+"""Letters that Unicode does not take apart into base and accent, and those that are an apostrophe."""
 
 
 @dataclass(frozen=True)

@@ -5,25 +5,24 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Protocol, cast
 
 from mmbuilder.case.identifiers import Declared
+from mmbuilder.errors import FileRefused, MissingDependency
 from mmbuilder.scrub import textfile
+from mmbuilder.scrub.containers.base import Tools
+from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.findings import Finding, spans_of
+from mmbuilder.scrub.findings import Finding, Look
 from mmbuilder.scrub.images import metadata, regions, sniff
-from mmbuilder.scrub.images.decode import read
-from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.images.decode import decode_all, read
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.needle import markup_words
 from mmbuilder.scrub.sweep.parts import Piece, is_zip, pieces
 from mmbuilder.scrub.sweep.views import is_text, texts
 
-_PDF = (
-    "text in a PDF is often drawn with codes of its own fonts: what was not found here may still be "
-    "there. Open it, select all, and read"
-)
 _PARAGRAPH = re.compile(
     r"</(?:\w+:)?(?:p|text|title|desc|si|li|td|th|h[1-6]|cell|comment|is)\s*>|<(?:\w+:)?br\s*/?>"
 )
@@ -88,34 +87,81 @@ def inspect(path: Path, declared: Declared | None = None) -> Inspection:
         FileRefused: it cannot be opened, is damaged, or unpacks beyond the bounds.
     """
     data = read(path)
-    index = Index(declared or Declared())
-    findings: list[Finding] = []
-    notes = list(NoNameModel.unchecked)
+    look = Looker(declared)
     for piece in pieces("the file", data):
-        findings += _in_piece(piece, index, packed=is_zip(data))
-        notes += _unread(piece)
-    return Inspection(path, tuple(dict.fromkeys(findings)), tuple(dict.fromkeys(notes)))
+        look.into(piece, packed=is_zip(data))
+    return Inspection(path, tuple(dict.fromkeys(look.findings)), tuple(dict.fromkeys(look.notes)))
 
 
-def _unread(piece: Piece) -> Iterator[str]:
-    if piece.data.startswith(b"%PDF"):
-        yield _PDF
-    elif sniff.container(piece.data[: sniff.HEAD]) is not None:
-        yield from (f"pictures: {words}" for words in regions.unchecked())
-    elif piece.data and not piece.structure and not is_text(piece.data):
-        yield "parts that are neither text nor a picture of a kind that is read"
+class Looker:
+    """Looks into one piece after another, and keeps what was found and what was not looked at."""
+
+    def __init__(self, declared: Declared | None) -> None:
+        self._scrubber = Scrubber(Index(declared or Declared()))
+        self.findings: list[Finding] = []
+        self.notes = list(unchecked())
+
+    def into(self, piece: Piece, *, packed: bool) -> None:
+        """Look into a piece, by its kind."""
+        where = place_of(piece)
+        if piece.label and not piece.data:
+            self.findings += _named(piece, where, self._scrubber.look)
+        elif piece.structure or _STREAM.search(piece.name):
+            return  # a PDF's streams are read by its leaf, as a reader would see them
+        elif sniff.container(piece.data[: sniff.HEAD]) is not None:
+            self._picture(piece, where)
+        elif (leaf := _looking(piece.data)) is not None:
+            self._leaf(leaf, piece, where if packed else "")
+        elif is_text(piece.data):
+            self.findings += _in_text(next(texts(piece.data)), where, self._scrubber.look, packed)
+        elif piece.data:
+            self.notes.append("parts that are neither text nor a picture of a kind that is read")
+
+    def _picture(self, piece: Piece, where: str) -> None:
+        self.findings += [Finding(kind, f"{where}: metadata") for kind in metadata.kinds(piece.data)]
+        self.notes += [f"pictures: {words}" for words in regions.unchecked()]
+        try:
+            frames = decode_all(piece.data)
+        except (FileRefused, MissingDependency) as refused:
+            self.notes.append(f"{where}: {refused}")
+            return
+        for frame in frames:
+            boxes = regions.find_regions(frame.image)
+            self.findings += [
+                Finding(box.kind, f"{where}: picture", box=(box.left, box.top, box.right, box.bottom))
+                for box in boxes
+            ]
+
+    def _leaf(self, leaf: Looking, piece: Piece, where: str) -> None:
+        try:
+            self._scrubber.learn(leaf.texts(piece.data))
+            found = list(leaf.look(piece.data, self._scrubber))
+        except (FileRefused, MissingDependency) as refused:
+            if not where:
+                raise
+            self.notes.append(f"{where}: {refused}")
+            return
+        self.findings += [
+            replace(finding, where=f"{where}, {finding.where}" if where else finding.where)
+            for finding in found
+        ]
+        self.notes += [*not_read(leaf), *(f"pictures: {words}" for words in regions.unchecked())]
 
 
-def _in_piece(piece: Piece, index: Index, *, packed: bool) -> Iterator[Finding]:
-    where = place_of(piece)
-    if piece.label and not piece.data:
-        yield from _named(piece, where, index)
-    elif sniff.container(piece.data[: sniff.HEAD]) is not None:
-        yield from (Finding(kind, f"{where}: metadata") for kind in metadata.kinds(piece.data))
-    elif piece.structure or (piece.data and not is_text(piece.data)):
-        return
-    else:
-        yield from _in_text(next(texts(piece.data)), where, index, packed)
+class Looking(Leaf, Protocol):
+    """A leaf that can say what is in a file without making it anew."""
+
+    def look(self, data: bytes, tools: Tools) -> Iterator[Finding]:
+        """Yield what was found."""
+        ...
+
+
+_STREAM = re.compile(r": (?:stream \d+|strings)$")
+
+
+def _looking(data: bytes) -> Looking | None:
+    leaf = leaf_for(data)
+    return cast(Looking, leaf) if hasattr(leaf, "look") else None
 
 
 def place_of(piece: Piece) -> str:
@@ -183,17 +229,17 @@ _PART_WORDS = frozenset(
 """Words that names of parts are made of, besides those in `markup_words.txt`."""
 
 
-def _named(piece: Piece, where: str, index: Index) -> Iterator[Finding]:
+def _named(piece: Piece, where: str, look: Look) -> Iterator[Finding]:
     last = piece.label.rpartition(" > ")[2]
     yield from (Finding(kind, where) for pattern, kind in _PARTS if pattern.search(last))
-    (spans,) = spans_of([last.replace("_", " ")], index)
+    (spans,) = look([last.replace("_", " ")])
     yield from (Finding(span.kind, f"{piece.name}, its name", span.start, span.end) for span in spans)
 
 
-def _in_text(text: str, where: str, index: Index, packed: bool) -> Iterator[Finding]:
+def _in_text(text: str, where: str, look: Look, packed: bool) -> Iterator[Finding]:
     marked_up = text.lstrip("\ufeff \r\n\t").startswith("<")
     if not marked_up:
-        spans = textfile.find(text, index)
+        spans = textfile.find(text, look)
         lines = textfile.located(text, spans)
         prefix = f"{where}, " if packed else ""
         yield from (Finding(line.kind, prefix + line.where, line.start, line.end) for line in lines)
@@ -202,9 +248,9 @@ def _in_text(text: str, where: str, index: Index, packed: bool) -> Iterator[Find
     if _EXTERNAL.search(text):
         yield Finding("link out of the file", where)
     listed = list(_paragraphs(text))
-    found = spans_of([words for _, words in listed], index)
-    for (number, _), spans in zip(listed, found, strict=True):
-        yield from (Finding(span.kind, f"{where}, {number}", span.start, span.end) for span in spans)
+    found = look([words for _, words in listed])
+    for (number, _), told in zip(listed, found, strict=True):
+        yield from (Finding(span.kind, f"{where}, {number}", span.start, span.end) for span in told)
 
 
 def _properties(text: str, where: str) -> Iterator[Finding]:

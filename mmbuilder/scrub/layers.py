@@ -1,8 +1,8 @@
-"""The layers of finders over the declared list, and the sockets of those that come later.
+"""The layers of finders over the declared list, and their sockets.
 
-A statistical model for names without a title plugs in as a `Finder`, a memory of the whole
-document as a `Memory`. Their null versions are real: they look at nothing, and say so in
-the report.
+A statistical model for names without a title plugs in as a `Finder` (`scrub.untitled`), a memory
+of the whole document as a `Memory` (`scrub.memory`). Their null versions are real: they look at
+nothing, and say so in the report.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ from typing import Protocol
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.registry import discover
 from mmbuilder.scrub.plan import Span
-from mmbuilder.scrub.surrogates import overlaps, protected
 
 Found = Sequence[Sequence[Span]]
 """For each text, what was found in it."""
@@ -87,7 +86,7 @@ class Patterns:
         self.names = tuple(self._leaves)
 
     def find(self, texts: Sequence[str]) -> Found:
-        """Return what the detectors found, stand-ins of an earlier scrubbing left alone.
+        """Return what the detectors found.
 
         Raises:
             MMBuilderError: a detector failed; it is named, and what it read is not.
@@ -95,11 +94,8 @@ class Patterns:
         return [tuple(self._in_one(text)) for text in texts]
 
     def _in_one(self, text: str) -> Iterator[Span]:
-        ours = protected(text)
         for name, leaf in self._leaves.items():
-            yield from (
-                span for span in _guarded(name, leaf, text) if not overlaps(span.start, span.end, ours)
-            )
+            yield from _guarded(name, leaf, text)
 
 
 def _guarded(name: str, leaf: ModuleType, text: str) -> list[Span]:

@@ -1,4 +1,4 @@
-"""Scrub files that belong to no case: text and pictures. Anything else is refused, never passed on.
+"""Scrub files that belong to no case. What is of no kind that is read is refused, never passed on.
 
 The result has the same name under the output folder and is put there whole or not at all;
 the original is never written to. The result is swept for everything declared before it is
@@ -11,34 +11,26 @@ import os
 import stat
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mmbuilder.case.identifiers import Declared
-from mmbuilder.errors import FileRefused, IdentifierInOutput
-from mmbuilder.scrub import textfile
+from mmbuilder.errors import FileRefused, IdentifierInOutput, MissingDependency
+from mmbuilder.scrub.containers.tools import (
+    PRIVATE_LIST,
+    FileResult,
+    Scrubber,
+    bounded,
+    is_text,
+    texts_of,
+    unchecked,
+)
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.findings import Finding, replaced, spans_of
-from mmbuilder.scrub.images import metadata, regions, sniff
-from mmbuilder.scrub.images.cover import cover
-from mmbuilder.scrub.images.decode import decode, read
-from mmbuilder.scrub.images.encode import encode
-from mmbuilder.scrub.images.scrub import mint
-from mmbuilder.scrub.layers import NoNameModel
-from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.findings import Finding
+from mmbuilder.scrub.images.decode import read
 from mmbuilder.scrub.sweep import Known, guard
-
-PRIVATE_LIST = "identifiers.yaml"
-
-_TEXTS: dict[str, Callable[[str, Index | None], tuple[str, list[Span]]]] = {
-    ".txt": textfile.plain,
-    ".md": textfile.plain,
-    ".csv": textfile.csv,
-    ".yaml": textfile.yaml,
-    ".yml": textfile.yaml,
-}
 
 
 @dataclass(frozen=True)
@@ -59,6 +51,7 @@ class Outcome:
         written: the result; None where there is none.
         findings: what was replaced or covered, or dropped as metadata; offsets into the original.
         notes: what was not looked at.
+        dropped: parts that were left out because of their kind, in words.
         refused: why nothing was written; empty where something was.
     """
 
@@ -66,6 +59,7 @@ class Outcome:
     written: Path | None = None
     findings: tuple[Finding, ...] = ()
     notes: tuple[str, ...] = ()
+    dropped: tuple[str, ...] = ()
     refused: str = ""
 
     def as_dict(self) -> dict[str, object]:
@@ -75,15 +69,9 @@ class Outcome:
             "findings": [finding.as_dict() for finding in self.findings],
             "written": str(self.written) if self.written else None,
             "notes": list(self.notes),
+            "dropped": list(self.dropped),
             "refused": self.refused,
         }
-
-
-@dataclass(frozen=True)
-class _Done:
-    data: bytes = field(repr=False)
-    findings: tuple[Finding, ...]
-    notes: tuple[str, ...] = ()
 
 
 def read_declared(path: Path) -> Declared:
@@ -136,19 +124,30 @@ def scrub_file(
     """
     job = job if isinstance(job, Job) else Job(job, Path(job.name))
     declared = declared or Declared()
-    index = Index(declared)
+    scrubber = Scrubber(Index(declared))
     try:
         data = _source(job.path)
-        relative = _renamed(job, index) if rename else job.relative
-        target = _target(job.path, out, relative)
-        done = _scrubbed(job.path, data, index)
-        guard("result", done.data, Known.from_declared(declared))
-        _write(target, done.data)
-    except (FileRefused, IdentifierInOutput) as refused:
+        made = _scrubbed(job.path.suffix, data, scrubber)
+        relative = _renamed(job, scrubber) if rename else job.relative
+        target = _target(job.path, out, relative.with_suffix(made.suffix) if made.suffix else relative)
+        guard("result", made.data, Known.from_declared(declared))
+        _write(target, made.data)
+    except (FileRefused, IdentifierInOutput, MissingDependency) as refused:
         return Outcome(job.path, refused=str(refused))
     except OSError as fault:
         return Outcome(job.path, refused=f"the result cannot be written ({fault.strerror})")
-    return Outcome(job.path, target, done.findings, done.notes)
+    return Outcome(job.path, target, made.findings, made.notes, made.dropped)
+
+
+def _scrubbed(suffix: str, data: bytes, scrubber: Scrubber) -> FileResult:
+    """Go through the file twice: every text first, so that all are known when it is made anew."""
+    bounded(data)
+    words = texts_of(suffix, data)
+    scrubber.learn(words)
+    made = scrubber.file(suffix, data)
+    if words or is_text(suffix, data):
+        return replace(made, notes=(*unchecked(), *made.notes))
+    return made
 
 
 def _source(path: Path) -> bytes:
@@ -163,51 +162,19 @@ def _source(path: Path) -> bytes:
     return read(path)
 
 
-def _scrubbed(path: Path, data: bytes, index: Index) -> _Done:
-    leaf = sniff.container(data[: sniff.HEAD])
-    if leaf is not None:
-        return _picture(path, data, leaf)
-    scrub = _TEXTS.get(path.suffix.lower())
-    other = sniff.other(data[: sniff.HEAD])
-    if scrub is None or (other and not other.startswith(("SVG", "XML", "web"))):
-        kind = f" (a {other})" if other else ""
-        raise FileRefused(
-            f"a file of this kind{kind} is not read at this stage, and nothing was written for it; "
-            "text (.txt .md .csv .yaml) and pictures (JPEG, PNG, TIFF, GIF, WebP, BMP) are"
-        )
-    source = textfile.decoded(data)
-    scrubbed, spans = scrub(source.text, index)
-    return _Done(source.encoded(scrubbed), textfile.located(source.text, spans), NoNameModel.unchecked)
-
-
-def _picture(path: Path, data: bytes, leaf: sniff.Container) -> _Done:
-    decoded = decode(data)
-    boxes = regions.find_regions(decoded.image)
-    safe = mint(cover(decoded.image, boxes))
-    findings = [Finding(kind, "metadata") for kind in metadata.kinds(data)]
-    findings += [
-        Finding(box.kind, "picture", box=(box.left, box.top, box.right, box.bottom)) for box in boxes
-    ]
-    notes = [*decoded.notes, *regions.unchecked()]
-    if path.suffix.lower() not in leaf.SUFFIXES:
-        notes.append(f"the name does not say so, but this is a {leaf.NAME} picture; it was written as one")
-    return _Done(encode(safe, leaf.PILLOW), tuple(findings), tuple(notes))
-
-
-def _renamed(job: Job, index: Index) -> Path:
-    parts = [_name(part, index) for part in job.relative.parts[:-1]]
-    stem = _name(job.relative.stem, index)
+def _renamed(job: Job, scrubber: Scrubber) -> Path:
+    parts = [_name(part, scrubber) for part in job.relative.parts[:-1]]
+    stem = _name(job.relative.stem, scrubber)
     if stem != job.relative.stem:
         # Two files of one patient would meet under one name.
         stem = f"{stem} {job.number}"
     return Path(*parts, stem + job.relative.suffix)
 
 
-def _name(part: str, index: Index) -> str:
+def _name(part: str, scrubber: Scrubber) -> str:
     # Underscores tie words together for a pattern; in a name they part them.
-    loose = part.replace("_", " ")
-    (spans,) = spans_of([loose], index)
-    return replaced(loose, spans).replace("/", "-") if spans else part
+    made = scrubber.text(part.replace("_", " "))
+    return made.text.replace("/", "-") if made.spans else part
 
 
 def _target(source: Path, out: Path, relative: Path) -> Path:

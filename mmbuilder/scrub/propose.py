@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from itertools import chain
 from math import ceil, floor
 
@@ -13,16 +14,22 @@ from mmbuilder.errors import CaseInvalid
 from mmbuilder.problem import Problem
 from mmbuilder.scrub import declared
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.layers import Finder, Memory, NoMemory, NoNameModel, Patterns
-from mmbuilder.scrub.plan import PixelBox, RedactionPlan, Span
+from mmbuilder.scrub.layers import Finder, Memory, Patterns
+from mmbuilder.scrub.memory import DocumentMemory
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
+from mmbuilder.scrub.spared import spare
 from mmbuilder.scrub.standins import Dates, lettered
+from mmbuilder.scrub.surrogates import protected
+from mmbuilder.scrub.untitled import UntitledNames
 from mmbuilder.scrub.walk import Texts, digest
 
 UNCHECKED = (
-    "places and employers that nobody declared",
+    "places and employers that nobody declared and that neither a cue nor the model shows",
+    "names in cue words of languages other than English, Spanish, German, French and Hindi-English",
     "times of day within sentences",
-    "circumstances that single somebody out: rare diagnosis, occupation, family ties, press reports",
+    "fingerprints, voice prints and full faces: they are no text (classes P and Q)",
+    "circumstances that single somebody out are warned of, not removed",
     "text burned into pictures, except where the author drew a box",
     "faces, tattoos, jewellery and other marks in pictures",
     "reflections in metal, glass or the eye",
@@ -38,8 +45,8 @@ def propose(
 
     Args:
         folder: the case.
-        names: a model for names; none reads nothing, and the plan says so.
-        memory: a memory of the whole document; likewise.
+        names: a finder of names without a title; by default the model that ships.
+        memory: a memory of the whole document; by default the one that ships.
 
     Raises:
         CaseInvalid: the code of the case, which names the files, names somebody.
@@ -48,9 +55,12 @@ def propose(
     index = Index(folder.declared)
     _check_code(folder, index)
     texts = Texts(folder.case)
-    model, recall, patterns = names or NoNameModel(), memory or NoMemory(), Patterns()
+    model, recall, patterns = names or UntitledNames(), memory or DocumentMemory(), Patterns()
     listed = [item.value for item in texts.items]
-    found = _layers(listed, index, patterns, model, recall)
+    paths = [item.path for item in texts.items]
+    found = _layers(
+        listed, index, patterns, model, recall, lambda at, span: spare(paths[at], listed[at], span)
+    )
     return RedactionPlan(
         texts=_settled(folder, texts, found),
         images=_boxes(folder.case.frames),
@@ -62,22 +72,72 @@ def propose(
 
 def spans(text: str, index: Index, patterns: Patterns | None = None) -> tuple[Span, ...]:
     """Return what is to be replaced in one text that belongs to no case (a file made elsewhere)."""
-    by_pattern = (patterns or Patterns()).find([text])[0]
-    settled = settle(text, [*index.find(text), *by_pattern])
-    return tuple(lettered([text], [settled], _FIRST_FREE)[0])
+    return tuple(in_texts([text], index, patterns=patterns)[0])
+
+
+def in_texts(
+    texts: Sequence[str],
+    index: Index,
+    *,
+    names: Finder | None = None,
+    memory: Memory | None = None,
+    patterns: Patterns | None = None,
+) -> list[list[Span]]:
+    """Return what is to be replaced in the texts of one file: for each, sorted and not overlapping.
+
+    One person has one stand-in through the whole file. A date becomes `[date]`: a loose text
+    has no event to count days from.
+    """
+    ours = [protected(text) for text in texts]
+    found = _layers(
+        texts,
+        index,
+        patterns or Patterns(),
+        names or UntitledNames(),
+        memory or DocumentMemory(),
+        lambda at, span: None if _ours(span, ours[at]) else span,
+    )
+    settled = [settle(text, spans_) for text, spans_ in zip(texts, found, strict=True)]
+    replaced = [[span for span in of_one if span.decision is Decision.REPLACE] for of_one in settled]
+    return lettered(texts, replaced, _FIRST_FREE)
 
 
 _FIRST_FREE = 10_000
 """Groups from here on are of people found by title; declared ones are numbered below."""
 
 
+Filter = Callable[[int, Span], Span | None]
+"""Told the number of a text and a finding in it, returns what becomes of the finding."""
+
+
 def _layers(
-    texts: Sequence[str], index: Index, patterns: Patterns, model: Finder, memory: Memory
+    texts: Sequence[str], index: Index, patterns: Patterns, model: Finder, memory: Memory, passed: Filter
 ) -> list[list[Span]]:
     layers = [[index.find(text) for text in texts], patterns.find(texts), model.find(texts)]
-    found = [[*chain.from_iterable(of_one)] for of_one in zip(*layers, strict=True)]
-    again = memory.find(texts, found)
-    return [[*first, *more] for first, more in zip(found, again, strict=True)]
+    found = _passed([[*chain.from_iterable(of_one)] for of_one in zip(*layers, strict=True)], passed)
+    again = _passed(memory.find(texts, found), passed)
+    whole = zip(texts, found, again, strict=True)
+    return [[_author_keeps(text, index, span) for span in (*first, *more)] for text, first, more in whole]
+
+
+def _passed(found: Sequence[Sequence[Span]], passed: Filter) -> list[list[Span]]:
+    return [
+        [kept for span in spans if (kept := passed(at, span)) is not None] for at, spans in enumerate(found)
+    ]
+
+
+def _ours(span: Span, ours: Sequence[tuple[int, int]]) -> bool:
+    """Whether a finding lies wholly in a stand-in of an earlier scrubbing, and was not declared."""
+    if span.layer is Layer.DECLARED:
+        return False
+    return any(start <= span.start and span.end <= end for start, end in ours)
+
+
+def _author_keeps(text: str, index: Index, span: Span) -> Span:
+    """Leave alone what the author listed to be kept, unless it was declared or stands after a title."""
+    if span.layer in (Layer.MODEL, Layer.MEMORY) and index.keeps(text, span.start, span.end):
+        return replace(span, decision=Decision.KEEP, reason="the author's list keeps it")
+    return span
 
 
 def _settled(folder: CaseFolder, texts: Texts, found: list[list[Span]]) -> Mapping[Path, tuple[Span, ...]]:

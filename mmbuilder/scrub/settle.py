@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from mmbuilder.scrub.plan import Layer, Span
-from mmbuilder.scrub.surrogates import fit
+from mmbuilder.scrub.plan import Decision, Layer, Span
+from mmbuilder.scrub.surrogates import fit, overlaps
 
 
 def settle(text: str, spans: Iterable[Span]) -> tuple[Span, ...]:
@@ -14,9 +14,24 @@ def settle(text: str, spans: Iterable[Span]) -> tuple[Span, ...]:
 
     Declared wins, then the surer, then the longer; an address wins over a name in it. The
     extent is joined so that no piece of a losing finding ("Dr Anna" of "Dr Anna Oskavarn") stays in the text.
+    What a layer would keep never shields what another would replace; elsewhere it stays, for the reviewer.
     """
-    joined = [_join(text, cluster) for cluster in _clusters(spans)]
-    return tuple(_apart(joined))
+    given = list(spans)
+    joined = [
+        _join(text, cluster) for cluster in _clusters(s for s in given if s.decision is not Decision.KEEP)
+    ]
+    replaced = [span for span in _apart(joined) if span.start < span.end]
+    return tuple(sorted([*replaced, *_kept(given, replaced)]))
+
+
+def _kept(spans: Iterable[Span], replaced: list[Span]) -> Iterator[Span]:
+    """Kept findings that touch nothing else: the first of those that overlap."""
+    places = [(span.start, span.end) for span in replaced]
+    last = 0
+    for span in sorted(span for span in spans if span.decision is Decision.KEEP):
+        if span.start >= last and not overlaps(span.start, span.end, places):
+            yield span
+            last = span.end
 
 
 def _clusters(spans: Iterable[Span]) -> Iterator[list[Span]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from mmbuilder.case.clocks import Reckoner
@@ -11,10 +11,11 @@ from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.scrub.detectors import _calendar, date
 from mmbuilder.scrub.fold import folded
-from mmbuilder.scrub.plan import Layer, Span
-from mmbuilder.scrub.surrogates import day_words, from_meeting, people_words
+from mmbuilder.scrub.plan import Decision, Layer, Span
+from mmbuilder.scrub.surrogates import day_words, fit, from_meeting, people_words
 
 _BY = re.compile(r"(?<!\w)by\s+(?:the\s+)?$", re.IGNORECASE)
+_DAY = re.compile(r"(?<!\w)day\s+$", re.IGNORECASE)
 _ON = re.compile(r"(?<!\w)on\s+(?:the\s+)?$", re.IGNORECASE)
 
 
@@ -35,7 +36,10 @@ class Dates:
         if self._meeting is not None and path[:1] == ("actions",):
             return _due(text, span, (day - self._meeting).days)
         days = self._reckoner.days_from_zero(day)
-        return span if days is None else replace(span, stand_in=day_words(days))
+        if days is None:
+            return span
+        told = _DAY.search(text, 0, span.start)  # "Day 14 March 2025" is not told as "Day Day 0"
+        return replace(span, start=told.start() if told else span.start, stand_in=day_words(days))
 
 
 def _due(text: str, span: Span, days: int) -> Span:
@@ -57,39 +61,94 @@ def lettered(texts: Sequence[str], found: Sequence[Sequence[Span]], first: int) 
         found: their settled spans.
         first: the first group number that is free.
     """
-    bearers: dict[str, str] = {}
-    for text, spans in zip(texts, found, strict=True):
-        for span in spans:
-            if _titled(span):
-                bearers.setdefault(_surname(text, span), _role(span))
-    names = list(bearers)
-    words = people_words([bearers[name] for name in names])
-    made = {name: (first + place, word) for place, (name, word) in enumerate(zip(names, words, strict=True))}
+    people = _People(texts, found)
+    words = people_words([people.roles[name] for name in people.roles])
+    made = {
+        name: (first + place, word)
+        for place, (name, word) in enumerate(zip(people.roles, words, strict=True))
+    }
     return [
-        [_renamed(span, *made[_surname(text, span)]) if _titled(span) else span for span in spans]
+        [
+            _renamed(text, span, people.roles, *_made(people, made, text, span)) if _titled(span) else span
+            for span in spans
+        ]
         for text, spans in zip(texts, found, strict=True)
     ]
 
 
+def _made(
+    people: _People, made: Mapping[str, tuple[int, str]], text: str, span: Span
+) -> tuple[str, int, str]:
+    name = people.of(text, span)
+    return (name, *made[name])
+
+
+class _People:
+    """Who bears which name: found names by surname, a name alone by the one whole name that holds it.
+
+    Attributes:
+        roles: the role of each person, by surname, in the order met; the profession if any place tells it.
+    """
+
+    def __init__(self, texts: Sequence[str], found: Sequence[Sequence[Span]]) -> None:
+        every = [
+            (text, span) for text, spans in zip(texts, found, strict=True) for span in spans if _titled(span)
+        ]
+        self._surnames = self._by_piece([_words(text, span) for text, span in every])
+        self.roles: dict[str, str] = {}
+        for text, span in every:
+            name, role = self.of(text, span), _role(span)
+            if self.roles.get(name, _NOBODY) == _NOBODY:
+                self.roles[name] = role
+
+    def of(self, text: str, span: Span) -> str:
+        """The surname by which the person of a span is known."""
+        words = _words(text, span)
+        return self._surnames.get(words[-1], words[-1]) if words else ""
+
+    @staticmethod
+    def _by_piece(names: Sequence[list[str]]) -> dict[str, str]:
+        """Surname of each piece of a whole name that only one person bears, and that is nobody's surname."""
+        bearers: dict[str, set[str]] = {}
+        for words in names:
+            for word in words[:-1]:
+                if len(word) > 1:
+                    bearers.setdefault(word, set()).add(words[-1])
+        surnames = {words[-1] for words in names if len(words) > 1}
+        return {word: min(of) for word, of in bearers.items() if len(of) == 1 and word not in surnames}
+
+
+_NOBODY = "name"
+"""The role of somebody whose profession no place tells."""
+
+
 def _titled(span: Span) -> bool:
-    return span.letter == "A" and span.layer is not Layer.DECLARED
+    return span.letter == "A" and span.layer is not Layer.DECLARED and span.decision is Decision.REPLACE
 
 
-def _surname(text: str, span: Span) -> str:
-    words = re.findall(r"[^\W\d_]+(?:['’-][^\W\d_]+)*", text[span.start : span.end])
-    return folded(re.sub(r"['’]s?$", "", words[-1])) if words else ""
+def _words(text: str, span: Span) -> list[str]:
+    """Folded words of a name, the surname last: `OSKAVARN, Jane` is turned about."""
+    said = re.sub(r"['’]s?(?!\w)", "", text[span.start : span.end])
+    turned = re.fullmatch(r"([^,]{3,}),\s+([^,]+)", said)
+    words = re.findall(r"[^\W\d_]+(?:['’-][^\W\d_]+)*", f"{turned[2]} {turned[1]}" if turned else said)
+    return [folded(word) for word in words]
 
 
 def _role(span: Span) -> str:
     return re.sub(r"^the |['’]s$", "", span.stand_in.lower()).strip("[]")
 
 
-def _renamed(span: Span, group: int, word: str) -> Span:
+def _renamed(text: str, span: Span, roles: Mapping[str, str], name: str, group: int, word: str) -> Span:
     """Put the lettered word in, keeping capital, missing article and possessive of the fitted one."""
     role = _role(span)
     if word == f"the {role}":
         return replace(span, group=group)
     ending = re.search(r"['’]s$", span.stand_in)
+    if role == _NOBODY and roles[name] != _NOBODY:  # told as nobody here, as a doctor elsewhere
+        plain = fit(text, span.start, span.end, word).words
+        return replace(
+            span, group=group, stand_in=plain + (ending[0] if ending and plain[-2:-1] not in "'’" else "")
+        )
     plain = f"[{word}]" if span.stand_in.startswith("[") else word
     if span.stand_in[:1].isupper():
         plain = plain[:1].upper() + plain[1:]

@@ -164,6 +164,8 @@ def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
         start = _swallow(raw, start, _told_before(role))
     if words.startswith("the ") and _DETERMINER.search(raw, max(0, start - 12), start):
         words = words.removeprefix("the ")
+    if raw[end : end + 2] in ("'S", "’S") and not raw[end + 2 : end + 3].isalnum():
+        end, words = end + 2, f"{words}{raw[end]}s"
     if end < len(raw) and raw[end] in "'’" and raw[end - 1] in "sS" and not _then_s(raw, end):
         end, words = end + 1, words + raw[end] + "s"
     if _SENTENCE.search(raw, max(0, start - 20), start):
@@ -191,25 +193,33 @@ _PLACES = "|".join(sorted(kind.value.capitalize() for kind in PlaceKind))
 _BRACKETS = (
     "record number|national number|accession number|incident number|phone number|serial number|lot number"
     "|number|removed|e-mail address|web address|network address|date|day of the week|postal code|name"
-    "|user name|account number|licence number|number plate"
+    "|user name|account number|licence number|number plate|place|address|employer|bed|health plan number|fax number"
+    "|vehicle number|device number|donation number|age"
 )
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
 _WORD = re.compile(
     rf"(?:(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*|(?:{_PLACES}) [A-Z]\d*"
-    rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}|(?:the )?day of this meeting"
+    rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}|(?:the )?day of this meeting"
     rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting)(?:['’]s)?",
     re.IGNORECASE,
 )
-# A letter that is an initial ("nurse B. ..."), a longer number, or a day of a month is no stand-in of ours.
-_NO_NAME = r"(?![.'’\w]|\s+[A-Z][\w'’])"
-_NO_DATE = r"(?!\s*(?:of\s+)?(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)|[/.-]\d)"
-PROTECTED = re.compile(
-    rf"\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]"
-    rf"|\b(?:{_ROLES}|{_PLACES}|{_ROLES.title()}) [A-Z]\d{{0,2}}{_NO_NAME}"
-    rf"|\bDay −?\d{{1,4}}\b{_NO_DATE}"
-    rf"|{re.escape(OVER_89)}"
+_NOT_A_NAME = r"(?![\w-])(?!\.\s*[^\W\d_])(?!['’ʼ](?!s\b))(?!\s+(?:\d|(?-i:[^\W\d_a-z])))"
+"""After the letter of a stand-in: no initial's dot, no `O'Drellan`, no surname, no number."""
+
+_NOT_A_DATE = (
+    r"(?![\w/])(?!\s*[./:,-]\s*\d)(?!(?:\s+of)?[\s-]+"
+    r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b)"
 )
-"""Stand-ins in a text that has been scrubbed before: nothing in them is found again."""
+PROTECTED = re.compile(
+    rf"\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]"
+    rf"|\b(?:{_ROLES}|{_PLACES}) (?-i:[A-Z])\d{{0,2}}{_NOT_A_NAME}|\bDay −?\d{{1,6}}{_NOT_A_DATE}"
+    rf"|{re.escape(OVER_89)}",
+    re.IGNORECASE,
+)
+"""Stand-ins in a file scrubbed before: what lies wholly in one is not found again, unless declared.
+
+A case is raw, so nothing in it is taken for a stand-in (`propose`).
+"""
 
 
 def is_stand_in(words: str) -> bool:

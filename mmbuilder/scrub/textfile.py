@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import codecs
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
 
 from mmbuilder.errors import FileRefused
-from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.findings import Finding, replaced, spans_of
+from mmbuilder.scrub.findings import Finding, Look, replaced
 from mmbuilder.scrub.plan import Span
 
 MAX_TEXT = 20 * 2**20
@@ -77,10 +76,10 @@ def runs(text: str) -> Iterator[tuple[int, str]]:
             yield start, text[start:end]
 
 
-def find(text: str, index: Index | None) -> list[Span]:
+def find(text: str, look: Look) -> list[Span]:
     """Everything that may identify, with offsets into the whole text."""
     parted = list(runs(text))
-    found = spans_of([run for _, run in parted], index)
+    found = look([run for _, run in parted])
     return [moved(span, start) for (start, _), spans in zip(parted, found, strict=True) for span in spans]
 
 
@@ -100,9 +99,9 @@ def located(text: str, spans: list[Span]) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def plain(text: str, index: Index | None) -> tuple[str, list[Span]]:
+def plain(text: str, look: Look) -> tuple[str, list[Span]]:
     """Scrub running text."""
-    spans = find(text, index)
+    spans = find(text, look)
     return replaced(text, spans), spans
 
 
@@ -113,12 +112,12 @@ _VALUE = re.compile(
 )
 
 
-def yaml(text: str, index: Index | None) -> tuple[str, list[Span]]:
+def yaml(text: str, look: Look) -> tuple[str, list[Span]]:
     """Scrub YAML as text, so that comments and layout stay.
 
     A stand-in in brackets at the start of a value would make it a list: such a value is quoted.
     """
-    spans = find(text, index)
+    spans = find(text, look)
     scrubbed = replaced(text, spans)
     before, after = text.splitlines(keepends=True), scrubbed.splitlines(keepends=True)
     if len(before) != len(after):
@@ -194,7 +193,7 @@ def cells(text: str, delimiter: str) -> Iterator[Cell]:
             row, column = row + 1, 1
 
 
-def csv(text: str, index: Index | None) -> tuple[str, list[Span]]:
+def csv(text: str, look: Look) -> tuple[str, list[Span]]:
     """Scrub a table cell by cell; a column's heading tells what its cells are."""
     delimiter = delimiter_of(text)
     table = list(cells(text, delimiter))
@@ -202,11 +201,11 @@ def csv(text: str, index: Index | None) -> tuple[str, list[Span]]:
         cell.column: f"{cell.says.strip()}: " for cell in table if cell.row == 1 and cell.says.strip()
     }
     cues = [headings.get(cell.column, "") if cell.row > 1 and cell.says.strip() else "" for cell in table]
-    alone = spans_of([cell.says for cell in table], index)
-    cued = spans_of([cue + cell.says for cue, cell in zip(cues, table, strict=True)], index)
+    alone = look([cell.says for cell in table])
+    cued = look([cue + cell.says for cue, cell in zip(cues, table, strict=True)])
     out, place, spans = [], 0, list[Span]()
     for cell, cue, by_itself, by_heading in zip(table, cues, alone, cued, strict=True):
-        found = by_itself or [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
+        found = list(by_itself) or [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
         if found:
             out += [text[place : cell.start], cell.rewritten(replaced(cell.says, found), delimiter)]
             place = cell.start + len(cell.raw)
@@ -214,3 +213,25 @@ def csv(text: str, index: Index | None) -> tuple[str, list[Span]]:
                 replace(span, start=cell.offset(span.start), end=cell.offset(span.end)) for span in found
             ]
     return "".join((*out, text[place:])), spans
+
+
+Scrub = Callable[[str, Look], tuple[str, list[Span]]]
+
+KINDS: dict[str, Scrub] = {".txt": plain, ".md": plain, ".csv": csv, ".yaml": yaml, ".yml": yaml}
+"""How a text is scrubbed, by the ending of its name."""
+
+
+def texts(data: bytes, suffix: str) -> list[str]:
+    """Every text that scrubbing such a file will ask about.
+
+    Raises:
+        FileRefused: as for `decoded`.
+    """
+    asked: list[str] = []
+
+    def record(given: Sequence[str]) -> list[list[Span]]:
+        asked.extend(given)
+        return [[] for _ in given]
+
+    KINDS[suffix](decoded(data).text, record)
+    return asked

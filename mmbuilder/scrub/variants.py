@@ -35,6 +35,7 @@ Words = tuple[str, ...]
 _TITLE = re.compile(rf"^(?:{TITLES}\s+)+")
 _LETTERS_AFTER = re.compile(r",?(?:\s+(?:[A-Z]{2,}[a-z]?[A-Z]*|PhD|MSc|BSc)\b\.?,?)+$")
 _INITIALS = re.compile(r"(?:[A-Z]\.?-?){1,3}")
+_UMLAUT = re.compile(r"(?<![aeiouq])([aou])e(?=[^\W\daeiou_])")
 _SHORTEST = 3
 """Letters of the shortest half, and of the shortest abbreviated place."""
 
@@ -102,6 +103,10 @@ def _spellings(parts: list[str]) -> Iterator[Words]:
         long = long.replace(letter, two)
     if plain and (other := _words(long)) != plain:
         yield other
+    # Declared as Goetz, written as Götz: the same letters without the e.
+    short = _words(_UMLAUT.sub(r"\1", " ".join(parts).casefold()))
+    if plain and short != plain and len("".join(short)) > _SHORTEST:
+        yield short
 
 
 def _spelt_each(given: list[str]) -> Iterator[list[Words]]:
@@ -182,13 +187,63 @@ def _place(name: str) -> Iterator[Form]:
         own = list(words)
         while own and own[-1] in _GENERIC:
             own.pop()
-        if len(own) < len(words) and any(word not in _GENERIC and len(word) > _SHORTEST for word in own):
-            yield _one_or_several(tuple(own))
+        while own and own[0] in _GENERIC - {"st", "saint"}:
+            own.pop(0)
+            yield from _named(tuple(own), words)
+        yield from _named(tuple(own), words)
+    yield from _numbered(written)
+    yield from _saint(written)
     letters = "".join(word[0] for word in written if word not in ("of", "the", "and", "for", "s"))
     if len(letters) >= _SHORTEST and letters.isalpha():
         yield Form((letters,), Rule.INITIALS)
     if len(written) > 1:
         yield from _joined("".join(written))
+
+
+def _named(own: Words, whole: Words) -> Iterator[Form]:
+    if len(own) < len(whole) and any(word not in _GENERIC and len(word) > _SHORTEST for word in own):
+        yield _one_or_several(own)
+
+
+def _saint(written: Words) -> Iterator[Form]:
+    """`Saint Wendel's` is also written `St Wendel's`, and `Wendel's` where the saint's name is rare."""
+    if len(written) < 2 or written[0] not in _SAINTS:
+        return
+    own = list(written[1:])
+    while own and own[-1] in _GENERIC:
+        own.pop()
+    for rest in dict.fromkeys((written[1:], tuple(own))):
+        for saint in _SAINTS if rest else ():
+            yield Form((saint, *rest))
+            yield Form((saint, *_closed(rest)))
+    if len(own) == 2 and own[1] == "s" and len(own[0]) > _SHORTEST:
+        yield Form(tuple(own))
+        yield Form(_closed(tuple(own)), Rule.PART)
+
+
+_SAINTS = ("st", "saint")
+_FIGURES = (
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+_ROOMS = {
+    "theatre": ("theatre", "theater", "theatres", "th", "ot"),
+    "theater": ("theatre", "theater", "th", "ot"),
+    "ward": ("ward", "wd"),
+    "room": ("room", "rm"),
+    "or": ("or",),
+}
+
+
+def _numbered(written: Words) -> Iterator[Form]:
+    """`Theatre 4` is also written `theatre no. 4`, `Theatre four`, `Th 4`."""
+    if len(written) != 2 or written[0] not in _ROOMS or not written[1].isdigit():
+        return
+    figure = written[1].lstrip("0") or "0"
+    said = [figure, *([_FIGURES[int(figure)]] if len(figure) < 3 and int(figure) < len(_FIGURES) else [])]
+    for room in _ROOMS[written[0]]:
+        for number in said:
+            yield Form((room, number))
+            yield from (Form((room, short, number)) for short in ("no", "nr", "number") if len(room) > 2)
 
 
 def _one_or_several(words: Words) -> Form:

@@ -22,7 +22,8 @@ EPONYM_NOUNS = word_set(
     fibres fissure fixator flap fold foot foramen forceps fossa fracture frame fundoplication gag gait
     gangrene gastrectomy gland glands grade graft grid hepatitis hernia herniotomy hip hook implant
     incision injury keratoplasty knee knife knot laryngoscope law lens lesion ligament limits line loop
-    lymphoma maneuver manipulator manoeuvre mask mass membrane method murmur muscle myotomy nail needle
+    lymphoma maneuver manipulator manoeuvre mask mass membrane method modulus murmur muscle myotomy nail
+    needle
     neuropathy node nodes nodule operation orbitopathy osteotomy palsy patch peel phenomenon pin pins
     plane plate plexus point position pouch pressure probe procedure prosthesis pupil pylorus
     reconstruction reflex repair resection retinopathy retractor ridge ring rings rod rongeur rule
@@ -121,8 +122,8 @@ PERSON_VERBS = word_set(
     accepted added admitted agreed anaesthetised anesthetized and answered arrived asked assessed
     assisted attended became began believed called came cannot checked closed collapsed complained
     confirmed consented converted could decided declined described did died did discussed documented
-    does elected enquired examined explained fell felt gave had has helped inserted intubated is kept
-    knew later lay left lives made mentioned needed noted noticed operated ordered paged performed
+    does elected enquired examined explained fell felt gave had handed has held helped inserted intubated is
+    kept knew later lay left lives made mentioned needed noted noticed operated ordered paged performed
     placed prefers prescribed presented proceeded reassured recalled recognised recovered refused
     remained repaired replied reported requested retired returned reviewed said sat saw scrubbed signed
     spoke stated stayed stopped suggested supervised then thought told took tried underwent used waited

@@ -155,3 +155,13 @@ def test_names_with_spaces_accents_and_marks_work(tmp_path: Path) -> None:
     shutil.copytree(EYE, odd)
     result = run("build", odd, "--out", tmp_path / "Aus gabe é", "--json")
     assert result.return_value == ExitCode.OK, result.stderr
+
+
+def test_scrub_writes_a_report_that_names_nobody(note: Path, tmp_path: Path) -> None:
+    result = run("scrub", note, "--out", tmp_path / "clean", "--report")
+    assert result.return_value == ExitCode.OK, result.output
+    for name in ("scrub-report.json", "scrub-report.html"):
+        text = (tmp_path / "clean" / name).read_text("utf-8")
+        assert "Quillfeather" not in text
+        assert "note.txt" not in text
+        assert "anonymous" not in text.lower()

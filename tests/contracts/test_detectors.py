@@ -28,6 +28,9 @@ def scrubbed(text: str) -> str:
 def test_all_were_found() -> None:
     assert {"age_over_89", "date", "email", "national_number", "phone", "postal_code"} <= set(LEAVES)
     assert {"ip_address", "record_number", "titled_name", "url"} <= set(LEAVES)
+    assert {"role_name", "library_number", "gs1", "vehicle", "health_plan", "named_place", "npi"} <= set(
+        LEAVES
+    )
 
 
 @each

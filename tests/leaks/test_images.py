@@ -7,7 +7,7 @@ from mmbuilder.scrub.images.containers import gif, jpeg
 from mmbuilder.scrub.images.encode import encode
 from mmbuilder.scrub.images.scrub import scrub_image
 from mmbuilder.scrub.images.sniff import container
-from tests.scrub.images.files import CANARY, EVERY, SECRET, TURNABLE
+from tests.scrub.images.files import CANARY, EVERY, SECRET, TURNABLE, heic
 
 FORMS = (
     SECRET,
@@ -59,3 +59,11 @@ def test_pictures_hidden_behind_the_first_are_left_behind():
     data = EVERY["GIF"]
     assert gif.pages(data) == 1
     assert any(SECRET in chunk.payload for chunk in jpeg.chunks(EVERY["JPEG"]))
+
+
+def test_a_photograph_of_a_telephone_leaves_its_artist_behind():
+    original = heic()
+    assert b"Quillmarkton" in original
+    safe = scrub_image(original, ())
+    assert b"Quillmarkton" not in encode(safe, "JPEG")
+    assert (safe.width, safe.height) == (64, 48)

@@ -7,6 +7,7 @@ from pptx import Presentation
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.inspect import inspect
+from tests.scrub.containers.files import pdf
 from tests.scrub.declared_list import DECLARED, SURNAME, packed
 from tests.scrub.images.files import EVERY, jpeg, picture, saved
 
@@ -129,10 +130,13 @@ def test_texts_are_told_by_line_or_paragraph(tmp_path, name, data, where):
 
 def test_a_pdf_is_looked_into_as_far_as_it_can_be_and_says_so(tmp_path):
     path = tmp_path / "a.pdf"
-    path.write_bytes(b"%PDF-1.7\n1 0 obj\nstream\nBT (theatre@example.org) Tj ET\nendstream\n")
+    path.write_bytes(pdf(["Write to theatre@example.org"], author="somebody"))
     told = inspect(path)
-    assert "e-mail address" in {finding.kind for finding in told.findings}
-    assert any("may still be there" in note for note in told.notes)
+    assert {(finding.kind, finding.where) for finding in told.findings} == {
+        ("e-mail address", "page 1"),
+        ("properties (author, title, dates)", "beside the pages"),
+    }
+    assert any("drawn as lines or pictures" in note for note in told.notes)
 
 
 def test_damaged_files_are_refused_in_words(tmp_path):

@@ -10,6 +10,7 @@ from PIL import Image
 
 from mmbuilder.errors import CaseInvalid
 from mmbuilder.scrub import loose, textfile
+from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.metadata import kinds
 from mmbuilder.scrub.loose import Job, plan_files, read_declared, scrub_file
 from mmbuilder.scrub.plan import PixelBox
@@ -138,7 +139,7 @@ def test_pictures_are_written_anew_in_their_own_format(tmp_path, kind):
 
 
 def test_boxes_of_a_finder_are_covered_and_told(tmp_path, monkeypatch):
-    monkeypatch.setattr(loose.regions, "find_regions", lambda image: (PixelBox(2, 3, 20, 9, "text"),))
+    monkeypatch.setattr(regions, "find_regions", lambda image: (PixelBox(2, 3, 20, 9, "text"),))
     outcome, data = scrubbed(tmp_path, "a.png", saved(picture(), "PNG"))
     assert [found.box for found in outcome.findings] == [(2, 3, 20, 9)]
     assert outcome.as_dict()["findings"][0]["box"] == [2, 3, 20, 9]
@@ -159,10 +160,11 @@ def test_a_picture_under_another_name_is_told(tmp_path):
 @pytest.mark.parametrize(
     ("name", "data", "words"),
     [
-        ("a.pdf", b"%PDF-1.7", "not read at this stage"),
-        ("a.pptx", b"PK\x03\x04", "not read at this stage"),
+        ("a.pdf", b"%PDF-1.7", "damaged or cut short"),
+        ("a.pptx", b"PK\x03\x04", "damaged"),
         ("a.txt", b"%PDF-1.7 in disguise", "PDF document"),
-        ("a.json", b"{}", "not read at this stage"),
+        ("a.json", b"{}", "a file of this kind is not read"),
+        ("a.mp4", b"\0\0\0\x18ftypisom", "video"),
         ("a.txt", b"\x00\x01\x02", "no plain text"),
         ("a.png", saved(picture(), "PNG")[:90], "cut short|damaged"),
         ("identifiers.yaml", b"people: []", "never copied"),
@@ -228,7 +230,7 @@ def test_a_failed_write_leaves_what_was_there(tmp_path, monkeypatch):
 
 
 def test_a_leak_in_the_result_stops_it(tmp_path, monkeypatch):
-    monkeypatch.setitem(loose._TEXTS, ".txt", lambda text, index: (text, []))
+    monkeypatch.setitem(textfile.KINDS, ".txt", lambda text, look: (text, []))
     outcome, _ = scrubbed(tmp_path, "a.txt", f"by {SURNAME}".encode())
     assert "still holds" in outcome.refused
     assert SURNAME not in outcome.refused

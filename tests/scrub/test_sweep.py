@@ -16,6 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.identifiers import Declared
 from mmbuilder.casefile import load
 from mmbuilder.errors import FileRefused, IdentifierInOutput
 from mmbuilder.resources import bundled_cases
@@ -371,3 +372,18 @@ def test_every_declared_name_of_a_bundled_case_is_found_whole(folder):
 def test_nothing_generic_is_looked_for():
     assert list(_name("frame-01", "frame-01.png", "x")) == []
     assert list(_name("IMG_003", "IMG_003.jpg", "x")) == []
+
+
+@pytest.mark.parametrize(
+    "written",
+    ["Quillmark-\nton", "quillmark-ton", "Quill_markton", "DrQuillmarkton", "drveldhoen", "Quillmarktonʼs"],
+)
+def test_a_broken_or_glued_name_is_found(written: str) -> None:
+    assert sweep("deck.txt", f"then {written} left".encode(), KNOWN)
+
+
+@pytest.mark.parametrize("written", ["患者王小明来了", "by 王小明 today", "王小明"])
+def test_a_name_without_spaces_round_it_is_found(written: str) -> None:
+    known = Known.from_declared(Declared.model_validate({"people": [{"name": "王小明", "role": "patient"}]}))
+    assert sweep("deck.txt", written.encode(), known)
+    assert not sweep("deck.txt", "患者来了".encode(), known)

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     default=None,
     help="Cases built at once; one a processor if not given.",
 )
+@click.option("--names", is_flag=True, help="Look for names nobody declared, too; some seconds slower.")
 @click.option("--final", is_flag=True, help="Without DRAFT; needs a completed review.")
 @click.option("--fresh", is_flag=True, help="Build anew even if nothing changed.")
 @click.option("--json", "as_json", is_flag=True, help="Tell the results as JSON.")
@@ -46,6 +47,7 @@ def command(
     out: Path,
     template: Path | None,
     jobs: int | None,
+    names: bool,
     final: bool,
     fresh: bool,
     as_json: bool,
@@ -57,7 +59,7 @@ def command(
     from mmbuilder.cli.progress import progress
     from mmbuilder.pipeline import BuildOptions, build_many
 
-    options = BuildOptions(out, Use(use) if use else None, template, final, fresh)
+    options = BuildOptions(out, Use(use) if use else None, template, final, fresh, names)
     with progress("Building", len(cases)) as step:
         results = build_many(cases, options, jobs=jobs or os.cpu_count() or 1, done=lambda result: step())
     return _tell_json(results) if as_json else _tell(results)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from mmbuilder.scrub.detectors._view import view
+
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 MONTH = (
     r"(?:Jan(?:uary)?|Feb(?:ruary)?|Mar(?:ch)?|Apr(?:il)?|May|June?|July?|Aug(?:ust)?|Sept?(?:ember)?|Oct(?:ober)?"
@@ -18,6 +20,22 @@ LOWER = (
 WEEKDAY = r"(?:Mon|Tues?|Wed(?:nes)?|Thu(?:rs?)?|Fri|Sat(?:ur)?|Sun)(?:day)?(?![^\W\d_])\.?"
 FULL_WEEKDAY = r"(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)days?"
 YEAR = r"(?:19|20)\d\d"
+FULL_MONTH = r"(?:January|February|April|June|July|August|September|October|November|December)(?![^\W\d_])"
+"""Months whose names are no other word, for places where case cannot help."""
+
+_ABROAD = {
+    "enero": 1, "febrero": 2, "marzo": 3, "abril": 4, "mayo": 5, "junio": 6, "julio": 7, "agosto": 8, "septiembre": 9,
+    "setiembre": 9, "octubre": 10, "noviembre": 11, "diciembre": 12, "januar": 1, "jänner": 1, "februar": 2, "märz": 3, "april": 4,
+    "mai": 5, "juni": 6, "juli": 7, "august": 8, "oktober": 10, "dezember": 12, "janvier": 1, "février": 2,
+    "mars": 3, "avril": 4, "juin": 6, "juillet": 7, "août": 8, "septembre": 9, "octobre": 10, "novembre": 11,
+    "décembre": 12,
+}  # fmt: skip
+ABROAD = "|".join(sorted(_ABROAD, key=len, reverse=True))
+"""Months in Spanish, German and French."""
+
+_IN_ABROAD = re.compile(
+    rf"(?<!\d)(\d{{1,2}})(?:\.|er|º)?\s(?:de\s)?({ABROAD})\s(?:de\s|del\s)?({YEAR})(?!\d)", re.IGNORECASE
+)
 
 _WORDS = re.compile(
     rf"(?:(?P<d1>\d{{1,2}})(?:st|nd|rd|th)?(?:\sof)?[\s.,/-]*(?P<m1>{LOWER})"
@@ -30,16 +48,19 @@ _SEVERAL = re.compile(
     re.IGNORECASE,
 )
 _FIRST_YEAR = re.compile(rf"({YEAR})[-/.]?(\d{{2}})[-/.]?(\d{{2}})(?!\d)")
-_FIGURES = re.compile(rf"(?<!\d)(\d{{1,2}})[-/.](\d{{1,2}})[-/.]({YEAR})(?!\d)")
+_FIGURES = re.compile(rf"(?<!\d)(\d{{1,2}})\s?[-/._ ]\s?(\d{{1,2}})\s?[-/._ ]\s?({YEAR})(?!\d)")
 
 
 def read(text: str) -> date | None:
     """Return the date that is written; None where part is missing, it has two readings, or it is a range."""
+    text = view(text)
     if _SEVERAL.search(text):
         return None
     if found := _WORDS.search(text):
         month = MONTHS.index((found["m1"] or found["m2"])[:3].lower()) + 1
         return _real(int(found["y"]), month, int(found["d1"] or found["d2"]))
+    if found := _IN_ABROAD.search(text):
+        return _real(int(found[3]), _ABROAD[found[2].lower()], int(found[1]))
     if found := _FIRST_YEAR.search(text):
         return _real(int(found[1]), int(found[2]), int(found[3]))
     if found := _FIGURES.search(text):

@@ -1,6 +1,6 @@
-"""Bank, insurance and policy numbers.
+"""Bank accounts, cards, claims and invoices; policies are in `health_plan`.
 
-Source: 45 CFR 164.514(b)(2)(i)(I) health-plan and (J) account numbers; ISO 13616 (IBAN, check by mod 97-10);
+Source: 45 CFR 164.514(b)(2)(i)(J) account numbers; ISO 13616 (IBAN, check by mod 97-10);
 ISO/IEC 7812-1 (cards, check by Luhn). https://www.ecfr.gov/current/title-45/section-164.514
 """
 
@@ -15,12 +15,11 @@ from mmbuilder.scrub.plan import Span
 
 KIND = "account number"
 LETTER = "J"
-SOURCE = "45 CFR 164.514(b)(2)(i)(I), (J); ISO 13616"
+SOURCE = "45 CFR 164.514(b)(2)(i)(J); ISO 13616"
 EXAMPLES = (
     "account GB29 NWBK 6016 1331 9268 19 was billed",
-    "policy no. PX-1002003",
-    "insurance number 88412077",
-    "member ID 5501-2201",
+    "account no. 88412077",
+    "Kontonummer 7719203",
     "DE89370400440532013000",
 )
 NEAR_MISSES = (
@@ -33,8 +32,8 @@ NEAR_MISSES = (
 _IBAN = re.compile(r"(?<!\w)[A-Z]{2}\d{2}(?:\s?[A-Z0-9]{4}){2,7}(?:\s?[A-Z0-9]{1,3})?(?!\w)")
 _CARD = re.compile(r"(?<![\w.-])\d{4}([ -])\d{4}\1\d{4}\1\d{4}(?![\w-])")
 _NUMBER = cued(
-    r"IBAN|policy\s(?:no|number)\.?|insurance\s(?:no|number|policy)\.?",
-    r"account|a/c|policy|member(?:ship)?|insurance|insurer|plan|claim|invoice|beneficiary|subscriber|group",
+    r"IBAN|Kontonummer|Kontonr\.?|número\sde\scuenta|numéro\sde\scompte",
+    r"account|a/c|claim|invoice|billing",
 )
 
 

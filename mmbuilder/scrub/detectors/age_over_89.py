@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
+from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
 KIND = "age over 89"
@@ -29,6 +30,38 @@ EXAMPLES = (
     "at the age of 95",
     "90 y/o",
     "92 yrs",
+    "She turned 90 last week",
+    "in her hundredth year",
+    "her 95th birthday",
+    "a ninety-first birthday",
+    "mujer de 93 años",
+    "eine 92-jährige Patientin",
+    "91 Jahre alt",
+    "patiente de 91 ans",
+    "92 saal ki mareez",
+    "turning 100",
+    "Man, 94, right eye",
+    "Woman of 93",
+    "93/M",
+    "M93",
+    "93 male",
+    "93, female",
+    "93y",
+    "93yF",
+    "93yoM",
+    "he is 93",
+    "turned 93",
+    "age ~93",
+    "age approx 93",
+    "aged (93)",
+    "90+ years",
+    "Ninety One years",
+    "93–year–old",
+    "93 and a half years old",
+    "93.5 years old",
+    "130 years old",
+    "94F",
+    "٩٣ years old",
 )
 NEAR_MISSES = (
     "a 62-year-old man",
@@ -42,24 +75,45 @@ NEAR_MISSES = (
     "95 cases over 20 years",
     "the 90 degree turn",
     "page 93",
+    "turned 90 degrees",
+    "seit 95 Jahren bekannt",
+    "rotated and turned 95 times",
+    "62-jährige Frau",
+    "the 95th centile",
+    "sats 93 M",
+    "98M cells",
+    "93 F",
+    "SpO2 93/95",
+    "a patient of 95 kg",
+    "she was 93 on air",
+    "he was 95% saturated",
+    "93 male patients and 95 female patients",
+    "coded as ICD-10 M93",
+    "ICD code M93.0",
+    "pressure 95, female luer",
+    "ninety years of experience",
+    "man, 95 kg",
+    "he is 93 kg",
 )
 
-_OVER = r"(?:9\d|1[0-2]\d)"
+_OVER = r"(?:9\d|1[0-4]\d)"
 _UNITS = r"(?:one|two|three|four|five|six|seven|eight|nine)"
 _TENS = rf"(?:ninety|one\shundred|a\shundred)(?:[\s-](?:and[\s-])?{_UNITS})?"
+_HALF = r"(?:\.\d|\s?½|\sand\sa\s(?:half|quarter))?\+?"
+_SOMEBODY = r"(?:m[ae]n|wom[ae]n|lady|gentleman|male|female|mother|father|widow(?:er)?|pensioner|resident)"
 _YEARS = r"(?:years?|yrs?|year['’]s)"
 _PATTERNS = (
     re.compile(
-        rf"(?<![\w.,/:])(?:{_OVER}|{_TENS})[\s-]?"
+        rf"(?<![\w.,/:])(?:{_OVER}|{_TENS}){_HALF}[\s-]?"
         rf"(?:{_YEARS}[\s-]{{0,2}}olds?|{_YEARS}[\s-]of[\s-]age|y\.?/?o\.?|yr\.?)(?!\w)",
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<![\w.,/:])(?:{_OVER})\s?(?:years|yrs)(?!\w)(?!\s(?:ago|later|of|before|after|follow))",
+        rf"(?<![\w.,/:])(?:{_OVER}|{_TENS})\s?\+?\s?(?:years|yrs)(?!\w)(?!\s(?:ago|later|of|before|after|follow))",
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<!\w)age[ds]?(?:\s(?:of|is|was|at|over|about|nearly))?[\s:=]{{0,3}}((?:{_OVER}|{_TENS}))"
+        rf"(?<!\w)age[ds]?(?:\s(?:of|is|was|at|over|about|nearly|approx\.?|approximately|around|circa))?[\s:=~≈(]{{0,3}}((?:{_OVER}|{_TENS}))"
         r"(?![\w/%]|[.,]\d)(?!\s?(?:mm|cm|ml|mg|kg|days|weeks|months|hours|min))",
         re.IGNORECASE,
     ),
@@ -67,17 +121,53 @@ _PATTERNS = (
         r"(?<!\w)in\s(?:his|her|their|the)\s((?:early|mid|late)?[\s-]?(?:nineties|90['’]?s))(?!\w)",
         re.IGNORECASE,
     ),
+    re.compile(
+        rf"(?<!\w)(?:turn(?:ed|ing|s)|celebrat\w+|reached|nearly|almost|over)\s((?:{_OVER}|{_TENS}))(?!\w|[.,:/%]\d|%)"
+        rf"(?=\s(?:last|this|next|in|on|yesterday|today|a\s|and\slives|years)|[.,;]|$)(?!\sin\s\d)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?<!\w)(?:his|her|their|a|the)\s((?:{_OVER}(?:st|nd|rd|th)|(?:ninety[\s-])(?:first|second|third|fourth|fifth|sixth|seventh"
+        rf"|eighth|ninth)|ninetieth|(?:one\s)?hundredth|hundred\sand\s\w+th)\s(?:birthday|year(?=,|\.|\s(?:of|and)|$)))",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?<![\w.,/:])((?:{_OVER})[\s-]?(?:años|ans(?!\w)|jährig\w*|Jahre\salt\w*|saal\s(?:ki|ke|ka)))(?!\w)",
+        re.IGNORECASE,
+    ),
+    re.compile(  # Man, 94, right eye; woman of 93
+        rf"(?<!\w){_SOMEBODY}(?:,\s|\s(?:of|aged)\s)({_OVER}|{_TENS})(?![\w%/]|[.,:]\d){NOT_MEASURED}(?=\s?[,;.)]|$|\swith\b)",
+        re.IGNORECASE,
+    ),
+    re.compile(  # he is 93
+        rf"(?<!\w)(?:he|she)(?:\s(?:is|was)|['’]s)\s(?:now\s|nearly\s|almost\s|only\s)?({_OVER}|{_TENS})(?![\w%/]|[.:]\d){NOT_MEASURED}"
+        r"(?=[,;.)]|$|\sand\s(?:lives|frail|well|fit)|\snow\b|\sat\s(?:the|operation|surgery))",
+        re.IGNORECASE,
+    ),
+    re.compile(  # 93 male; 93, female
+        rf"(?<![\w.,/:-])(?<!sats\s)(?<!pressure\s)(?<!pulse\s)({_OVER})(?=,?\s(?:male|female|man|woman|lady|gentleman)(?!\w)"
+        r"(?!\s(?:patients|cases|donors|controls|subjects|luer|connector|end|and)))",
+        re.IGNORECASE,
+    ),
+    re.compile(rf"(?<![\w.,/:])({_OVER}y(?:o|/o|rs?)?[MF]?)(?!\w)", re.IGNORECASE),  # 93y, 93yF, 93yoM
+    re.compile(rf"(?<![\w.,/:-])({_OVER}\s?/\s?[MF])(?!\w|/)"),  # 93/M
+    re.compile(r"(?<![\w.,/:-])(?<!ICD-10 )(?<!code )(?<!coded )([MF]\s?/?\s?9\d)(?!\w|[.,/-]\d)"),  # M93
     re.compile(r"(?<!\w)(?:(?:a|an|the)\s)?(?:nona|cente|supercente)(?:ge)?narians?(?!\w)", re.IGNORECASE),
 )
-_LETTER_SEX = re.compile(rf"(?<![\w.,/:°-]){_OVER}\s?[MF](?!\w)")
-_HEAT = re.compile(r"temp|fever|°|core|pyrexi|warm|degrees", re.IGNORECASE)
+_LETTER_SEX = re.compile(
+    rf"(?<![\w.,/:°-]){_OVER}[MF](?!\w)(?!\s(?:cells|copies|platelets|units|reads|spermatozoa|sperm|per|/))"
+)
+_POOLED = re.compile(r"\sor\s(?:older|over)(?!\w)")
+_HEAT = re.compile(r"sat|spo2|temp|fever|°|core|pyrexi|warm|degrees", re.IGNORECASE)
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield the words that tell the age; the sentence around them stays."""
+    text = view(text)
     for pattern in _PATTERNS:
         for found in pattern.finditer(text):
-            yield span(found, KIND, LETTER, "90 or older", 0.95, found.re.groups)
+            if not _POOLED.match(text, found.end()):  # told as a category already
+                yield span(found, KIND, LETTER, "90 or older", 0.95, found.re.groups)
     for found in _LETTER_SEX.finditer(text):
         if not _HEAT.search(text, max(0, found.start() - 30), found.start()):
-            yield Span(found.start(), found.end() - 1, KIND, LETTER, "90 or older", 0.7)
+            yield Span(found.start(), found.end(), KIND, LETTER, "90 or older", 0.7)

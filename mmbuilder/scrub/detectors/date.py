@@ -13,6 +13,7 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._calendar import (
+    FULL_MONTH,
     FULL_WEEKDAY,
     LOWER,
     MONTH,
@@ -21,6 +22,7 @@ from mmbuilder.scrub.detectors._calendar import (
     could_be,
 )
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
+from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
 KIND = "date"
@@ -53,6 +55,54 @@ EXAMPLES = (
     "MAY 2026",
     "January to March 2025",
     "3 to 5 March 2026",
+    "12 / 03 / 2025",
+    "03.02.2025-05.02.2025",
+    "seen in 2025-03",
+    "20250203T1406",
+    "12–03–2024",
+    "12‑03‑2024",
+    "12. 3. 2024",
+    "12/03/2024-14/03/2024",
+    "03/2024",
+    "march 2024",
+    "Mar '24",
+    "12 / 09 / 2025",
+    "by 12–09–2025",
+    "12 03 2025",
+    "12_03_2025",
+    "12−03−2025",
+    "12⁄03⁄2025",
+    "１２/０３/２０２５",
+    "١٢/٠٣/٢٠٢٥",
+    "12032025",
+    "2025-071",
+    "2025-W11",
+    "Mar/12/2025",
+    "2025Mar12",
+    "12march2025",
+    "March12 2025",
+    "12 III 2025",
+    "since october",
+    "between March and May",
+    "12 april",
+    "12th march",
+    "march 12",
+    "on may 5",
+    "14/03 in clinic",
+    "clinic 14.3.",
+    "seen on the 14th",
+    "March the 12th",
+    "on MONDAY",
+    "a friday list",
+    "Wed night",
+    "after Xmas",
+    "DOB: 030251",
+    "DOB 03 02 51",
+    "Born: 1931-02",
+    "b. 1931",
+    "IMG_20250312_1406",
+    "12/03/2025to",
+    "12 march",
 )
 NEAR_MISSES = (
     "Acuity was 6/9 unaided and 20/40 at week 2",
@@ -76,6 +126,9 @@ NEAR_MISSES = (
     "sec 12 dec 4",
     "vitrectomy at 4000 cpm",
     "Fri 3 mm", "2.5/3.5 mm",
+    "at 9.30", "9.30 to 12 o'clock", "10-0 nylon, 5-0 and 2/0", "20/10 and 20/12 acuity", "may 5 mm be enough",
+    "up to 12 may be given", "infused at 2000-300 ml", "1/2000 dilution", "levels 2010-2019", "12 mm and 10.0",
+    "the 14th rib", "10 10 2000 ml", "grade III 20 mm", "from 1430 to 1510", "in 12 march fractures", "T12 3 mm",
 )  # fmt: skip
 
 _DAY = r"(?:0?[1-9]|[12]\d|3[01])"
@@ -105,33 +158,88 @@ _PATTERNS = (
     re.compile(rf"(?<!\w){WEEKDAY},?\s+(?:the\s+)?{_ORDINAL}(?!\w)"),
     re.compile(rf"(?<!\w){WEEKDAY},?\s+(?:the\s+)?{_DAY}[/.](?:0?[1-9]|1[0-2])(?![\d/.])"),
     re.compile(r"(?<!\w)on\s(?:the\s)?((?:1[3-9]|2[0-35-9]|3[01])/(?:0?[1-9]|1[0-2]))(?![\d/])"),
+    # 14/03: a leading nought is no fraction's
+    re.compile(rf"(?<![\w.,/:-])(?:0[1-9]|[12]\d|3[01])/0[1-9](?![\w/%]|[.,:-]\d){NOT_MEASURED}"),
+    re.compile(
+        r"(?<!\w)(?:clinic|seen|list|review(?:ed)?|admitted|since)\s(?:on\s)?((?:1[3-9]|2\d|3[01])\.(?:0?[1-9]|1[0-2])\.)(?!\d)",
+        re.IGNORECASE,
+    ),
     # feasts
     re.compile(
-        r"(?<!\w)(?:Christmas(?:\s(?:Day|Eve))?|Boxing\sDay|New\sYear['’]?s?(?:\s(?:Day|Eve))?|Easter(?:\s\w+day)?"
+        r"(?<!\w)(?:Christmas(?:\s(?:Day|Eve))?|[Xx]mas|Boxing\sDay|New\sYear['’]?s?(?:\s(?:Day|Eve))?|Easter(?:\s\w+day)?"
         r"|Ramadan|Eid|Diwali|Thanksgiving|Hanukkah|Whitsun|[Bb]ank\s[Hh]oliday)(?!\w)(?!\s(?:disease|factor|tree))"
     ),
 )  # fmt: skip
 _FIGURES = re.compile(
     rf"(?<![\w.,/:-])(\d{{1,2}})([-/.])(\d{{1,2}})\2({YEAR}|\d\d)(?![\w/-]|[.,]\d){NOT_MEASURED}"
 )
+_WRITTEN_YEAR = r"(?:19[2-9]|20[0-4])\d"
+_JOINT = r"\s?[-/._]\s?"
+_TOGETHER = (
+    # 2025-03, 2025-071, 2025-W11, 20250203T1406
+    re.compile(r"(?<![\w.,/:-])(?:19[3-9]\d|20[0-4]\d)[-/](?:0[1-9]|1[0-2](?=\D?$|[^\d\s]))(?![\w/-]|[.,]\d)"),
+    re.compile(rf"(?<![\w.,/:-])20[0-4][1-9]-(?:[0-2]\d\d|3[0-6]\d)(?![\w/-]|[.,]\d){NOT_MEASURED}"),
+    re.compile(r"(?<![\w.,/:-])20\d\d-?W[0-5]\d(?:-?[1-7])?(?!\w)"),
+    re.compile(rf"(?<![^\W_])(?<![\d][.,]){_WRITTEN_YEAR}(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?=T\d|_|[^\w.,]|[.,](?!\d)|$)"),
+    # 12032025
+    re.compile(rf"(?<![^\W_])(?<!\d[.,])(?:0[1-9]|[12]\d|3[01])(?:0[1-9]|1[0-2]){_WRITTEN_YEAR}(?=_|[^\w.,]|[.,](?!\d)|$){NOT_MEASURED}"),
+    # 03/2024, Mar '24, march 2024, Mar/12/2025, 2025Mar12, 12march2025, 12 III 2025
+    re.compile(rf"(?<![\w.,/:-])(?:0[1-9]|[2-9]|1[0-2])\s?/\s?{_WRITTEN_YEAR}(?!\d){NOT_MEASURED}"),
+    re.compile(rf"(?<!\w){MONTH}\s?['’]\d\d(?!\d)"),
+    re.compile(rf"(?<!\w){LOWER}[\s,/-]{{1,2}}{_WRITTEN_YEAR}(?!\d){NOT_MEASURED}", re.IGNORECASE),
+    re.compile(rf"(?<!\w){LOWER}[\s./-]{{0,2}}{_DAY}(?:st|nd|rd|th)?[\s.,/-]{{1,3}}{_WRITTEN_YEAR}(?!\d)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,]){_WRITTEN_YEAR}[\s./-]{{0,2}}{LOWER}[\s./-]{{0,2}}{_DAY}(?!\d)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,]){_DAY}(?:st|nd|rd|th)?[\s./-]{{0,2}}{LOWER}[\s.,/'’-]{{0,3}}{_WRITTEN_YEAR}(?!\d)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/]){_DAY}[\s./-]{{1,2}}(?:I{{1,3}}|IV|VI{{0,3}}|IX|XI{{0,2}}|X)[\s./-]{{1,2}}{_WRITTEN_YEAR}(?!\d)"),
+    # since october, between March and May, 12 april, 12th march, march 12, on may 5, March the 12th
+    re.compile(
+        rf"(?<!\w)(?:in|since|until|till|during|last|next|early|late|by|from|this)\s({FULL_MONTH})(?!\s?\d)",
+        re.IGNORECASE,
+    ),
+    re.compile(r"(?<!\w)(?:since|until|till)\s((?:march|may)(?!\w))(?!\s(?:\d|be|have|need))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:between|from)\s({MONTH}{_RANGE}{MONTH})(?!\w)"),
+    re.compile(rf"(?<![\w.,/:]){_DAY}\s{FULL_MONTH}", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/:]){_DAY}\smarch(?!\w)(?!\s(?:fracture|on\b))"),
+    re.compile(rf"(?<![\w.,/:]){_ORDINAL}\s(?:of\s)?(?:march|may)(?!\w)(?!\s(?:be|have|need|not)\b)"),
+    re.compile(rf"(?<!\w)(?:{FULL_MONTH}|march)\s(?:the\s)?(?:{_ORDINAL}|{_DAY})(?![\w:%]|[.,/]\d){NOT_MEASURED}", re.IGNORECASE),
+    re.compile(rf"(?:^|(?<!\w)(?:on|since|from|by|until|before|after|list)\s)(may\s(?:the\s)?(?:{_ORDINAL}|{_DAY}))(?![\w:%]|[.,/]\d){NOT_MEASURED}"),
+    re.compile(rf"(?<!\w){MONTH}\sthe\s{_ORDINAL}(?!\w)"),
+    # on the 14th, Wed night
+    re.compile(rf"(?<!\w)(?:on|by|since|until|till|from|before|after)\s(the\s{_ORDINAL})(?=\s?[.,;:)]|$|\s(?:at|in|she|he|they|we)\b)"),
+    re.compile(r"(?<!\w)the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st)(?=\s?[,;)]|\.?$)"),
+    re.compile(r"(?<!\w)(?:Mon|Tues?|Wed|Thu(?:rs?)?|Fri|Sat|Sun|MON|TUE|WED|THU|FRI)(?=\s(?:night|morning|evening|afternoon|am|pm|list|clinic)\b)"),
+)  # fmt: skip
+_SPACED = re.compile(
+    rf"(?<!\d)(?<!\d[.,/:])(\d{{1,2}})(?:{_JOINT})(\d{{1,2}})(?:{_JOINT})({_WRITTEN_YEAR})(?!\d|[.,]\d)"
+)
+_BLANKS = re.compile(
+    rf"(?<![\w.,/:-])(?<!\d )(0[1-9]|[12]\d|3[01]) (0[1-9]|1[0-2]) ({_WRITTEN_YEAR})(?!\w|[.,]\d| \d){NOT_MEASURED}"
+)
 _BORN = re.compile(
-    r"(?<!\w)(?:born(?:\sin)?|birth\s?year|year\sof\sbirth|d\.?o\.?b\.?|yob)[\s:]{1,3}((?:18|19|20)\d\d)(?![\d-])",
+    r"(?<!\w)(?:born(?:\son|\sin)?|birth\s?year|(?:year|date)\sof\sbirth|d\.?o\.?b\.?|yob)[\s:]{1,3}"
+    r"((?:18|19|20)\d\d(?:[-/.]\d{1,2}){0,2}|\d{8}|\d{6}|\d{1,2}[\s./-]\d{1,2}[\s./-]\d{2,4})(?!\d|-\d)",
     re.IGNORECASE,
 )
-_WEEKDAY_ALONE = re.compile(rf"(?<!\w){FULL_WEEKDAY}(?!\w)")
+_BORN_SHORT = re.compile(r"(?<![\w.])b\.\s?((?:18|19|20)\d\d)(?!\d|[.,]\d)")
+_WEEKDAY_ALONE = re.compile(rf"(?<!\w){FULL_WEEKDAY}(?!\w)", re.IGNORECASE)
 _VERSION = re.compile(r"(?:version|ver|v|release|build|software|firmware)\.?\s*$", re.IGNORECASE)
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield every date and part of a date."""
-    for pattern in _PATTERNS:
+    text = view(text)
+    for pattern in _PATTERNS + _TOGETHER:
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, "[date]", 0.9, 1 if _announced(found) else 0)
     for found in _FIGURES.finditer(text):
         real = could_be(int(found[1]), int(found[3]))
         if real and not _VERSION.search(text, max(0, found.start() - 12), found.start()):
             yield span(found, KIND, LETTER, "[date]", 0.85)
-    yield from (span(found, KIND, LETTER, "[date]", 0.9, 1) for found in _BORN.finditer(text))
+    for found in (*_SPACED.finditer(text), *_BLANKS.finditer(text)):
+        if could_be(int(found[1]), int(found[2])):
+            yield span(found, KIND, LETTER, "[date]", 0.85)
+    for found in (*_BORN.finditer(text), *_BORN_SHORT.finditer(text)):
+        yield span(found, KIND, LETTER, "[date]", 0.9, 1)
     for found in _WEEKDAY_ALONE.finditer(text):
         yield span(found, KIND, LETTER, "[day of the week]", 0.6)
 

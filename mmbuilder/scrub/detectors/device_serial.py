@@ -1,12 +1,11 @@
 """Serial and lot numbers of devices and implants: they lead to one patient through the implant book.
 
 Source: 45 CFR 164.514(b)(2)(i)(M), device identifiers and serial numbers; GS1 General Specifications,
-application identifiers (10) lot and (21) serial. https://www.ecfr.gov/current/title-45/section-164.514
+application identifiers (10) lot and (21) serial, whose strings `gs1` reads. https://www.ecfr.gov/current/title-45/section-164.514
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._cued import cued
@@ -22,7 +21,10 @@ EXAMPLES = (
     "S/N: AB12345",
     "tube lot LJ20931",
     "batch no. 7719203",
-    "UDI (01)06291040500211(10)LOT77(21)SER991",
+    "pacemaker serial no PJX204418S",
+    "Seriennummer 21094477",
+    "n.º de serie 7719203",
+    "Charge LJ20931",
 )
 NEAR_MISSES = (
     "a lot of blood, 1400 ml",
@@ -34,13 +36,11 @@ NEAR_MISSES = (
 )
 
 _NUMBER = cued(
-    r"(?<!a\s)lot|S/N|SN(?![^\W_])|serial|batch|IMEI|UDI-PI",
+    r"(?<!a\s)lot|S/N|SN(?![^\W_])|serial|batch|IMEI|UDI-PI|Seriennummer|Serien-?Nr\.?|n(?:úmero|\.?[º°])\sde\s(?:serie|lote)|n(?:uméro|°)\sde\s(?:série|lot)|Charge(?=\s[A-Z]{1,3}\d)|Ch\.-B\.|lote",
     r"serial|batch|lot|implant|device|catalogue|model\sserial",
 )
-_UDI = re.compile(r"\(01\)\d{14}(?:\(\d{2}\)[\w./-]{1,20}){0,5}")
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
     yield from (span(found, KIND, LETTER, "[serial number]", 0.85, 1) for found in _NUMBER.finditer(text))
-    yield from (span(found, KIND, LETTER, "[serial number]", 0.95) for found in _UDI.finditer(text))

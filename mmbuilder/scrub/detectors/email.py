@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
 KIND = "e-mail address"
@@ -21,26 +22,46 @@ EXAMPLES = (
     "theatre.lead (at) example.org",
     "theatre.lead [at] example [dot] org",
     "list@trustmail",
+    "a.b @ example.org",
+    "a.b＠example.org",
+    "a.b at example.org",
+    "a.b[@]example.org",
+    "a.b@192.0.2.4",
+    "a.b AT example DOT org",
 )
 NEAR_MISSES = (
     "infusion @ 20 ml/h",
     "20 mg @ 09:30",
     "phaco power 40% @ 350 mmHg",
     "looked at the disc, dot haemorrhages were seen",
+    "looked at disc dot haemorrhage",
+    "flow 28 @ start. The rest",
+    "held at 3.5 mm and at 20 mmHg",
 )
 
 _LOCAL = r"(?<![\w.+'’%&-])[\w.+'’%&-]++"
 _DOMAIN = r"[\w-]++(?:\.[\w-]++)*"
 _PLAIN = re.compile(rf"{_LOCAL}@(?=[^\W\d_]){_DOMAIN}")
+_TOP = r"(?:com|org|net|edu|gov|uk|int|info|health|nhs|de|fr|es|eu|ie|nz|au|ca|in|example|test)"
+_SPACED = re.compile(
+    rf"{_LOCAL}\s?@\s?[a-z][\w-]*+(?:\.[a-z][\w-]*+)+|{_LOCAL}@\[?\d{{1,3}}(?:\.\d{{1,3}}){{3}}\]?",
+    re.IGNORECASE,
+)
+_WORDS = re.compile(
+    rf"(?<![\w.+-])(?:[\w+-]++[._][\w.+-]++\sat\s(?:[\w-]++\.)++{_TOP}|[\w.+-]++\sat\s[\w-]++(?:\sdot\s[\w-]++)*?\sdot\s{_TOP})(?!\w)",
+    re.IGNORECASE,
+)
 _SPELT = re.compile(
-    r"(?<![\w.+-])[\w.+-]++\s?[\[({]\s?at\s?[\])}]\s?[\w-]++(?:\s?(?:\.|[\[({]\s?dot\s?[\])}])\s?[\w-]++)*",
+    r"(?<![\w.+-])[\w.+-]++\s?[\[({]\s?(?:at|@)\s?[\])}]\s?[\w-]++(?:\s?(?:\.|[\[({]\s?dot\s?[\])}])\s?[\w-]++)*",
     re.IGNORECASE,
 )
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield every address."""
+    text = view(text)
     if "@" in text:
         yield from (span(found, KIND, LETTER, "[e-mail address]", 0.99) for found in _PLAIN.finditer(text))
-    for found in _SPELT.finditer(text):
+        yield from (span(found, KIND, LETTER, "[e-mail address]", 0.9) for found in _SPACED.finditer(text))
+    for found in (*_SPELT.finditer(text), *_WORDS.finditer(text)):
         yield span(found, KIND, LETTER, "[e-mail address]", 0.8)

@@ -1,4 +1,4 @@
-"""Registration and licence numbers of staff, and number plates by cue.
+"""Registration and licence numbers of staff.
 
 Source: 45 CFR 164.514(b)(2)(i)(K), certificate and licence numbers.
 https://www.ecfr.gov/current/title-45/section-164.514
@@ -22,6 +22,9 @@ EXAMPLES = (
     "licence no. A1234567",
     "HCPC: PA09999",
     "DEA number AB1234563",
+    "Mat. no colegiado 282812345",
+    "LANR 123456789",
+    "RPPS 10001234567",
 )
 NEAR_MISSES = (
     "GMC guidance 2013 on consent",
@@ -31,7 +34,7 @@ NEAR_MISSES = (
 )
 
 _NUMBER = cued(
-    r"GMC|NMC(?:\sPIN)?|HCPC|GDC|NPI|AHPRA|IMC|MCRN|DEA",
+    r"GMC|NMC(?:\sPIN)?|HCPC|GDC|NPI|AHPRA|IMC|MCRN|DEA|LANR|RPPS|ADELI|(?:n[º°.]{0,2}\s?|no\s)?colegiado|Approbations-?Nr\.?|MCI(?=\s?[:#])|PRN(?=\s?:)",
     r"licen[cs]e|registration|certificate|GMC|NMC|GDC|DEA|driving licen[cs]e|passport|council",
     least=5,
 )

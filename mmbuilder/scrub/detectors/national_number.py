@@ -16,6 +16,7 @@ from importlib import import_module
 
 from mmbuilder.scrub.detectors._cued import cued
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
+from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
 KIND = "national number"
@@ -35,6 +36,15 @@ EXAMPLES = (
     "NINO QQ 12 34 56 C",
     "personal number 811228-9874",
     "passport no. 123456789",
+    "999/000/0018",
+    "999 0000018",
+    "999-000 0018",
+    "000 12 3456",
+    "qq123456c",
+    "NHS number (999 000 0018)",
+    "999\n000 0018",
+    "NHS number\n999 000\n0018",
+    "９９９ ０００ ００１８",
 )
 NEAR_MISSES = (
     "platelets 150, 140 and 120",
@@ -47,6 +57,8 @@ NEAR_MISSES = (
     "TFN 3 and SIN 4",
     "CPR 1430-1445 by the arrest team",
     "NHS 2019-2020 plan",
+    "pressures 120 80 1400",
+    "given 120 12 1430",
 )
 
 _MODULES = {
@@ -67,6 +79,7 @@ _OTHERS = (
 )
 _CUED = (
     cued(_LONG_ONES, least=9),  # "NHS 2019-2020" is a plan, not a number
+    cued(_LONG_ONES, least=9, loose=True),
     cued(_SHORT_ONES, f"{_LONG_ONES}|{_SHORT_ONES}|{_OTHERS}", least=6),
 )
 _NINO = r"(?<!\w)[A-CEGHJ-PQR-TW-Z][A-CEGHJ-NPQR-TW-Z]\s?\d{2}\s?\d{2}\s?\d{2}\s?[A-D](?!\w)"
@@ -74,13 +87,23 @@ _FORMS = (
     (re.compile(r"(?<![\w.,/-])\d{3}([ -])\d{3}\1\d{4}(?![\w/-]|[.,]\d)"), "gb.nhs"),
     (re.compile(r"(?<![\w.,/-])\d{3}-\d{2}-\d{4}(?![\w/-]|[.,]\d)"), "us.ssn"),
     (re.compile(r"(?<![\w.,/-])[2-9]\d{3}([ -])\d{4}\1\d{4}(?![\w/-]|[.,]\d| \d)"), "in_.aadhaar"),
+    (re.compile(r"(?<![\w.,/-])9\d\d/\d{3}/\d{4}(?![\w/-]|[.,]\d)"), "gb.nhs"),
+    (
+        re.compile(r"(?<![\w.,/-])\d{3}(?:[ -]\d{7}|-\d{3} \d{4}|(?<=9\d\d) \d{3}-\d{4})(?![\w/-]|[.,]\d)"),
+        "gb.nhs",
+    ),
+    (re.compile(r"(?<![\w.,/-])0\d\d \d\d \d{4}(?![\w/-]|[.,]\d| \d)"), "us.ssn"),
     (re.compile(_NINO), ""),
+    (re.compile(_NINO.replace(r"\s?", ""), re.IGNORECASE), ""),
 )
-_LONG = re.compile(rf"(?<![\w.,])(?!\d0{{5}})\d{{9,20}}(?![\w]|[.,]\d){NOT_MEASURED}")
+_LONG = re.compile(
+    rf"(?<![\w.,])(?<!\(01\))(?!01\d{{14}}(?:\[|1[01357]|21))(?!\d0{{5}})\d{{9,20}}(?![\w]|[.,]\d){NOT_MEASURED}"
+)
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield numbers by their word, by their form, and any run of nine figures or more."""
+    text = view(text).replace("\n", " ").replace("\r", " ")  # a number may be broken over two lines
     for pattern in _CUED:
         for found in pattern.finditer(text):
             module = _module(text[found.start() : found.start(1)])

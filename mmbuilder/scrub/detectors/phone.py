@@ -14,6 +14,7 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
+from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
 KIND = "phone number"
@@ -37,6 +38,18 @@ EXAMPLES = (
     "tel: 960123",
     "fax no. 01632 960999",
     "020 7946 0018",
+    "07700.900.456",
+    "07700/900456",
+    "07700 90 04 56",
+    "44 7700 900456",
+    "call me 960123",
+    "ring 4471",
+    "dect 4471",
+    "hotline 4471",
+    "555-0123",
+    "pager no 12-345",
+    "+44 7700 900456",
+    "07700‑900456",
 )
 NEAR_MISSES = (
     "extension of the wound by 10 mm",
@@ -51,6 +64,12 @@ NEAR_MISSES = (
     "cut rate of 4000 cpm",
     "call 2 units of blood",
     "0.25 mg at 10 20 30 40 50 minutes",
+    "ring at 1430",
+    "call 1430",
+    "ring 1200 microns",
+    "the ring 7.0 mm",
+    "contact 2 teams",
+    "bleep 12-14 times",
 )
 
 _FORMS = (
@@ -58,6 +77,7 @@ _FORMS = (
     r"00\d{2}[\s.-](?:\(0\)[\s.-]?)?(?:\d{2,5}[\s.-]?){1,3}\d{2,4}",  # international, dialled
     r"\(0\d{2,5}\)[\s-]?\d{3,4}[\s-]?\d{3,4}",  # area code in brackets
     r"0\d{4}[\s-]\d{5,6}|0\d{4}[\s-]\d{3}[\s-]\d{3}|0\d{3}[\s-]\d{3}[\s-]\d{4}|0\d{2}[\s-]\d{4}[\s-]\d{4}|0\d{9,10}",
+    r"0\d{4}[./]\d{3}[\s./-]?\d{3}|0\d{4}(?:\s\d\d){3}|44[\s-]7\d{3}[\s-]\d{6}",
     r"0\d{2}[\s-]\d{3}[\s-]\d{4}|0\d[\s-]\d{4}[\s-]\d{4}|0\d(?:[\s.-]\d{2}){4}",
     r"(?:\(\d{3}\)[\s-]?|\d{3}[.-])\d{3}[.-]\d{4}",  # North America
 )
@@ -72,6 +92,12 @@ _AFTER_WORD = re.compile(
     rf"(?:\s\w+){{0,2}}\son)[\s:.=#]{{0,3}}(\+?\(?\d[\d\s().-]{{3,18}}\d)(?!\w|[.,:/]\d)(?!\s?(?:ml|mg|mm))",
     re.IGNORECASE,
 )
+_SHORT = re.compile(
+    r"(?<![^\W_])(?:(?:call|ring|phone|contact)(?:\s(?:me|us|him|her|back|home|on)){0,2}|dect|hotline|switchboard|helpline)"
+    rf"[\s:.=#]{{1,3}}((?!(?:[01]\d|2[0-3])[0-5]\d(?!\d))\d{{4,8}})(?![\w%/]|[.,:-]\d){NOT_MEASURED}(?!\s(?:of|red|times)\b)",
+    re.IGNORECASE,
+)
+_FICTION = re.compile(r"(?<![\w.,/-])555-\d{4}(?![\w-]|[.,]\d)")
 _LOCAL = re.compile(
     r"(?<![^\W_])(?:call|ring|phone|tel|contact|text|mobile|fax)\w{0,4}[\s:.]{1,3}(\d{3}-\d{4})(?![\w-])",
     re.IGNORECASE,
@@ -79,7 +105,7 @@ _LOCAL = re.compile(
 _BLEEP = re.compile(
     r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|beeper|crash bleep)"
     r"(?:\s(?:number|no|is|on|at|to|holder)\b\.?){0,2}"
-    rf"[\s:.#=]{{0,3}}(#?\d{{2,7}})(?![\w]|[.,:/]\d){NOT_MEASURED}",
+    rf"[\s:.#=]{{0,3}}(#?(?:\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 _EXTENSION = re.compile(
@@ -92,16 +118,18 @@ _DIGITS = 5
 
 def find(text: str) -> Iterator[Span]:
     """Yield numbers by form, then those announced by a word."""
+    text = view(text)
     for found in _FORM.finditer(text):
         if sum(letter.isdigit() for letter in found[0]) >= 9:
             yield span(found, KIND, LETTER, "[phone number]", 0.95 if _confirmed(found[0]) else 0.8)
     for found in _AFTER_WORD.finditer(text):
         if sum(letter.isdigit() for letter in found[1]) >= _DIGITS:
             yield span(found, KIND, LETTER, "[phone number]", 0.9, 1)
-    for pattern, confidence in ((_LOCAL, 0.9), (_BLEEP, 0.9), (_EXTENSION, 0.8)):
+    for pattern, confidence in ((_LOCAL, 0.9), (_SHORT, 0.8), (_BLEEP, 0.9), (_EXTENSION, 0.8)):
         yield from (
             span(found, KIND, LETTER, "[phone number]", confidence, 1) for found in pattern.finditer(text)
         )
+    yield from (span(found, KIND, LETTER, "[phone number]", 0.8) for found in _FICTION.finditer(text))
 
 
 def _confirmed(number: str) -> bool:

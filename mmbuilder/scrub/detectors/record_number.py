@@ -6,10 +6,12 @@ https://www.ecfr.gov/current/title-45/section-164.514
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._cued import cued
-from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
+from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
 KIND = "record number"
@@ -28,6 +30,25 @@ EXAMPLES = (
     "patient ID 774411",
     "unit number 12 34 56",
     "record no: 123456.",
+    "historia clínica 448120",
+    "Fallnummer 2026-004412",
+    "Fall-Nr. 88104412",
+    "numéro de dossier 77-4410",
+    "patient ka MRN 4481207 hai",
+    "reg no 448812",
+    "MRN (00482913)",
+    'MRN "00482913"',
+    "MRN/00482913",
+    "MRN, 00482913",
+    "MRN; 00482913",
+    "MRN — 00482913",
+    "MRN of 00482913",
+    "MRN is: 00482913",
+    "MRN ００４８２９１３",
+    "MRN 482",
+    "REF 12345",
+    "Case 2025/00123",
+    "found as 1.2.840.99999.3.152.235.2.12.187636473",
 )
 NEAR_MISSES = (
     "case 3 of the list",
@@ -40,20 +61,39 @@ NEAR_MISSES = (
     "specimen 24 mm in length",
     "a lab value of 1400",
     "episode lasted 1200 s",
+    "refer 12 patients",
+    "ref 4 in the list",
+    "case 2025",
+    "levels 1.2.3.4.5",
 )
 
 _NUMBER = cued(
     r"MRN|UMRN|URN|UHID|CRN|EMPI|PAS|datix|accession|hosp(?:ital)?\.?\s?(?:no|number|num|id|#)\.?"
-    r"|(?:DICOM|study)\sUID",
+    r"|(?:DICOM|study)\sUID|(?:n[º°.]{0,2}\s?de\s)?historia\scl[íi]nica|NHC|N\.?H\.?C\.?|Fall-?(?:nummer|Nr\.?)|Patienten-?(?:nummer|ID|Nr\.?)"
+    r"|Aufnahme-?(?:nummer|Nr\.?)|n(?:uméro|°|o\.?)\s(?:de\s|du\s)?(?:dossier|patient|séjour)|IPP|NIP(?=\s?:)",
     r"record|case|patient|pt|hospital|hosp\.?|clinic|chart|file|unit|folder|accession|incident|episode|encounter|visit"
     r"|admission|trial|study|lab|laboratory|specimen|sample|request|order|referral|reference|ref\.?|complaint|claim"
-    r"|image|film|report|registration|subject|participant|donor|transplant|screening|referral|ticket",
+    r"|image|film|report|registration|reg|subject|participant|donor|transplant|screening|referral|ticket",
 )
+_LOOSE = cued(r"MRN|UMRN|UHID|EMPI|datix|hospital\snumber|hosp\.?\sno", loose=True)
+_SHORT = re.compile(
+    r"(?<![^\W_])(?:U?MRN|UHID)(?:\s(?:no|number|is))?\.?[\s:=#(]{1,3}(\d{3})(?![\w%]|[.,/]\d)"
+)
+_REF = re.compile(rf"(?<![^\W_])(?:REF|Ref)\.?[\s:]{{1,2}}(\d{{4,12}})(?![\w%]|[.,]\d){NOT_MEASURED}")
+_YEAR_FIRST = re.compile(
+    r"(?<![^\W_])(?:case|incident|file|record|claim)\s((?:19|20)\d\d[/-]\d{3,8})(?![\w]|[.,]\d)",
+    re.IGNORECASE,
+)
+_UID = re.compile(r"(?<![\w.])(?=[\d.]{16})[0-2](?:\.\d{1,40}){5,20}(?!\w)")
+"""A DICOM identifier: at least six numbers with dots, 16 signs or more."""
 _INCIDENT = cued(r"lab(?=\s[A-Z]\d)|incident(?=\s[A-Z]{1,4}-?\d)|ref(?:erence)?[.:]|UID[:\s]", least=4)
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
-    for pattern in (_NUMBER, _INCIDENT):
+    text = view(text)
+    for pattern in (_NUMBER, _INCIDENT, _LOOSE, _SHORT, _REF, _YEAR_FIRST):
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, "[record number]", 0.9, 1)
+    for found in _UID.finditer(text):
+        yield span(found, KIND, LETTER, "[record number]", 0.85)

@@ -13,6 +13,8 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._person import judged
+from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import EPONYM_NOUNS, word_set
 
@@ -33,6 +35,23 @@ EXAMPLES = (
     "Mr Ross",
     "seen by Dr Li Na",
     "Ms Ó Drellan",
+    "dr Quillorne",
+    "nurse Quillorne",
+    "sister Quillorne",
+    "professor Quillorne",
+    "Dr.Quillorne",
+    "Mr.Quillorne",
+    "doctor Quillorne",
+    "Dr quillorne",
+    "Dr, Quillorne",
+    "Dr: Quillorne",
+    "Dr_Quillorne",
+    "MrQuillorne",
+    "Dr (Ada) Quillorne",
+    "Doctors Quillorne and Vashtern",
+    "Drs Quillorne, Ombrelay and Vashtern",
+    "Prof. Dr. med. Quillorne",
+    "nurses Quillorne and Vashtern",
 )
 NEAR_MISSES = (
     "MR angiogram and MR SCAN",
@@ -50,6 +69,18 @@ NEAR_MISSES = (
     "Nurse Specialist clinic",
     "Matron on duty",
     "dr on call",
+    "miss the vessel",
+    "Dr asked for help",
+    "asked the nurse. Bleeding stopped",
+    "the doctor, Bleeding had stopped",
+    "nurse Foley catheter",
+    "nurses and doctors",
+    "Doctors Without a plan",
+    "the sister ward",
+    "MR: Cholangiography",
+    "Dr, Theatre 4 is ready",
+    "50 ms Pulse",
+    "the doctor called Theatre",
 )
 
 _STOP = (
@@ -78,16 +109,38 @@ _UPPER = re.compile(
     rf"(?<!\w)(?P<title>MRS|MISS|PROF|SISTER|NURSE|MR|MS|DR)\b\.?\s{_INITIALS}"
     rf"(?P<name>{_NAME}(?:\s{_STOP}[A-Z'’-]{{2,}}){{0,2}})"
 )
-_LOWER = re.compile(r"(?<!\w)(?P<title>dr|mrs|mr|prof)\b\.?\s(?P<name>[^\W\d_]{3,})(?!\w)")
+_LOWER = re.compile(
+    r"(?<!\w)(?P<title>[Dd]r|[Mm]rs|[Mm]r|[Pp]rof)\b\.?\s(?:(?:de|del|di|da|van|von|der|den|al|el|la|le|bin|ap)\s){0,2}(?P<name>[^\W\d_]{3,})(?!\w)"
+)
+_CHAIN = r"(?:[.\s]{1,2}(?:Prof|Dr|med|dent|vet|rer|nat|habil|h\.\s?c|univ)\b){0,4}"
+_LOOSE = re.compile(
+    rf"(?<!\w)(?P<title>Professor|Prof|Doctor|Dr|Mrs|Mr|Ms|Miss){_CHAIN}(?:\.|[.\s]?[,:_]|_)?\s{{0,2}}(?:\([^\W\d_]{{2,20}}\)\s?)?"
+    rf"(?P<name>{_NAME}(?:\s{_NAME}){{0,2}})"
+)
+"""Signs between title and name, chains of titles, a first name in brackets: `Dr: Quillorne`, `MrQuillorne`."""
+_SMALL = re.compile(
+    rf"(?<!\w)(?P<title>staff nurse|charge nurse|scrub nurse|nurse|sister|matron|midwife|professor|prof|doctor|dr|mrs|mr)\b\.?\s"
+    rf"{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME})?)"
+)
+_SEVERAL = re.compile(
+    rf"(?<!\w)(?P<title>(?i:doctors|drs|nurses|sisters|professors|profs|midwives|messrs|surgeons))\b\.?\s{_INITIALS}(?P<name>{_NAME})"
+    rf"(?P<more>(?:,\s{_INITIALS}{_NAME})*,?\s(?:and|&|und|et)\s{_INITIALS}{_NAME})"
+)
+_ONE_OF = re.compile(rf"(?:,|\band|&|\bund|\bet)\s(?P<name>{_INITIALS}{_NAME})")
 _NOT_NAMES = word_set(
     """
-    the and was has had who for with scan then said will may can not but led team call called
+    the and was has had who for with scan then said will may can not but led team call called this that his her any one it rate of
+    asked called came went arrived left decided saw gave reviewed took covering performed confirmed helped agreed again after before
+    also now from about were would could should did does must might and when where while
     """
 )
 _ROLES = {
-    **dict.fromkeys(("dr", "drs", "doctor", "prof", "professor"), "the doctor"),
     **dict.fromkeys(
-        ("sister", "nurse", "matron", "staff nurse", "charge nurse", "scrub nurse", "midwife"), "the nurse"
+        ("dr", "drs", "doctor", "doctors", "prof", "profs", "professor", "professors"), "the doctor"
+    ),
+    **dict.fromkeys(
+        ("sister", "nurse", "matron", "staff nurse", "charge nurse", "scrub nurse", "midwife", "sisters", "nurses", "midwives"),
+        "the nurse",
     ),
 }  # fmt: skip
 _UPPER_WORDS = re.compile(r"[A-Z]{2,5}")
@@ -95,6 +148,7 @@ _UPPER_WORDS = re.compile(r"[A-Z]{2,5}")
 
 def find(text: str) -> Iterator[Span]:
     """Yield title and name together."""
+    text = view(text)
     for found in _TITLED.finditer(text):
         yield from _named(text, found, _trimmed(found["name"]), 0.9)
     for found in _UPPER.finditer(text):
@@ -102,6 +156,26 @@ def find(text: str) -> Iterator[Span]:
     for found in _LOWER.finditer(text):
         if found["name"].islower() and found["name"] not in _NOT_NAMES:
             yield from _named(text, found, found["name"], 0.6)
+    yield from _looser(text)
+    yield from _several(text)
+
+
+def _looser(text: str) -> Iterator[Span]:
+    """Yield names behind other signs than a blank, and behind titles in small letters, if the guard agrees."""
+    for pattern in (_LOOSE, _SMALL):
+        for found in pattern.finditer(text):
+            name = _trimmed(found["name"])
+            first = found.start("name")
+            for _ in judged(text, first, first + len(name), KIND, 0.7):
+                yield from _named(text, found, name, 0.7)
+
+
+def _several(text: str) -> Iterator[Span]:
+    """Yield each name of `Doctors Quillorne and Vashtern`, the title with the first."""
+    for found in _SEVERAL.finditer(text):
+        yield from _named(text, found, found["name"], 0.8)
+        for other in _ONE_OF.finditer(text, found.start("more"), found.end("more")):
+            yield Span(*other.span("name"), KIND, LETTER, "[name]", 0.8)
 
 
 def _named(text: str, found: re.Match[str], name: str, confidence: float) -> Iterator[Span]:

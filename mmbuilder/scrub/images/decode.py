@@ -18,7 +18,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
-from mmbuilder.errors import FileRefused
+from mmbuilder.errors import FileRefused, MissingDependency, MMBuilderError
 from mmbuilder.scrub.images import sniff
 from mmbuilder.scrub.images.containers import webp
 
@@ -30,16 +30,27 @@ MAX_PIXELS = 80_000_000
 
 MAX_BYTES = 200 * 2**20
 
+MAX_FRAMES = 2000
+MAX_FRAME_PIXELS = 120_000_000
+"""Over all pages or frames of one file: 360 MB once unpacked."""
+
+_ANIMATED = ("GIF", "WEBP", "TIFF")
+"""Pillow's names of the formats whose pages and frames are kept."""
+
 _ORIENTATION = 0x0112
 
 
 @dataclass(frozen=True)
 class Decoded:
-    """An upright picture, mode RGB, with the format it came in and what was left unread."""
+    """An upright picture, mode RGB, with the format it came in and what was left unread.
+
+    `shown` is how long a frame of an animation stands, in milliseconds; 0 where it does not move.
+    """
 
     image: Image = field(repr=False)
     kind: str
     notes: tuple[str, ...] = ()
+    shown: int = 0
 
 
 def read(source: Path | bytes) -> bytes:
@@ -79,11 +90,48 @@ def decode(source: Path | bytes) -> Decoded:
     leaf = _known(data)
     with _refusing(leaf.NAME):
         opened = _open(data, leaf)
-        opened.load()
+        return _decoded(opened, leaf, list(_unread(leaf.pages(data))))
+
+
+def decode_all(source: Path | bytes) -> tuple[Decoded, ...]:
+    """Unpack every page of a TIFF and every frame of a GIF or WebP; of other kinds the one picture.
+
+    Raises:
+        FileRefused: as for `decode`, or too many frames.
+    """
+    data = read(source)
+    leaf = _known(data)
+    count = leaf.pages(data)
+    if leaf.PILLOW not in _ANIMATED or count < 2:
+        return (decode(data),)
+    if count > MAX_FRAMES:
+        raise FileRefused(f"the file holds {count} pictures; at most {MAX_FRAMES} are read. Export fewer")
+    with _refusing(leaf.NAME):
+        opened = _open(data, leaf)
+        return tuple(_frames(opened, leaf))
+
+
+def _frames(opened: Image, leaf: sniff.Container) -> Iterator[Decoded]:
+    total = 0
+    for place in range(getattr(opened, "n_frames", 1)):
+        opened.seek(place)
         _check_pixels(*opened.size)
-        notes = [*_unread(leaf.pages(data))]
-        image = _upright(_eight_bit(opened), leaf, notes.append)
-        return Decoded(_flat(image, notes.append), leaf.NAME, tuple(notes))
+        total += opened.width * opened.height
+        if place >= MAX_FRAMES or total > MAX_FRAME_PIXELS:
+            raise FileRefused(
+                f"its pictures have over {MAX_FRAME_PIXELS // 10**6} million pixels together; "
+                "export fewer or smaller ones"
+            )
+        yield _decoded(opened, leaf, [])
+
+
+def _decoded(opened: Image, leaf: sniff.Container, notes: list[str]) -> Decoded:
+    opened.load()
+    _check_pixels(*opened.size)
+    shown = opened.info.get("duration", 0)
+    image = _upright(_eight_bit(opened), leaf, notes.append)
+    flat = _flat(image, notes.append)
+    return Decoded(flat, leaf.NAME, tuple(notes), int(shown) if isinstance(shown, int | float) else 0)
 
 
 def upright_size(source: Path | bytes) -> tuple[int, int]:
@@ -113,7 +161,7 @@ def _known(data: bytes) -> sniff.Container:
 def _unknown(data: bytes) -> str:
     found = f"this is a {sniff.other(data[: sniff.HEAD])}" if sniff.other(data[: sniff.HEAD]) else ""
     found = found or ("the file is empty" if not data else "this is no picture of a kind that is known")
-    return f"{found}; JPEG, PNG, TIFF, GIF, WebP and BMP are read. Export it as JPEG or PNG"
+    return f"{found}; JPEG, PNG, TIFF, GIF, WebP, HEIC and BMP are read. Export it as JPEG or PNG"
 
 
 def _too_large(size: int) -> str:
@@ -142,7 +190,7 @@ def _refusing(name: str) -> Iterator[None]:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             yield
-    except FileRefused:
+    except MMBuilderError:
         raise
     except Image.DecompressionBombError:
         raise FileRefused(_too_many(f"over {2 * (Image.MAX_IMAGE_PIXELS or 0) // 10**6} million")) from None
@@ -161,9 +209,22 @@ def _open(data: bytes, leaf: sniff.Container) -> Image:
 
     if leaf.NAME == "WebP" and (size := webp.size(data)):
         _check_pixels(*size)
+    if leaf.PILLOW == "HEIF":
+        _register_heif()
     opened = Image.open(BytesIO(data), formats=[leaf.PILLOW])
     _check_pixels(*opened.size)
     return opened
+
+
+def _register_heif() -> None:
+    try:
+        from pi_heif import register_heif_opener
+    except ImportError:
+        raise MissingDependency(
+            "HEIC photographs need the library pi-heif: pip install 'mmbuilder[heic]' (a wheel; works "
+            "offline once installed), or export the photograph as JPEG"
+        ) from None
+    register_heif_opener(thumbnails=False)
 
 
 def _unread(pages: int) -> Iterator[str]:
@@ -228,7 +289,7 @@ def _flat(image: Image, note: Callable[[str], None]) -> Image:
 
     profile = image.info.get("icc_profile")
     base, alpha = _apart(image)
-    colours = _to_srgb(base, profile, note)
+    colours = to_srgb(base, profile, note)
     if alpha is None:
         return colours
     flat = Images.new("RGB", colours.size, "white")
@@ -251,7 +312,8 @@ def _apart(image: Image) -> tuple[Image, Image | None]:
     return (image.convert("L") if image.mode == "1" else image), alpha
 
 
-def _to_srgb(image: Image, profile: bytes | None, note: Callable[[str], None]) -> Image:
+def to_srgb(image: Image, profile: bytes | None, note: Callable[[str], None]) -> Image:
+    """Return RGB pixels as a calibrated screen shows them, by the picture's own colour profile."""
     from PIL import ImageCms
 
     if not profile and image.mode != "LAB":

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from functools import cache
+from importlib.util import find_spec
 from typing import TYPE_CHECKING, Protocol, cast
 
+from mmbuilder.errors import MissingDependency
 from mmbuilder.registry import discover
 from mmbuilder.scrub.plan import PixelBox
 
@@ -19,20 +23,36 @@ class RegionFinder(Protocol):
 
     NAME: str
     LOOKS_FOR: tuple[str, ...]
+    EXTRA: str
+    NEEDS: tuple[str, ...]
 
     def find(self, image: Image) -> tuple[PixelBox, ...]:
         """Boxes in pixels of the picture given."""
         ...
 
 
-def finders() -> tuple[RegionFinder, ...]:
-    """Every finder there is, by name."""
-    leaves = discover("mmbuilder.scrub.images.finders", "NAME", "LOOKS_FOR", "find")
+def every_finder() -> tuple[RegionFinder, ...]:
+    """Every finder there is, by name of its file, whether or not it can run here."""
+    leaves = discover("mmbuilder.scrub.images.finders", "NAME", "LOOKS_FOR", "EXTRA", "NEEDS", "find")
     return tuple(cast(RegionFinder, leaf) for leaf in leaves.values())
 
 
+def finders() -> tuple[RegionFinder, ...]:
+    """Every finder whose optional part is installed."""
+    return tuple(finder for finder in every_finder() if not _lacks(finder.NEEDS))
+
+
+@cache
+def _lacks(modules: tuple[str, ...]) -> bool:
+    return any(find_spec(name) is None for name in modules)
+
+
 def find_regions(image: Image) -> tuple[PixelBox, ...]:
-    """What all finders found, sorted."""
+    """What all finders found, sorted; some boxes may be there only to be kept, with the reason.
+
+    Raises:
+        Exception: a finder failed. Nobody may take that for "found nothing".
+    """
     return tuple(sorted(box for finder in finders() for box in finder.find(image)))
 
 
@@ -40,3 +60,25 @@ def unchecked() -> tuple[str, ...]:
     """What no finder looks for, in words for the report."""
     looked = {risk for finder in finders() for risk in finder.LOOKS_FOR}
     return tuple(f"{risk}: not looked for" for risk in PIXEL_RISKS if risk not in looked)
+
+
+def require(risks: Sequence[str] = PIXEL_RISKS) -> None:
+    """Refuse to go on unless each of these is looked for.
+
+    Raises:
+        MissingDependency: an optional part is not installed; says which, and how to install it.
+    """
+    looked = {risk for finder in finders() for risk in finder.LOOKS_FOR}
+    missing = [risk for risk in risks if risk not in looked]
+    if missing:
+        raise MissingDependency(
+            f"not installed: what looks for {' and '.join(missing)} in pictures; it was asked for, so "
+            f"nothing was written. Install it with: pip install 'mmbuilder[{','.join(_extras(missing))}]'"
+        )
+
+
+def _extras(risks: Iterable[str]) -> tuple[str, ...]:
+    wanted = set(risks)
+    return tuple(
+        sorted({leaf.EXTRA for leaf in every_finder() if leaf.EXTRA and wanted & set(leaf.LOOKS_FOR)})
+    )

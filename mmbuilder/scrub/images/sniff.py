@@ -9,7 +9,7 @@ from typing import Protocol, cast
 from mmbuilder.registry import discover
 from mmbuilder.scrub.images.chunk import Chunk
 
-HEAD = 140
+HEAD = 264
 """Bytes that are enough to tell."""
 
 
@@ -34,9 +34,6 @@ class Container(Protocol):
 
 
 _OTHERS: tuple[tuple[int, bytes, str], ...] = (
-    (4, b"ftypheic", "HEIC photograph"),
-    (4, b"ftypheix", "HEIC photograph"),
-    (4, b"ftypmif1", "HEIF picture"),
     (4, b"ftypavif", "AVIF picture"),
     (4, b"ftyp", "MP4 or QuickTime video"),
     (0, b"\0\0\0\x0cjP  \r\n", "JPEG 2000 picture"),
@@ -50,6 +47,7 @@ _OTHERS: tuple[tuple[int, bytes, str], ...] = (
     (0, b"%PDF", "PDF document"),
     (0, b"PK\x03\x04", "zip file or Office document"),
     (0, b"PK\x05\x06", "empty zip file"),
+    (257, b"ustar", "tar archive"),
     (0, b"\xd0\xcf\x11\xe0", "old Office document"),
     (0, b"\x1a\x45\xdf\xa3", "Matroska or WebM video"),
     (0, b"\0\0\1\0", "icon"),
@@ -62,6 +60,10 @@ _OTHERS: tuple[tuple[int, bytes, str], ...] = (
 )
 
 _NEEDED = ("NAME", "PILLOW", "SUFFIXES", "matches", "pages", "chunks")
+
+
+TEXTUAL = ("SVG", "XML", "web")
+"""How those of `other` begin that are text all the same."""
 
 
 @cache

@@ -15,6 +15,7 @@ from mmbuilder.case.when import Day, Stamp, When
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.scrub import variants
 from mmbuilder.scrub.declared import Index
+from mmbuilder.scrub.pieces import unspaced
 from mmbuilder.scrub.sweep.fold import fold, tokens
 from mmbuilder.scrub.sweep.needle import RAW_LENGTH, Care, Needle, make
 from mmbuilder.scrub.sweep.raw import Forms
@@ -24,6 +25,9 @@ from mmbuilder.scrub.words import EPONYMS, MONTHS, ORDINARY
 DECLARED = "declared"
 FILE_NAMES = "file names of the case"
 DATES = "dates of the case"
+
+BROKEN = 6
+"""Letters from which a name is looked for in two halves."""
 
 SHORT = 3
 """Letters up to which a name alone must be used as one: Li, Ng, Day."""
@@ -97,6 +101,32 @@ class Known:
     def number_starts(self) -> frozenset[str]:
         """Every beginning of a number."""
         return frozenset(number[:size] for number in self.numbers for size in range(1, len(number) + 1))
+
+    @cached_property
+    def broken(self) -> Mapping[str, Needle]:
+        """Names of one word and six letters or more, which may be parted by a hyphen: `Quill-markton`."""
+        return {
+            needle.joined: needle
+            for needle in self.needles
+            if len(needle.words) == 1
+            and len(needle.joined) >= BROKEN
+            and needle.joined.isalpha()
+            and needle.glues
+        }
+
+    @cached_property
+    def titled(self) -> Mapping[str, Needle]:
+        """Names of one word that may stand right against a title."""
+        return {
+            needle.joined: needle
+            for needle in self.needles
+            if len(needle.words) == 1 and len(needle.joined) > 3 and needle.joined.isalpha() and needle.glues
+        }
+
+    @cached_property
+    def unspaced(self) -> tuple[tuple[str, Needle], ...]:
+        """Names in scripts that put no space between words: they count wherever they stand."""
+        return tuple((needle.joined, needle) for needle in self.needles if unspaced(needle.joined))
 
     @cached_property
     def gluing(self) -> tuple[tuple[str, Needle], ...]:

@@ -22,6 +22,8 @@ MAX_RATIO = 400
 
 _ZIP = (b"PK\x03\x04", b"PK\x05\x06")
 _PDF_STREAM = re.compile(rb"stream\r?\n(.*?)\r?\nendstream", re.DOTALL)
+_JPEG_STREAM = re.compile(rb"(?<=stream\n)\xff\xd8\xff.*?(?=\nendstream)", re.DOTALL)
+"""Pictures in a PDF: looked at as pictures, since their packed pixels spell short words by chance."""
 _KERNED = re.compile(rb"\)\s*-?[\d.]*\s*\(")
 _HEX_STRING = re.compile(rb"<([0-9A-Fa-f\s]{4,})>")
 
@@ -71,8 +73,9 @@ def pieces(name: str, data: bytes, budget: Budget | None = None, depth: int = 0)
     elif data.startswith(b"\x1f\x8b"):
         yield from _gzip(name, data, budget, depth)
     else:
-        yield Piece(name, data)
-        if data[:1024].lstrip().startswith(b"%PDF"):
+        pdf = data[:1024].lstrip().startswith(b"%PDF")
+        yield Piece(name, _JPEG_STREAM.sub(b"", data) if pdf else data)
+        if pdf:
             yield from _pdf(name, data, budget)
 
 
@@ -184,7 +187,8 @@ def _pdf(name: str, data: bytes, budget: Budget) -> Iterator[Piece]:
         place = f"{name}: stream {number}"
         budget.spend(len(content), place)
         yield Piece(place, content)
-        yield Piece(place, _KERNED.sub(b"", content))
+        if not content.startswith(b"\xff\xd8\xff"):
+            yield Piece(place, _KERNED.sub(b"", content))
     strings = (re.sub(rb"\s", b"", found[1]) for found in _HEX_STRING.finditer(data))
     yield Piece(
         f"{name}: strings", b"\n".join(bytes.fromhex(text[: len(text) // 2 * 2].decode()) for text in strings)

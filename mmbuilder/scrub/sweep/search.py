@@ -75,7 +75,9 @@ def guard(name: str, data: bytes, known: Known) -> None:
 
 
 def _in_piece(piece: Piece, known: Known) -> Iterator[Needle]:
-    if piece.structure or (piece.data and not is_text(piece.data)):
+    # Asked first: a blank picture has so many zeros that it looks like UTF-16.
+    picture = container(piece.data[:HEAD]) is not None
+    if piece.structure or picture or (piece.data and not is_text(piece.data)):
         yield from _in_binary(piece, known)
     else:
         yield from _in_text(piece.data, known)
@@ -125,6 +127,7 @@ def _in_view(view: View, known: Known) -> Iterator[Needle]:
             yield needle
     yield from _numbers(folded, known)
     yield from _glued(view.text, distinct, known)
+    yield from _hidden(view, distinct, known)
     if dates.holds(view.text, known.dates):
         yield Needle((), "calendar date", DATES)
 
@@ -182,6 +185,24 @@ def _glued(text: str, distinct: dict[str, str], known: Known) -> Iterator[Needle
             holders = [word for word, plain in distinct.items() if joined in plain and joined != plain]
             if any(_counts(needle, word, text) for word in holders):
                 yield needle
+
+
+_HALVES = re.compile(r"(?<![^\W\d_])([^\W\d_]{2,})[-\u2010\u2011\u00ad_]\s{0,3}(?=([^\W\d_]{2,}))")
+_TITLES = ("professor", "doctor", "nurse", "sister", "prof", "miss", "mrs", "dr", "mr", "ms")
+
+
+def _hidden(view: View, distinct: dict[str, str], known: Known) -> Iterator[Needle]:
+    """Names in halves, right against a title, or within a script that has no spaces."""
+    for one, two in _HALVES.findall(view.text) if view.words else ():
+        if (joined := fold(one) + fold(two)) in known.broken:
+            yield known.broken[joined]
+    for plain in distinct.values():
+        for title in _TITLES:
+            if plain.startswith(title) and plain[len(title) :] in known.titled:
+                yield known.titled[plain[len(title) :]]
+    for name, needle in known.unspaced if not view.text.isascii() else ():
+        if name in fold(view.text):
+            yield needle
 
 
 def _counts(needle: Needle, word: str, text: str) -> bool:

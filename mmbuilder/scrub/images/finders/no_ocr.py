@@ -11,6 +11,8 @@ if TYPE_CHECKING:
 
 NAME = "no text reader"
 LOOKS_FOR: tuple[str, ...] = ()
+EXTRA = ""
+NEEDS: tuple[str, ...] = ()
 
 
 def find(image: Image) -> tuple[PixelBox, ...]:

@@ -1,0 +1,1 @@
+"""What the three Office formats have in common: a package of parts, related and typed (ECMA-376 Part 2)."""

@@ -1,0 +1,149 @@
+"""Cells of a sheet: texts and numbers scrubbed under their column's head, dates and formulas gone."""
+
+from __future__ import annotations
+
+import copy
+import re
+from dataclasses import dataclass, field
+
+from lxml import etree
+
+from mmbuilder.scrub.containers._ooxml.charts import is_date_format
+from mmbuilder.scrub.containers._ooxml.paragraphs import beside, scrub_runs, text_of
+from mmbuilder.scrub.containers._ooxml.work import Scene
+from mmbuilder.scrub.containers._ooxml.xml import Element, named, q, remove
+from mmbuilder.scrub.findings import replaced
+
+_DATES = frozenset([*range(14, 18), 22, *range(27, 32), 36, *range(50, 59)])
+"""Number formats that show a calendar date (ECMA-376-1, 18.8.30 numFmt; from 27 on for East Asia)."""
+
+_FIRST_DAY = 1
+"""Below it is a time of day."""
+
+
+@dataclass
+class Sheet:
+    """What the cells of one sheet are read with.
+
+    Attributes:
+        strings: the shared strings of the workbook.
+        dated: numbers of the cell formats that show a calendar date.
+        heads: the first text of each column.
+    """
+
+    strings: list[Element]
+    dated: frozenset[int]
+    heads: dict[str, str] = field(default_factory=dict)
+
+
+def shared_strings(scene: Scene) -> list[Element]:
+    """The strings that cells point to, from the workbook's links."""
+    return [node for tree in _linked(scene, "sharedStrings") for node in tree.findall(q("x:si"))]
+
+
+def dated_formats(scene: Scene) -> frozenset[int]:
+    """Numbers of the cell formats that show a calendar date."""
+    found: set[int] = set()
+    for tree in _linked(scene, "styles"):
+        codes = {node.get("numFmtId"): node.get("formatCode", "") for node in tree.iter(q("x:numFmt"))}
+        for table in tree.findall(q("x:cellXfs")):
+            for number, form in enumerate(table.findall(q("x:xf"))):
+                key = form.get("numFmtId", "0")
+                if is_date_format(codes[key]) if key in codes else key.isdigit() and int(key) in _DATES:
+                    found.add(number)
+    return frozenset(found)
+
+
+def _linked(scene: Scene, kind: str) -> list[Element]:
+    package = scene.work.package
+    targets = [relation.target for relation in scene.sources.values() if relation.type == kind]
+    scene.work.used.update(targets)
+    return [package.tree(target) for target in targets if target in package.parts]
+
+
+def scrub_cells(scene: Scene, sheet: Sheet) -> None:
+    """Scrub every cell; formulas leave the value they show."""
+    if next(scene.tree.iter(q("x:f")), None) is not None:
+        scene.found("formulas (their values stay)")
+    for row in named(scene.tree, "x:row"):
+        before = ""
+        for cell in row.findall(q("x:c")):
+            before = _cell(scene, cell, sheet, before) or before
+
+
+def _cell(scene: Scene, cell: Element, sheet: Sheet, before: str) -> str:
+    """Scrub one cell and return its text, if it was one."""
+    for node in cell.findall(q("x:f")):
+        remove(node)
+    value = cell.findtext(q("x:v")) or ""
+    kind = cell.get("t", "n")
+    column = re.sub(r"\d", "", cell.get("r", ""))
+    if kind in ("s", "str", "inlineStr"):
+        words = _as_text(cell, value, sheet)
+        original = text_of(words)
+        scrub_runs(scene, words, (sheet.heads.get(column, ""), beside(before, original)))
+        sheet.heads.setdefault(column, original)
+        return original
+    if kind == "d" or (kind == "n" and _is_date(cell, value, sheet)):
+        scene.found("date")
+        _write(cell, "[date]")
+    elif kind == "n":
+        _number(scene, cell, value, (sheet.heads.get(column, ""), before))
+    elif kind not in ("b", "e") or not re.fullmatch(r"[01]|#[A-Z0-9/!?]{2,12}", value):
+        _write(cell, "")
+    return ""
+
+
+def _is_date(cell: Element, value: str, sheet: Sheet) -> bool:
+    style = cell.get("s", "0")
+    try:
+        return style.isdigit() and int(style) in sheet.dated and float(value) >= _FIRST_DAY
+    except ValueError:
+        return False
+
+
+def _number(scene: Scene, cell: Element, value: str, labels: tuple[str, str]) -> None:
+    """A number that identifies becomes its stand-in; what is no number goes."""
+    if not value:
+        return
+    if not re.fullmatch(r"[-+]?[\d.]+(?:[eE][-+]?\d+)?", value):
+        _write(cell, scene.text(value, labels))
+        return
+    plain = _whole(value)
+    spans = scene.spans_in(plain, labels)
+    if spans:
+        _write(cell, replaced(plain, list(spans)))
+
+
+def _whole(value: str) -> str:
+    """The figures as they are read: 9.9900012E9 is 9990001200."""
+    number = float(value)
+    return str(int(number)) if number.is_integer() and abs(number) < 1e15 else value
+
+
+def _as_text(cell: Element, value: str, sheet: Sheet) -> Element:
+    """The cell with its text in itself, runs and all."""
+    inline = cell.find(q("x:is"))
+    if cell.get("t") == "s" and value.isdigit() and int(value) < len(sheet.strings):
+        inline = copy.deepcopy(sheet.strings[int(value)])
+        inline.tag = q("x:is")
+    elif inline is None:
+        inline = etree.Element(q("x:is"))
+        etree.SubElement(inline, q("x:t")).text = value if cell.get("t") == "str" else ""
+    for node in named(inline, "x:rPh x:phoneticPr"):
+        remove(node)
+    _empty(cell)
+    cell.append(inline)
+    return inline
+
+
+def _write(cell: Element, text: str) -> None:
+    _empty(cell)
+    inline = etree.SubElement(cell, q("x:is"))
+    etree.SubElement(inline, q("x:t")).text = text
+
+
+def _empty(cell: Element) -> None:
+    for child in list(cell):
+        cell.remove(child)
+    cell.set("t", "inlineStr")

@@ -1,0 +1,112 @@
+"""Texts as a reader sees them: the runs of a paragraph put together, scrubbed, and put back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from mmbuilder.scrub.containers._ooxml.work import Scene
+from mmbuilder.scrub.containers._ooxml.xml import XML_SPACE, Element, q, qs
+from mmbuilder.scrub.plan import Span
+
+PARAGRAPHS = qs("a:p w:p x:is")
+TEXTS = qs("a:t w:t m:t x:t")
+_GAPS = {q("a:br"): "\n", q("w:br"): "\n", q("w:cr"): "\n", q("w:tab"): "\t", q("w:noBreakHyphen"): "-"}
+_TABLE_CELLS = qs("a:tc w:tc")
+
+
+@dataclass
+class _Run:
+    """A stretch of a paragraph; gaps (line breaks, tabs) have no node that could be written to."""
+
+    node: Element | None
+    text: str
+    start: int
+
+    @property
+    def end(self) -> int:
+        return self.start + len(self.text)
+
+
+def scrub_paragraphs(scene: Scene) -> None:
+    """Scrub every paragraph of a part."""
+    for paragraph in list(scene.tree.iter(*PARAGRAPHS)):
+        scrub_runs(scene, paragraph)
+
+
+def text_of(paragraph: Element) -> str:
+    """The words of a paragraph."""
+    return "".join(run.text for run in _runs(paragraph))
+
+
+def scrub_runs(scene: Scene, paragraph: Element, labels: tuple[str, ...] | None = None) -> None:
+    """Scrub one paragraph; `labels` say what it is, where they are not those of a table around it."""
+    runs = _runs(paragraph)
+    text = "".join(run.text for run in runs)
+    if not text.strip():
+        return
+    for span in sorted(scene.spans_in(text, _labels(paragraph) if labels is None else labels), reverse=True):
+        _put(runs, span)
+    for run in runs:
+        if run.node is not None and (run.node.text or "") != run.text:
+            run.node.text = run.text
+            if run.node.tag in qs("w:t x:t"):
+                run.node.set(XML_SPACE, "preserve")
+
+
+def _runs(paragraph: Element) -> list[_Run]:
+    runs: list[_Run] = []
+    place = 0
+    for node in _inside(paragraph):
+        words = (node.text or "") if node.tag in TEXTS else _GAPS.get(node.tag, "")
+        if words:
+            runs.append(_Run(node if node.tag in TEXTS else None, words, place))
+            place += len(words)
+    return runs
+
+
+def _inside(node: Element) -> Iterator[Element]:
+    """All below, in order; a paragraph within the paragraph (a text box) is a text of its own."""
+    for child in node:
+        if child.tag not in PARAGRAPHS:
+            yield child
+            yield from _inside(child)
+
+
+def _put(runs: list[_Run], span: Span) -> None:
+    """Write one stand-in: into the first run it touches, in that run's format; the others lose their part.
+
+    Spans are put from last to first, so that offsets before them stay true.
+    """
+    words = span.stand_in
+    for run in runs:
+        if run.node is None or run.end <= span.start or run.start >= span.end:
+            continue
+        low, high = max(span.start - run.start, 0), min(span.end - run.start, len(run.text))
+        run.text = run.text[:low] + words + run.text[high:]
+        words = ""
+
+
+def _labels(paragraph: Element) -> tuple[str, ...]:
+    """What stands over and before a table cell: "MRN" there says what a bare number is."""
+    cell = next(paragraph.iterancestors(*_TABLE_CELLS), None)
+    row = cell.getparent() if cell is not None else None
+    table = row.getparent() if row is not None else None
+    if cell is None or row is None or table is None:
+        return ()
+    cells = [node for node in row if node.tag in _TABLE_CELLS]
+    first = next((node for node in table if node.tag == row.tag), row)
+    heads = [node for node in first if node.tag in _TABLE_CELLS]
+    place = cells.index(cell) if cell in cells else 0
+    over = [heads[place]] if first is not row and place < len(heads) else []
+    before = [beside(_words(node), text_of(paragraph)) for node in cells[max(0, place - 1) : place]]
+    return (*map(_words, over), *before)
+
+
+def beside(label: str, text: str) -> str:
+    """What stands before a cell, where it can be its label: of two heads in a row, neither is the other's."""
+    return label if label.endswith(":") or any(map(str.isdigit, text)) else ""
+
+
+def _words(cell: Element) -> str:
+    return " ".join(text_of(paragraph) for paragraph in cell.iter(*PARAGRAPHS)).strip()

@@ -1,0 +1,63 @@
+"""Dates and weekdays in Spanish, German, French and Hindi-English notes.
+
+Source: 45 CFR 164.514(b)(2)(i)(C), all elements of dates except year; names of months and days as dictionaries
+have them. https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._calendar import ABROAD, YEAR
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.plan import Span
+
+KIND = "date"
+LETTER = "C"
+SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
+EXAMPLES = (
+    "el 14 de marzo de 2026",
+    "am 14. März 2026",
+    "le 3 février 2026",
+    "1er mai 2025",
+    "en enero de 2025",
+    "im Oktober 2024",
+    "vu mardi à 14:30",
+    "am Dienstag",
+    "el viernes por la noche",
+    "14 tareekh ko admit hua",
+    "somvar ko aaya",
+    "Fecha de nacimiento: 1951",
+)
+NEAR_MISSES = (
+    "mai più 3",
+    "un mars de plus",
+    "Sol 500 ml",
+    "der Mai",
+    "lunes lista",
+    "Freitagsdienst 24 h",
+    "2 mars bars",
+    "marzo",
+)
+
+_DAYS = (
+    r"lunes|martes|miércoles|jueves|viernes|sábado|domingo|Montag|Dienstag|Mittwoch|Donnerstag|Freitag|Samstag|Sonnabend|Sonntag"
+    r"|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|somvaar|somvar|mangalvar|budhvar|guruvar|shukravar|shanivar|ravivar|itwar|itvar"
+)
+_BEFORE = r"el|los|este|pasado|am|den|vom|letzten|seit|le|ce|du|vu|depuis|dernier|opéré|jusqu['’]à"
+_PATTERNS = (
+    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.|er|º)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:{ABROAD})\s(?:de\s|del\s)?{YEAR}(?!\d)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:{_BEFORE})\s({_DAYS})(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)({_DAYS})(?=\s(?:à|um|a\slas|ko|por\sla|früh|abend|soir|matin|raat))", re.IGNORECASE),
+    re.compile(r"(?<![\w.])(\d{1,2})(?=\stareekh)", re.IGNORECASE),
+    re.compile(rf"(?:[Ff]echa\sde\snacimiento|F\.?\s?nac\.?|nacid[oa]\sen|geb(?:oren)?\.?(?:\sam)?|née?\s(?:le|en)|[Dd]ate\sde\snaissance|[Jj]anam)[\s:]{{1,3}}({YEAR}|\d{{1,2}}[./-]\d{{1,2}}[./-]\d{{2,4}})(?!\d)"),
+)  # fmt: skip
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield every date and weekday."""
+    for pattern in _PATTERNS:
+        for found in pattern.finditer(text):
+            yield span(found, KIND, LETTER, "[date]", 0.85, 1 if found.re.groups else 0)

@@ -1,0 +1,59 @@
+"""Names as lists and labels write them (`OSKAVARN, Jane`), and initials with dots (`J.K.S.`).
+
+Source: 45 CFR 164.514(b)(2)(i)(A), names; initials are a derivative of one (HHS guidance on
+de-identification, 26 November 2012, from memory). https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._person import judged
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.plan import Span
+
+KIND = "listed name"
+LETTER = "A"
+SOURCE = "45 CFR 164.514(b)(2)(i)(A)"
+EXAMPLES = (
+    "OSKAVARN, Jane for laparotomy",
+    "QUILLORNE-VOSS, T",
+    "Note by J.K.S. on the round",
+    "signed K.L.",
+)
+NEAR_MISSES = (
+    "CT, Doppler and angiogram",
+    "E.C.G. and C.T. done",
+    "NICE, Royal College",
+    "U.S. scan",
+    "p.r.n. and b.d.",
+    "MRSA, Klebsiella",
+    "BP, Hb and INR",
+)
+
+_COMMA = re.compile(
+    r"(?<![\w.-])(?P<last>[^\W\d_a-zß-öø-ÿ]{3,}(?:['’-][^\W\d_a-zß-öø-ÿ]+)*),\s(?P<first>[^\W\d_a-zß-öø-ÿ](?:[^\W\d_A-Z]+(?:-[^\W\d_]+)?|(?![\w.])))(?:\s[A-Z](?!\w)\.?)?"
+)
+_DOTS = re.compile(r"(?<![\w.])(?:[A-Z]\.[\s-]?){3}(?![\w])")
+_SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?){2}|[A-Z]{3}(?=\.?$))(?!\w)")
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield surname and forename together, or the initials."""
+    for found in _COMMA.finditer(text):
+        if found["last"] not in ABBREVIATIONS and found["last"].isupper() and len(found["last"]) > 4:
+            yield from judged(text, found.start(), found.end(), KIND, 0.85)
+    for found in _DOTS.finditer(text):
+        if re.sub(r"[^A-Z]", "", found[0]) not in ABBREVIATIONS:
+            yield Span(
+                found.start(),
+                found.end() - len(found[0]) + len(found[0].rstrip()),
+                KIND,
+                LETTER,
+                "[name]",
+                0.6,
+            )
+    for found in _SIGNED.finditer(text):
+        yield span(found, KIND, LETTER, "[name]", 0.7, 1)

@@ -1,0 +1,124 @@
+"""Hospitals, wards, clinics, towns and employers, by the word that tells what they are.
+
+Source: 45 CFR 164.514(b)(2)(i)(B), geography smaller than a state; (b)(2)(i), employers; the cue words are
+common practice. https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
+
+KIND = "place"
+LETTER = "B"
+SOURCE = "45 CFR 164.514(b)(2)(i)(B)"
+EXAMPLES = (
+    "Admitted to St Brennoc's Hospital overnight",
+    "Larkspur Ward had no beds",
+    "Quenbyford General Hospital",
+    "the Wexmoor Clinic refused",
+    "lives in Lower Tavish",
+    "works for Harrold Brickworks Ltd",
+    "from the village of Nether Sallow",
+    "vive en Valdeolivo del Río",
+    "wohnt in Oberrabenstein",
+    "habite à Saint-Brévin-le-Haut",
+    "University of Quenbyford",
+)
+NEAR_MISSES = (
+    "the District General Hospital",
+    "Day Surgery Unit and Eye Clinic",
+    "Accident and Emergency Ward",
+    "lives in fear, in Pain Clinic",
+    "works for a living",
+    "High Dependency Unit",
+    "The Hospital was full",
+    "Field Hospital and Day Ward",
+    "Fracture Clinic",
+    "Private Hospital",
+    "Vascular Unit at night",
+)
+
+_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]*(?:['’-][^\W\d_]+)*"
+_NAME = rf"(?:St\.?\s)?{_CAP}(?:\s(?:(?:of|and|the|upon|on|under|del?|la|le)\s)?{_CAP}){{0,4}}"
+_HEAD = (
+    r"(?:General\s|District\s|University\s|Royal\s|Memorial\s|Community\s|Cottage\s|Teaching\s|Eye\s|Children['’]?s\s){0,3}"
+    r"(?:Hospitals?|Infirmary|Hospice|Clinic|Ward|Surgery|Medical\sCent(?:re|er)|Health\sCent(?:re|er)|NHS\s(?:Foundation\s)?Trust"
+    r"|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
+)
+_HEADED = re.compile(rf"(?<![\w.'’-])(?P<name>{_NAME})\s(?P<head>{_HEAD})(?!\w)")
+_OF = re.compile(
+    rf"(?<!\w)(?:University|Hospital|Klinikum|Krankenhaus|Hôpital|Hospital\sde|Clínica|Clinique)\s(?:of\s|de\s|du\s|in\s)?(?P<name>{_NAME})(?!\w)"
+)
+_CUE = (
+    r"lives?\s(?:alone\s)?(?:in|near)|living\sin|resides?\sin|resident\s(?:of|in)|born\sin|grew\sup\sin|comes\sfrom|moved\s(?:from|to)"
+    r"|(?:town|village|city|county|suburb|hamlet|island|parish)\sof|transferred\s(?:from|to)|repatriated\s(?:from|to)|driver\sfrom|man\sfrom|woman\sfrom"
+    r"|teacher\sfrom|farmer\sfrom|works?\s(?:for|at|in)|worked\s(?:for|at)|employed\s(?:by|at)|employer\s?:|vive\sen|natural\sde|wohnt\sin|wohnhaft\sin"
+    r"|habite\s(?:à|au|en)|né\sà|née\sà|domicilié[e]?\sà|geboren\sin|rehne\swala|rehti\shai"
+)
+_CUED = re.compile(
+    rf"(?<!\w)(?i:{_CUE})\s(?:the\s)?(?P<name>{_NAME})(?:\s(?:Ltd|Limited|plc|PLC|Inc|GmbH|AG|SA|SL|SARL|Pvt))?(?!\w)"
+)
+_FROM = re.compile(rf"(?:^|[.;:]\s)[Ff]rom\s(?P<name>{_NAME})(?=,)")
+
+_ORDINARY = word_set(
+    """
+    the a an general district day eye children childrens accident emergency high dependency intensive care surgical medical
+    medicine surgery outpatient out patient in pain fracture trauma theatre recovery acute stroke coronary cardiac renal vascular burns spinal
+    neuro neurosurgical maternity labour delivery postnatal antenatal neonatal paediatric pediatric orthopaedic respiratory admissions
+    assessment discharge short stay long private public local university teaching community field mental health women womens men mens
+    women's men's children's royal memorial cottage nhs trust foundation hospital clinic ward unit icu itu hdu picu nicu ccu sau mau aau
+    isolation gynaecology urology oncology haematology dermatology ent dental endoscopy imaging radiology admission pre assessment
+    preassessment anaesthetic and of on at our this that his her their each every no one another same other main regional national tertiary
+    referring receiving base home war joint glaucoma cataract retina cornea diabetic diabetes blood bank transfusion step down elective
+    critical special specialist one-stop two-week rapid access virtual follow-up nurse led nurse-led night weekend level side
+    theatres radiotherapy chemotherapy gp a&e er ed ae er's when then after before to from by with for was transferred admitted moved
+    """
+)
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield the name of the place; where its kind follows, together with it."""
+    for found in _HEADED.finditer(text):
+        start = _start(found["name"])
+        if start is not None:
+            yield Span(found.start("name") + start, found.end(), KIND, LETTER, "[place]", 0.85)
+    for pattern, confidence in ((_OF, 0.8), (_CUED, 0.8), (_FROM, 0.7)):
+        for found in pattern.finditer(text):
+            start = _start(found["name"])
+            if start is not None and not _clinical(found["name"][start:]):
+                yield span(found, KIND, LETTER, "[place]", confidence, "name")
+
+
+def _start(name: str) -> int | None:
+    """Where the first word stands that is not an ordinary one; None where all are."""
+    words = list(re.finditer(r"\S+", name))
+    own = [place for place, word in enumerate(words) if not _plain(word[0])]
+    return words[own[0]].start() if own else None
+
+
+def _plain(word: str) -> bool:
+    from mmbuilder.scrub.keep.lists import load
+
+    low = word.lower().strip(".,")
+    if low in _ORDINARY or (word.isupper() and len(word) <= 5):
+        return True
+    folded = fold(word)
+    lists = load()
+    return (
+        folded not in lists.word_names
+        and folded not in lists.eponym_words
+        and lists.called(folded) is not None
+    )
+
+
+def _clinical(name: str) -> bool:
+    from mmbuilder.scrub.keep.lists import load
+
+    lists = load()
+    return all(fold(word) in lists.eponym_words for word in name.split()) and len(name.split()) == 1

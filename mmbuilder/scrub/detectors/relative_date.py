@@ -1,0 +1,73 @@
+"""Parts of dates that are no calendar date: `last Tuesday`, `Q3 2025`, `winter 2024/25`, `the bank holiday`.
+
+Source: 45 CFR 164.514(b)(2)(i)(C), all elements of dates except year: a weekday, a quarter or a season of a
+year is more exact than the year. https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._calendar import MONTH, YEAR
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.plan import Span
+
+KIND = "date"
+LETTER = "C"
+SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
+EXAMPLES = (
+    "seen last tuesday",
+    "Reported in Q3 2025",
+    "third quarter of 2025",
+    "since autumn 2024",
+    "winter 2024/25",
+    "the August bank holiday list",
+    "It was Good Friday",
+    "the half-term week",
+    "the March list",
+    "Mon 2/3/26",
+    "on the 14th at noon",
+    "week commencing 12 May",
+    "week 23 of 2025",
+)
+NEAR_MISSES = (
+    "the winter plan",
+    "spring loaded needle",
+    "Q fever and Q waves",
+    "QRS 120, Q4H",
+    "the fall in pressure",
+    "the third quarter of the meniscus",
+    "on the 4th attempt",
+    "March fracture",
+    "the 5th metatarsal",
+    "on the 3rd day at 9",
+    "sun exposure",
+)
+
+_SEASON = r"(?:[Ss]pring|[Ss]ummer|[Aa]utumn|[Ww]inter|[Ff]all|verano|invierno|otoño|primavera|Sommer|Winter|Herbst|Frühjahr|été|hiver|automne|printemps)"
+_DAYS = r"(?:mon|tues|wednes|thurs|fri|satur|sun)days?"
+_PATTERNS = (
+    re.compile(rf"(?<!\w)(?:(?:early|late|mid)[\s-])?{_SEASON}(?:\s(?:of|de|del))?\s{YEAR}(?:[/-]\d{{2,4}})?(?!\d)"),
+    re.compile(r"(?<!\w)(?:last|this|next|early|late)\s(?:spring|summer|autumn|winter)(?!\w)(?!\s(?:plan|loaded|rota))"),
+    re.compile(rf"(?<!\w)Q[1-4][\s/-]?(?:of\s)?(?:FY)?(?:{YEAR}|['’]\d\d)(?!\d)"),
+    re.compile(rf"(?<!\w)(?:first|second|third|fourth|last|1st|2nd|3rd|4th)\squarter(?:\sof)?\s{YEAR}(?!\d)"),
+    re.compile(rf"(?<!\w)(?:(?:last|next|this|every|on|since|until|till|by|from|until)\s)(?:{_DAYS}|(?:mon|tue|tues|wed|thu|thur|thurs|fri)(?!\w))(?!\w)"),
+    re.compile(rf"(?<!\w)(?:the\s)?(?:{MONTH}\s|early\s|late\s|spring\s)?[Bb]ank\s[Hh]oliday(?:\s(?:Monday|weekend))?(?!\w)"),
+    re.compile(r"(?<!\w)(?:[Ll]ast|[Nn]ext)\s(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day(?!\w)"),
+    re.compile(r"(?<!\w)(?:Good\sFriday|Easter\s(?:Sunday|Monday)|Boxing\sDay|Hogmanay|Whit\s(?:Monday|Sunday)|New\sYear['’]s\s(?:Eve|Day)|Nochebuena|Navidad|Heiligabend|Weihnachten|Silvester|Noël|Pâques|Ostern|Pfingsten|Holi|Dussehra|Passover|Yom\sKippur|St\sPatrick['’]s\sDay|Halloween|Labor\sDay|Memorial\sDay|Fourth\sof\sJuly|Independence\sDay|Canada\sDay|ANZAC\sDay|Waitangi\sDay)(?!\w)"),
+    re.compile(r"(?<!\w)(?:[Hh]alf[\s-]term(?:\sweek)?|[Cc]hangeover\s[Dd]ay|[Bb]lack\s[Ww]ednesday)(?!\w)"),
+    re.compile(rf"(?<=[Tt]he\s){MONTH}(?=\s(?:list|clinic|meeting|rota|audit|weekend|admission|bank)\b)"),
+    re.compile(r"(?<!\w)(?:Mon|Tues?|Wed|Thu(?:rs?)?|Fri|Sat|Sun),?\s\d{1,2}([/.-])\d{1,2}\1(?:\d{4}|\d\d)(?!\d)"),
+    re.compile(r"(?<!\w)on\sthe\s((?:[12]?\d|3[01])(?:st|nd|rd|th))(?=\s(?:at\s(?:noon|midnight|\d)|she|he|they|the\s(?:patient|list))|[.,;]|$)"),
+    re.compile(rf"(?<!\w)week\s\d{{1,2}}\s(?:of|,)\s?{YEAR}(?!\d)"),
+    re.compile(rf"(?<!\w)(?:week|w/?c|w/?e)\s?(?:commencing|ending|beginning)?\s((?:\d{{1,2}}\s{MONTH}|\d{{1,2}}/\d{{1,2}}(?:/\d{{2,4}})?))(?!\w)"),
+)  # fmt: skip
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield every part of a date."""
+    for pattern in _PATTERNS:
+        for found in pattern.finditer(text):
+            own = found.re.groups and len(found[1] or "") > 1
+            yield span(found, KIND, LETTER, "[date]", 0.8, 1 if own else 0)

@@ -1,0 +1,93 @@
+"""Names announced by a role, a family word or a word of the ward: `scrub nurse Maria`, `d/w Kowalski`, `wife Margaret`.
+
+The keep-guard decides about each: `assistant Foley catheter` is no person. Cue words are English, Spanish,
+German, French and Hindi-English.
+
+Source: 45 CFR 164.514(b)(2)(i)(A), names, also of relatives and staff; the cue words are common practice.
+https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._person import NAME, judged
+from mmbuilder.scrub.plan import Span
+
+KIND = "name by role"
+LETTER = "A"
+SOURCE = "45 CFR 164.514(b)(2)(i)(A)"
+EXAMPLES = (
+    "scrub nurse Mirelle opened it",
+    "signed: J. Quillorne",
+    "cc Oskavarn",
+    "d/w Velkonar at 02:10",
+    "pt Jorin was cold",
+    "wife Margrethe was told",
+    "Assistants: Quorrin, Belvash",
+    "Operateur: Quorrin, Assistenz: Belvash",
+    "Frau Oskavarn hatte Schmerzen",
+    "Sra. Quillorne",
+    "Smt. Velkonar",
+    "ODP Quorrin drew it up",
+    "pt velkonar quorrin c/o pain",
+    "Velkonar's list overran",
+    "Quillorne ji ki haemoglobin kam thi",
+)
+NEAR_MISSES = (
+    "the surgeon asked for a Foley catheter",
+    "assistant Deaver retractor held",
+    "patient Hb 71 and INR 2",
+    "cc of saline 5",
+    "signed consent form",
+    "nurse specialist clinic",
+    "patient Blood Management",
+    "consultant Fuchs dystrophy opinion",
+    "daughter cells",
+    "mother and baby",
+    "pt alert and orientated",
+    "the patient may need help",
+)
+
+_ROLE = (
+    r"scrub(?:\snurse)?|circulating\snurse|staff\snurse|nurse|runner|surgeons?|anaesthetists?|anesthesiologists?|anaesthetics?\sby"
+    r"|anaes|assistants?|asst|registrar|reg|consultant(?:\son\scall)?|cons|trainee|fellow|resident|intern|locum|ODP|ODA|midwife|matron|sister"
+    r"|operators?|supervisor|radiographer|radiologist|perfusionist|physio|pharmacist|porter|coordinator|theatre\slead|GP"
+    r"|patient(?:\sname)?|pt|name|witness(?:ed\sby)?|presenter|author|dictated\sby|reported\sby|seen\sby|reviewed\sby|referred\sby"
+    r"|operated\sby|performed\sby|assisted\sby|handover\s(?:from|to)|handed\sover\s(?:from|to)|spoke\s(?:to|with)|discussed\swith|named"
+)
+_KIN = (
+    r"wife|husband|partner|daughter|son|mother|father|mum|mom|dad|brother|sister|aunt|uncle|niece|nephew|carer|friend|neighbour"
+    r"|grandson|granddaughter|spokesperson|next\sof\skin|NOK|baby|twin|family\sof"
+)
+_WARD = r"d/w|dw|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang|according\sto"
+_ABROAD = (
+    r"Cirujan[oa]|Anestesista|Enfermer[oa]|Paciente|Marido|Espos[oa]|Hij[oa]|Madre|Padre|Señora?|Sra?|Dña|Doña|Dra|firmado"
+    r"|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
+    r"|Chirurgien(?:ne)?|Anesthésiste|Infirmi(?:er|ère)|Patiente|Épou(?:x|se)|Fille|Fils|Mari|Mme|Mlle|Monsieur|Madame|docteur|signé"
+    r"|Smt|Shri|Shrimati|Kumari|mareez|patni|pati|beti|beta"
+)
+_LINK = r"(?:\s?[:(]|\.|,)?\s{1,2}|\s?:\s{0,2}|,\s|\s\("
+_LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,3}}"
+_CUED = re.compile(
+    rf"(?<![^\W_])(?:(?i:{_ROLE}|{_KIN}|{_WARD})|{_ABROAD})(?:{_LINK})(?P<name>{_LIST})(?![\w])", re.UNICODE
+)
+_SMALL = re.compile(
+    r"(?<![^\W_])(?:pt|patient\sname|name|d/w|mr|mrs|ms|miss)(?:\s?:)?\s(?P<name>(?:[a-z]\.\s?){0,2}[^\W\d_A-Z]{3,}(?:\s[^\W\d_A-Z]{3,})?)(?=\s(?:c/o|had|has|was|is|came|said|self|for|seen|admitted|fell|dna)\b)"
+)
+_THEIRS = re.compile(
+    rf"(?<![\w.'’-])(?P<name>{NAME})['’]s\s(?:list|patient|clinic|team|operation|case|secretary|rota|shift)(?!\w)"
+)
+_JI = re.compile(rf"(?<![\w.'’-])(?P<name>{NAME})(?=[\s-]ji(?!\w))")
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield each name by itself; the cue stays."""
+    for pattern in (_CUED, _THEIRS, _JI):
+        for found in pattern.finditer(text):
+            for name in re.finditer(NAME, found["name"]):
+                start = found.start("name")
+                yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)
+    for found in _SMALL.finditer(text):
+        yield from judged(text, *found.span("name"), KIND, 0.7, small=True)

@@ -1,0 +1,72 @@
+"""Street addresses: a house number with a street word, a flat, a box; also Spanish, German and French forms.
+
+Source: 45 CFR 164.514(b)(2)(i)(B), street address; the street words are common practice.
+https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.plan import Span
+
+KIND = "address"
+LETTER = "B"
+SOURCE = "45 CFR 164.514(b)(2)(i)(B)"
+EXAMPLES = (
+    "lives at 14 Pellow Lane now",
+    "Flat 3, 27 Marrow Street",
+    "PO Box 4471",
+    "Calle de las Encinas 14",
+    "Lindenstraße 12",
+    "12 rue des Tilleuls",
+    "2 Quillorne Cottages, Mill Road",
+    "1180 N Belvash Ave",
+)
+NEAR_MISSES = (
+    "2 Way tap",
+    "5 Lane traffic",
+    "at 14 Road traffic collisions",
+    "street drugs denied",
+    "a 3 Way stopcock",
+    "Close 2 ports",
+    "box 3 of the form",
+    "Drive 2 screws",
+)
+
+_WORD = (
+    r"Street|St\.?|Road|Rd\.?|Lane|Ln\.?|Avenue|Ave\.?|Drive|Dr\.?|Close|Crescent|Cres\.?|Terrace|Place|Court|Ct\.?|Gardens|Grove|Hill|Mews"
+    r"|Parade|Row|Square|Sq\.?|Walk|Boulevard|Blvd\.?|Highway|Hwy\.?|Quay|Wharf|Rise|Cottages?|House|Way|Green|Park|Villas|Nagar|Marg|Colony"
+)
+_OWN = r"(?:[A-Z]['’]?[^\W\d_]+(?:['’-][^\W\d_]+)*\.?\s|[NSEW]\s)"
+_STREET = re.compile(
+    rf"(?<![\w.,/:-])(?:(?:Flat|Apt\.?|Apartment|Unit|Suite|House)\s\d{{1,4}}[A-Za-z]?,?\s)?\d{{1,5}}[A-Za-z]?,?\s{_OWN}{{1,3}}(?:{_WORD})(?!\w)"
+    rf"(?:,\s{_OWN}{{1,2}}(?:{_WORD})(?!\w))?"
+)
+_NO_NUMBER = re.compile(
+    rf"(?:lives|address|resides|home|of)\s?(?:at|in|on|:)?\s(?P<street>{_OWN}{{1,2}}(?:Street|Road|Lane|Avenue|Close|Crescent|Terrace))(?!\w)"
+)
+_BOX = re.compile(r"(?<!\w)P\.?O\.?\sBox\s(\d{1,6})(?!\w)", re.IGNORECASE)
+_FLAT = re.compile(
+    r"(?:lives|address|resides|home)\s?(?:at|in|:)?\s?((?:Flat|Apt\.?|Apartment)\s\d{1,4}[A-Za-z]?)(?!\w)",
+    re.IGNORECASE,
+)
+_SPANISH = re.compile(
+    r"(?<!\w)(?:Calle|C/|Avda\.?|Avenida|Plaza|Paseo|Carrer|Rua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)"
+)
+_GERMAN = re.compile(
+    r"(?<!\w)[^\W\d_a-z][^\W\d_]+(?:straße|strasse|str\.|weg|gasse|platz|allee)\s\d{1,4}[a-z]?(?!\w)|(?<!\w)[^\W\d_a-z][^\W\d_]+er\s(?:Straße|Weg|Platz|Allee)\s\d{1,4}(?!\w)"
+)
+_FRENCH = re.compile(
+    r"(?<![\w.,/:-])\d{1,4}(?:\s(?:bis|ter))?,?\s(?:rue|avenue|av\.|boulevard|bd|chemin|place|impasse|allée)\s(?:(?:de|du|des|la|le|les)\s|[dl]['’]){0,2}[^\W\d_a-z][^\W\d_]+(?:[\s-][^\W\d_a-z][^\W\d_]+)?(?!\w)"
+)
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield the address from its number to its street word."""
+    for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH):
+        yield from (span(found, KIND, LETTER, "[address]", 0.9) for found in pattern.finditer(text))
+    for pattern in (_NO_NUMBER, _BOX, _FLAT):
+        yield from (span(found, KIND, LETTER, "[address]", 0.85, 1) for found in pattern.finditer(text))

@@ -1,0 +1,19 @@
+"""Pixels as the finders' libraries want them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+    from PIL.Image import Image
+
+
+def bgr(image: Image) -> NDArray[np.uint8]:
+    """Return row, column, and blue, green, red."""
+    import cv2
+    import numpy as np
+
+    cv2.setNumThreads(1)
+    return np.ascontiguousarray(np.asarray(image.convert("RGB"))[:, :, ::-1])

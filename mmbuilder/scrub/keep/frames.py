@@ -1,0 +1,115 @@
+"""Eponym frames: what stands around a name that shows it names a thing and no person.
+
+"Fuchs dystrophy", "Chopart and Lisfranc joints", "ligament of Treitz", "Hinchey III", "a Foley".
+"""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.scrub.keep.passage import Passage
+
+_REACH = 5  # words from the name to its noun: "Kocher and the Watson-Jones lateral approach"
+_GRADE = re.compile(r"(?:[ivx]{1,4}[a-d]?|\d{1,2}[a-d]?|[a-h]\d?|class|grade|stage|type|level)")
+_NEVER_A_GRADE = frozenset({"i"})  # "Bell I think" is no grade unless the eponym is graded so
+
+
+def eponym_at(passage: Passage, index: int) -> tuple[int, int, str] | None:
+    """The longest listed eponym over word `index`: first word, end, folded name."""
+    for size in (4, 3, 2, 1):
+        for first in range(max(0, index - size + 1), index + 1):
+            name = passage.plain(first, first + size)
+            if first + size <= len(passage.words) and name in passage.lists.eponyms:
+                return first, first + size, name
+    if passage.words[index].plain in passage.lists.eponym_words:
+        return index, index + 1, ""
+    return None
+
+
+def _noun(plain: str, nouns: frozenset[str]) -> bool:
+    """Whether a word is one of the nouns, or several of one."""
+    return plain in nouns or plain.removesuffix("s") in nouns or plain.removesuffix("es") in nouns
+
+
+def _between(passage: Passage, index: int) -> bool:
+    """Whether a word may stand between an eponym and its noun."""
+    plain = passage.words[index].plain
+    lists = passage.lists
+    if plain in lists.auxiliaries or plain in lists.verbs_after or plain in lists.titles:
+        return False
+    listed = plain in passage.lists.joins or plain in passage.lists.terms or bool(_GRADE.fullmatch(plain))
+    return listed or eponym_at(passage, index) is not None
+
+
+def _noun_after(passage: Passage, last: int, nouns: frozenset[str]) -> str | None:
+    """The noun that follows within reach, over words that may stand between."""
+    for at in range(last, min(last + _REACH, len(passage.words))):
+        if passage.ends(at - 1):
+            return None
+        for size in (3, 2, 1):
+            if _noun(passage.plain(at, at + size), nouns):
+                return passage.plain(at, at + size)
+        if not _between(passage, at):
+            return None
+    return None
+
+
+def _noun_before(passage: Passage, first: int, nouns: frozenset[str]) -> str | None:
+    """The noun of "ligament of Treitz", "angle of His"."""
+    if first < 2 or passage.words[first - 1].plain not in ("of", "de", "von") or passage.ends(first - 2):
+        return None
+    noun = passage.words[first - 2].plain
+    return noun if _noun(noun, nouns) else None
+
+
+def _graded(passage: Passage, last: int, own: frozenset[str]) -> bool:
+    if passage.ends(last - 1):
+        return False
+    plain = passage.words[last].plain
+    return plain in own or (bool(_GRADE.fullmatch(plain)) and plain not in _NEVER_A_GRADE)
+
+
+def listed_frame(passage: Passage, first: int, last: int) -> str | None:
+    """Reason to keep a listed eponym that stands in a frame, or None."""
+    found = eponym_at(passage, first)
+    if not found:
+        return None
+    begin, end, name = min(found[0], first), max(found[1], last), found[2]
+    own = passage.lists.eponyms.get(name, frozenset())
+    # A possessive may be a patient's ("Jones's drain"): then only the eponym's own nouns count.
+    loose = frozenset() if passage.words[end - 1].possessive and own else passage.lists.heads
+    noun = _noun_after(passage, end, own | loose) or _noun_before(passage, begin, own | passage.lists.heads)
+    if noun:
+        return f'stands by "{noun}", as an eponym does'
+    if name and _graded(passage, end, own):
+        return "an eponym with a grade or type"
+    return None
+
+
+def said_alone(passage: Passage, first: int, last: int) -> str | None:
+    """Reason to keep a listed eponym said without its noun, or None."""
+    found = eponym_at(passage, first)
+    if not found or not found[2] or found[1] < last:
+        return None
+    after = passage.words[last].plain if not passage.ends(last - 1) else ""
+    if after in passage.lists.verbs_after:
+        return None
+    if found[2] in passage.lists.alone:
+        return "an eponym that is said alone for the thing"
+    before = passage.words[first - 1].plain if first and not passage.ends(first - 1) else ""
+    if before in passage.lists.articles:
+        return f'an eponym after "{before}", used for the thing'
+    stops = not after or after in passage.lists.after_possessive or "," in passage.between(last - 1)
+    if passage.words[last - 1].possessive and stops:
+        return "a listed eponym in the possessive, used for the disease or operation"
+    return None
+
+
+def unlisted_frame(passage: Passage, first: int, last: int) -> str | None:
+    """Reason to keep a name on no list that stands right before a strong noun, or None."""
+    if passage.words[last - 1].possessive or passage.ends(last - 1):
+        return None
+    noun = passage.words[last].plain
+    return (
+        f'stands right before "{noun}", as eponyms do' if _noun(noun, passage.lists.unlisted_heads) else None
+    )

@@ -1,0 +1,244 @@
+"""Weigh one candidate name against the lists and its context: keep, remove or ask.
+
+The order of the questions is the rule: a measure is never a name; a listed eponym in its frame stays
+even where a person of that name is known; then titles and known names remove; then lists keep; what
+may be either is asked about; what is left is removed. Reasons hold list words only, never the name.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+from enum import StrEnum
+
+from mmbuilder.scrub.keep import frames, persons
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.keep.words import words
+
+# Gauges, ratios, acuities, pressures, levels, grades, clock hours: "27G", "1:4", "6/9", "L4/5", "T10", "3-0".
+_MEASURE = re.compile(
+    r"[\d\s.,:/%+°'’×x\-–−]*\d[\d\s.,:/%+°'’×x\-–−]*(?:[a-zµ]{1,4}(?:/[a-z]{1,4})*)?"
+    r"|[IVX]{1,4}[a-dA-D]?"
+    r"|[CTLS]\d{1,2}(?:\s?[/-]\s?[CTLS]?\d{1,2})?"
+    r"|(?:CT|ST|FY?|ASA|PIRADS|BIRADS|T|N|M|G|Ch|Fr)\s?\d{1,2}[a-d]?",
+    re.IGNORECASE,
+)
+SURE = 0.9  # least score of a finder that may take a word in small letters for a name
+_SUFFIX_AT_LEAST = 8
+
+
+class Verdict(StrEnum):
+    """What is to be done with a candidate."""
+
+    KEEP = "keep"
+    REMOVE = "remove"
+    ASK = "ask"
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """The verdict on one candidate, with the stretch it holds for and its reason in words."""
+
+    verdict: Verdict
+    reason: str
+    start: int
+    end: int
+
+
+class Guard:
+    """Judges candidates of one text.
+
+    Args:
+        text: as written.
+        known_names: names already found in the document, whole or in pieces; each removes wherever it
+            stands outside an eponym frame.
+    """
+
+    def __init__(self, text: str, known_names: Collection[str] = ()) -> None:
+        self._lists = load()
+        self._passage = Passage.of(text, self._lists)
+        pieces = {word.plain for name in known_names for word in words(name)}
+        self._known = pieces - self._lists.particles - self._lists.titles
+
+    def judge(self, start: int, end: int, score: float = 1.0) -> Judgement:
+        """Decide about one candidate.
+
+        Args:
+            start: offset of its first letter.
+            end: offset after its last letter.
+            score: 0 to 1, how sure its finder is; 1 for a pattern.
+        """
+        first, last = self._passage.span(start, end)
+        first, last, titled = self._trimmed(first, last)
+        if first == last:
+            return Judgement(Verdict.KEEP, "no word of a name in it", start, end)
+        begin, stop = self._offsets(first, last)
+        if not titled and _MEASURE.fullmatch(self._passage.text[begin:stop]):
+            return Judgement(Verdict.KEEP, "a measure, not a name", begin, stop)
+        verdict, reason = self._weighed(first, last, titled, score)
+        if verdict is Verdict.REMOVE:
+            begin, stop = self._offsets(*self._widened(first, last))
+        return Judgement(verdict, reason, begin, stop)
+
+    def _offsets(self, first: int, last: int) -> tuple[int, int]:
+        final = self._passage.words[last - 1]
+        return self._passage.words[first].start, final.end - 2 * final.bears_s
+
+    def _widened(self, first: int, last: int) -> tuple[int, int]:
+        """The name with the capitalised words on no list, and the initials, that stand right beside it."""
+        while first > 0 and self._beside(first - 1, first - 1):
+            first -= 1
+        while last < len(self._passage.words) and self._beside(last, last - 1):
+            last += 1
+        return first, last
+
+    def _beside(self, index: int, left: int) -> bool:
+        word = self._passage.words[index]
+        if not self._passage.cased or not word.capital or self._passage.ends(left):
+            return False
+        if self._passage.between(left).strip(" -.‐‑"):
+            return False
+        if word.text.isupper() and not word.initial:
+            return False  # an abbreviation
+        return word.initial or not (self._kept_class(index) or self._title(index) or self._listed(word.plain))
+
+    def _listed(self, plain: str) -> bool:
+        return plain in self._lists.eponym_words or plain in self._lists.word_names
+
+    def _trimmed(self, first: int, last: int) -> tuple[int, int, bool]:
+        """The candidate without titles before it and small words around it; whether it had a title."""
+        titled = False
+        capital = any(word.capital for word in self._passage.words[first:last])
+        while last - first > 1 and (self._title(first) or self._outside(first, last, capital)):
+            titled |= self._title(first)
+            first += 1
+        while last - first > 1 and self._outside(last - 1, last, capital):
+            last -= 1
+        return first, last, titled
+
+    def _title(self, index: int) -> bool:
+        return self._passage.words[index].plain in self._lists.titles
+
+    def _outside(self, index: int, last: int, capital: bool) -> bool:
+        """Whether a word in small letters is no part of a name, in a text whose capitals tell."""
+        word = self._passage.words[index]
+        if not self._passage.cased or not word.text.islower():
+            return False
+        if not capital:
+            return word.plain in self._lists.terms
+        particle = word.plain in self._lists.particles and index < last - 1
+        joined = index > 0 and self._passage.between(index - 1) in ("-", "‐", "‑")
+        return not particle and not joined
+
+    def _weighed(self, first: int, last: int, titled: bool, score: float) -> tuple[Verdict, str]:
+        person = titled or persons.titled(self._passage, first)
+        framed = frames.listed_frame(self._passage, first, last)
+        if framed and not person:
+            return Verdict.KEEP, framed
+        if person:
+            return Verdict.REMOVE, "after a title"
+        if any(word.plain in self._known for word in self._passage.words[first:last]):
+            return Verdict.REMOVE, "a name found elsewhere in this document"
+        acting = persons.role_before(self._passage, first) or persons.acts(self._passage, last)
+        return (
+            self._as_term(first, last, acting)
+            or self._as_word_name(first, last, acting)
+            or self._as_eponym(first, last, acting)
+            or self._as_unknown(first, last, acting, score)
+        )
+
+    def _as_term(self, first: int, last: int, acting: bool) -> tuple[Verdict, str] | None:
+        """Keep what is on a list of terms and cannot be a name."""
+        over = self._passage.term_over(first, last)
+        if over and not acting:
+            return Verdict.KEEP, f"part of a listed term: {over}"
+        classes = [self._kept_class(i) for i in range(first, last)]
+        if not all(classes):
+            return None
+        return Verdict.KEEP, f"listed as {classes[0]}"
+
+    def _kept_class(self, index: int) -> str | None:
+        word, lists = self._passage.words[index], self._lists
+        if word.plain in lists.word_names:
+            return None
+        if word.plain in lists.terms or word.plain in lists.eponym_words:
+            return lists.terms.get(word.plain)
+        if word.plain in lists.heads or word.plain in lists.roles or word.plain in lists.titles:
+            return "an ordinary word"
+        if self._passage.cased and word.capital and not self._passage.opens(index):
+            return None  # an ending alone proves nothing: "Inverness" ends like "thickness"
+        if len(word.plain) >= _SUFFIX_AT_LEAST and word.plain.endswith(lists.suffixes):
+            return "a clinical word by its ending"
+        return lists.called(word.plain)
+
+    def _as_word_name(self, first: int, last: int, acting: bool) -> tuple[Verdict, str] | None:
+        """A name that is also a word: kept in small letters, a person by context, else asked about."""
+        plains = [word.plain for word in self._passage.words[first:last]]
+        if not all(p in self._lists.word_names or self._lists.terms.get(p) for p in plains):
+            return None
+        if self._month(first, last):
+            return Verdict.KEEP, "a month or a day"
+        if self._passage.cased and all(word.text.islower() for word in self._passage.words[first:last]):
+            return Verdict.KEEP, "an ordinary word in small letters"
+        if acting:
+            return Verdict.REMOVE, "a word that is also a name, in the place of a person"
+        if self._reads_on(first, last):
+            return Verdict.KEEP, "an ordinary word before the word it belongs to"
+        alone = frames.said_alone(self._passage, first, last)
+        if alone:
+            return Verdict.KEEP, alone
+        return Verdict.ASK, "a name that is also an ordinary word"
+
+    def _month(self, first: int, last: int) -> bool:
+        if last - first != 1 or self._passage.words[first].plain not in self._lists.months:
+            return False
+        before = self._passage.words[first - 1].plain if first else ""
+        after = self._passage.words[last].plain if last < len(self._passage.words) else ""
+        return before in self._lists.month_before or before[:1].isdigit() or after[:1].isdigit()
+
+    def _reads_on(self, first: int, last: int) -> bool:
+        """Whether a single word reads on: it opens the sentence, or case tells nothing."""
+        cased = self._passage.cased
+        if self._passage.words[last - 1].possessive:
+            return False
+        if last - first > 1 or self._passage.ends(last - 1) or (cased and not self._passage.opens(first)):
+            return False
+        after = self._passage.words[last]
+        ambiguous = after.plain in ("was", "is", "and", "had", "has", "were", "will", "can", "did")
+        listed = after.plain in self._lists.terms and (after.text.islower() or not cased)
+        return listed and not ambiguous and not self._passage.between(last - 1).strip(" ")
+
+    def _abbreviation(self, index: int) -> bool:
+        """Capitals of two or three letters, or with a digit, where case tells and no name is beside them."""
+        text = self._passage.words[index].text
+        short = (2 <= len(text) <= 3 and text.isalpha()) or any(c.isdigit() for c in text)
+        surname = index + 1 < len(self._passage.words) and self._passage.between(index).startswith(",")
+        return self._passage.cased and text.isupper() and short and not surname
+
+    def _as_eponym(self, first: int, last: int, acting: bool) -> tuple[Verdict, str] | None:
+        """A listed eponym without its noun."""
+        if not all(
+            word.plain in self._lists.eponym_words or word.plain in self._lists.word_names
+            for word in self._passage.words[first:last]
+        ):
+            return None
+        if acting:
+            return Verdict.REMOVE, "an eponym's name, in the place of a person"
+        alone = frames.said_alone(self._passage, first, last)
+        if alone:
+            return Verdict.KEEP, alone
+        return Verdict.ASK, "an eponym's name without its noun"
+
+    def _as_unknown(self, first: int, last: int, acting: bool, score: float) -> tuple[Verdict, str]:
+        if not acting and last - first == 1 and self._abbreviation(first):
+            return Verdict.KEEP, "an abbreviation"
+        frame = None if acting else frames.unlisted_frame(self._passage, first, last)
+        if frame:
+            return Verdict.KEEP, frame
+        if self._passage.cased and not acting and self._passage.words[first].text.islower():
+            if score < SURE:
+                return Verdict.KEEP, "in small letters, and its finder is not sure"
+            return Verdict.ASK, "taken for a name, in small letters and on no list"
+        return Verdict.REMOVE, "taken for a name, and on no list"

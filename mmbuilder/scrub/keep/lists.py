@@ -1,0 +1,108 @@
+"""The compiled lists, read once per process."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from functools import cache
+from pathlib import Path
+
+COMPILED = Path(__file__).parent / "compiled.json"
+
+# How a class is called in a reason; the order decides for a term in several.
+CLASSES = {
+    "drugs": "a drug or product",
+    "organisms": "an organism",
+    "anatomy": "anatomy",
+    "findings": "a finding, disease or procedure",
+    "devices": "a device or material",
+    "units": "a unit",
+    "general_words": "an ordinary word",
+}
+
+
+@dataclass(frozen=True)
+class Lists:
+    """What is known.
+
+    Attributes:
+        terms: class of every kept term, folded.
+        eponyms: nouns that go with each eponym, folded.
+        alone: eponyms that are said without their noun.
+        eponym_words: every single word of an eponym, so that half of a double is known too.
+        word_names: names that are also words.
+        months: of the year, and days of the week.
+        heads, unlisted_heads, titles, plural_titles, roles, verbs_before, passives, verbs_after,
+        particles, joins, articles, auxiliaries, after_possessive, month_before: words of context; each file
+            of sources/ says what for.
+        suffixes: endings of clinical words.
+    """
+
+    terms: Mapping[str, str]
+    eponyms: Mapping[str, frozenset[str]]
+    alone: frozenset[str]
+    eponym_words: frozenset[str]
+    word_names: frozenset[str]
+    months: frozenset[str]
+    heads: frozenset[str]
+    unlisted_heads: frozenset[str]
+    titles: frozenset[str]
+    plural_titles: frozenset[str]
+    roles: frozenset[str]
+    verbs_before: frozenset[str]
+    passives: frozenset[str]
+    verbs_after: frozenset[str]
+    particles: frozenset[str]
+    joins: frozenset[str]
+    articles: frozenset[str]
+    auxiliaries: frozenset[str]
+    after_possessive: frozenset[str]
+    month_before: frozenset[str]
+    suffixes: tuple[str, ...]
+
+    def called(self, plain: str) -> str | None:
+        """Class of a word, also when an ending is put to a listed one: "clamps", "resected", "sharply"."""
+        stems = (plain.removesuffix(end) + put for end, put in _ENDINGS if plain.endswith(end))
+        forms = (plain, *(stem for stem in stems if len(stem) >= _SHORTEST_STEM))
+        return next((self.terms[form] for form in forms if form in self.terms), None)
+
+
+_SHORTEST_STEM = 3
+_ENDINGS = (
+    ("s", ""),
+    ("es", ""),
+    ("ies", "y"),
+    ("ed", ""),
+    ("ed", "e"),
+    ("d", ""),
+    ("ing", ""),
+    ("ing", "e"),
+    ("ly", ""),
+    ("ic", "y"),
+    ("al", ""),
+    ("er", ""),
+)
+_WORD_LISTS = tuple(
+    field.name
+    for field in fields(Lists)
+    if field.name not in ("terms", "eponyms", "alone", "eponym_words", "months", "suffixes")
+)
+
+
+@cache
+def load() -> Lists:
+    """Lists of the bundled file."""
+    raw = json.loads(COMPILED.read_text("utf-8"))
+    terms = {term: called for name, called in reversed(CLASSES.items()) for term in raw[name]}
+    eponyms = {name: frozenset(nouns) for name, nouns in raw["eponyms"].items()}
+    parts = frozenset(part for name in eponyms for part in name.split() if len(part) > 2)
+    return Lists(
+        terms=terms,
+        eponyms=eponyms,
+        alone=frozenset(raw["alone"]),
+        eponym_words=parts - {"and", "von", "van", "the"},
+        months=frozenset(raw["months_and_days"]),
+        suffixes=tuple(raw["suffixes"]),
+        **{name: frozenset(raw[name]) for name in _WORD_LISTS},
+    )

@@ -1,0 +1,78 @@
+"""A text as a row of words, and what stands between them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from mmbuilder.scrub.keep.lists import Lists
+from mmbuilder.scrub.keep.words import Word, words
+
+_SENTENCE_END = re.compile(r"[.;:!?]\s|[\n()\[\]]")
+_LONGEST_TERM = 5
+
+
+@dataclass(frozen=True)
+class Passage:
+    """The words of one text. Places are indices of words, ends not included."""
+
+    text: str
+    words: tuple[Word, ...]
+    lists: Lists
+    capitals: bool
+    small: bool
+
+    @classmethod
+    def of(cls, text: str, lists: Lists) -> Passage:
+        """Cut a text; `capitals` and `small` say that its letter case tells nothing."""
+        letters = [c for c in text if c.isalpha()]
+        capitals = sum(c.isupper() for c in letters) > 0.7 * len(letters)
+        return cls(text, tuple(words(text)), lists, capitals, text == text.lower())
+
+    @property
+    def cased(self) -> bool:
+        """Whether capitals tell anything: neither all capitals nor none."""
+        return not self.capitals and not self.small
+
+    def span(self, start: int, end: int) -> tuple[int, int]:
+        """Indices of the words that an offset range touches."""
+        touched = [i for i, word in enumerate(self.words) if word.start < end and word.end > start]
+        return (touched[0], touched[-1] + 1) if touched else (0, 0)
+
+    def plain(self, first: int, last: int) -> str:
+        """Folded words joined by single spaces."""
+        return " ".join(word.plain for word in self.words[first:last])
+
+    def between(self, left: int) -> str:
+        """What is written between word `left` and the next one."""
+        return self.text[self.words[left].end : self.words[left + 1].start]
+
+    def ends(self, left: int) -> bool:
+        """Whether a sentence or a bracket ends right after word `left`."""
+        if left + 1 >= len(self.words) or left < 0:
+            return True
+        initial = self.words[left].initial or self.words[left].plain in self.lists.titles
+        gap = self.between(left)
+        return bool(_SENTENCE_END.search(gap)) and not (initial and gap.strip() == ".")
+
+    def opens(self, first: int) -> bool:
+        """Whether word `first` opens a sentence."""
+        return first == 0 or self.ends(first - 1)
+
+    def named(self, index: int) -> bool:
+        """Whether a word is written as a name is; where case tells nothing, whether it is on no list."""
+        word = self.words[index]
+        if not word.text[0].isalpha():
+            return False
+        if self.capitals or self.small:
+            return word.plain not in self.lists.terms
+        return word.capital
+
+    def term_over(self, first: int, last: int) -> str | None:
+        """Class of a listed term of several words that holds all of these words, if there is one."""
+        for begin in range(max(0, last - _LONGEST_TERM), first + 1):
+            for end in range(last, min(len(self.words), begin + _LONGEST_TERM) + 1):
+                listed = end - begin > 1 and self.lists.terms.get(self.plain(begin, end))
+                if listed:
+                    return listed
+        return None

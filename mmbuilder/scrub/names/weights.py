@@ -1,0 +1,153 @@
+"""Load the weights of the name model and widen them to the numbers NumPy multiplies.
+
+On disk: 4-bit blocks of 32 with one float32 scale each (centre 8), and 8-bit embeddings. In memory
+the layers are float32 (42 MB); the embeddings stay 8-bit and are widened row by row when used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float32]
+    Bytes = NDArray[np.uint8]
+
+ARCHIVE = Path(__file__).parent / "data" / "weights.npz"
+LAYERS = 6
+HEADS = 12
+NIBBLE_CENTRE = 8
+
+
+@dataclass(frozen=True)
+class Linear:
+    """A matrix (inputs x outputs) and its bias."""
+
+    matrix: Floats
+    bias: Floats
+
+
+@dataclass(frozen=True)
+class Norm:
+    """Scale and shift of one layer normalisation."""
+
+    weight: Floats
+    bias: Floats
+
+
+@dataclass(frozen=True)
+class Table:
+    """An 8-bit embedding table with its scale and zero point."""
+
+    rows: Bytes
+    scale: float
+    zero: int
+
+    def at(self, numbers: NDArray[np.intp]) -> Floats:
+        """Rows as float32, in the shape of `numbers` with the width added."""
+        import numpy as np
+
+        return (self.rows[numbers].astype(np.float32) - np.float32(self.zero)) * np.float32(self.scale)
+
+
+@dataclass(frozen=True)
+class Layer:
+    """One block of the transformer; query, key and value side by side in `attend`."""
+
+    attend: Linear
+    attended: Linear
+    attended_norm: Norm
+    widen: Linear
+    narrow: Linear
+    narrow_norm: Norm
+
+
+@dataclass(frozen=True)
+class Weights:
+    """Everything the forward pass needs."""
+
+    words: Table
+    positions: Table
+    segments: Table
+    norm: Norm
+    layers: tuple[Layer, ...]
+    classify: Linear
+
+
+Archive = Mapping[str, "NDArray[np.generic]"]
+
+
+def _floats(archive: Archive, name: str) -> Floats:
+    import numpy as np
+
+    return archive[name].astype(np.float32, copy=False)
+
+
+def _widen(packed: Bytes, scales: Floats) -> Floats:
+    """Numbers of a 4-bit matrix: (outputs, blocks, 16 bytes) -> (outputs, inputs)."""
+    import numpy as np
+
+    outputs, blocks, width = packed.shape
+    numbers = np.empty((outputs, blocks, width, 2), np.float32)
+    numbers[..., 0] = packed & 15  # the low half of a byte comes first
+    numbers[..., 1] = packed >> 4
+    numbers -= NIBBLE_CENTRE
+    numbers *= scales[:, :, None, None]
+    return numbers.reshape(outputs, blocks * width * 2)
+
+
+def _linear(archive: Archive, *names: str) -> Linear:
+    """One matrix, or several side by side."""
+    import numpy as np
+
+    rows = [
+        _widen(archive[f"{n}.packed"].astype(np.uint8, copy=False), _floats(archive, f"{n}.scales"))
+        for n in names
+    ]
+    bias = [_floats(archive, f"{n}.bias") for n in names]
+    return Linear(np.concatenate(rows).T, np.concatenate(bias))
+
+
+def _norm(archive: Archive, name: str) -> Norm:
+    return Norm(_floats(archive, f"{name}.weight"), _floats(archive, f"{name}.bias"))
+
+
+def _table(archive: Archive, name: str) -> Table:
+    import numpy as np
+
+    rows = archive[f"{name}.rows"].astype(np.uint8, copy=False)
+    return Table(rows, float(_floats(archive, f"{name}.scale")), int(_floats(archive, f"{name}.zero")))
+
+
+def _layer(archive: Archive, number: int) -> Layer:
+    at = f"layer{number}"
+    return Layer(
+        attend=_linear(archive, f"{at}.query", f"{at}.key", f"{at}.value"),
+        attended=_linear(archive, f"{at}.attended"),
+        attended_norm=_norm(archive, f"{at}.attended_norm"),
+        widen=_linear(archive, f"{at}.widen"),
+        narrow=_linear(archive, f"{at}.narrow"),
+        narrow_norm=_norm(archive, f"{at}.narrow_norm"),
+    )
+
+
+@cache
+def load() -> Weights:
+    """Weights of the bundled model, read once per process."""
+    import numpy as np
+
+    with np.load(ARCHIVE, allow_pickle=False) as archive:
+        return Weights(
+            words=_table(archive, "words"),
+            positions=_table(archive, "positions"),
+            segments=_table(archive, "segments"),
+            norm=_norm(archive, "norm"),
+            layers=tuple(_layer(archive, number) for number in range(LAYERS)),
+            classify=_linear(archive, "classify"),
+        )

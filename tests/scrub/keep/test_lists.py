@@ -1,0 +1,57 @@
+from __future__ import annotations
+
+import pytest
+
+from mmbuilder.scrub.keep.compile import COMPILED, SOURCES, compiled, eponyms, terms
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold, words
+
+SOURCE_FILES = sorted(SOURCES.rglob("*.txt"))
+
+
+def test_the_compiled_file_is_up_to_date() -> None:
+    assert COMPILED.read_text("utf-8") == compiled(), "run: python -m mmbuilder.scrub.keep.compile"
+
+
+@pytest.mark.parametrize("path", SOURCE_FILES, ids=lambda path: path.stem)
+def test_every_source_says_where_it_comes_from(path: object) -> None:
+    first = path.read_text("utf-8").splitlines()[0]  # type: ignore[attr-defined]
+    assert first == "# Compiled from general medical knowledge by the developers; no list was copied."
+
+
+def test_the_lists_are_broad() -> None:
+    nouns, alone = eponyms()
+    assert sum(len(its) for its in nouns.values()) >= 1200
+    assert set(alone) <= set(nouns)
+    floors = {"drugs": 900, "organisms": 250, "anatomy": 600}
+    assert all(len(terms(name)) >= floor for name, floor in floors.items())
+
+
+def test_every_eponym_has_a_noun() -> None:
+    nouns, _ = eponyms()
+    assert all(name and all(its) for name, its in nouns.items())
+
+
+def test_words_fold_to_their_plain_form() -> None:
+    assert [fold(w) for w in ("Ménière's", "O'Brien", "Løvset", "SJÖGREN", "Grave’s")] == [
+        "meniere",
+        "obrien",
+        "lovset",
+        "sjogren",
+        "grave",
+    ]
+
+
+def test_words_keep_their_offsets() -> None:
+    text = "Swan-Ganz, O'Brien's 10-0"
+    assert [(w.text, text[w.start : w.end]) for w in words(text)] == [
+        (w, w) for w in ("Swan", "Ganz", "O'Brien's", "10", "0")
+    ]
+
+
+def test_an_ending_is_taken_off_a_listed_word_only() -> None:
+    lists = load()
+    assert lists.called("clamps")
+    assert lists.called("resected")
+    assert lists.called("hal") is None
+    assert lists.called("oskavarns") is None
