@@ -16,8 +16,9 @@ import re
 import tempfile
 import zipfile
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import mmbuilder
 from mmbuilder import cache
@@ -26,6 +27,9 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import CaseInvalid, FileRefused, MMBuilderError, OutputNotWritable, ReviewPending
 from mmbuilder.problem import Problem
 from mmbuilder.safe.terms import Use
+
+if TYPE_CHECKING:
+    from mmbuilder.scrub.plan import RedactionPlan
 
 
 @dataclass(frozen=True)
@@ -38,7 +42,8 @@ class BuildOptions:
         template: a department's own .pptx; the house template if None.
         final: asks for a deck without the DRAFT stamp.
         fresh: ignore what earlier builds kept.
-        names: let the name model look for names that nobody declared; some seconds slower.
+        skip_names: do without the search for names that nobody declared; the report says so.
+        need_pictures: refuse to build where a part that looks at pictures is not installed.
     """
 
     out: Path
@@ -46,7 +51,8 @@ class BuildOptions:
     template: Path | None = None
     final: bool = False
     fresh: bool = False
-    names: bool = False
+    skip_names: bool = False
+    need_pictures: bool = False
 
 
 @dataclass(frozen=True)
@@ -54,13 +60,17 @@ class BuildReport:
     """What was built. Holds counts and our own words only, nothing of the case.
 
     Attributes:
-        deck, handout, report: the files written.
+        code: the code of the case.
+        deck, handout, report, page: the files written; the page is the report for people to read.
         slides: number of slides.
         seconds: time budget of the deck.
         removed: replacements by kind.
         detectors: every detector that ran.
         unchecked: what nothing looked at.
+        rules: which edition of a rule was applied, where it matters.
         recognisable: circumstances that may single somebody out although no identifier is left.
+        circumstances: all circumstances told, in closed words; `across` compares them.
+        across: what this case has in common with others of the same call.
         left_out: slides that the use asks for and the case has nothing for.
         warnings: faults that did not stop the build.
         kept: a deck that somebody had changed since it was built, put aside under this name.
@@ -68,17 +78,22 @@ class BuildReport:
     """
 
     case: Path
+    code: str
     deck: Path
     handout: Path
     report: Path
+    page: Path
     slides: int
     seconds: int
     removed: dict[str, int]
     detectors: tuple[str, ...]
     unchecked: tuple[str, ...]
+    rules: tuple[str, ...]
     recognisable: tuple[str, ...]
+    circumstances: tuple[str, ...]
     left_out: tuple[str, ...]
     warnings: tuple[Problem, ...] = field(default=(), repr=False)
+    across: tuple[str, ...] = ()
     kept: Path | None = None
     reused: bool = False
 
@@ -99,7 +114,8 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
         ReviewPending: `final` was asked for and nobody has reviewed the case.
         IdentifierInOutput: the finished file still held an identifier; nothing was written.
         OutputNotWritable: the output folder cannot be written to.
-        FileRefused: the template cannot be used.
+        FileRefused: the template or a picture cannot be used.
+        MissingDependency: `need_pictures` was asked for, and something that looks is not installed.
     """
     if options.final:
         raise ReviewPending(
@@ -107,9 +123,14 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
         )
     if options.template is not None and not options.template.is_file():
         raise FileRefused("the template is not an ordinary file; give a .pptx")
+    from mmbuilder.scrub.images import regions
+
+    if options.need_pictures:
+        regions.require()
     folder = load(root, options.use)
     use = folder.case.use
-    name = cache.key("build", _fingerprint(), use.value, str(options.names), *_inputs(root, options.template))
+    looks = f"{options.skip_names} {[finder.NAME for finder in regions.finders()]}"
+    name = cache.key("build", _fingerprint(), use.value, looks, *_inputs(root, options.template))
     made = None if options.fresh else _recall(name)
     reused = made is not None
     if made is None:
@@ -147,7 +168,7 @@ def build_many(
         results[result.case] = result
         done(result)
     cache.trim()
-    return [results[root] for root in roots]
+    return _compared([results[root] for root in roots])
 
 
 def _run(roots: Sequence[Path], options: BuildOptions, jobs: int) -> Iterator[BuildReport | Failure]:
@@ -187,11 +208,13 @@ def _make(folder: CaseFolder, use: Use, options: BuildOptions) -> _Made:
     from mmbuilder.formats import deck_pptx, handout_html
     from mmbuilder.scrub import apply, propose
     from mmbuilder.scrub.layers import NoNameModel
-    from mmbuilder.scrub.reidentify import singled_out
+    from mmbuilder.scrub.reidentify import circumstances_of, singled_out
+    from mmbuilder.scrub.report import of_case
+    from mmbuilder.scrub.second_look import look_again
     from mmbuilder.scrub.sweep import guard, known
     from mmbuilder.storyboard import compose, compose_handout
 
-    plan = propose(folder, names=None if options.names else NoNameModel())
+    plan = propose(folder, names=NoNameModel() if options.skip_names else None)
     case = apply(folder, plan)
     board = compose(case, use, draft=plan.draft)
     deck = deck_pptx.write(board, template=options.template)
@@ -199,16 +222,30 @@ def _make(folder: CaseFolder, use: Use, options: BuildOptions) -> _Made:
     identifiers = known(folder)
     guard(f"{_stem(folder, use)}.pptx", deck, identifiers)
     guard(f"{_stem(folder, use)}.html", handout, identifiers)
+    look_again(deck, case, folder, plan)
+    recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder)))
     facts: dict[str, object] = {
         "slides": _sheets(deck),
         "seconds": sum(slide.seconds for slide in board.slides),
         "removed": plan.counts(),
         "detectors": list(plan.detectors),
         "unchecked": list(plan.unchecked),
-        "recognisable": [warning.sentence for warning in singled_out(folder)],
+        "rules": _rules(plan),
+        "recognisable": list(recognisable),
+        "circumstances": sorted(circumstances_of(folder)),
         "left_out": [text.reveal() for text in board.left_out],
+        "scrub": asdict(replace(of_case(plan), warnings=recognisable)),
     }
     return _Made(deck, handout, facts)
+
+
+def _rules(plan: RedactionPlan) -> list[str]:
+    """Return the edition of each rule that was applied and has editions."""
+    from mmbuilder.scrub.detectors import postal_code
+
+    if not any(span.stand_in.startswith("[ZIP ") for spans in plan.texts.values() for span in spans):
+        return []
+    return [f"ZIP codes were cut by the list of areas of 20,000 people or fewer: {postal_code.VINTAGE}"]
 
 
 def _stem(folder: CaseFolder, use: Use) -> str:
@@ -262,13 +299,14 @@ def _remember(name: str, made: _Made) -> None:
 def _place(folder: CaseFolder, use: Use, made: _Made, out: Path, *, reused: bool) -> BuildReport:
     stem = _stem(folder, use)
     deck, handout = out / f"{stem}-DRAFT.pptx", out / f"{stem}-handout-DRAFT.html"
-    report = out / f"{stem}-report.json"
+    report, page = out / f"{stem}-report.json", out / f"{stem}-report.html"
     try:
         out.mkdir(parents=True, exist_ok=True)
         kept = _put_aside(deck, report)
         _write(deck, made.deck)
         _write(handout, made.handout)
         _write(report, _report_bytes(made))
+        _write(page, _page_bytes(made.facts["scrub"]))
     except OSError as fault:
         raise OutputNotWritable(
             f"the output folder cannot be written to ({fault.strerror}); nothing there was changed. "
@@ -277,15 +315,19 @@ def _place(folder: CaseFolder, use: Use, made: _Made, out: Path, *, reused: bool
     facts = json.loads(json.dumps(made.facts))
     return BuildReport(
         case=folder.root,
+        code=folder.case.code,
         deck=deck,
         handout=handout,
         report=report,
+        page=page,
         slides=facts["slides"],
         seconds=facts["seconds"],
         removed=facts["removed"],
         detectors=tuple(facts["detectors"]),
         unchecked=tuple(facts["unchecked"]),
+        rules=tuple(facts["rules"]),
         recognisable=tuple(facts["recognisable"]),
+        circumstances=tuple(facts["circumstances"]),
         left_out=tuple(facts["left_out"]),
         warnings=folder.warnings,
         kept=kept,
@@ -302,6 +344,21 @@ def _report_bytes(made: _Made) -> bytes:
         "deck_sha256": hashlib.sha256(made.deck).hexdigest(),
     }
     return json.dumps(body, indent=2, ensure_ascii=False).encode() + b"\n"
+
+
+def _page_bytes(scrub: object, across: Sequence[str] = ()) -> bytes:
+    """Return the same report as a page for people.
+
+    Args:
+        scrub: the report of what was removed, as plain values.
+        across: what the case has in common with others of the same call.
+    """
+    from pydantic import TypeAdapter
+
+    from mmbuilder.scrub.report import Report, as_page
+
+    report = TypeAdapter(Report).validate_python(scrub)
+    return as_page(replace(report, warnings=(*report.warnings, *across))).encode()
 
 
 def _put_aside(deck: Path, report: Path) -> Path | None:
@@ -339,6 +396,36 @@ def _write(path: Path, content: bytes) -> None:
 
 
 # --- several cases ----------------------------------------------------------------------------
+
+
+def _compared(results: Sequence[BuildReport | Failure]) -> list[BuildReport | Failure]:
+    """Return the results, each report told what its case has in common with the others of the call."""
+    from mmbuilder.scrub.reidentify import across
+
+    built = {result.code: result for result in results if isinstance(result, BuildReport)}
+    shared: dict[str, list[str]] = {}
+    for warning in across({code: report.circumstances for code, report in built.items()}):
+        for code in warning.places:
+            others = ", ".join(place for place in warning.places if place != code)
+            shared.setdefault(code, []).append(f"with {others}: {warning.sentence}")
+    for code, words in shared.items():
+        built[code] = _told(built[code], words)
+    return [built[result.code] if isinstance(result, BuildReport) else result for result in results]
+
+
+def _told(report: BuildReport, words: Sequence[str]) -> BuildReport:
+    """Write the reports of a case anew, with what it has in common with others."""
+    try:
+        body = json.loads(report.report.read_text("utf-8")) | {"across": list(words)}
+        _write(report.report, json.dumps(body, indent=2, ensure_ascii=False).encode() + b"\n")
+        _write(report.page, _page_bytes(body["scrub"], words))
+    except OSError as fault:
+        raise OutputNotWritable(
+            f"the reports cannot be written ({fault.strerror}); the decks are written, but their reports do "
+            "not tell what the cases have in common. Build them again"
+        ) from fault
+    return replace(report, across=tuple(words))
+
 
 _CODE_LINE = re.compile(r"""^code\s*:\s*["']?([a-z0-9-]+)""", re.MULTILINE)
 

@@ -22,10 +22,10 @@ IDS = [f"{root.name}-{use.value.replace(' ', '-')}" for root, use in EVERY]
 
 
 @pytest.fixture(scope="module")
-def out(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+def out(tmp_path_factory: pytest.TempPathFactory, looked: Path) -> Iterator[Path]:
     folder = tmp_path_factory.mktemp("decks")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("MMBUILDER_CACHE", str(folder / "kept"))
+        patch.setenv("MMBUILDER_CACHE", str(looked))
         yield folder
     made.cache_clear()
 
@@ -82,7 +82,7 @@ def test_a_conference_report_has_ten_slides_at_most(root: Path, out: Path) -> No
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
 def test_the_words_of_the_report_promise_no_more_than_they_should(root: Path, out: Path) -> None:
     report = made(root, Use.REVIEW, out)
-    for path in (report.handout, report.report):
+    for path in (report.handout, report.report, report.page):
         text = path.read_text("utf-8").lower()
         assert "anonymous" not in text
         assert "draft" in text

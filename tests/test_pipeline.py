@@ -3,6 +3,7 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -15,16 +16,20 @@ from pathlib import Path
 import pytest
 
 from mmbuilder import pipeline, resources
-from mmbuilder.errors import CaseInvalid, IdentifierInOutput, OutputNotWritable, ReviewPending
+from mmbuilder.errors import (
+    CaseInvalid,
+    IdentifierInOutput,
+    MissingDependency,
+    OutputNotWritable,
+    ReviewPending,
+)
 from mmbuilder.pipeline import BuildOptions, BuildReport, Failure, build, build_many
 from mmbuilder.safe.terms import Use
 
 CASES = resources.bundled_cases()
 
 
-@pytest.fixture(autouse=True)
-def _own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path / "kept"))
+pytestmark = pytest.mark.usefixtures("seen")
 
 
 @pytest.fixture
@@ -35,6 +40,11 @@ def case(tmp_path: Path) -> Path:
     return copy
 
 
+def kept(tmp_path: Path) -> list[Path]:
+    """What the cache of a test holds."""
+    return sorted(path for path in (tmp_path / "kept").rglob("*") if path.is_file())
+
+
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
 @pytest.mark.parametrize("use", Use)
 def test_every_bundled_case_builds_for_every_use(root: Path, use: Use, tmp_path: Path) -> None:
@@ -43,7 +53,7 @@ def test_every_bundled_case_builds_for_every_use(root: Path, use: Use, tmp_path:
     assert report.deck.name.endswith("-DRAFT.pptx")
     assert report.slides >= 3
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted(
-        [report.deck.name, report.handout.name, report.report.name]
+        [report.deck.name, report.handout.name, report.report.name, report.page.name]
     )
 
 
@@ -55,6 +65,7 @@ def test_same_input_same_bytes(tmp_path: Path) -> None:
         (first.deck, second.deck),
         (first.handout, second.handout),
         (first.report, second.report),
+        (first.page, second.page),
     ):
         assert one.read_bytes() == other.read_bytes()
 
@@ -75,9 +86,8 @@ def test_no_raw_text_is_kept_between_runs(case: Path, tmp_path: Path) -> None:
 
     build(case, BuildOptions(tmp_path / "out"))
     identifiers = known(load(case))
-    kept = [path for path in (tmp_path / "kept").rglob("*") if path.is_file()]
-    assert kept
-    for path in kept:
+    assert kept(tmp_path)
+    for path in kept(tmp_path):
         assert sweep("kept", path.read_bytes()[32:], identifiers) == ()
 
 
@@ -111,6 +121,7 @@ def test_an_identifier_that_survives_stops_the_build(
 ) -> None:
     from mmbuilder import scrub
 
+    before = kept(tmp_path)
     propose = scrub.propose
     monkeypatch.setattr(
         scrub, "propose", lambda folder, **options: replace(propose(folder, **options), texts={})
@@ -118,9 +129,7 @@ def test_an_identifier_that_survives_stops_the_build(
     with pytest.raises(IdentifierInOutput):
         build(case, BuildOptions(tmp_path / "out"))
     assert not (tmp_path / "out").exists()
-    assert not list((tmp_path / "kept").rglob("*")) or all(
-        path.is_dir() for path in (tmp_path / "kept").glob("*")
-    )
+    assert kept(tmp_path) == before
 
 
 def test_one_bad_case_does_not_stop_the_rest(case: Path, tmp_path: Path) -> None:
@@ -189,12 +198,122 @@ def test_the_names_of_the_results_come_from_the_code_alone() -> None:
     assert "folder.root.name" not in source
 
 
-def test_a_name_nobody_declared_is_found_where_it_is_asked_for(case: Path, tmp_path: Path) -> None:
+def test_the_page_for_people_says_the_same_as_the_report(tmp_path: Path) -> None:
+    report = build(CASES[0], BuildOptions(tmp_path / "out"))
+    scrub = json.loads(report.report.read_text("utf-8"))["scrub"]
+    page = report.page.read_text("utf-8")
+    assert f"Removed: <strong>{sum(entry['count'] for entry in scrub['removed'])}</strong>." in page
+    assert {"text in the picture", "drawn by the author"} <= {entry["kind"] for entry in scrub["removed"]}
+    assert {"text in pictures", "name model"} <= set(scrub["detectors"])
+    assert any(kept["kind"] == "kept by the author" for kept in scrub["kept"])
+    for words in ("declared name", "tattoos", "not reviewed by anybody"):
+        assert words in page
+    assert "anonym" not in page.lower()
+
+
+def test_no_report_holds_an_identifier(case: Path, tmp_path: Path) -> None:
+    from mmbuilder.casefile import load
+    from mmbuilder.scrub.sweep import known, sweep
+
+    report = build(case, BuildOptions(tmp_path / "out"))
+    for path in (report.report, report.page):
+        assert sweep(path.name, path.read_bytes(), known(load(case))) == ()
+
+
+def named(case: Path) -> None:
+    """Let the case name somebody whom nobody declared."""
     text = (case / "case.yaml").read_text("utf-8")
-    named = text.replace("\nbackground: >-\n", "\nbackground: >-\n  Amarachi Okonjowell saw him first. ", 1)
-    assert named != text
-    (case / "case.yaml").write_text(named, "utf-8")
-    quick = build(case, BuildOptions(tmp_path / "quick"))
-    asked = build(case, BuildOptions(tmp_path / "asked", names=True))
-    assert any("nobody declared" in words for words in quick.unchecked)
-    assert "Okonjowell" not in asked.handout.read_text("utf-8")
+    told = text.replace("\nbackground: >-\n", "\nbackground: >-\n  Amarachi Okonjowell saw him first. ", 1)
+    assert told != text
+    (case / "case.yaml").write_text(told, "utf-8")
+
+
+def test_a_name_nobody_declared_is_found_unless_the_search_is_left_out(case: Path, tmp_path: Path) -> None:
+    named(case)
+    usual = build(case, BuildOptions(tmp_path / "usual"))
+    quick = build(case, BuildOptions(tmp_path / "quick", skip_names=True))
+    assert "Okonjowell" not in usual.handout.read_text("utf-8")
+    assert not any(words.startswith("names that nobody declared") for words in usual.unchecked)
+    assert any(words.startswith("names that nobody declared") for words in quick.unchecked)
+    assert "names that nobody declared" in quick.page.read_text("utf-8")
+
+
+def test_missing_finders_are_told_everywhere_or_refused(
+    case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from mmbuilder.scrub.images import regions
+
+    with_finders = build(case, BuildOptions(tmp_path / "with"))
+    monkeypatch.setattr(regions, "_lacks", lambda modules: bool(modules))
+    with pytest.raises(MissingDependency, match="ocr"):
+        build(case, BuildOptions(tmp_path / "out", need_pictures=True))
+    assert not (tmp_path / "out").exists()
+    report = build(case, BuildOptions(tmp_path / "without"))
+    assert not report.reused
+    for risk in regions.PIXEL_RISKS:
+        assert not any(words.startswith(risk) for words in with_finders.unchecked)
+        assert any(words.startswith(f"{risk}: not looked for") for words in report.unchecked)
+        assert f"{risk}: not looked for" in report.page.read_text("utf-8")
+
+
+def test_what_is_seen_in_a_finished_picture_stops_the_build(
+    case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from mmbuilder import scrub
+
+    before = kept(tmp_path)
+    propose = scrub.propose
+    monkeypatch.setattr(
+        scrub, "propose", lambda folder, **options: replace(propose(folder, **options), images={})
+    )
+    with pytest.raises(IdentifierInOutput, match=r"still \d"):
+        build(case, BuildOptions(tmp_path / "out"))
+    assert not (tmp_path / "out").exists()
+    assert kept(tmp_path) == before
+
+
+def test_a_sentence_is_changed_and_no_picture_is_looked_at_again(
+    case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from mmbuilder.scrub.images import regions
+
+    build(case, BuildOptions(tmp_path / "out"))
+    monkeypatch.setattr(regions, "find_regions", lambda image: pytest.fail("a picture was looked at again"))
+    named(case)
+    assert not build(case, BuildOptions(tmp_path / "out")).reused
+
+
+def test_what_cases_of_one_call_have_in_common_is_told_in_the_reports_of_both(
+    case: Path, tmp_path: Path
+) -> None:
+    twin = tmp_path / "twin"
+    shutil.copytree(case, twin)
+    for root, code in ((case, "one"), (twin, "two")):
+        text = (root / "case.yaml").read_text("utf-8")
+        text = re.sub(r"^code:.*$", f"code: {code}", text, flags=re.MULTILINE)
+        text = text.replace("\nbackground: >-\n", "\nbackground: >-\n  One of triplets. ", 1)
+        (root / "case.yaml").write_text(text, "utf-8")
+    alone = build(case, BuildOptions(tmp_path / "out"))
+    assert alone.across == ()
+    results = build_many([case, twin, CASES[1]], BuildOptions(tmp_path / "out"))
+    first, second, third = (result for result in results if isinstance(result, BuildReport))
+    assert (first.code, second.code, third.across) == ("one", "two", ())
+    for report, other in ((first, "two"), (second, "one")):
+        (words,) = report.across
+        assert words.startswith(f"with {other}: ")
+        assert "twins" in words
+        assert words in json.loads(report.report.read_text("utf-8"))["across"]
+        assert words in report.page.read_text("utf-8")
+    # The changed report still knows its deck: nothing is put aside.
+    assert build(case, BuildOptions(tmp_path / "out")).kept is None
+
+
+def test_the_edition_of_the_zip_rule_is_told_where_it_was_used(case: Path, tmp_path: Path) -> None:
+    assert build(case, BuildOptions(tmp_path / "out")).rules == ()
+    text = (case / "case.yaml").read_text("utf-8")
+    told = text.replace("\nbackground: >-\n", "\nbackground: >-\n  Lives in Springfield, IL 62701. ", 1)
+    (case / "case.yaml").write_text(told, "utf-8")
+    report = build(case, BuildOptions(tmp_path / "out"))
+    (words,) = report.rules
+    assert "2018-2022" in words
+    assert json.loads(report.report.read_text("utf-8"))["rules"] == [words]

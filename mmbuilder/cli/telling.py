@@ -53,12 +53,17 @@ def tell_report(report: BuildReport) -> None:
     minutes, seconds = divmod(report.seconds, 60)
     click.secho(f"{report.deck}", bold=True)
     click.echo(f"  {report.slides} slides, {minutes} min {seconds:02d} s; paper: {report.handout.name}")
+    click.echo(f"  report, safe to file: {report.page.name}")
     removed = ", ".join(f"{count} {kind}" for kind, count in report.removed.items()) or "nothing"
     click.echo(f"  replaced: {removed}")
     for words in report.left_out:
         click.echo(f"  left out: {words}")
+    for words in report.rules:
+        click.echo(f"  {words}")
     for words in report.recognisable:
         click.echo(f"  could still be recognised: {words}")
+    for words in report.across:
+        click.echo(f"  in common {words}")
     for words in report.unchecked:
         click.echo(f"  not looked at: {words}")
     if report.kept:
@@ -73,12 +78,15 @@ def report_as_dict(report: BuildReport) -> dict[str, object]:
         "deck": str(report.deck),
         "handout": str(report.handout),
         "report": str(report.report),
+        "page": str(report.page),
         "slides": report.slides,
         "seconds": report.seconds,
         "removed": report.removed,
         "detectors": list(report.detectors),
         "unchecked": list(report.unchecked),
+        "rules": list(report.rules),
         "recognisable": list(report.recognisable),
+        "across": list(report.across),
         "left_out": list(report.left_out),
         "warnings": [as_dict(problem) for problem in report.warnings],
         "kept": str(report.kept) if report.kept else None,

@@ -16,6 +16,10 @@ _LABELLED = re.compile(
 _GRADE = re.compile(r"(?:I{1,3}|IV|V)[A-Da-d]?")
 _NEXT = re.compile(r"(?:['’]s?)?[\s-]+([^\W\d_]+)")
 _FRAME = re.compile(r"(?:['’]s?)?((?:[\s-]+[^\W_]+){1,3})")
+_MORE_NOUNS = frozenset(
+    ("spot", "spots", "axis", "matter", "movement", "movements", "dots", "nodules", "line")
+)
+"""What follows a word that is also a surname, besides the nouns of eponyms: `Long axis`, `Gray matter`."""
 _POSSESSIVE = re.compile(r"['’](?:s\b|(?!\w))")
 _ARTICLE = re.compile(r"(?<!\w)(?:a|an|[Aa] size \d+|\d+ ?(?:Fr|G|mm))\s+$")
 _SENTENCE = re.compile(r"(?:^|[.!?:;•]|\s[-–—])[\s\"'“‘(\[]*$")
@@ -33,7 +37,7 @@ def used_as_name(raw: str, start: int, end: int, word: str, keep: frozenset[str]
         return True
     if _idiom(raw, start, end, word):
         return False
-    common = word in ORDINARY or word in MONTHS or word in keep
+    common = word in ORDINARY or word in MONTHS or word in keep or _is_word(word)
     if (common or word in EPONYMS) and in_eponym(raw, end):
         return False
     if not common and word not in EPONYMS and len(word) > _SHORT:
@@ -42,11 +46,12 @@ def used_as_name(raw: str, start: int, end: int, word: str, keep: frozenset[str]
         if len(word) == _SHORT and not common and word not in EPONYMS:
             return not _is_word(word)
         return word in EPONYMS and not common and _does(raw, end)
-    if word in MONTHS and _by_figures(raw, start, end):
+    if word in MONTHS and (_by_figures(raw, start, end) or _IN_MONTH.search(raw, max(0, start - 20), start)):
         return False
     if not common:
         return word not in EPONYMS or _ARTICLE.search(raw, max(0, start - 12), start) is None
-    return not opens_sentence(raw, start) or _evident(raw, end, strict=word in keep)
+    proves_nothing = opens_sentence(raw, start) or _shouted(raw, start, end)
+    return not proves_nothing or _evident(raw, end, strict=word in keep)
 
 
 def capital(letter: str) -> bool:
@@ -60,11 +65,24 @@ def _idiom(raw: str, start: int, end: int, word: str) -> bool:
         return True
     if word in _BLADES and _SIZE.match(raw, end):
         return True
+    if word in _UNITS and _AMOUNT.search(raw, max(0, start - 8), start):
+        return True
+    if word == "ray" and _X.search(raw, max(0, start - 4), start):
+        return True
     if word.upper() in ABBREVIATIONS and len(word) <= _SHORT:
         return (
             raw[start:end].isupper() and (len(word) > 1) and not raw[max(0, start - 20) : end + 20].isupper()
         )
     return False
+
+
+def _shouted(raw: str, start: int, end: int) -> bool:
+    """Whether the words around are in capitals too: `HAND MOVEMENTS ONLY`."""
+    if not raw[start:end].isupper():
+        return False
+    around = re.findall(r"[^\W\d_]{2,}", raw[max(0, start - 20) : start])[-1:]
+    around += re.findall(r"[^\W\d_]{2,}", raw[end : end + 20])[:1]
+    return any(word.isupper() for word in around)
 
 
 def _is_word(word: str) -> bool:
@@ -83,6 +101,15 @@ _DAY_BEFORE = re.compile(
     r"|mother['’]?s|bank|post-?op|operative|same|per|each|every|next|first)[\s-]+$",
     re.IGNORECASE,
 )
+_IN_MONTH = re.compile(
+    r"(?<!\w)(?:in|late|early|mid|since|until|till|last|next|this|during|throughout|every|each)[\s-]+$",
+    re.IGNORECASE,
+)
+_UNITS = frozenset({"gray", "gauge", "stone", "foot", "pound", "yard"})
+_AMOUNT = re.compile(r"\d\s?$")
+_X = re.compile(r"(?<!\w)[xX][\s-]?$")
+_ADJECTIVE = re.compile(r"[a-z]{3,}(?:al|ic|ar|ous|ary|oid)")
+_DISEASE = re.compile(r"[a-z]{2,}(?:itis|osis|oma|pathy|plasty|tomy|ectomy|phakia|cystitis|aemia|emia)")
 _BLADES = frozenset({"miller", "macintosh", "mccoy", "wisconsin", "robertshaw"})
 _SIZE = re.compile(r"\s(?:size\s)?[0-5](?![\d/.:])")
 
@@ -101,7 +128,10 @@ def in_eponym(raw: str, end: int) -> bool:
         low = word.lower()
         if low in EPONYM_NOUNS or low.removesuffix("s") in EPONYM_NOUNS or _GRADE.fullmatch(word):
             return True
-        if not (word[0].isupper() or word.isdigit() or word in ("grade", "type", "stage")):
+        if low in _MORE_NOUNS or _DISEASE.fullmatch(low):
+            return True
+        leads_on = word[0].isupper() or word.isdigit() or word in ("grade", "type", "stage")
+        if not (leads_on or _ADJECTIVE.fullmatch(word)):
             return False
     return False
 

@@ -20,19 +20,25 @@ from mmbuilder.case.identifiers import Declared, Number, NumberKind
 from mmbuilder.scrub import variants
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.context import capital, in_eponym, opens_sentence, titled, used_as_name
+from mmbuilder.scrub.escapes import unescaped
 from mmbuilder.scrub.fold import Folded, Token, fold, folded, humps, tokens
 from mmbuilder.scrub.fuzzy import Misspellings
 from mmbuilder.scrub.pieces import Pieces, is_word, unspaced
 from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.surrogates import Subject, Subjects, fit, overlaps, subjects
-from mmbuilder.scrub.variants import Form, Rule
+from mmbuilder.scrub.variants import Form, Rule, compact_dates, written_dates
 from mmbuilder.scrub.words import EPONYMS, MONTHS, ORDINARY
 
 NAME = "declared"
 """How this layer is listed in the report."""
 
 _GAP = re.compile(r"[\s.,'’‘`´_/#‐–-]{0,3}")
-_SPLIT = re.compile(r"(?:[-‐‑–_]\s*|\s+)")
+_SPLIT = re.compile(r"(?:[-‐‑–_]\s*|[./\\*'’·]{1,2}|\s+)")
+_APOSTROPHE = re.compile(r"['’‘`´]")
+_SPACED = re.compile(r"[\s.\-‐‑–_·*]{1,2}")
+_SLIPS = tuple(str.maketrans(f"013457{one}", f"o{one}east{one}") for one in "il")
+"""Figures that stand for a letter, by a slip of the eye or on purpose."""
+
 _DOTTED = re.compile(r"(?:[^\W\d_]\.[ ]?)+[^\W\d_]\.?")
 _INNER = frozenset({"mc", "mac", "fitz"})
 """What a capital follows within one surname: `McBurney` does not hold the name Burney."""
@@ -77,12 +83,16 @@ class Index:
                 self._add(variants.place(name), subject)
         for text, subject in zip(declared.other, made.other, strict=True):
             self._add(variants.phrase(text.value), subject)
+            self._add(written_dates(text.value), subject)
+        for number, subject in zip(declared.numbers, made.numbers, strict=True):
+            self._add(written_dates(number.value.value), subject)
         for entries in self._entries.values():
             entries.sort(key=lambda entry: -len(entry.form.words))
         self._misspelt = Misspellings(self._names)
         self._pieces = Pieces(self._names)
+        self._spaced = {name: subject for name, subject in self._names.items() if len(name) >= _LEAST_SPACED}
         self._solid = dict(_solid(declared, made))
-        self._numbers = _Numbers(declared.numbers, made.numbers)
+        self._numbers = _Numbers(_numbered(declared, made))
 
     def find(self, text: str) -> list[Span]:
         """Return everything declared in a text, sorted, not overlapping, fitted to its sentence."""
@@ -90,6 +100,15 @@ class Index:
 
     def hits(self, text: str) -> list[tuple[int, int, Subject, float]]:
         """Return (start, end, subject, confidence) of everything declared in a text, sorted."""
+        found = self._plain(text)
+        shown = unescaped(text)
+        for hit in self._plain(shown.text) if shown else ():
+            start, end = shown.place(hit.start, hit.end) if shown else (0, 0)
+            found.append(_Hit(start, end, hit.subject, hit.confidence))
+        return [(hit.start, hit.end, hit.subject, hit.confidence) for hit in _apart(found)]
+
+    def _plain(self, text: str) -> list[_Hit]:
+        """Everything in a text as it stands; some may overlap."""
         found = list(self._numbers.find(text))
         if self._entries:
             spread = fold(text)
@@ -97,8 +116,7 @@ class Index:
             kept = self._kept(spread, words)
             named = self._in_words(spread, words)
             found += [hit for hit in named if not overlaps(hit.start, hit.end, kept)]
-        found += self._unspaced(text)
-        return [(hit.start, hit.end, hit.subject, hit.confidence) for hit in _apart(found)]
+        return [*found, *self._unspaced(text)]
 
     def keeps(self, text: str, start: int, end: int) -> bool:
         """Whether every word of a stretch is one the author listed to be kept."""
@@ -138,10 +156,21 @@ class Index:
         """Return the longest form that begins with this word, and how many words it takes."""
         for entry in self._entries.get(words[place].text, ()):
             run = words[place : place + len(entry.form.words)]
-            if self._matches(spread, run, entry.form):
+            if self._matches(spread, run, entry):
                 return _hit(spread, run, entry.subject, 0.99), len(run)
+        if len(words[place].text) == 1 and (apart := self._in_letters(spread, words, place)):
+            return apart
         if words[place].text in self._pieces.starts and (joined := self._in_pieces(spread, words, place)):
             return joined
+        run = words[place : place + 2]
+        if (
+            len(run) == 2
+            and len(run[0].text) == 1
+            and _APOSTROPHE.fullmatch(spread.text, run[0].end, run[1].start)
+        ):
+            whole = Token(run[0].text + run[1].text, run[0].start, run[1].end)
+            if hit := self._nearly(spread, whole):  # O'Drellan, misspelt
+                return hit, 2
         return self._nearly(spread, words[place]), 1
 
     def _in_pieces(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit, int] | None:
@@ -154,6 +183,19 @@ class Index:
             gaps = [spread.text[one.end : two.start] for one, two in pairwise(run)]
             if all(map(_SPLIT.fullmatch, gaps)) and self._broken(spread, run, gaps):
                 return _hit(spread, run, self._names[name], 0.7), count
+        return None
+
+    def _in_letters(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit, int] | None:
+        """A name with its letters apart: `T a r n v o l k`."""
+        end = place + 1
+        while end < len(words) and end - place < _MOST_SPACED and len(words[end].text) == 1:
+            if not _SPACED.fullmatch(spread.text, words[end - 1].end, words[end].start):
+                break
+            end += 1
+        for size in range(end - place, _LEAST_SPACED - 1, -1):
+            run = words[place : place + size]
+            if subject := self._spaced.get("".join(token.text for token in run)):
+                return _hit(spread, run, subject, 0.9), size
         return None
 
     def _broken(self, spread: Folded, run: Sequence[Token], gaps: Sequence[str]) -> bool:
@@ -182,10 +224,11 @@ class Index:
     def _unspaced(self, text: str) -> Iterator[_Hit]:
         """Names in scripts that put no space between words."""
         for name, subject in self._solid.items() if not text.isascii() else ():
-            for found in re.finditer(re.escape(name), text):
+            for found in re.finditer(r"\s?".join(map(re.escape, name)), text):
                 yield _Hit(*found.span(), subject, 0.99)
 
-    def _matches(self, spread: Folded, run: Sequence[Token], form: Form) -> bool:
+    def _matches(self, spread: Folded, run: Sequence[Token], entry: _Entry) -> bool:
+        form = entry.form
         if tuple(token.text for token in run) != form.words:
             return False
         gaps = (spread.text[one.end : two.start] for one, two in pairwise(run))
@@ -196,19 +239,24 @@ class Index:
             return _initials(spread.raw, start, end, len(run))
         if form.rule is Rule.PART:
             return used_as_name(spread.raw, start, end, "".join(form.words), self._keep)
-        return self._whole(spread, run, end) or titled(spread.raw, start)
+        return _as_declared(entry) or self._whole(spread, run, end) or titled(spread.raw, start)
 
     def _whole(self, spread: Folded, run: Sequence[Token], end: int) -> bool:
         """Words that are all ordinary ones count as a name only with capitals, and in no eponym."""
         if all(token.text in EPONYMS for token in run) and in_eponym(spread.raw, end):
             return False
         long = [token for token in run if len(token.text) > 1]
+        if len(run) == 1 and is_word(run[0].text):
+            return False  # "Pat Ent" run together is "patent"
         if any(token.text not in self._ordinary and len(token.text) > 2 for token in long):
             return True
         return all(capital(spread.raw[spread.starts[token.start]]) for token in run if token.text.isalpha())
 
     def _nearly(self, spread: Folded, token: Token) -> _Hit | None:
         """Return a name with an s too many, or misspelt."""
+        if len(token.text) > 4 and not token.text.isalpha() and not token.text.isdigit():
+            meant = next((said for slip in _SLIPS if (said := token.text.translate(slip)) in self._names), "")
+            return _Hit(*spread.place(token.start, token.end), self._names[meant], 0.7) if meant else None
         if not token.text.isalpha() or len(token.text) <= 4 or token.text in self._keep:
             return None
         start, end = spread.place(token.start, token.end)
@@ -218,7 +266,7 @@ class Index:
                 return _Hit(start, end - 1, self._names[stem], 0.9)
             return None
         name = self._misspelt.nearest(token.text)
-        if name and _may_be_misspelt(spread.raw, start, name):
+        if name and _may_be_misspelt(spread.raw, start, name) and not is_word(token.text):
             return _Hit(start, end, self._names[name], 0.7)
         return None
 
@@ -231,9 +279,31 @@ class Index:
             for entry in self._entries.get(piece.text, ()):
                 run = pieces[place : place + len(entry.form.words)]
                 long = len(run) > 1 or len(piece.text) >= _HUMP
-                if entry.form.rule is not Rule.INITIALS and long and self._matches(spread, run, entry.form):
+                if entry.form.rule is not Rule.INITIALS and long and self._matches(spread, run, entry):
                     yield _hit(spread, run, entry.subject, 0.9)
                     break
+
+
+def _as_declared(entry: _Entry) -> bool:
+    """Whether a form is a place with the word for its kind, which counts in lower case too: `on rose ward`."""
+    words = entry.form.words
+    if entry.subject.letter != "B" or entry.form.rule is not Rule.WHOLE or len(words) < 2:
+        return False
+    return words[-1] in _HEADS or words[0] in _HEADS
+
+
+_HEADS = frozenset({"ward", "theatre", "theater", "hospital", "clinic", "infirmary", "unit"})
+_LEAST_SPACED, _MOST_SPACED = 4, 30
+"""Letters of a name that is looked for with its letters apart."""
+
+
+def _numbered(declared: Declared, made: Subjects) -> Iterator[tuple[str, Subject]]:
+    """Every declared number and date in its compact forms."""
+    for number, subject in zip(declared.numbers, made.numbers, strict=True):
+        yield from ((form, subject) for form in number_forms(number))
+        yield from ((form, subject) for form in compact_dates(number.value.value))
+    for text, subject in zip(declared.other, made.other, strict=True):
+        yield from ((form, subject) for form in compact_dates(text.value))
 
 
 def _solid(declared: Declared, made: Subjects) -> Iterator[tuple[str, Subject]]:
@@ -251,7 +321,7 @@ def _solid(declared: Declared, made: Subjects) -> Iterator[tuple[str, Subject]]:
         for name in names:
             written = "".join(name.split())
             if unspaced(written):
-                yield written, subject
+                yield from ((form, subject) for form in variants.unspaced_forms(written))
 
 
 def _every(name: FreeText, also: Sequence[FreeText]) -> Iterator[str]:
@@ -301,7 +371,8 @@ def _initials(raw: str, start: int, end: int, count: int) -> bool:
         return False
     if count > 1:
         dotted = _DOTTED.fullmatch(raw, start, end) is not None or raw[end : end + 1] == "."
-        return (dotted and "." in raw[start : end + 1]) or (len(letters) > 2 and " " in found)
+        apart = re.sub(r"[^\W_]", "", found).strip(" -") == "" and "".join(letters) not in ABBREVIATIONS
+        return (dotted and "." in raw[start : end + 1]) or (apart and len(found) > len(letters))
     return found not in ABBREVIATIONS and not raw[end : end + 1].isalnum()
 
 
@@ -328,7 +399,11 @@ def _apart(hits: list[_Hit]) -> list[_Hit]:
 # --- numbers ----------------------------------------------------------------------------------
 
 _LEAST = 3
-_BETWEEN = r"[\s.,:;·•*#'/()_‐‑–—-]{0,3}"
+_BETWEEN = r"[\s.,:;·•*#'/|()_‐‑–—-]{0,3}"
+_SAID = {"0": "[0o]", "1": "[1li]"}
+_AS_FIGURES = str.maketrans("oli", "011")
+"""Letters written for a figure: `999 OOO OO18`."""
+
 _LONG = 6
 """Signs from which a number counts also where letters stand right against it."""
 
@@ -336,11 +411,12 @@ _LONG = 6
 class _Numbers:
     """Declared numbers: any spacing and separators, with or without leading zeros."""
 
-    def __init__(self, numbers: Sequence[Number], made: Sequence[Subject]) -> None:
+    def __init__(self, numbers: Iterable[tuple[str, Subject]]) -> None:
         self._subjects: dict[str, Subject] = {}
-        for number, subject in zip(numbers, made, strict=True):
-            for form in _number_forms(number):
-                self._subjects.setdefault(form, subject)
+        self._looks: dict[str, Subject] = {}
+        for form, subject in numbers:
+            self._subjects.setdefault(form, subject)
+            self._looks.setdefault(form.translate(_AS_FIGURES), subject)
         forms = sorted(self._subjects, key=lambda form: (-len(form), form))
         self._pattern = re.compile("|".join(map(_spread, forms))) if forms else None
 
@@ -350,19 +426,23 @@ class _Numbers:
         spread = fold(text)
         for found in self._pattern.finditer(spread.text):
             compact = re.sub(r"[\W_]", "", found[0])
-            start, end = spread.place(*found.span())
-            yield _Hit(start, end, self._subjects[compact], 0.99)
+            subject = self._subjects.get(compact) or self._looks[compact.translate(_AS_FIGURES)]
+            if sum(map(str.isdigit, compact)) * 2 >= len(compact) or compact in self._subjects:
+                yield _Hit(*spread.place(*found.span()), subject, 0.99)
 
 
 def _spread(form: str) -> str:
     """The pattern of a number; a short one stands alone, a long one may touch letters, no figure."""
-    signs = _BETWEEN.join(map(re.escape, form))
+    signs = _BETWEEN.join(
+        _SAID.get(sign, re.escape(sign)) if len(form) >= _LONG else re.escape(sign) for sign in form
+    )
     if len(form) < _LONG or not form[-1].isdigit():
         return rf"(?<![^\W_]){signs}(?![^\W_])"
     return rf"(?<!\d){signs}(?!\d)" if form[0].isdigit() else rf"{signs}(?!\d)"
 
 
-def _number_forms(number: Number) -> Iterator[str]:
+def number_forms(number: Number) -> Iterator[str]:
+    """Return the signs of a number as they may be written, without separators."""
     compact = re.sub(r"[\W_]", "", folded(number.value.value))
     if len(compact) < _LEAST:
         return
@@ -378,6 +458,8 @@ def _number_forms(number: Number) -> Iterator[str]:
         groups = re.findall(r"\d+", number.value.value)
         ends = ("".join(groups[at:]) for at in range(1, len(groups)))
         yield from (local for local in ends if len(local) >= _LONG)
+        figures = re.sub(r"\D", "", compact)
+        yield from (figures[-size:] for size in (6, 7, 8) if len(figures) >= 10)
 
 
 def _phone_forms(compact: str) -> Iterator[str]:

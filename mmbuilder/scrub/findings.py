@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.plan import Decision, PixelBox, Span
 
 Look = Callable[[Sequence[str]], Sequence[Sequence[Span]]]
-"""What finds the identifiers in texts: `spans_of` with an index, or the memory of a whole file."""
+"""What finds the identifiers in texts: for each, sorted and not overlapping."""
 
 
 @dataclass(frozen=True)
@@ -21,6 +20,9 @@ class Finding:
         where: the line, cell, part and paragraph, in words.
         start, end: characters into that text; None for what is no text.
         box: left, top, right, bottom in pixels of the upright picture; None for what is no region.
+        layer: what found it; empty where that says nothing (metadata, a part of a file).
+        confidence: 0 to 1; None where no such figure exists.
+        kept: why it was left in; empty where it was replaced, covered or dropped.
     """
 
     kind: str
@@ -28,23 +30,42 @@ class Finding:
     start: int | None = None
     end: int | None = None
     box: tuple[int, int, int, int] | None = None
+    layer: str = ""
+    confidence: float | None = None
+    kept: str = ""
 
-    def as_dict(self) -> dict[str, str | int | list[int] | None]:
+    def as_dict(self) -> dict[str, str | int | float | list[int] | None]:
         """Plain values for JSON."""
         box = list(self.box) if self.box else None
-        return {"kind": self.kind, "where": self.where, "start": self.start, "end": self.end, "box": box}
+        told = {"kind": self.kind, "where": self.where, "start": self.start, "end": self.end, "box": box}
+        return told | {"layer": self.layer, "confidence": self.confidence, "kept": self.kept}
 
 
-def spans_of(texts: Sequence[str], index: Index | None = None) -> list[list[Span]]:
-    """Everything that may identify in the texts of one file; for each, sorted and not overlapping.
+NO_REASON = "no reason was given"
 
-    One person has one stand-in through the whole file. A date becomes `[date]`: a loose text
-    has no event to count days from.
-    """
-    from mmbuilder.case.identifiers import Declared
-    from mmbuilder.scrub.propose import in_texts
 
-    return in_texts(texts, index or Index(Declared()))
+def of_span(span: Span, where: str) -> Finding:
+    """A stretch of text as a finding."""
+    return Finding(
+        span.kind, where, span.start, span.end, None, span.layer.value, span.confidence, _kept(span)
+    )
+
+
+def of_box(box: PixelBox, where: str) -> Finding:
+    """A region of a picture as a finding."""
+    area = (box.left, box.top, box.right, box.bottom)
+    return Finding(box.kind, where, box=area, layer=box.layer.value, kept=_kept(box))
+
+
+def parted(findings: Iterable[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """What goes, and what stays with its reason; each in order."""
+    listed = tuple(findings)
+    gone = tuple(finding for finding in listed if not finding.kept)
+    return gone, tuple(finding for finding in listed if finding.kept)
+
+
+def _kept(found: Span | PixelBox) -> str:
+    return (found.reason or NO_REASON) if found.decision is Decision.KEEP else ""
 
 
 def replaced(text: str, spans: list[Span]) -> str:

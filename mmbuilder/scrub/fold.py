@@ -15,6 +15,10 @@ _SPECIAL = {
 }  # fmt: skip
 """Letters that Unicode does not take apart into base and accent, and those that are an apostrophe."""
 
+LOOK_ALIKES = dict(zip("авекмнорстухіјѕԁһԛԝον", "abekmhopctyxijsdhqwov", strict=True))
+"""Small letters of other scripts that look like Latin ones, or whose capital does (confusables of the
+Unicode Standard, from memory); those Greek letters that stand for something in the clinic are left out."""
+
 
 @dataclass(frozen=True)
 class Folded:
@@ -59,10 +63,18 @@ def folded(text: str) -> str:
 
 @lru_cache(maxsize=4096)
 def _letter(letter: str) -> str:
-    apart = unicodedata.normalize("NFKD", letter.casefold())
+    # Taken apart before as well: the capital of a mathematical alphabet folds only as a plain one.
+    apart = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", letter).casefold())
     # Marks and invisible format characters (joiners, direction marks, soft hyphens) fold to nothing.
-    kept = (part for part in apart if unicodedata.category(part) not in ("Mn", "Me", "Cf"))
-    return "".join(_SPECIAL.get(part, part) for part in kept)
+    kept = (part for part in apart if unicodedata.category(part) not in ("Mn", "Mc", "Me", "Cf"))
+    return "".join(map(_plain, kept))
+
+
+def _plain(part: str) -> str:
+    """A letter in Latin where it looks like one, a figure of any script as 0 to 9."""
+    if part.isdecimal():
+        return str(unicodedata.decimal(part))
+    return _SPECIAL.get(part) or LOOK_ALIKES.get(part, part)
 
 
 @dataclass(frozen=True)

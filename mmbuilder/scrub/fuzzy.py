@@ -1,4 +1,4 @@
-"""Misspelt names: within one slip for six letters or more, two for ten or more.
+"""Misspelt names: within one slip for five letters or more, two for ten or more.
 
 A slip is a letter left out, put in, changed, or two neighbours exchanged (optimal string
 alignment). Names that could be meant are found through the words that both leave when
@@ -12,7 +12,7 @@ from itertools import combinations
 
 from mmbuilder.scrub.words import EPONYM_NOUNS, EPONYMS, MONTHS, ORDINARY, PERSON_VERBS
 
-ONE_SLIP, TWO_SLIPS = 6, 10
+ONE_SLIP, TWO_SLIPS = 5, 10
 """Letters a name must have for one slip, and for two."""
 
 _REAL = EPONYMS | EPONYM_NOUNS | ORDINARY | PERSON_VERBS | MONTHS

@@ -15,7 +15,7 @@ from mmbuilder.scrub import textfile
 from mmbuilder.scrub.containers.base import Tools
 from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.findings import Finding, Look
+from mmbuilder.scrub.findings import Finding, Look, of_box, of_span, parted
 from mmbuilder.scrub.images import metadata, regions, sniff
 from mmbuilder.scrub.images.decode import decode_all, read
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
@@ -60,11 +60,13 @@ class Inspection:
     Attributes:
         file: its name as given.
         findings: kinds and places.
+        kept: what was found and may stay, with its reason.
         notes: what could not be looked at.
     """
 
     file: Path
     findings: tuple[Finding, ...] = ()
+    kept: tuple[Finding, ...] = ()
     notes: tuple[str, ...] = ()
 
     def as_dict(self) -> dict[str, object]:
@@ -72,6 +74,7 @@ class Inspection:
         return {
             "file": str(self.file),
             "findings": [finding.as_dict() for finding in self.findings],
+            "kept": [finding.as_dict() for finding in self.kept],
             "notes": list(self.notes),
         }
 
@@ -90,7 +93,7 @@ def inspect(path: Path, declared: Declared | None = None) -> Inspection:
     look = Looker(declared)
     for piece in pieces("the file", data):
         look.into(piece, packed=is_zip(data))
-    return Inspection(path, tuple(dict.fromkeys(look.findings)), tuple(dict.fromkeys(look.notes)))
+    return Inspection(path, *parted(dict.fromkeys(look.findings)), tuple(dict.fromkeys(look.notes)))
 
 
 class Looker:
@@ -125,12 +128,9 @@ class Looker:
         except (FileRefused, MissingDependency) as refused:
             self.notes.append(f"{where}: {refused}")
             return
-        for frame in frames:
-            boxes = regions.find_regions(frame.image)
-            self.findings += [
-                Finding(box.kind, f"{where}: picture", box=(box.left, box.top, box.right, box.bottom))
-                for box in boxes
-            ]
+        for number, frame in enumerate(frames, 1):
+            name = f"picture {number}" if len(frames) > 1 else "picture"
+            self.findings += [of_box(box, f"{where}: {name}") for box in regions.find_regions(frame.image)]
 
     def _leaf(self, leaf: Looking, piece: Piece, where: str) -> None:
         try:
@@ -233,7 +233,7 @@ def _named(piece: Piece, where: str, look: Look) -> Iterator[Finding]:
     last = piece.label.rpartition(" > ")[2]
     yield from (Finding(kind, where) for pattern, kind in _PARTS if pattern.search(last))
     (spans,) = look([last.replace("_", " ")])
-    yield from (Finding(span.kind, f"{piece.name}, its name", span.start, span.end) for span in spans)
+    yield from (of_span(span, f"{piece.name}, its name") for span in spans)
 
 
 def _in_text(text: str, where: str, look: Look, packed: bool) -> Iterator[Finding]:
@@ -242,7 +242,7 @@ def _in_text(text: str, where: str, look: Look, packed: bool) -> Iterator[Findin
         spans = textfile.find(text, look)
         lines = textfile.located(text, spans)
         prefix = f"{where}, " if packed else ""
-        yield from (Finding(line.kind, prefix + line.where, line.start, line.end) for line in lines)
+        yield from (replace(line, where=prefix + line.where) for line in lines)
         return
     yield from _properties(text, where)
     if _EXTERNAL.search(text):
@@ -250,7 +250,7 @@ def _in_text(text: str, where: str, look: Look, packed: bool) -> Iterator[Findin
     listed = list(_paragraphs(text))
     found = look([words for _, words in listed])
     for (number, _), told in zip(listed, found, strict=True):
-        yield from (Finding(span.kind, f"{where}, {number}", span.start, span.end) for span in told)
+        yield from (of_span(span, f"{where}, {number}") for span in told)
 
 
 def _properties(text: str, where: str) -> Iterator[Finding]:

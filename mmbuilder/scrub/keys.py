@@ -61,19 +61,43 @@ def save(kept: Mapping[str, Sequence[str]], path: Path, passphrase: str, *, resu
         OutputNotWritable: it cannot be written.
         MissingDependency: the library is not installed.
     """
+    check(path, passphrase, results=results)
+    salt = secrets.token_bytes(16)
+    sealed = _seal(passphrase, salt, _COST).encrypt(json.dumps(dict(kept), ensure_ascii=False).encode())
+    body = {"mmbuilder_keys": FORMAT, "cost": _COST, "salt": salt.hex(), "sealed": sealed.decode()}
+    _write(path, json.dumps(body).encode())
+
+
+def check(path: Path, passphrase: str, *, results: Path) -> None:
+    """Refuse, before any work is done, what `save` would refuse after it.
+
+    Raises:
+        FileRefused: the passphrase is too short, or the table would lie with the results.
+        OutputNotWritable: its folder is not there.
+        MissingDependency: the library is not installed.
+    """
     if len(passphrase) < LEAST_PASSPHRASE:
         raise FileRefused(
             f"the passphrase has fewer than {LEAST_PASSPHRASE} characters; take four words or more"
         )
+    place(path, results=results)
+    _library()
+
+
+def place(path: Path, *, results: Path) -> None:
+    """Refuse a place that is no place for a table.
+
+    Raises:
+        FileRefused: it lies in the folder of the results.
+        OutputNotWritable: its folder is not there.
+    """
     if path.resolve().is_relative_to(results.resolve()):
         raise FileRefused(
             "the table of stand-ins would lie in the folder of the results and travel with them; "
             "choose another place"
         )
-    salt = secrets.token_bytes(16)
-    sealed = _seal(passphrase, salt, _COST).encrypt(json.dumps(dict(kept), ensure_ascii=False).encode())
-    body = {"mmbuilder_keys": FORMAT, "cost": _COST, "salt": salt.hex(), "sealed": sealed.decode()}
-    _write(path, json.dumps(body).encode())
+    if not path.parent.is_dir():
+        raise OutputNotWritable("the folder for the table of stand-ins is not there; make it first")
 
 
 def load(path: Path, passphrase: str) -> dict[str, list[str]]:
@@ -107,6 +131,12 @@ def _body(path: Path) -> tuple[int, bytes, bytes]:
 
 
 def _seal(passphrase: str, salt: bytes, cost: int) -> Any:
+    fernet, scrypt = _library()
+    key = scrypt(salt=salt, length=32, n=cost, r=_BLOCK, p=_LANES).derive(passphrase.encode())
+    return fernet(base64.urlsafe_b64encode(key))
+
+
+def _library() -> tuple[Any, Any]:
     try:
         from cryptography.fernet import Fernet
         from cryptography.hazmat.primitives.kdf.scrypt import Scrypt
@@ -114,8 +144,7 @@ def _seal(passphrase: str, salt: bytes, cost: int) -> Any:
         raise MissingDependency(
             "keeping a table of stand-ins needs the library cryptography: pip install 'mmbuilder[keys]'"
         ) from None
-    key = Scrypt(salt=salt, length=32, n=cost, r=_BLOCK, p=_LANES).derive(passphrase.encode())
-    return Fernet(base64.urlsafe_b64encode(key))
+    return Fernet, Scrypt
 
 
 def _write(path: Path, data: bytes) -> None:

@@ -2,7 +2,10 @@
 
 The result has the same name under the output folder and is put there whole or not at all;
 the original is never written to. The result is swept for everything declared before it is
-written. One refused file does not stop the others.
+written. One refused file does not stop the others (`many` scrubs them on several processes).
+
+One person has one stand-in within a file and everything packed in it. Files do not know of each
+other: the same stand-in in two of them may stand for two people.
 """
 
 from __future__ import annotations
@@ -11,9 +14,9 @@ import os
 import stat
 import tempfile
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from mmbuilder.case.identifiers import Declared
@@ -28,18 +31,28 @@ from mmbuilder.scrub.containers.tools import (
     unchecked,
 )
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.findings import Finding
+from mmbuilder.scrub.findings import Finding, parted
 from mmbuilder.scrub.images.decode import read
+from mmbuilder.scrub.keys import table
 from mmbuilder.scrub.sweep import Known, guard
 
 
 @dataclass(frozen=True)
 class Job:
-    """A file to scrub, and its name under the output folder."""
+    """A file to scrub.
+
+    Attributes:
+        path: where it is.
+        relative: its name under the output folder.
+        number: its place among all, from 1.
+        twin: whether another file has this name but for the ending, so that a new ending is added to
+            the old one and does not take its place.
+    """
 
     path: Path
     relative: Path
     number: int = 1
+    twin: bool = False
 
 
 @dataclass(frozen=True)
@@ -53,6 +66,8 @@ class Outcome:
         notes: what was not looked at.
         dropped: parts that were left out because of their kind, in words.
         refused: why nothing was written; empty where something was.
+        kept: what was found and left in, with its reason.
+        stand_ins: what each stand-in stands for, where that was asked for. It identifies.
     """
 
     file: Path
@@ -61,12 +76,15 @@ class Outcome:
     notes: tuple[str, ...] = ()
     dropped: tuple[str, ...] = ()
     refused: str = ""
+    kept: tuple[Finding, ...] = ()
+    stand_ins: Mapping[str, Sequence[str]] = field(default_factory=dict, repr=False)
 
     def as_dict(self) -> dict[str, object]:
         """Plain values for JSON, without the text that was found."""
         return {
             "file": str(self.file),
             "findings": [finding.as_dict() for finding in self.findings],
+            "kept": [finding.as_dict() for finding in self.kept],
             "written": str(self.written) if self.written else None,
             "notes": list(self.notes),
             "dropped": list(self.dropped),
@@ -85,34 +103,53 @@ def read_declared(path: Path) -> Declared:
     return load_declared(path)
 
 
-def plan_files(paths: Sequence[Path]) -> tuple[Job, ...]:
-    """Every file named, and every file under every folder named, sorted.
+def plan_files(paths: Sequence[Path], out: Path | None = None) -> tuple[Job, ...]:
+    """Every file named, and every file under every folder named, sorted; no two results share a name.
 
     A file of a folder keeps its name from that folder down; where two would meet, the folder's
-    own name goes before.
+    own name goes before, and a number where that is not enough.
+
+    Args:
+        paths: files and folders.
+        out: the folder of the results: what lies in it already is no source.
     """
-    found = [(path, relative, root) for root in paths for path, relative in _under(root)]
+    found = [(path, relative, root) for root in paths for path, relative in _under(root, out)]
     met = Counter(relative for _, relative, _ in found)
-    jobs = []
+    stems = Counter(_stem(relative) for _, relative, _ in found)
+    taken, jobs = set[Path](), []
     for number, (path, relative, root) in enumerate(found, 1):
         folder = root.resolve() if path != root else root.resolve().parent
-        jobs.append(Job(path, relative if met[relative] == 1 else Path(folder.name) / relative, number))
+        name = relative if met[relative] == 1 else Path(folder.name) / relative
+        if name in taken:
+            name = name.with_name(f"{name.stem} {number}{name.suffix}")
+        taken.add(name)
+        jobs.append(Job(path, name, number, twin=stems[_stem(relative)] > 1))
     return tuple(jobs)
 
 
-def _under(root: Path) -> Iterator[tuple[Path, Path]]:
+def _stem(relative: Path) -> Path:
+    return relative.with_suffix("")
+
+
+def _under(root: Path, out: Path | None) -> Iterator[tuple[Path, Path]]:
     if root.is_symlink() or not root.is_dir():
         yield root, Path(root.name)
         return
+    results = out.resolve() if out is not None else None
     for folder, folders, files in os.walk(root):
-        folders.sort()
+        folders[:] = sorted(name for name in folders if (Path(folder) / name).resolve() != results)
         for name in sorted(files):
             path = Path(folder) / name
             yield path, path.relative_to(root)
 
 
 def scrub_file(
-    job: Job | Path, out: Path, declared: Declared | None = None, *, rename: bool = False
+    job: Job | Path,
+    out: Path,
+    declared: Declared | None = None,
+    *,
+    rename: bool = False,
+    keep_stand_ins: bool = False,
 ) -> Outcome:
     """Scrub one file into the folder `out`.
 
@@ -121,26 +158,51 @@ def scrub_file(
         out: the folder for the results; made where it is not there.
         declared: the private list; without it only patterns are found.
         rename: whether the name, and those of its folders, are scrubbed as well.
+        keep_stand_ins: whether the outcome says what each stand-in stands for.
     """
     job = job if isinstance(job, Job) else Job(job, Path(job.name))
     declared = declared or Declared()
-    scrubber = Scrubber(Index(declared))
     try:
+        scrubber = Scrubber(Index(declared))
         data = _source(job.path)
         made = _scrubbed(job.path.suffix, data, scrubber)
         relative = _renamed(job, scrubber) if rename else job.relative
-        target = _target(job.path, out, relative.with_suffix(made.suffix) if made.suffix else relative)
         guard("result", made.data, Known.from_declared(declared))
+        target = _target(job.path, out, _ending(job, relative, made.suffix))
         _write(target, made.data)
     except (FileRefused, IdentifierInOutput, MissingDependency) as refused:
         return Outcome(job.path, refused=str(refused))
     except OSError as fault:
         return Outcome(job.path, refused=f"the result cannot be written ({fault.strerror})")
-    return Outcome(job.path, target, made.findings, made.notes, made.dropped)
+    except Exception as bug:
+        # One file that shows a fault of ours does not stop the rest. The message could quote the file.
+        return Outcome(job.path, refused=f"a fault of the program itself ({place_of_fault(bug)})")
+    gone, kept = parted((*made.findings, *scrubber.kept()))
+    stand_ins = table(scrubber.pairs()) if keep_stand_ins else {}
+    return Outcome(job.path, target, gone, made.notes, made.dropped, kept=kept, stand_ins=stand_ins)
+
+
+def place_of_fault(bug: Exception) -> str:
+    """The kind of a fault and its place in our code; its message could hold what was read."""
+    place, last = bug.__traceback__, "unknown place"
+    while place is not None:
+        module = str(place.tb_frame.f_globals.get("__name__", ""))
+        last = f"{module}:{place.tb_lineno}" if module.startswith("mmbuilder") else last
+        place = place.tb_next
+    return f"{type(bug).__name__} at {last}"
+
+
+def _ending(job: Job, relative: Path, suffix: str) -> Path:
+    """The name of a result whose kind had to change."""
+    if not suffix:
+        return relative
+    return relative.with_name(relative.name + suffix) if job.twin else relative.with_suffix(suffix)
 
 
 def _scrubbed(suffix: str, data: bytes, scrubber: Scrubber) -> FileResult:
     """Go through the file twice: every text first, so that all are known when it is made anew."""
+    if not data:
+        raise FileRefused("the file is empty")
     bounded(data)
     words = texts_of(suffix, data)
     scrubber.learn(words)

@@ -9,6 +9,9 @@ from mmbuilder.scrub.words import EPONYM_NOUNS, EPONYMS, MONTHS, ORDINARY, PERSO
 LONG = 6
 """Letters of the shortest name that is joined from pieces, or cut out of a longer word."""
 
+_ANYWHERE = 8
+"""Letters from which a name also counts in the midst of a longer word: `opnotetarnvolkfinal`."""
+
 _TITLES = (
     "professor", "doctor", "sister", "nurse", "matron", "prof", "miss", "drs", "mrs", "dr", "mr", "ms", "sr",
 )  # fmt: skip
@@ -56,6 +59,7 @@ class Pieces:
         self.names = frozenset(name for name in self._all if len(name) >= LONG and name not in _REAL)
         self.starts = frozenset(name[:size] for name in self.names for size in range(1, len(name)))
         self._sizes = sorted({len(name) for name in self.names}, reverse=True)
+        self._long = sorted(name for name in self.names if len(name) >= _ANYWHERE)
         self._known: dict[str, str] = {}
 
     def glued(self, word: str) -> str:
@@ -70,4 +74,6 @@ class Pieces:
         for size in self._sizes:
             if not found and len(word) > size + 1:
                 found = next((end for end in (word[:size], word[-size:]) if end in self.names), "")
+        if not found and len(word) > _ANYWHERE:
+            found = next((name for name in self._long if name in word), "")
         return found if found and not is_word(found) and not is_word(word) else ""

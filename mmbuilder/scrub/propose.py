@@ -5,18 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain
-from math import ceil, floor
 
 from mmbuilder.case.freetext import Path
-from mmbuilder.case.model import Frame
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.errors import CaseInvalid
-from mmbuilder.problem import Problem
-from mmbuilder.scrub import declared
+from mmbuilder.scrub import declared, stills
+from mmbuilder.scrub.code import check_code
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.layers import Finder, Memory, Patterns
 from mmbuilder.scrub.memory import DocumentMemory
-from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
+from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.spared import spare
 from mmbuilder.scrub.standins import Dates, lettered
@@ -28,14 +25,11 @@ UNCHECKED = (
     "places and employers that nobody declared and that neither a cue nor the model shows",
     "names in cue words of languages other than English, Spanish, German, French and Hindi-English",
     "times of day within sentences",
-    "fingerprints, voice prints and full faces: they are no text (classes P and Q)",
+    "fingerprints and voice prints (class P)",
     "circumstances that single somebody out are warned of, not removed",
-    "text burned into pictures, except where the author drew a box",
-    "faces, tattoos, jewellery and other marks in pictures",
-    "reflections in metal, glass or the eye",
     "voices and names in sound",
 )
-"""What no layer of this stage looks at."""
+"""What no layer of this stage looks at in words; `stills.unchecked` has the pictures."""
 
 
 def propose(
@@ -50,10 +44,11 @@ def propose(
 
     Raises:
         CaseInvalid: the code of the case, which names the files, names somebody.
+        FileRefused: a picture cannot be read, or cannot be covered for certain.
         MMBuilderError: a detector failed.
     """
     index = Index(folder.declared)
-    _check_code(folder, index)
+    check_code(folder, index)
     texts = Texts(folder.case)
     model, recall, patterns = names or UntitledNames(), memory or DocumentMemory(), Patterns()
     listed = [item.value for item in texts.items]
@@ -63,9 +58,9 @@ def propose(
     )
     return RedactionPlan(
         texts=_settled(folder, texts, found),
-        images=_boxes(folder.case.frames),
-        detectors=(declared.NAME, *patterns.names, model.name, recall.name),
-        unchecked=(*model.unchecked, *recall.unchecked, *UNCHECKED),
+        images=stills.boxes(folder),
+        detectors=(declared.NAME, *patterns.names, model.name, recall.name, *stills.finders(folder)),
+        unchecked=(*model.unchecked, *recall.unchecked, *UNCHECKED, *stills.unchecked(folder)),
         case=digest(folder, texts),
     )
 
@@ -82,11 +77,12 @@ def in_texts(
     names: Finder | None = None,
     memory: Memory | None = None,
     patterns: Patterns | None = None,
+    spared: list[list[Span]] | None = None,
 ) -> list[list[Span]]:
     """Return what is to be replaced in the texts of one file: for each, sorted and not overlapping.
 
     One person has one stand-in through the whole file. A date becomes `[date]`: a loose text
-    has no event to count days from.
+    has no event to count days from. What is kept is added to `spared`, for each text a list.
     """
     ours = [protected(text) for text in texts]
     found = _layers(
@@ -99,6 +95,8 @@ def in_texts(
     )
     settled = [settle(text, spans_) for text, spans_ in zip(texts, found, strict=True)]
     replaced = [[span for span in of_one if span.decision is Decision.REPLACE] for of_one in settled]
+    if spared is not None:
+        spared += [[span for span in of_one if span.decision is Decision.KEEP] for of_one in settled]
     return lettered(texts, replaced, _FIRST_FREE)
 
 
@@ -149,35 +147,3 @@ def _settled(folder: CaseFolder, texts: Texts, found: list[list[Span]]) -> Mappi
     named = lettered([item.value for item in texts.items], settled, _FIRST_FREE)
     pairs = zip(texts.items, named, strict=True)
     return {item.path: tuple(of_one) for item, of_one in pairs if of_one}
-
-
-def _boxes(frames: Sequence[Frame]) -> Mapping[int, tuple[PixelBox, ...]]:
-    """Return what the author drew to be covered, widened to whole pixels."""
-    boxes = {}
-    for number, frame in enumerate(frames, 1):
-        drawn = [_box(*cover.box) for cover in frame.cover]
-        if drawn:
-            boxes[number] = tuple(sorted(drawn))
-    return boxes
-
-
-def _box(left: float, top: float, width: float, height: float) -> PixelBox:
-    return PixelBox(floor(left), floor(top), ceil(left + width), ceil(top + height))
-
-
-def _check_code(folder: CaseFolder, index: Index) -> None:
-    """Refuse a code that names somebody: it names every file that is written."""
-    if not index.hits(folder.case.code):
-        return
-    problem = Problem(
-        file=str(folder.root / "case.yaml"),
-        line=0,
-        column=0,
-        code="code-names-somebody",
-        text="the code of this case holds something listed in identifiers.yaml",
-        found="a declared name, place or number in `code`",
-        expected="a neutral code",
-        why="the code names every file that is written, and file names are read by everybody",
-        example="code: eye-02",
-    )
-    raise CaseInvalid([problem])

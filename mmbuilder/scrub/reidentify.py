@@ -11,7 +11,7 @@ a known family link and a publicised event are its examples of actual knowledge;
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
@@ -103,21 +103,34 @@ def warn(texts: Iterable[Text]) -> tuple[Warning, ...]:
 
 def singled_out(folder: CaseFolder) -> tuple[Warning, ...]:
     """Return the warnings for a case as it was written; their sentences hold no word of it."""
+    return warn(_texts(folder))
+
+
+def circumstances(texts: Iterable[Text]) -> frozenset[str]:
+    """Return what may help to single somebody out, in closed words: what `across` compares."""
+    return frozenset(_circumstances(list(texts)))
+
+
+def circumstances_of(folder: CaseFolder) -> frozenset[str]:
+    """Return the circumstances of a case as it was written."""
+    return circumstances(_texts(folder))
+
+
+def _texts(folder: CaseFolder) -> Iterator[Text]:
     from mmbuilder.scrub.walk import Texts
 
-    return warn((".".join(map(str, item.path)), item.value) for item in Texts(folder.case).items)
+    return ((".".join(map(str, item.path)), item.value) for item in Texts(folder.case).items)
 
 
-def across(cases: Mapping[str, Iterable[Text]]) -> tuple[Warning, ...]:
+def across(cases: Mapping[str, Collection[str]]) -> tuple[Warning, ...]:
     """Return the warnings for cases shown together: a harmless fact in each may point at one person.
 
     Args:
-        cases: the letter or code of each case, and its texts.
+        cases: the letter or code of each case, and its circumstances.
     """
-    seen = {code: frozenset(_circumstances(list(texts))) for code, texts in cases.items()}
     found = []
-    for (one, first), (two, second) in combinations(sorted(seen.items()), 2):
-        both = sorted((first & second) - {"an age"})
+    for (one, first), (two, second) in combinations(sorted(cases.items()), 2):
+        both = sorted(({*first} & {*second}) - {"an age"})
         if both:
             words = " and ".join(both)
             found.append(

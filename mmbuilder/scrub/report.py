@@ -2,6 +2,10 @@
 
 It is made to be filed: it holds counts, places and our own words. No text that was found, no
 file name, no date. Every word that reaches the page passes `_ours`.
+
+    of_case(plan)       what a plan says of a case
+    of_files(outcomes)  what became of loose files
+    as_json(report), as_page(report)
 """
 
 from __future__ import annotations
@@ -10,7 +14,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, final
 
@@ -18,8 +22,12 @@ from mmbuilder.case.freetext import Path
 from mmbuilder.case.identifiers import PersonRole
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.resources import templates
+from mmbuilder.scrub.findings import NO_REASON, Finding
+from mmbuilder.scrub.images.regions import PIXEL_RISKS
+from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.loose import Outcome
 from mmbuilder.scrub.plan import Decision, PixelBox, RedactionPlan, Span
+from mmbuilder.scrub.reasons import own
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -47,13 +55,21 @@ CLASSES = {
 """The eighteen classes of 45 CFR 164.514(b)(2)(i), in our words. Source: that paragraph, (A) to (R)."""
 
 NEVER_CHECKED = (
-    "faces, and people told by their hair, build or clothes",
+    "faces turned away, small or partly hidden, and people told by their hair, build or clothes",
     "voices",
     "tattoos, scars, jewellery and other marks of one person",
     "reflections in instruments, eyes and glass",
     "how rare the case is: a story with no name in it can still be somebody's",
 )
-"""What no program here looks for; a finder that does takes nothing off this list by itself."""
+"""What no program here looks for, whatever is installed; a person has to."""
+
+SHORT = "faces half seen, voices, tattoos, scars and other marks, reflections, how rare the case is"
+"""The same in one line, for the foot of every page."""
+
+ACROSS_FILES = (
+    "whether a stand-in means the same person in two files: it does within one file, and for people "
+    "the private list declares"
+)
 
 UNCLASSED = "kind without a class of its own"
 _ROLE = re.compile(rf"(?:{'|'.join(re.escape(role.value) for role in PersonRole)}|reviewer)", re.IGNORECASE)
@@ -63,13 +79,18 @@ _LONG_FIGURES = re.compile(r"\d{6,}")
 
 @dataclass(frozen=True)
 class Entry:
-    """One kind of finding: its class, how many, by which layers, and where, each place once."""
+    """One kind of finding: its class, how many, by which layers, how sure, and where, each place once.
+
+    Attributes:
+        confidence: lowest and highest, 0 to 1; None where no such figure exists.
+    """
 
     kind: str
     letter: str
     count: int
     layers: tuple[str, ...]
     places: tuple[str, ...]
+    confidence: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -89,6 +110,9 @@ class Report:
         reviewed_by: role of the reviewer; empty means that nobody has.
         files: how many files were written and how many refused; zeros for a case.
         refused: why, in words.
+        warnings: by what somebody could still be recognised.
+        not_installed: what went unlooked for because an optional part is not there, or was switched off.
+        zip_rule: which postal areas keep three digits, by which censuses.
     """
 
     removed: tuple[Entry, ...]
@@ -99,11 +123,22 @@ class Report:
     detectors: tuple[str, ...] = ()
     reviewed_by: str = ""
     files: tuple[int, int] = (0, 0)
+    warnings: tuple[str, ...] = ()
+    not_installed: tuple[str, ...] = ()
+    zip_rule: str = field(default_factory=lambda: zip_rule())
 
     @property
     def total(self) -> int:
         """How many identifiers were removed."""
         return sum(entry.count for entry in self.removed)
+
+    @property
+    def by_class(self) -> dict[str, int]:
+        """How many of each of the eighteen classes, none left out; "" counts what has no class."""
+        counts = dict.fromkeys((*CLASSES, ""), 0)
+        for entry in self.removed:
+            counts[entry.letter] += entry.count
+        return counts
 
     @property
     def headline(self) -> str:
@@ -114,7 +149,7 @@ class Report:
 
 
 def of_case(plan: RedactionPlan) -> Report:
-    """Report on a plan."""
+    """Report on a plan. It needs nothing of the case: a plan holds places and decisions, no text."""
     rows = list(_of_plan(plan))
     gone = [row for row in rows if row.decision is Decision.REPLACE]
     return Report(
@@ -123,42 +158,58 @@ def of_case(plan: RedactionPlan) -> Report:
         _unique(*plan.unchecked, *NEVER_CHECKED),
         detectors=plan.detectors,
         reviewed_by=plan.reviewed_by,
+        not_installed=_missing(plan.unchecked),
     )
 
 
 def of_files(outcomes: Sequence[Outcome]) -> Report:
     """Report on loose files; they are numbered in their order, since a name could identify."""
-    rows = [
-        _Row(finding.kind, _letter(finding.kind), "", f"file {number}, {finding.where}")
-        for number, outcome in enumerate(outcomes, 1)
-        for finding in outcome.findings
-    ]
+    rows = list(_of_findings((outcome.findings for outcome in outcomes), Decision.REPLACE))
+    kept = _of_findings((outcome.kept for outcome in outcomes), Decision.KEEP)
     refused = [f"file {n}: {one.refused}" for n, one in enumerate(outcomes, 1) if one.refused]
     dropped = [f"file {n}, {part}" for n, one in enumerate(outcomes, 1) for part in one.dropped]
     notes = [note for outcome in outcomes for note in outcome.notes]
     return Report(
         _entries(rows),
-        (),
-        _unique(*notes, *NEVER_CHECKED),
+        _kept(kept),
+        _unique(*notes, *([ACROSS_FILES] if len(outcomes) > 1 else ()), *NEVER_CHECKED),
         tuple(dropped),
         tuple(refused),
         files=(len(outcomes) - len(refused), len(refused)),
+        not_installed=_missing(notes),
     )
+
+
+def zip_rule() -> str:
+    """Which censuses say where even three digits of a postal code single somebody out."""
+    from mmbuilder.scrub.detectors.postal_code import VINTAGE
+
+    return f"areas of 20,000 people or fewer: {VINTAGE}"
+
+
+def _missing(notes: Iterable[str]) -> tuple[str, ...]:
+    """Of what was not checked, that which an optional part could have looked for."""
+    ours = {f"{risk}: not looked for" for risk in PIXEL_RISKS} | set(NoNameModel.unchecked)
+    bare = (note.removeprefix("pictures: ").partition(";")[0] for note in notes)
+    return _unique(*(note for note in bare if note in ours))
 
 
 def as_json(report: Report) -> str:
     """Return the report as JSON; refused if anything in it is not our own words."""
-    told = asdict(report) | {"headline": report.headline, "total": report.total, "classes": CLASSES}
+    told = asdict(report) | {
+        "headline": report.headline,
+        "total": report.total,
+        "classes": CLASSES,
+        "by_class": report.by_class,
+    }
     for text in _strings(told):
         _ours(text)
     return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
 
 
 def as_page(report: Report) -> str:
-    """Return the report as one self-contained page for people."""
-    from markupsafe import Markup
-
-    return Markup(_template().render(report=_Page(report), classes=_Words.mapping(CLASSES)))
+    """Return the report as one self-contained page for people, to be read, printed and signed."""
+    return _template().render(report=_Page(report))
 
 
 # --- rows -------------------------------------------------------------------------------------
@@ -172,6 +223,7 @@ class _Row:
     place: str
     decision: Decision = Decision.REPLACE
     reason: str = ""
+    confidence: float | None = None
 
 
 def _of_plan(plan: RedactionPlan) -> Iterator[_Row]:
@@ -182,7 +234,16 @@ def _of_plan(plan: RedactionPlan) -> Iterator[_Row]:
 
 
 def _row(found: Span | PixelBox, letter: str, place: str) -> _Row:
-    return _Row(found.kind, letter, found.layer.value, place, found.decision, found.reason)
+    confidence = found.confidence if isinstance(found, Span) else None
+    return _Row(found.kind, letter, found.layer.value, place, found.decision, found.reason, confidence)
+
+
+def _of_findings(listed: Iterable[Iterable[Finding]], decision: Decision) -> Iterator[_Row]:
+    for number, findings in enumerate(listed, 1):
+        for one in findings:
+            place = f"file {number}, {one.where}"
+            letter = _letter(one.kind)
+            yield _Row(one.kind, letter, one.layer, place, decision, one.kept, one.confidence)
 
 
 def place_of(path: Path) -> str:
@@ -196,9 +257,21 @@ def _entries(rows: Sequence[_Row]) -> tuple[Entry, ...]:
     for row in rows:
         kinds.setdefault((row.letter, row.kind), []).append(row)
     return tuple(
-        Entry(kind, letter, len(found), _unique(*(row.layer for row in found if row.layer)), _places(found))
+        Entry(
+            kind,
+            letter,
+            len(found),
+            _unique(*(row.layer for row in found if row.layer)),
+            _places(found),
+            _sure(found),
+        )
         for (letter, kind), found in sorted(kinds.items())
     )
+
+
+def _sure(rows: Iterable[_Row]) -> tuple[float, float] | None:
+    figures = [round(row.confidence, 2) for row in rows if row.confidence is not None]
+    return (min(figures), max(figures)) if figures else None
 
 
 def _places(rows: Iterable[_Row]) -> tuple[str, ...]:
@@ -208,12 +281,8 @@ def _places(rows: Iterable[_Row]) -> tuple[str, ...]:
 
 def _kept(rows: Iterable[_Row]) -> tuple[Kept, ...]:
     """A reason that a person typed is not repeated: it could hold anything."""
-    counts = Counter((row.kind, _own_reason(row.reason)) for row in rows)
+    counts = Counter((row.kind, own(row.reason or NO_REASON)) for row in rows)
     return tuple(Kept(kind, count, reason) for (kind, reason), count in sorted(counts.items()))
-
-
-def _own_reason(reason: str) -> str:
-    return "the reviewer's decision" if reason else "no reason was given"
 
 
 @cache
@@ -274,10 +343,6 @@ class _Words:
     def __init__(self, text: str) -> None:
         self.text = _ours(text)
 
-    @staticmethod
-    def mapping(texts: dict[str, str]) -> dict[str, _Words]:
-        return {key: _Words(text) for key, text in texts.items()}
-
 
 class _Page:
     """The report as the template reads it: words, counts and lists of them."""
@@ -285,6 +350,13 @@ class _Page:
     def __init__(self, report: Report) -> None:
         self.headline = _Words(report.headline)
         self.total, (self.written, self.turned_down) = report.total, report.files
+        self.reviewed = int(bool(report.reviewed_by))
+        self.role = _Words(_role(report.reviewed_by) if report.reviewed_by else "")
+        self.short, self.zip_rule = _Words(SHORT), _Words(report.zip_rule)
+        self.by_class = [
+            {"letter": _Words(letter or "-"), "words": _Words(CLASSES.get(letter, UNCLASSED)), "count": count}
+            for letter, count in report.by_class.items()
+        ]
         self.removed = [
             {
                 "kind": _Words(entry.kind),
@@ -293,6 +365,7 @@ class _Page:
                 "count": entry.count,
                 "layers": _Words(", ".join(entry.layers) or "-"),
                 "places": _Words("; ".join(entry.places)),
+                "sure": _Words(" to ".join(f"{figure:.2f}" for figure in _ends(entry.confidence))),
             }
             for entry in report.removed
         ]
@@ -300,10 +373,17 @@ class _Page:
             {"kind": _Words(kept.kind), "count": kept.count, "reason": _Words(kept.reason)}
             for kept in report.kept
         ]
-        lists = (report.unchecked, report.dropped, report.refused, report.detectors)
-        self.unchecked, self.dropped, self.refused, self.detectors = (
+        lists = (
+            *(report.unchecked, report.dropped, report.refused),
+            *(report.detectors, report.warnings, report.not_installed),
+        )
+        self.unchecked, self.dropped, self.refused, self.detectors, self.warnings, self.not_installed = (
             [_Words(text.replace("_", " ")) for text in texts] for texts in lists
         )
+
+
+def _ends(confidence: tuple[float, float] | None) -> tuple[float, ...]:
+    return tuple(dict.fromkeys(confidence)) if confidence else ()
 
 
 @cache

@@ -1,10 +1,12 @@
-"""What the name model and the memory leave alone in a case: references, words that open a label.
+"""What is left alone in a case: what references hold because it is published, words that open a label.
 
-Declared names and patterns are not spared anywhere. What is spared stays listed, for the reviewer.
+Declared names are not spared anywhere, and patterns only in references: their dates, journals' addresses and
+listed authors. What is spared stays listed, for the reviewer.
 """
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from mmbuilder.case.freetext import Path
@@ -19,18 +21,43 @@ LABEL = 3
 
 
 def spare(path: Path, text: str, span: Span) -> Span:
-    """Return the span, kept where the model or the memory has too little to go by."""
-    if span.layer not in (Layer.MODEL, Layer.MEMORY) or span.decision is Decision.KEEP:
+    """Return the span, kept where it is published, or where the model or the memory has too little to go by."""
+    if span.layer is Layer.DECLARED or span.decision is Decision.KEEP:
         return span
     if path[:1] == ("references",):
-        return replace(
-            span, decision=Decision.KEEP, reason="in a reference: authors and journals are published"
-        )
+        return replace(span, decision=Decision.KEEP, reason=PUBLISHED) if _published(text, span) else span
+    if span.layer is Layer.PATTERN:
+        return span
     if span.layer is Layer.MODEL and span.letter == "A" and not _shown(text, span):
         return replace(
             span, decision=Decision.KEEP, reason="one word, with nothing to show that it is a name"
         )
     return span
+
+
+PUBLISHED = "in a reference: authors, dates and journals are published"
+_CITED = re.compile(
+    r"(?:https?://(?:dx\.)?doi\.org/|doi:?\s?)?10\.\d{4,9}/\S+"  # DOI, ISO 26324
+    r"|PM(?:ID|C):?\s?\d+|ISBN:?\s?[\dX-]{10,17}|ISSN:?\s?\d{4}-\d{3}[\dX]"
+    r"|(?<!\w)(?:1[89]|20)\d\d(?!\d)[^;\n]{0,12};\s?\d+\s?(?:\([^)\n]{1,12}\))?(?::\s?[A-Z]?\d+(?:\s?[-–]\s?\d+)?)?",
+    re.IGNORECASE,
+)
+"""What names a publication: DOI, PMID, ISBN, ISSN, and `2014;370(2):1198-208`."""
+_WITHIN = re.compile(
+    r"pacs|intranet|sharepoint|localhost|\.(?:local|lan|internal|corp|home)(?![\w-])", re.IGNORECASE
+)
+"""An address of a house's own network is no journal's."""
+
+
+def _published(text: str, span: Span) -> bool:
+    """Whether a finding in a reference is part of what was published."""
+    if span.layer is not Layer.PATTERN or any(
+        cited.start() < span.end and span.start < cited.end() for cited in _CITED.finditer(text)
+    ):
+        return True
+    if span.letter == "N":
+        return not _WITHIN.search(text[span.start : span.end])
+    return span.letter == "C" or span.kind == "listed name"
 
 
 def _shown(text: str, span: Span) -> bool:

@@ -199,11 +199,11 @@ _BRACKETS = (
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
 _WORD = re.compile(
     rf"(?:(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*|(?:{_PLACES}) [A-Z]\d*"
-    rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}|(?:the )?day of this meeting"
+    rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}(?:, (?:fe)?male)?|(?:the )?day of this meeting"
     rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting)(?:['’]s)?",
     re.IGNORECASE,
 )
-_NOT_A_NAME = r"(?![\w-])(?!\.\s*[^\W\d_])(?!['’ʼ](?!s\b))(?!\s+(?:\d|(?-i:[^\W\d_a-z])))"
+_NOT_A_NAME = r"(?![\w-])(?!\.\s*[^\W\d_])(?!['’ʼ](?!s\b))(?!\s+(?!Day\s[−\d])(?:\d|(?-i:[^\W\d_a-z])))"
 """After the letter of a stand-in: no initial's dot, no `O'Drellan`, no surname, no number."""
 
 _NOT_A_DATE = (

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
 
 from mmbuilder.errors import FileRefused
-from mmbuilder.scrub.findings import Finding, Look, replaced
+from mmbuilder.scrub.findings import Finding, Look, of_span, replaced
 from mmbuilder.scrub.plan import Span
 
 MAX_TEXT = 20 * 2**20
@@ -95,7 +95,7 @@ def located(text: str, spans: list[Span]) -> tuple[Finding, ...]:
     for span in spans:
         while line < len(ends) and ends[line] <= span.start:
             line += 1
-        found.append(Finding(span.kind, f"line {line + 1}", span.start, span.end))
+        found.append(of_span(span, f"line {line + 1}"))
     return tuple(found)
 
 

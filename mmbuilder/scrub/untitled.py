@@ -67,9 +67,10 @@ class UntitledNames:
     def find(self, texts: Sequence[str]) -> Found:
         """Return names, places and addresses for each text; kept ones with `Decision.KEEP`."""
         found: list[list[Span]] = [[] for _ in texts]
-        chosen = [
-            one for number, text in enumerate(texts) for one in sentences(number, text) if _worth(one.words)
-        ]
+        every = [one for number, text in enumerate(texts) for one in sentences(number, text)]
+        for one in every:
+            found[one.text] += _acting(one)
+        chosen = [one for one in every if _worth(one.words)]
         if not chosen:
             return found
         different = list(dict.fromkeys(one.words for one in chosen))
@@ -117,7 +118,7 @@ def _candidate(passage: Passage, index: int, lists: Lists) -> bool:
         return False  # an abbreviation
     if word.plain in lists.word_names:
         return True
-    return not (_ordinary(word.plain, lists) or word.plain in lists.titles)
+    return not (_ordinary(word.plain, lists) or word.plain in lists.titles or passage.plain_word(index))
 
 
 def _ordinary(plain: str, lists: Lists) -> bool:
@@ -184,6 +185,17 @@ def _written(sentence: Sentence) -> Iterator[Span]:
             )
 
 
+def _acting(sentence: Sentence) -> Iterator[Span]:
+    """Names that their neighbours show; a word that may be one is asked about."""
+    from mmbuilder.scrub.acting import by_context
+
+    for start, end, reason in by_context(sentence.words):
+        start, end = _whole(sentence.words, start, end)
+        start, end = sentence.start + start, sentence.start + end
+        reason = f"{ASK} ({reason})"
+        yield Span(start, end, "name", "A", "[name]", 0.6, Layer.MODEL, None, Decision.REPLACE, reason)
+
+
 _GERMAN = re.compile(
     r"\b(?:[Dd](?:er|ie|as|em|en|es)|[Ee]ine?[nmrs]?|und|mit|nach|wurde|wegen|vom?|auf|bei|ist|hatte|im|am|zu[rm]?)\b"
 )
@@ -216,7 +228,9 @@ def _unlisted(passage: Passage, index: int, lists: Lists) -> bool:
     if not word.capital or word.text.isupper() or len(word.plain) < 3 or not word.plain.isalpha():
         return False
     listed = word.plain in lists.word_names or word.plain in lists.eponym_words or word.plain in lists.titles
-    return not listed and not _ordinary(word.plain, lists) and word.text[1:].islower()
+    if listed or _ordinary(word.plain, lists) or passage.plain_word(index):
+        return False
+    return word.text[1:].islower()
 
 
 _UNPROVEN = frozenset(
@@ -247,11 +261,22 @@ _NOUNS = EPONYM_NOUNS | word_set(
     """
 )
 _BEFORE_FIGURE = re.compile(r"\s\d{1,2}(?![\d/])(?!\s?(?:[MFmf]\b|y))|\s[IVX]{1,4}[a-dA-D]?\b")
+_ENDS_AS_A_THING = re.compile(r"-(?:Syndrom|Zeichen|Krankheit|Naht|Phänomen|Operation)$")
+_IN_ENGLISH = re.compile(r"(?<!\w)(?:the|was|with|by|and|of)(?!\w)")
+_SHORT_PLACE = 5
+_YEAR_AND_VOLUME = re.compile(r"\.?,?\s(?:19|20)\d\d\b[^;\n]{0,12};\s?[\d(]")
+"""`Ann Surg 2018 Mar;267(3)`."""
 _AFTER_ARTICLE = re.compile(r"(?<!\w)(?:a|an)\s$", re.IGNORECASE)
+
+
+_DAY_NUMBER = re.compile(r"\s[−-]?\d")
+"""`Dr Quorrin Day 3`: what stands before the figure belongs to it."""
 
 
 def trimmed(text: str, start: int, end: int) -> tuple[int, int]:
     """The stretch without figures, grades and words in small letters at its end: `Hinchey III`, `Schwann cells`."""
+    if _DAY_NUMBER.match(text, end) and (day := re.search(r"\sDay$", text[start:end])):
+        end = start + day.start()
     tail = _TAIL.search(text[start:end])
     return (start, start + tail.start()) if tail and tail.start() > 0 else (start, end)
 
@@ -278,6 +303,14 @@ def _thing(text: str, hit: NameHit | _Hit, start: int, end: int) -> str:
         return "no word of a street in it"
     if said.isupper() and "-" in said and not text.isupper() and max(map(len, said.split("-"))) <= 5:
         return "an abbreviation"
+    if hit.kind == "place" and said.isupper() and len(said) <= _SHORT_PLACE and not text.isupper():
+        return "an abbreviation"
+    if _ENDS_AS_A_THING.search(said):
+        return "ends as a thing does"
+    if " " not in said and hit.kind != "address" and _GERMAN.search(text) and not _IN_ENGLISH.search(text):
+        return "German writes every noun with a capital"
+    if _YEAR_AND_VOLUME.match(text, end):
+        return "the journal of a publication"
     if hit.kind == "place" and _BEFORE_FIGURE.match(text, end):
         return "before a figure, as scores stand"
     return "after a or an, as things stand" if _AFTER_ARTICLE.search(text[:start]) else ""

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import re
+from calendar import month_name
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
+from datetime import date
 from enum import Enum, auto
+from itertools import product
 
 from mmbuilder.scrub.fold import fold, folded, tokens
 from mmbuilder.scrub.words import PARTICLES, TITLES, word_set
@@ -162,6 +166,16 @@ def _halves(parts: list[str]) -> Iterator[Words]:
                     yield words
 
 
+def unspaced_forms(name: str) -> Iterator[str]:
+    """A name in a script without spaces, whole; the given name of one of three Han signs, and its titles."""
+    yield name
+    if len(name) == 3 and all("\u4e00" <= sign <= "\u9fff" for sign in name):
+        yield name[1:]
+        yield from (
+            name[0] + title for title in ("先生", "女士", "小姐", "医生", "醫生", "医师", "护士", "教授")
+        )
+
+
 _GENERIC = word_set(
     """
     hospital hospitals infirmary clinic centre center medical general university college teaching
@@ -174,8 +188,9 @@ _GENERIC = word_set(
 
 
 def place(name: str) -> tuple[Form, ...]:
-    """Return the forms of a place's name, without repeats."""
-    return tuple(dict.fromkeys(_place(name)))
+    """Return the forms of a place's name, without repeats; `The Old Mill, Quenbyford` holds two."""
+    parts = [part for part in name.split(",") if len(part.strip()) > _SHORTEST]
+    return tuple(dict.fromkeys(form for part in (name, *parts) for form in _place(part)))
 
 
 def _place(name: str) -> Iterator[Form]:
@@ -196,6 +211,7 @@ def _place(name: str) -> Iterator[Form]:
     letters = "".join(word[0] for word in written if word not in ("of", "the", "and", "for", "s"))
     if len(letters) >= _SHORTEST and letters.isalpha():
         yield Form((letters,), Rule.INITIALS)
+        yield Form(tuple(letters), Rule.INITIALS)
     if len(written) > 1:
         yield from _joined("".join(written))
 
@@ -225,6 +241,8 @@ _SAINTS = ("st", "saint")
 _FIGURES = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 )  # fmt: skip
+_ROMAN = ("", "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii")
+_NUMBERED = re.compile(r"(\d+) ?([a-z]?)")
 _ROOMS = {
     "theatre": ("theatre", "theater", "theatres", "th", "ot"),
     "theater": ("theatre", "theater", "th", "ot"),
@@ -235,15 +253,29 @@ _ROOMS = {
 
 
 def _numbered(written: Words) -> Iterator[Form]:
-    """`Theatre 4` is also written `theatre no. 4`, `Theatre four`, `Th 4`."""
-    if len(written) != 2 or written[0] not in _ROOMS or not written[1].isdigit():
+    """`Theatre 4` is also written `theatre no. 4`, `Theatre four`, `Th 4`; `Ward 7B` also `ward seven b`."""
+    number = _NUMBERED.fullmatch(" ".join(written[1:]))
+    if not number or written[0] not in _ROOMS:
         return
-    figure = written[1].lstrip("0") or "0"
-    said = [figure, *([_FIGURES[int(figure)]] if len(figure) < 3 and int(figure) < len(_FIGURES) else [])]
+    figure, letter = number[1].lstrip("0") or "0", number[2]
     for room in _ROOMS[written[0]]:
-        for number in said:
-            yield Form((room, number))
-            yield from (Form((room, short, number)) for short in ("no", "nr", "number") if len(room) > 2)
+        for said in _said(figure, letter, room):
+            yield Form((room, *said))
+            yield from (Form((room, short, *said)) for short in ("no", "nr", "number") if len(room) > 2)
+        if letter:
+            yield Form((f"{figure}{letter}", room))
+
+
+def _said(figure: str, letter: str, room: str) -> Iterator[Words]:
+    """A room's number in figures, with a zero, in words and in Roman figures."""
+    spelt = [figure, figure.zfill(2)]
+    if len(figure) < 3 and int(figure) < len(_FIGURES):
+        spelt.append(_FIGURES[int(figure)])
+        spelt += [_ROMAN[int(figure)]] if len(room) > 2 and int(figure) else []
+    for number in dict.fromkeys(spelt):
+        yield (f"{number}{letter}",)
+        if letter:
+            yield (number, letter)
 
 
 def _one_or_several(words: Words) -> Form:
@@ -259,6 +291,48 @@ def _closed(words: Words) -> Words:
         else:
             kept.append(word)
     return tuple(kept)
+
+
+def compact_dates(text: str) -> Iterator[str]:
+    """A declared date as eight figures."""
+    for day in _dates(text):
+        yield from (day.strftime(form) for form in ("%d%m%Y", "%Y%m%d", "%m%d%Y"))
+
+
+def written_dates(text: str) -> tuple[Form, ...]:
+    """A declared date in every order, with its month in figures or words."""
+    forms: dict[Form, None] = {}
+    for day in _dates(text):
+        month = day.strftime("%B").lower()
+        days = {str(day.day), f"{day.day:02}", f"{day.day}{_nth(day.day)}"}
+        months = {month, month[:3], *(["sept"] if day.month == 9 else []), str(day.month), f"{day.month:02}"}
+        for said, of, year in product(sorted(days), sorted(months), (f"{day:%Y}", f"{day:%y}")):
+            rows: list[Words] = [(said, of, year), (of, said, year), (year, of, said)]
+            if of.isalpha():
+                rows.append((said, "of", of, year))
+            forms |= dict.fromkeys(map(Form, rows))
+    return tuple(forms)
+
+
+def _dates(text: str) -> Iterator[date]:
+    """The dates that a declared text is, if it is nothing else; both readings of 12/03/1951."""
+    found = _DATE.fullmatch(" ".join(_words(text)))
+    if not found:
+        return
+    one, two, three = (part for part in found.groups() if part)
+    orders = {(one, two, three), (two, one, three)} if len(three) == 4 else {(three, two, one)}
+    for day, month, year in sorted(orders):
+        number = _MONTHS.index(month[:3]) + 1 if month[:3] in _MONTHS else month
+        with suppress(ValueError):
+            yield date(int(year), int(number), int(re.sub(r"\D", "", day)))
+
+
+def _nth(day: int) -> str:
+    return "th" if 10 < day < 14 else {1: "st", 2: "nd", 3: "rd"}.get(day % 10, "th")
+
+
+_MONTHS = [name.lower()[:3] for name in month_name[1:]]
+_DATE = re.compile(r"(\w{1,9}) (?:of )?(\w{1,9}) (\d{4})|(\d{4}) (\w{1,9}) (\d{1,2})")
 
 
 def phrase(text: str) -> tuple[Form, ...]:

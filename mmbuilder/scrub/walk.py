@@ -71,7 +71,8 @@ def digest(folder: CaseFolder, texts: Texts) -> str:
     for item in texts.items:
         total.update(repr((item.path, item.value)).encode("utf-8", "surrogatepass"))
     for frame in folder.case.frames:
-        total.update(repr((frame.crop, [cover.box for cover in frame.cover])).encode())
+        drawn = ([cover.box for cover in frame.cover], [keep.box for keep in frame.keep])
+        total.update(repr((frame.crop, *drawn)).encode())
         total.update(picture_hash(folder, frame.file.value))
     total.update(repr([*_declared(folder)]).encode("utf-8", "surrogatepass"))
     return total.hexdigest()

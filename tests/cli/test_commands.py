@@ -15,9 +15,7 @@ EYE = next(path for path in resources.bundled_cases() if path.name.startswith("e
 NOTE = "Seen by Dr Quillfeather at 09:30, MRN 00471902. Phone 01632 960123. IOP 18, 6/9, 10-0 nylon.\n"
 
 
-@pytest.fixture(autouse=True)
-def _own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path / "kept"))
+pytestmark = pytest.mark.usefixtures("seen")
 
 
 def run(*arguments: object) -> Result:
@@ -113,7 +111,8 @@ def test_scrub_and_inspect_tell_findings_without_the_text(note: Path, tmp_path: 
         (told,) = json.loads(result.stdout)
         assert told["file"] == str(note)
         assert told["findings"]
-        assert all(set(finding) == {"kind", "where", "start", "end", "box"} for finding in told["findings"])
+        keys = {"kind", "where", "start", "end", "box", "layer", "confidence", "kept"}
+        assert all(set(finding) == keys for finding in told["findings"])
         assert "Quillfeather" not in result.stdout
         found = {NOTE[finding["start"] : finding["end"]] for finding in told["findings"]}
         assert any("Quillfeather" in piece for piece in found)

@@ -144,3 +144,128 @@ def test_a_longer_number_is_another() -> None:
 def test_a_number_of_two_signs_is_refused(value: str) -> None:
     with pytest.raises(ValidationError, match="three"):
         Declared.model_validate({"numbers": [{"value": value}]})
+
+
+WHOLE = index("Jaspin Oswin Tarnvolk")
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        *(
+            "T a r n v o l k",
+            "T A R N V O L K",
+            "T.a.r.n.v.o.l.k",
+            "T-A-R-N-V-O-L-K",
+            "Tarn.volk",
+            "Tarn/volk",
+        ),
+        *("Tаrnvоlk", "ТARNVOLK", "𝐓𝐚𝐫𝐧𝐯𝐨𝐥𝐤", "Ｔａｒｎｖｏｌｋ", "Tarn’volk", "**Tarn**volk", "Tarn\\volk"),
+        *("Tarn&shy;volk", "&#84;arnvolk", "Tarn&#118;olk", "%54arnvolk", "Tarn%76olk", "Jaspin%20Tarnvolk"),
+        *("T4rnvolk", "Tarnv0lk", "Jasp1n", "Tarnvokl", "Tarnvlk", "Tarrnvolk", "Ternvolk"),
+        *("J.T.", "J. T.", "J T", "J-O-T", "JOT", "J O T", "Tarnvolk, J.O.", "Tarnvolk JO", "JTarnvolk"),
+        *("jtarnvolk", "tarnvolkj", "OpNoteTarnvolkFinal", "opnotetarnvolkfinal", "20240312tarnvolk"),
+    ],
+)
+def test_no_writing_hides_a_name(written: str) -> None:
+    out = scrubbed(f"then {written} left", WHOLE)
+    assert "the surgeon" in out, out
+    assert out.startswith("then ")
+    assert out.endswith(" left")
+
+
+@pytest.mark.parametrize(
+    ("name", "written"),
+    [
+        ("Jörg Müllvann", ["Muellvann", "Mullvann", "MU\u0308LLVANN", "M&uuml;llvann"]),
+        ("Lars Haavbrun", ["Håvbrun", "HÅVBRUN"]),
+        ("Lars Hoervand", ["Hørvand", "Hörvand"]),
+        ("Anke Groußvik", ["Groussvik", "GROUẞVIK"]),
+        ("Jan Głuvek", ["Gluvek", "GŁUVEK"]),
+        ("王小明", ["小明", "王 小明", "王先生", "王医生"]),
+        ("محمد الترنفولكي", ["الترنفولكي", "مُحَمَّد"]),
+        ("रमेश तार्नवोल्क", ["तार्नवोल्क", "रमेश"]),
+        ("Иван Тарнволков", ["ТАРНВОЛКОВ", "Тарнволкова"]),
+        (
+            "Siobhan O'Drellan",
+            ["O’Drellan", "OʼDrellan", "O`Drellan", "O＇Drellan", "O&#39;Drellan", "Mr O'rDellan"],
+        ),
+    ],
+)
+def test_names_of_other_languages_go_in_every_spelling(name: str, written: list[str]) -> None:
+    for way in written:
+        assert "the surgeon" in scrubbed(f"then {way} left", index(name)).lower(), way
+
+
+@pytest.mark.parametrize(
+    ("place", "kind", "written"),
+    [
+        ("Ward 7B", "ward", ["Ward 7 b", "ward seven B", "ward 7-B", "Wd 7B", "7B ward", "ward no. 7B", "Ward 07b"]),
+        ("Theatre 4", "theatre", ["theatre 04", "Theatre IV", "theatre nr 4"]),
+        ("Rose Ward", "ward", ["rose ward", "ROSE WARD", "rose-ward"]),
+        ("Royal Tarnbrack Infirmary", "hospital", ["R.T.I.", "R T I", "RTI", "Tarnbrack"]),
+        ("The Old Mill, Quenbyford", "town", ["Quenbyford", "The Old Mill"]),
+    ],
+)  # fmt: skip
+def test_short_forms_of_a_place_go(place: str, kind: str, written: list[str]) -> None:
+    for way in written:
+        out = scrubbed(f"then at {way} again", index(places=[{"name": place, "kind": kind}]))
+        assert f"{kind.capitalize()} A" in out, way
+
+
+@pytest.mark.parametrize(
+    ("number", "kind", "written"),
+    [
+        ("999 000 0018", "national number",
+         ["999-000 0018", "999 OOO OO18", "999O0000l8", "999|000|0018", "٩٩٩٠٠٠٠٠١٨", "９９９ ０００ ００１８"]),
+        ("H9990417", "record number", ["h999O417", "H999 04l7"]),
+        ("07700900456", "phone number", ["900456", "07700 900 456", "900 456"]),
+        ("+1 202 555 0147", "phone number", ["555-0147", "5550147", "(202) 555-0147"]),
+    ],
+)  # fmt: skip
+def test_a_number_goes_with_slips_and_in_part(number: str, kind: str, written: list[str]) -> None:
+    numbers = index(numbers=[{"value": number, "kind": kind}])
+    for way in written:
+        assert f"[{kind}]" in scrubbed(f"see {way} again", numbers), way
+
+
+@pytest.mark.parametrize("declared", ["12 March 1951", "12/03/1951", "1951-03-12"])
+@pytest.mark.parametrize(
+    "written",
+    [
+        "12 March 1951",
+        "12/3/51",
+        "12.03.1951",
+        "1951-03-12",
+        "12th of March 1951",
+        "March 12, 1951",
+        "12031951",
+    ],
+)
+def test_a_declared_date_of_birth_goes_in_every_form(declared: str, written: str) -> None:
+    assert scrubbed(f"born {written}", index(other=[declared])) == "born [removed]"
+
+
+@pytest.mark.parametrize(
+    ("name", "clinical"),
+    [
+        ("May Quillorne", "in May, late May, since May and 12 May"),
+        ("Ulla Hand", "VA HAND MOVEMENTS ONLY; Hand movements at 1 m"),
+        ("Ann Long", "Then Long axis view; LONG SAPHENOUS VEIN"),
+        ("Sue Gray", "2 Gray in all; GRAY MATTER; the Gray matter"),
+        (
+            "Hans Fuchs",
+            "Fuchs' endothelial dystrophy; FUCHS DYSTROPHY; Fuchs endothelial corneal dystrophy; Fuchs spot",
+        ),
+        ("Hans Fuchs", "Fuchs heterochromic cyclitis; Fuchs uveitis"),
+        ("Sam Dose", "the dose was halved"),
+        ("A Clamp", "the clamp slipped"),
+        ("Ian Over", "over the next hour"),
+        ("Pat Ent", "the duct was patent"),
+    ],
+)
+def test_a_word_like_name_leaves_the_clinic_alone(name: str, clinical: str) -> None:
+    assert scrubbed(clinical, index(name)) == clinical
+    surname = name.split()[-1]
+    assert scrubbed(f"then Dr {surname} left", index(name)) == "then the surgeon left"
+    assert scrubbed(f"then {name} left", index(name)) == "then the surgeon left"

@@ -7,9 +7,16 @@ from pptx import Presentation
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.inspect import inspect
+from mmbuilder.scrub.plan import Decision, PixelBox
 from tests.scrub.containers.files import pdf
 from tests.scrub.declared_list import DECLARED, SURNAME, packed
 from tests.scrub.images.files import EVERY, jpeg, picture, saved
+from tests.scrub.images.seeing import nobody_looks, one_looks
+
+
+@pytest.fixture(autouse=True)
+def _nobody_looks_at_pictures(monkeypatch):
+    nobody_looks(monkeypatch)
 
 
 def deck() -> bytes:
@@ -57,7 +64,10 @@ def test_a_deck_is_told_by_part_and_paragraph(tmp_path):
 def test_findings_hold_no_text_and_have_the_agreed_keys(tmp_path):
     (tmp_path / "a.pptx").write_bytes(deck())
     told = inspect(tmp_path / "a.pptx", DECLARED).as_dict()
-    assert all(set(item) == {"kind", "where", "start", "end", "box"} for item in told["findings"])
+    assert all(
+        set(item) == {"kind", "where", "start", "end", "box", "layer", "confidence", "kept"}
+        for item in told["findings"]
+    )
     assert SURNAME not in repr(told)
     assert "theatre@example.org" not in repr(told)
 
@@ -108,6 +118,39 @@ def test_pictures_are_told_by_kinds_and_their_pixels_are_said_to_be_unread(tmp_p
     told = inspect(path)
     assert told.findings
     assert any("text in the picture: not looked for" in note for note in told.notes)
+
+
+BOX = PixelBox(2, 3, 20, 9, "text in the picture")
+KEEP = PixelBox(30, 3, 40, 9, "text in the picture", decision=Decision.KEEP, reason="scale bar")
+
+
+def moving() -> bytes:
+    out = io.BytesIO()
+    picture().save(out, "TIFF", save_all=True, append_images=[picture()])
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "places"),
+    [
+        ("a.png", lambda: EVERY["PNG"], ["the file: picture"]),
+        ("a.tiff", moving, ["the file: picture 1", "the file: picture 2"]),
+        ("a.pptx", deck, ["ppt/media/image1.png: picture", "docProps/thumbnail.jpeg: picture"]),
+        ("a.zip", lambda: packed({"media/image.png": EVERY["PNG"]}), ["media/image.png: picture"]),
+        ("a.pdf", lambda: pdf(["nothing here"]), ["page 1"]),
+    ],
+)
+def test_every_picture_in_a_file_is_looked_at(tmp_path, monkeypatch, name, data, places):
+    one_looks(monkeypatch, BOX, KEEP)
+    path = tmp_path / name
+    path.write_bytes(data())
+    told = inspect(path)
+    for listed, box in ((told.findings, BOX), (told.kept, KEEP)):
+        there = [finding for finding in listed if finding.kind == box.kind]
+        assert [finding.where for finding in there] == places
+        assert {finding.box for finding in there} == {(box.left, box.top, box.right, box.bottom)}
+    assert {finding.kept for finding in told.kept} == {"scale bar"}
+    assert not any("not looked for" in note for note in told.notes)
 
 
 def test_position_and_thumbnail_of_a_photograph_are_told(tmp_path):

@@ -1,26 +1,34 @@
 import csv
 import io
 import os
+import signal
 
 import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from PIL import Image
+from PIL import Image, ImageDraw, ImageFont
 
 from mmbuilder.errors import CaseInvalid
 from mmbuilder.scrub import loose, textfile
-from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.metadata import kinds
 from mmbuilder.scrub.loose import Job, plan_files, read_declared, scrub_file
-from mmbuilder.scrub.plan import PixelBox
+from mmbuilder.scrub.many import DIED, in_processes, scrub_files
+from mmbuilder.scrub.plan import Decision, PixelBox
 from tests.scrub.declared_list import DECLARED, SURNAME
-from tests.scrub.images.files import CANARY, EVERY, picture, saved
+from tests.scrub.images.extras import need
+from tests.scrub.images.files import CANARY, EVERY, heic, jpeg, picture, saved
+from tests.scrub.images.seeing import nobody_looks, one_looks
 
 NOTE = (
     f"Seen by Dr {SURNAME} on 14 March 2024.\r\nHand movements at 1 m, 6/9 later.\r\n\r\n"
     "Ring 01632 960417.\r\n"
 )
+
+
+@pytest.fixture(autouse=True)
+def _nobody_looks_at_pictures(monkeypatch):
+    nobody_looks(monkeypatch)
 
 
 def scrubbed(tmp_path, name: str, data: bytes, **options) -> tuple[loose.Outcome, bytes]:
@@ -50,7 +58,10 @@ def test_findings_hold_no_text(tmp_path):
     outcome, _ = scrubbed(tmp_path, "note.txt", NOTE.encode())
     told = outcome.as_dict()
     assert set(told) >= {"file", "findings"}
-    assert all(set(found) == {"kind", "where", "start", "end", "box"} for found in told["findings"])
+    assert all(
+        set(found) == {"kind", "where", "start", "end", "box", "layer", "confidence", "kept"}
+        for found in told["findings"]
+    )
     assert SURNAME not in repr(told)
     assert SURNAME not in repr(outcome)
 
@@ -135,15 +146,53 @@ def test_pictures_are_written_anew_in_their_own_format(tmp_path, kind):
     assert CANARY.encode() not in data
     assert Image.open(io.BytesIO(data)).format == kind.upper()
     assert {found.kind for found in outcome.findings} == set(kinds(EVERY[kind]))
-    assert any("text in the picture" in note for note in outcome.notes)
+    assert any("text in the picture: not looked for" in note for note in outcome.notes)
+
+
+def test_what_was_looked_for_is_not_said_to_be_unlooked(tmp_path, monkeypatch):
+    one_looks(monkeypatch)
+    assert not [note for note in scrubbed(tmp_path, "a.png", EVERY["PNG"])[0].notes if "not looked" in note]
 
 
 def test_boxes_of_a_finder_are_covered_and_told(tmp_path, monkeypatch):
-    monkeypatch.setattr(regions, "find_regions", lambda image: (PixelBox(2, 3, 20, 9, "text"),))
+    finder = one_looks(monkeypatch, PixelBox(2, 3, 20, 9, "text"))
     outcome, data = scrubbed(tmp_path, "a.png", saved(picture(), "PNG"))
     assert [found.box for found in outcome.findings] == [(2, 3, 20, 9)]
     assert outcome.as_dict()["findings"][0]["box"] == [2, 3, 20, 9]
     assert Image.open(io.BytesIO(data)).getpixel((10, 5)) == (64, 64, 64)
+    assert len(finder.sizes) == 2  # and again after covering
+
+
+def test_what_may_stay_is_told_apart_with_its_reason(tmp_path, monkeypatch):
+    keep = PixelBox(2, 3, 20, 9, "text", decision=Decision.KEEP, reason="scale bar")
+    one_looks(monkeypatch, keep)
+    outcome, data = scrubbed(tmp_path, "a.png", saved(picture(), "PNG"))
+    assert outcome.findings == ()
+    assert [(found.kind, found.kept, found.box) for found in outcome.kept] == [
+        ("text", "scale bar", (2, 3, 20, 9))
+    ]
+    assert Image.open(io.BytesIO(data)).getpixel((10, 5)) == (200, 40, 40)
+    assert outcome.as_dict()["kept"][0]["kept"] == "scale bar"
+
+
+def test_a_picture_in_which_something_is_always_found_is_refused(tmp_path, monkeypatch):
+    finder = one_looks(monkeypatch)
+    finder.sees = lambda image: (PixelBox(len(finder.sizes) * 5, 0, len(finder.sizes) * 5 + 4, 9, "text"),)
+    outcome, _ = scrubbed(tmp_path, "a.png", saved(picture(), "PNG"))
+    assert outcome.written is None
+    assert "still found" in outcome.refused
+
+
+def test_words_in_a_picture_are_covered_by_the_parts_that_are_installed(tmp_path, monkeypatch):
+    need("ocr", "onnxruntime", "cv2")
+    monkeypatch.undo()
+    monkeypatch.setenv("MMBUILDER_CACHE", "")
+    image = Image.new("RGB", (640, 240), (20, 20, 20))
+    ImageDraw.Draw(image).text((60, 90), SURNAME, (240, 240, 240), font=ImageFont.load_default(36))
+    outcome, data = scrubbed(tmp_path, "a.png", saved(image, "PNG"))
+    (found,) = outcome.findings
+    assert found.layer == "model"
+    assert Image.open(io.BytesIO(data)).convert("L").crop((55, 85, 400, 140)).getextrema()[1] <= 64
 
 
 def test_a_large_photograph_keeps_its_size(tmp_path):
@@ -166,6 +215,9 @@ def test_a_picture_under_another_name_is_told(tmp_path):
         ("a.json", b"{}", "a file of this kind is not read"),
         ("a.mp4", b"\0\0\0\x18ftypisom", "video"),
         ("a.txt", b"\x00\x01\x02", "no plain text"),
+        ("a.txt", b"", "empty"),
+        ("a.png", b"", "empty"),
+        ("a.docx", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600, "locked|older|not read"),
         ("a.png", saved(picture(), "PNG")[:90], "cut short|damaged"),
         ("identifiers.yaml", b"people: []", "never copied"),
     ],
@@ -229,6 +281,62 @@ def test_a_failed_write_leaves_what_was_there(tmp_path, monkeypatch):
     assert (tmp_path / "out" / "a.txt").read_text() == "old"
 
 
+def test_a_fault_of_ours_is_that_files_refusal_and_quotes_nothing(tmp_path, monkeypatch):
+    def broken(text, look):
+        raise ValueError(text)
+
+    monkeypatch.setitem(textfile.KINDS, ".txt", broken)
+    outcome, _ = scrubbed(tmp_path, "a.txt", f"by {SURNAME}".encode())
+    assert "a fault of the program itself (ValueError at mmbuilder." in outcome.refused
+    assert SURNAME not in outcome.refused
+    assert not (tmp_path / "out").exists()
+
+
+def several(tmp_path, count: int = 5):
+    for number in range(count):
+        (tmp_path / "in").mkdir(exist_ok=True)
+        (tmp_path / "in" / f"{number}.txt").write_text(f"Seen by Dr {SURNAME}, {number} times.")
+    (tmp_path / "in" / "2.txt").write_bytes(b"%PDF-1.7")
+    return plan_files([tmp_path / "in"])
+
+
+def test_several_processes_give_what_one_gives_and_one_bad_file_stops_nothing(tmp_path):
+    jobs, told = several(tmp_path), []
+    names = tmp_path / "names.yaml"
+    names.write_text(f"people:\n  - name: {SURNAME}\n    role: surgeon\n")
+    alone = scrub_files(jobs, tmp_path / "one", names)
+    shared = scrub_files(jobs, tmp_path / "two", names, processes=2, done=told.append)
+    assert [bool(outcome.refused) for outcome in shared] == [False, False, True, False, False]
+    assert len(told) == 5
+    assert [(one.file, one.findings, one.refused) for one in alone] == [
+        (one.file, one.findings, one.refused) for one in shared
+    ]
+    for outcome in alone:
+        if outcome.written:
+            assert (tmp_path / "two" / outcome.written.name).read_bytes() == outcome.written.read_bytes()
+
+
+def dies(job: Job) -> loose.Outcome:
+    """Work for a process that is killed by one of its files."""
+    if job.path.name == "3.txt":
+        os.kill(os.getpid(), signal.SIGKILL)
+    return loose.Outcome(job.path)
+
+
+def test_a_process_that_dies_is_told_as_its_files_refusal(tmp_path):
+    refused = {job.path.name: outcome.refused for job, outcome in in_processes(several(tmp_path), dies, 2)}
+    assert refused == {"0.txt": "", "1.txt": "", "2.txt": "", "3.txt": DIED, "4.txt": ""}
+
+
+def test_stand_ins_are_told_only_if_asked(tmp_path):
+    text = f"by Dr {SURNAME}".encode()
+    assert scrubbed(tmp_path, "a.txt", text)[0].stand_ins == {}
+    outcome, _ = scrubbed(tmp_path, "a.txt", text, keep_stand_ins=True)
+    assert outcome.stand_ins == {"the surgeon": [f"Dr {SURNAME}"]}
+    assert SURNAME not in repr(outcome)
+    assert SURNAME not in repr(outcome.as_dict())
+
+
 def test_a_leak_in_the_result_stops_it(tmp_path, monkeypatch):
     monkeypatch.setitem(textfile.KINDS, ".txt", lambda text, look: (text, []))
     outcome, _ = scrubbed(tmp_path, "a.txt", f"by {SURNAME}".encode())
@@ -249,6 +357,26 @@ def test_folders_keep_their_names_below(tmp_path):
         for job in plan_files([tmp_path / "in", tmp_path / "other", tmp_path / "in/b/x.txt"])
     ]
     assert both == ["in/a.txt", "b/x.txt", "other/a.txt", "x.txt"]
+
+
+def test_no_two_results_share_a_name_and_results_are_no_sources(tmp_path):
+    for name in ("a/x/n.txt", "b/x/n.txt", "out/n.txt"):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text("words")
+    jobs = plan_files([tmp_path / "a" / "x", tmp_path / "b" / "x"])
+    assert [str(job.relative) for job in jobs] == ["x/n.txt", "x/n 2.txt"]
+    assert [str(job.relative) for job in plan_files([tmp_path], tmp_path / "out")] == [
+        "a/x/n.txt",
+        "b/x/n.txt",
+    ]
+
+
+def test_a_new_ending_takes_no_other_files_place(tmp_path):
+    for name in ("a.heic", "a.jpg"):
+        (tmp_path / name).write_bytes(heic() if name == "a.heic" else jpeg())
+    jobs = plan_files([tmp_path / "a.heic", tmp_path / "a.jpg"])
+    assert [one.written.name for one in scrub_files(jobs, tmp_path / "out")] == ["a.heic.jpg", "a.jpg"]
+    assert scrub_file(tmp_path / "a.heic", tmp_path / "alone").written.name == "a.jpg"
 
 
 def test_names_are_scrubbed_only_when_asked(tmp_path):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from mmbuilder.scrub.reidentify import across, warn
+from mmbuilder.scrub.reidentify import across, circumstances, warn
 
 
 def sentences(text: str) -> str:
@@ -57,8 +57,8 @@ def test_no_word_of_the_case_is_quoted() -> None:
 
 
 def test_cases_of_one_build_are_looked_at_together() -> None:
-    one = [("background", "A 40-year-old twin with appendicitis.")]
-    two = [("background", "A twin, aged 41.")]
-    three = [("background", "A 41-year-old with a hernia.")]
+    one = circumstances([("background", "A 40-year-old twin with appendicitis.")])
+    two = circumstances([("background", "A twin, aged 41.")])
+    three = circumstances([("background", "A 41-year-old with a hernia.")])
     assert [warning.places for warning in across({"A": one, "B": two, "C": three})] == [("A", "B")]
     assert across({"A": one, "C": three}) == ()

@@ -387,3 +387,30 @@ def test_a_name_without_spaces_round_it_is_found(written: str) -> None:
     known = Known.from_declared(Declared.model_validate({"people": [{"name": "王小明", "role": "patient"}]}))
     assert sweep("deck.txt", written.encode(), known)
     assert not sweep("deck.txt", "患者来了".encode(), known)
+
+
+@pytest.mark.parametrize(
+    ("text", "kinds"),
+    [
+        ("by Dr Quilmarkton then", SURGEON),
+        ("<p><a:t>Quill </a:t><a:t>markton</a:t></p>", set()),
+        ("seen with Quillmarktno", SURGEON),
+        ("Q u i l l m a r k t o n", SURGEON),
+        ("Quіllmаrktоn", SURGEON),
+        ("opnotequillmarktonfinal", SURGEON),
+        ("960417", {"phone number"}),
+        ("<a:t>960 417</a:t>", {"phone number"}),
+        ("999 476 59l9", {"national number"}),
+        (b"Quillmarkton".hex(), SURGEON),
+        (b"Quillmarkton".hex(" "), SURGEON),
+        (base64.b64encode(b"Quillmarkton").decode(), SURGEON),
+        ('<a:off x="960417" y="5919000"/><path d="M960 417 L 96 0417"/>', set()),
+    ],
+)
+def test_the_finder_of_the_scrubber_reads_the_words_too(text, kinds):
+    assert found(text) == kinds
+
+
+def test_coordinates_of_a_drawing_are_no_numbers():
+    pdf = b"%PDF-1.7\n1 0 obj <<>> stream\n960 417 m 96 0417 l S\nendstream endobj"
+    assert sweep("a.pdf", pdf, KNOWN) == ()

@@ -37,7 +37,16 @@ if TYPE_CHECKING:
     default=None,
     help="Cases built at once; one a processor if not given.",
 )
-@click.option("--names", is_flag=True, help="Look for names nobody declared, too; some seconds slower.")
+@click.option(
+    "--skip-name-search",
+    is_flag=True,
+    help="Do not look for names that nobody declared; quicker, and the report says so.",
+)
+@click.option(
+    "--need-picture-search",
+    is_flag=True,
+    help="Build nothing where a part that looks for text, faces and codes in pictures is not installed.",
+)
 @click.option("--final", is_flag=True, help="Without DRAFT; needs a completed review.")
 @click.option("--fresh", is_flag=True, help="Build anew even if nothing changed.")
 @click.option("--json", "as_json", is_flag=True, help="Tell the results as JSON.")
@@ -47,7 +56,8 @@ def command(
     out: Path,
     template: Path | None,
     jobs: int | None,
-    names: bool,
+    skip_name_search: bool,
+    need_picture_search: bool,
     final: bool,
     fresh: bool,
     as_json: bool,
@@ -59,7 +69,9 @@ def command(
     from mmbuilder.cli.progress import progress
     from mmbuilder.pipeline import BuildOptions, build_many
 
-    options = BuildOptions(out, Use(use) if use else None, template, final, fresh, names)
+    options = BuildOptions(
+        out, Use(use) if use else None, template, final, fresh, skip_name_search, need_picture_search
+    )
     with progress("Building", len(cases)) as step:
         results = build_many(cases, options, jobs=jobs or os.cpu_count() or 1, done=lambda result: step())
     return _tell_json(results) if as_json else _tell(results)

@@ -22,8 +22,15 @@ if TYPE_CHECKING:
     type=click.Path(path_type=Path, dir_okay=False, exists=True),
     help="Your private list of names, places and numbers (identifiers.yaml).",
 )
+@click.option(
+    "--need-picture-search",
+    is_flag=True,
+    help="Refuse where a part that looks for text, faces and codes in pictures is not installed.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Tell the findings as JSON, without the text found.")
-def command(files: tuple[Path, ...], identifiers: Path | None, as_json: bool) -> int:
+def command(
+    files: tuple[Path, ...], identifiers: Path | None, need_picture_search: bool, as_json: bool
+) -> int:
     """Look into finished files for identifiers, and say what could not be looked into.
 
     Leaves with 0 if nothing was found, 1 if something was, 9 if a file could not be read.
@@ -31,6 +38,10 @@ def command(files: tuple[Path, ...], identifiers: Path | None, as_json: bool) ->
     from mmbuilder.scrub.inspect import inspect
     from mmbuilder.scrub.loose import read_declared
 
+    if need_picture_search:
+        from mmbuilder.scrub.images import regions
+
+        regions.require()
     declared = read_declared(identifiers) if identifiers else None
     told: list[dict[str, object]] = []
     code = ExitCode.OK
@@ -38,7 +49,7 @@ def command(files: tuple[Path, ...], identifiers: Path | None, as_json: bool) ->
         try:
             found = inspect(path, declared)
         except FileRefused as refused:
-            told.append({"file": str(path), "findings": [], "notes": [], "refused": str(refused)})
+            told.append({"file": str(path), "findings": [], "kept": [], "notes": [], "refused": str(refused)})
             code = ExitCode.FILE_REFUSED
             continue
         told.append(found.as_dict())
@@ -59,5 +70,7 @@ def _tell(found: Inspection) -> None:
     click.echo(f"{found.file}: {counts(found.findings)}")
     for finding in found.findings:
         click.echo(f"  {finding.where}: {finding.kind}")
+    for finding in found.kept:
+        click.echo(f"  {finding.where}: {finding.kind}, may stay ({finding.kept})")
     for note in found.notes:
         click.echo(f"  not looked at: {note}")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import io
 
 from pptx.opc.constants import RELATIONSHIP_TYPE as RT
 from pptx.opc.package import Part
@@ -13,9 +12,9 @@ from pptx.parts.slide import SlidePart
 
 from mmbuilder import cache
 from mmbuilder.safe.image import SafeImage
+from mmbuilder.safe.jpeg import ENCODING, jpeg
 
 _TYPES = {"jpg": "image/jpeg", "png": "image/png", "svg": "image/svg+xml"}
-_ENCODING = "jpeg q92 4:4:4"
 
 
 class Media:
@@ -36,14 +35,10 @@ class Media:
 
 def encoded(image: SafeImage) -> bytes:
     """Return a safe picture as JPEG: quality 92, colour at full resolution, no metadata."""
-    name = cache.key(_ENCODING, image.digest())
+    name = cache.key(ENCODING, image.digest())
     kept = cache.get(name)
     if kept is not None:
         return kept
-    from PIL import Image
-
-    file = io.BytesIO()
-    picture = Image.frombytes("RGB", (image.width, image.height), image.pixels)
-    picture.save(file, "JPEG", quality=92, subsampling=0)
-    cache.put(name, file.getvalue())
-    return file.getvalue()
+    data = jpeg(image)
+    cache.put(name, data)
+    return data

@@ -16,7 +16,7 @@ from typing import Any
 from mmbuilder.errors import FileRefused, MissingDependency, MMBuilderError
 from mmbuilder.scrub.containers._dicom import header, pixels
 from mmbuilder.scrub.containers.base import Result, Tools
-from mmbuilder.scrub.findings import Finding
+from mmbuilder.scrub.findings import Finding, of_box
 from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.plan import PixelBox
 
@@ -28,6 +28,11 @@ PARTS_NOT_READ = (
 
 _METHOD = "PS3.15 Basic Profile, and all but needed attributes dropped"
 _TEXT = regions.PIXEL_RISKS[0]
+_PROFILE, _CLEAN_PIXELS = "113100", "113101"
+"""Codes of PS3.15 for what was done; ours, and no number of anybody."""
+_CODES = frozenset({_PROFILE, _CLEAN_PIXELS})
+PROFILE, CLEAN_PIXELS = "113100", "113101"
+"""Codes of PS3.16 CID 7050 for what was done, from memory."""
 
 
 def sniff(head: bytes, data: bytes) -> bool:
@@ -76,7 +81,7 @@ def look(data: bytes, tools: Tools) -> Iterator[Finding]:
         dataset = _read(data)
         gone = header.clean(dataset).gone
         boxes = _boxes(dataset, pixels.frames(dataset)) if "PixelData" in dataset else ()
-        words = header.texts(dataset)
+        words = [text for text in header.texts(dataset) if text not in (PROFILE, CLEAN_PIXELS)]
     for kind, count in sorted(gone.items()):
         if kind != header.UNNEEDED:
             yield from (Finding(kind, "header") for _ in range(count))
@@ -121,9 +126,7 @@ def _boxes(dataset: Any, stored: pixels.Frames) -> tuple[PixelBox, ...]:
 
 
 def _told(boxes: tuple[PixelBox, ...]) -> tuple[Finding, ...]:
-    return tuple(
-        Finding(box.kind, "picture", box=(box.left, box.top, box.right, box.bottom)) for box in boxes
-    )
+    return tuple(of_box(box, "picture") for box in boxes)
 
 
 def _put(made: Any, stored: pixels.Frames, original: Any) -> None:
@@ -145,7 +148,7 @@ def _put(made: Any, stored: pixels.Frames, original: Any) -> None:
 
 
 def _mark(made: Any) -> None:
-    """Say what was done (PS3.15 E.1, E.3.1; codes of PS3.16 CID 7050, both from memory).
+    """Say what was done (PS3.15 E.1, E.3.1, from memory).
 
     That no annotation is burned in is said only where something has looked for text.
     """
@@ -155,10 +158,10 @@ def _mark(made: Any) -> None:
     made.PatientIdentityRemoved = "YES"
     made.DeidentificationMethod = _METHOD
     made.LongitudinalTemporalInformationModified = "REMOVED"
-    codes = [("113100", "Basic Application Confidentiality Profile")]
+    codes = [(PROFILE, "Basic Application Confidentiality Profile")]
     if read:
         made.BurnedInAnnotation = "NO"
-        codes.append(("113101", "Clean Pixel Data Option"))
+        codes.append((CLEAN_PIXELS, "Clean Pixel Data Option"))
     made.DeidentificationMethodCodeSequence = [Dataset() for _ in codes]
     for item, (code, meaning) in zip(made.DeidentificationMethodCodeSequence, codes, strict=True):
         item.CodeValue, item.CodingSchemeDesignator, item.CodeMeaning = code, "DCM", meaning

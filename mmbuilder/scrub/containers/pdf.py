@@ -13,8 +13,9 @@ from dataclasses import dataclass, field
 from mmbuilder.scrub.containers._pdf import inside, reading, writing
 from mmbuilder.scrub.containers._pdf.reading import Area, Letters, Page
 from mmbuilder.scrub.containers.base import Result, Tools
-from mmbuilder.scrub.findings import Finding
+from mmbuilder.scrub.findings import Finding, of_box
 from mmbuilder.scrub.images import regions
+from mmbuilder.scrub.images.again import propose_boxes
 from mmbuilder.scrub.images.cover import cover
 from mmbuilder.scrub.plan import Layer, PixelBox, Span
 
@@ -98,7 +99,7 @@ class _Made:
 def _boxes(page: Page, tools: Tools) -> tuple[PixelBox, ...]:
     text = [*_texts(page.letters, tools)]
     unread = [PixelBox(*area, _UNREAD, Layer.PATTERN) for area in _lines(page.letters.unread)]
-    return tuple(dict.fromkeys((*text, *unread, *regions.find_regions(page.image))))
+    return propose_boxes(page.image, tuple(dict.fromkeys((*text, *unread))), ())
 
 
 def _texts(letters: Letters, tools: Tools) -> Iterator[PixelBox]:
@@ -149,4 +150,4 @@ def _together(one: Area, other: Area) -> bool:
 
 def _told(number: int, boxes: Sequence[PixelBox]) -> list[Finding]:
     where = f"page {number}"
-    return [Finding(box.kind, where, box=(box.left, box.top, box.right, box.bottom)) for box in boxes]
+    return [of_box(box, where) for box in boxes]

@@ -7,7 +7,7 @@ everybody in it is known and has one stand-in; then the file is made anew.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import PurePosixPath
 from typing import Protocol, cast
@@ -18,7 +18,7 @@ from mmbuilder.registry import discover
 from mmbuilder.scrub import textfile
 from mmbuilder.scrub.containers.base import CleanFile, CleanText, Result, Tools
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.findings import Finding, replaced
+from mmbuilder.scrub.findings import Finding, of_span, replaced
 from mmbuilder.scrub.images import metadata, sniff
 from mmbuilder.scrub.images.frames import scrub_frames
 from mmbuilder.scrub.layers import Finder, Found
@@ -169,6 +169,7 @@ class Scrubber:
         self._index = index or Index(Declared())
         self._names = Remembered(name_model())
         self._found: dict[str, Sequence[Span]] = {}
+        self._spared: dict[str, Sequence[Span]] = {}
         self._named: list[str] = []
         self._depth = 0
 
@@ -181,14 +182,30 @@ class Scrubber:
         new = list(dict.fromkeys(text for text in texts if text not in self._found))
         if new:
             # Beside the texts that name somebody, so that a person keeps the letter given before.
-            found = in_texts([*self._named, *new], self._index, names=self._names)[len(self._named) :]
+            spared: list[list[Span]] = []
+            told = in_texts([*self._named, *new], self._index, names=self._names, spared=spared)
+            found = told[len(self._named) :]
             self._found.update(zip(new, found, strict=True))
+            self._spared.update(zip(new, spared[len(self._named) :], strict=True))
             self._named += [
                 text
                 for text, spans in zip(new, found, strict=True)
                 if any(span.letter == "A" for span in spans)
             ]
         return [self._found[text] for text in texts]
+
+    def kept(self) -> tuple[Finding, ...]:
+        """What was found in the texts and left in, each wording and reason once."""
+        seen = {
+            (text[span.start : span.end].casefold(), span.reason): of_span(span, "in the text")
+            for text, spans in self._spared.items()
+            for span in spans
+        }
+        return tuple(replace(finding, start=None, end=None) for finding in seen.values())
+
+    def pairs(self) -> Iterator[tuple[str, Sequence[Span]]]:
+        """Yield every text looked at with what is replaced in it."""
+        yield from self._found.items()
 
     def text(self, text: str) -> CleanText:
         """Scrub one text."""

@@ -28,10 +28,12 @@ _ABROAD = {
     "setiembre": 9, "octubre": 10, "noviembre": 11, "diciembre": 12, "januar": 1, "jänner": 1, "februar": 2, "märz": 3, "april": 4,
     "mai": 5, "juni": 6, "juli": 7, "august": 8, "oktober": 10, "dezember": 12, "janvier": 1, "février": 2,
     "mars": 3, "avril": 4, "juin": 6, "juillet": 7, "août": 8, "septembre": 9, "octobre": 10, "novembre": 11,
-    "décembre": 12,
+    "décembre": 12, "janeiro": 1, "fevereiro": 2, "março": 3, "maio": 5, "junho": 6, "julho": 7, "setembro": 9, "outubro": 10,
+    "novembro": 11, "dezembro": 12, "gennaio": 1, "febbraio": 2, "aprile": 4, "maggio": 5, "giugno": 6, "luglio": 7,
+    "settembre": 9, "ottobre": 10, "dicembre": 12, "januari": 1, "februari": 2, "maart": 3, "mei": 5, "augustus": 8,
 }  # fmt: skip
 ABROAD = "|".join(sorted(_ABROAD, key=len, reverse=True))
-"""Months in Spanish, German and French."""
+"""Months in Spanish, German, French, Portuguese, Italian and Dutch."""
 
 _IN_ABROAD = re.compile(
     rf"(?<!\d)(\d{{1,2}})(?:\.|er|º)?\s(?:de\s)?({ABROAD})\s(?:de\s|del\s)?({YEAR})(?!\d)", re.IGNORECASE

@@ -32,7 +32,11 @@ def judged(
     while plain and _no_name(plain[0], lists.titles | lists.roles) and len(plain) > 1:
         plain.pop(0)
         words.pop(0)
-    while plain and (_abbreviation(plain[-1], plain) or _known(plain[-1], lists, small=small)):
+    while plain and (
+        _abbreviation(plain[-1], plain)
+        or _known(plain[-1], lists, small=small)
+        or (plain[-1] in ("Day", "Week") and _FIGURE.match(text, start + words[-1][1]))
+    ):
         plain.pop()
         words.pop()
     if not plain or plain[0].rstrip(".").lower() in _NOT_NAMES or _thing(text, start + words[-1][1]):
@@ -48,6 +52,9 @@ def judged(
     if judgement.verdict is not Verdict.KEEP or far:
         yield Span(first, last, kind, "A", "[name]", confidence)
 
+
+_FIGURE = re.compile(r"\s[−-]?\d")
+"""`reviewed by Dr Quorrin Day 3`: what stands before the figure belongs to it."""
 
 _NOT_NAMES = word_set(
     """

@@ -21,6 +21,8 @@ EXAMPLES = (
     "account no. 88412077",
     "Kontonummer 7719203",
     "DE89370400440532013000",
+    "card ending 4481",
+    "sort code 00-44-81, a/c 44812001",
 )
 NEAR_MISSES = (
     "account of events at 14:30",
@@ -31,9 +33,12 @@ NEAR_MISSES = (
 
 _IBAN = re.compile(r"(?<!\w)[A-Z]{2}\d{2}(?:\s?[A-Z0-9]{4}){2,7}(?:\s?[A-Z0-9]{1,3})?(?!\w)")
 _CARD = re.compile(r"(?<![\w.-])\d{4}([ -])\d{4}\1\d{4}\1\d{4}(?![\w-])")
+_ENDING = re.compile(
+    r"(?<!\w)(?:card|account|a/c)\s(?:number\s)?ending\s(?:in\s|with\s)?(\d{4})(?!\w)", re.IGNORECASE
+)
 _NUMBER = cued(
-    r"IBAN|Kontonummer|Kontonr\.?|número\sde\scuenta|numéro\sde\scompte",
-    r"account|a/c|claim|invoice|billing",
+    r"IBAN|sort\scode|Kontonummer|Kontonr\.?|número\sde\scuenta|numéro\sde\scompte",
+    r"account|acct\.?|a/c|claim|invoice|billing",
 )
 
 
@@ -44,7 +49,10 @@ def find(text: str) -> Iterator[Span]:
         if digits >= 10:
             yield span(found, KIND, LETTER, "[account number]", 0.98 if _checks(found[0]) else 0.7)
     yield from (span(found, KIND, LETTER, "[account number]", 0.8) for found in _CARD.finditer(text))
-    yield from (span(found, KIND, LETTER, "[account number]", 0.85, 1) for found in _NUMBER.finditer(text))
+    for pattern in (_NUMBER, _ENDING):
+        yield from (
+            span(found, KIND, LETTER, "[account number]", 0.85, 1) for found in pattern.finditer(text)
+        )
 
 
 def _checks(number: str) -> bool:

@@ -62,6 +62,16 @@ EXAMPLES = (
     "130 years old",
     "94F",
     "٩٣ years old",
+    "edad 94",
+    "Alter: 94",
+    "patient is 97, lives alone",
+    "at 93 she still gardens",
+    "95 F, found on the floor",
+    "F/95 with perforation",
+    "pt 94 (approx)",
+    "92 baras ki",
+    "94 anni",
+    "94 Jahre",
 )
 NEAR_MISSES = (
     "a 62-year-old man",
@@ -94,6 +104,12 @@ NEAR_MISSES = (
     "ninety years of experience",
     "man, 95 kg",
     "he is 93 kg",
+    "CI 1.2; 95 F peaks",
+    "patient is 93 kg",
+    "the patient was 93% saturated",
+    "95 in M, 93 in F",
+    "at 93 he arrested",
+    "FiO2 94 (approximate)",
 )
 
 _OVER = r"(?:9\d|1[0-4]\d)"
@@ -118,7 +134,7 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(
-        r"(?<!\w)in\s(?:his|her|their|the)\s((?:early|mid|late)?[\s-]?(?:nineties|90['’]?s))(?!\w)",
+        r"(?<!\w)(?:in|into|well\sinto)\s(?:his|her|their|the)\s((?:early|mid|late)?[\s-]?(?:nineties|90['’]?s))(?!\w)",
         re.IGNORECASE,
     ),
     re.compile(
@@ -132,7 +148,7 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<![\w.,/:])((?:{_OVER})[\s-]?(?:años|ans(?!\w)|jährig\w*|Jahre\salt\w*|saal\s(?:ki|ke|ka)))(?!\w)",
+        rf"(?<![\w.,/:])((?:{_OVER})[\s-]?(?:años|ans(?!\w)|anos(?!\w)|anni(?!\w)|jaar(?!\w)|jährig\w*|Jahre(?:\salt\w*)?|j\.?\sa\.|saal(?:\s(?:ki|ke|ka))?|sal\s(?:ki|ke|ka)|baras|varsh))(?!\w)",
         re.IGNORECASE,
     ),
     re.compile(  # Man, 94, right eye; woman of 93
@@ -140,8 +156,32 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(  # he is 93
-        rf"(?<!\w)(?:he|she)(?:\s(?:is|was)|['’]s)\s(?:now\s|nearly\s|almost\s|only\s)?({_OVER}|{_TENS})(?![\w%/]|[.:]\d){NOT_MEASURED}"
-        r"(?=[,;.)]|$|\sand\s(?:lives|frail|well|fit)|\snow\b|\sat\s(?:the|operation|surgery))",
+        rf"(?<!\w)(?:he|she)(?:\s(?:is|was|(?:will|would)\sbe)|['’]s)\s(?:now\s|nearly\s|almost\s|only\s)?({_OVER}|{_TENS})(?![\w%/]|[.:]\d){NOT_MEASURED}"
+        r"(?=[,;.)]|$|\sand\s(?:lives|frail|well|fit)|\snow\b|\s(?:next|this)\s|\sin\s[A-Z]|\sat\s(?:the|operation|surgery))",
+        re.IGNORECASE,
+    ),
+    re.compile(  # edad 94, Alter: 94, âge : 94, umr 92
+        rf"(?<!\w)(?:edad|alter|âge|âgée?\sde|umr|idade|età|leeftijd)[\s:=]{{1,3}}({_OVER})(?![\w%/]|[.,:]\d){NOT_MEASURED}",
+        re.IGNORECASE,
+    ),
+    re.compile(  # patient is 97, lives alone
+        rf"(?<!\w)(?:patient|pt|resident|mother|father|mum|dad|wife|husband|lady|gentleman|grandmother|grandfather)(?:\s(?:is|was|now)){{1,2}}\s({_OVER}|{_TENS})"
+        rf"(?![\w%/]|[.:]\d){NOT_MEASURED}(?=[,;.)]|$|\sand\s)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?<!\w)at\s(?:only\s)?({_OVER})(?=,?\s(?:she|he|they)\s(?:still|lives|walks|is|was|has|had)\b)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?<!\w)(?:Mrs?|Ms|Miss|Dr|Sr|Frau|Herr|Mme|M)\.?\s[^\W\d_]+,\s(?:aged\s)?({_OVER}|{_TENS})(?=[,.;)]|$)",
+        re.IGNORECASE,
+    ),
+    re.compile(rf"(?<!\w)Pat(?:\.|ient(?:in)?),?\s({_OVER}\s?(?:J\.|Jahre))"),
+    re.compile(rf"(?:^|[.;]\s)({_OVER}\s[FM])(?=[,:;]\s)"),  # 95 F, at the start
+    re.compile(rf"(?<![\w.])[FM](?:/|,\s?|\s)({_OVER})(?=\swith\b|,|;|\.?$)"),  # F, 95, with; F/95
+    re.compile(
+        rf"(?:^|[.;(]\s?)(?:(?:pt|patient)\s)?({_OVER}\s?\((?:approx|about|estimated|est|circa)[a-z]*\.?\))",
         re.IGNORECASE,
     ),
     re.compile(  # 93 male; 93, female
@@ -157,6 +197,7 @@ _PATTERNS = (
 _LETTER_SEX = re.compile(
     rf"(?<![\w.,/:°-]){_OVER}[MF](?!\w)(?!\s(?:cells|copies|platelets|units|reads|spermatozoa|sperm|per|/))"
 )
+_SEX = re.compile(r"(?<=[\dyo/\s])[MF]$|^[MF](?=[\s/]?\d)")
 _POOLED = re.compile(r"\sor\s(?:older|over)(?!\w)")
 _HEAT = re.compile(r"sat|spo2|temp|fever|°|core|pyrexi|warm|degrees", re.IGNORECASE)
 
@@ -167,7 +208,13 @@ def find(text: str) -> Iterator[Span]:
     for pattern in _PATTERNS:
         for found in pattern.finditer(text):
             if not _POOLED.match(text, found.end()):  # told as a category already
-                yield span(found, KIND, LETTER, "90 or older", 0.95, found.re.groups)
+                yield span(found, KIND, LETTER, _told(found[found.re.groups]), 0.95, found.re.groups)
     for found in _LETTER_SEX.finditer(text):
         if not _HEAT.search(text, max(0, found.start() - 30), found.start()):
-            yield Span(found.start(), found.end(), KIND, LETTER, "90 or older", 0.7)
+            yield span(found, KIND, LETTER, _told(found[0]), 0.7)
+
+
+def _told(words: str) -> str:
+    """The category, with the sex where a letter of the words tells it: `94F`, `93/M`."""
+    sex = _SEX.search(words)
+    return "90 or older" if sex is None else f"90 or older, {'female' if sex[0] in 'Ff' else 'male'}"

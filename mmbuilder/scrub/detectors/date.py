@@ -21,6 +21,7 @@ from mmbuilder.scrub.detectors._calendar import (
     YEAR,
     could_be,
 )
+from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
@@ -103,6 +104,14 @@ EXAMPLES = (
     "IMG_20250312_1406",
     "12/03/2025to",
     "12 march",
+    "DOA 12/3, DOD 19/3",
+    "2025-03-12T14:06:33+01:00",
+    "9/1/25-11/1/25 in ICU",
+    "the Tuesday after Easter",
+    "epoch 1741788393",
+    "bloods 3/3: Hb 101",
+    "Mon 24/2.",
+    "Between November and January he lost weight",
 )
 NEAR_MISSES = (
     "Acuity was 6/9 unaided and 20/40 at week 2",
@@ -129,6 +138,8 @@ NEAR_MISSES = (
     "at 9.30", "9.30 to 12 o'clock", "10-0 nylon, 5-0 and 2/0", "20/10 and 20/12 acuity", "may 5 mm be enough",
     "up to 12 may be given", "infused at 2000-300 ml", "1/2000 dilution", "levels 2010-2019", "12 mm and 10.0",
     "the 14th rib", "10 10 2000 ml", "grade III 20 mm", "from 1430 to 1510", "in 12 march fractures", "T12 3 mm",
+    "admitted 3/12 ago", "listed 2/52 later", "Apgar 9/10/10", "Easter egg pupil", "date 6/52 hence", "Br J Surg 2014;101(3):204-12.", "JAMA Surg 2018 Jul 1;153(7):e180001", "Accessed 3 May 2024",
+    "doi:10.1002/2024-03-12.x",
 )  # fmt: skip
 
 _DAY = r"(?:0?[1-9]|[12]\d|3[01])"
@@ -140,9 +151,18 @@ _RANGE = r"\s?(?:to|and|or|until|till|&|-|–|/)\s?"
 _DAYS = rf"(?:(?:{_ORDINAL}|{_DAY}){_RANGE})?"
 _MONTHS = rf"(?:{MONTH}{_RANGE}){{0,3}}"
 
+_NEARBY = (
+    r"(?:(?:the\s)?(?:(?:\d{1,2}|one|two|three|four|five|six|a|few|couple\sof)\s)?(?:days?|weeks?|weekend|night|morning|evening"
+    r"|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day)\s(?:before|after|following|of|preceding)\s(?:the\s)?)"
+)
+"""What tells a day by a feast: `two days before`, `the Tuesday after`."""
+
 _PATTERNS = (
     # 2026-03-14, 2026/3/14, 20260314
-    re.compile(rf"(?<!\w)(?<!\d[.,/:-]){YEAR}([-/.])(?:0?[1-9]|1[0-2])\1{_DAY}(?!\d)"),
+    re.compile(
+        rf"(?<!\w)(?<!\d[.,/:-]){YEAR}([-/.])(?:0?[1-9]|1[0-2])\1{_DAY}(?!\d)(?:T\d\d:?\d\d(?::?\d\d(?:\.\d{{1,6}})?)?)?"
+        r"(?:(?:(?<=:\d\d)|(?<=T\d{4})|\s\d\d:\d\d(?::\d\d)?)\s?(?:Z(?!\w)|UTC|GMT|BST|[+-]\d\d:?\d\d))?"
+    ),
     re.compile(rf"(?<![\w.,]){YEAR}(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?!\w|[.,]\d)"),
     # 14 March 2026, 14th of March, 14-Mar-26
     re.compile(rf"{_BEFORE}{_DAYS}(?:{_ORDINAL}|{_DAY})(?:\sof)?[\s./-]{{0,2}}{MONTH}(?:{_TAIL_YEAR})?"),
@@ -156,7 +176,7 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(?:in|since|until|till|during|last|next|early|late|mid|by|of|from|this)[\s-]({MONTH})(?![\s]?\d)"),
     # Saturday 14th, Sat 14/3, Monday
     re.compile(rf"(?<!\w){WEEKDAY},?\s+(?:the\s+)?{_ORDINAL}(?!\w)"),
-    re.compile(rf"(?<!\w){WEEKDAY},?\s+(?:the\s+)?{_DAY}[/.](?:0?[1-9]|1[0-2])(?![\d/.])"),
+    re.compile(rf"(?<!\w){WEEKDAY},?\s+(?:the\s+)?{_DAY}[/.](?:0?[1-9]|1[0-2])(?![\d/]|\.\d)"),
     re.compile(r"(?<!\w)on\s(?:the\s)?((?:1[3-9]|2[0-35-9]|3[01])/(?:0?[1-9]|1[0-2]))(?![\d/])"),
     # 14/03: a leading nought is no fraction's
     re.compile(rf"(?<![\w.,/:-])(?:0[1-9]|[12]\d|3[01])/0[1-9](?![\w/%]|[.,:-]\d){NOT_MEASURED}"),
@@ -166,12 +186,28 @@ _PATTERNS = (
     ),
     # feasts
     re.compile(
-        r"(?<!\w)(?:Christmas(?:\s(?:Day|Eve))?|[Xx]mas|Boxing\sDay|New\sYear['’]?s?(?:\s(?:Day|Eve))?|Easter(?:\s\w+day)?"
-        r"|Ramadan|Eid|Diwali|Thanksgiving|Hanukkah|Whitsun|[Bb]ank\s[Hh]oliday)(?!\w)(?!\s(?:disease|factor|tree))"
+        rf"(?<!\w)(?:{_NEARBY})?(?:Christmas(?:\s(?:Day|Eve))?|[Xx]mas|Boxing\sDay|New\sYear['’]?s?(?:\s(?:Day|Eve))?|Easter(?:\s\w+day)?(?!\segg)"
+        r"|Ramadan|Eid|Diwali|Thanksgiving|Hanukkah|Whitsun|(?:the\s)?[Bb]ank\s[Hh]oliday)(?!\w)(?!\s(?:disease|factor|tree|rash|egg))"
     ),
 )  # fmt: skip
 _FIGURES = re.compile(
-    rf"(?<![\w.,/:-])(\d{{1,2}})([-/.])(\d{{1,2}})\2({YEAR}|\d\d)(?![\w/-]|[.,]\d){NOT_MEASURED}"
+    rf"(?<![\w.,/:-])(?<!Apgar )(?<!Apgars )(?<!APGAR )(?<!scores )(\d{{1,2}})([-/.])(\d{{1,2}})\2({YEAR}|\d\d)(?![\w/-]|[.,]\d){NOT_MEASURED}"
+)
+_RANGE_OF_FIGURES = re.compile(
+    r"(?<![\w.,/:-])\d{1,2}([/.])\d{1,2}\1(?:\d{4}|\d\d)\s?(?:-|to|until|bis|al)\s?\d{1,2}\1\d{1,2}\1(?:\d{4}|\d\d)(?!\w|[.,/-]\d)"
+)
+_CUED_SHORT = re.compile(
+    r"(?<!\w)(?:DOA|DOD|DOS|DOP|EDD|LMP|TCI|date(?:d)?(?:\sof\s\w+)?|(?:re-?)?admitted|adm|discharged|d/c'?d?|died|transferred|operated|listed|w/?b|w/?c|w/?e)"
+    r"(?:\son)?[\s:]{1,2}(?!(?:[1-9]|1[0-2])/(?:7|12|52)(?!\d)(?<!\d\d/12))((?:0?[1-9]|[12]\d|3[01])[/.](?:0?[1-9]|1[0-2])(?:\s?-\s?\d{1,2}[/.]\d{1,2})?)(?![\w/%]|[.,:-]\d)",
+    re.IGNORECASE,
+)
+"""Day and month only, after a word for a date; sevenths, twelfths and fifty-seconds are days, months and weeks."""
+_LABELLED = re.compile(
+    r"(?<!\w)(?:(?:bloods?|labs|CXR|AXR|XR|CT|MRI|USS|echo|ECG)\s|POD\s?#?\d{1,2}\s\()((?:0?[1-9]|[12]\d|3[01])/(?:0?[1-9]|[12]\d|3[01]))(?=:\s|\)|\s-\s|,)",
+    re.IGNORECASE,
+)
+_EPOCH = re.compile(
+    r"(?<!\w)(?:epoch|unix(?:\stime)?|timestamp)[\s:=]{1,3}(1[4-9]\d{8}(?:\d{3})?)(?!\w)", re.IGNORECASE
 )
 _WRITTEN_YEAR = r"(?:19[2-9]|20[0-4])\d"
 _JOINT = r"\s?[-/._]\s?"
@@ -197,7 +233,7 @@ _TOGETHER = (
         re.IGNORECASE,
     ),
     re.compile(r"(?<!\w)(?:since|until|till)\s((?:march|may)(?!\w))(?!\s(?:\d|be|have|need))", re.IGNORECASE),
-    re.compile(rf"(?<!\w)(?:between|from)\s({MONTH}{_RANGE}{MONTH})(?!\w)"),
+    re.compile(rf"(?<!\w)(?:[Bb]etween|[Ff]rom)\s({MONTH}{_RANGE}{MONTH})(?!\w)"),
     re.compile(rf"(?<![\w.,/:]){_DAY}\s{FULL_MONTH}", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/:]){_DAY}\smarch(?!\w)(?!\s(?:fracture|on\b))"),
     re.compile(rf"(?<![\w.,/:]){_ORDINAL}\s(?:of\s)?(?:march|may)(?!\w)(?!\s(?:be|have|need|not)\b)"),
@@ -205,9 +241,10 @@ _TOGETHER = (
     re.compile(rf"(?:^|(?<!\w)(?:on|since|from|by|until|before|after|list)\s)(may\s(?:the\s)?(?:{_ORDINAL}|{_DAY}))(?![\w:%]|[.,/]\d){NOT_MEASURED}"),
     re.compile(rf"(?<!\w){MONTH}\sthe\s{_ORDINAL}(?!\w)"),
     # on the 14th, Wed night
-    re.compile(rf"(?<!\w)(?:on|by|since|until|till|from|before|after)\s(the\s{_ORDINAL})(?=\s?[.,;:)]|$|\s(?:at|in|she|he|they|we)\b)"),
+    re.compile(rf"(?<!\w)(?:on|by|since|until|till|from|before|after)\s(the\s{_ORDINAL})(?=\s?[.,;:)]|$|\s(?:at|in|she|he|they|we|and|or|but|to|until|for|with|the\spatient)\b)"),
+    re.compile(rf"(?<!\w){_ORDINAL}\s(?:inst|ult|prox)(?!\w)\.?"),
     re.compile(r"(?<!\w)the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st)(?=\s?[,;)]|\.?$)"),
-    re.compile(r"(?<!\w)(?:Mon|Tues?|Wed|Thu(?:rs?)?|Fri|Sat|Sun|MON|TUE|WED|THU|FRI)(?=\s(?:night|morning|evening|afternoon|am|pm|list|clinic)\b)"),
+    re.compile(r"(?<!\w)(?:Mon|Tues?|Wed|Thu(?:rs?)?|Fri|Sat|Sun|MON|TUE|WED|THU|FRI|SAT|SUN)(?=,?\s(?:(?:night|morning|evening|afternoon|am|pm|list|clinic|ward\sround)\b|(?:[01]\d|2[0-3])[:.]?[0-5]\d(?!\d|\s?m)))"),
 )  # fmt: skip
 _SPACED = re.compile(
     rf"(?<!\d)(?<!\d[.,/:])(\d{{1,2}})(?:{_JOINT})(\d{{1,2}})(?:{_JOINT})({_WRITTEN_YEAR})(?!\d|[.,]\d)"
@@ -222,10 +259,15 @@ _BORN = re.compile(
 )
 _BORN_SHORT = re.compile(r"(?<![\w.])b\.\s?((?:18|19|20)\d\d)(?!\d|[.,]\d)")
 _WEEKDAY_ALONE = re.compile(rf"(?<!\w){FULL_WEEKDAY}(?!\w)", re.IGNORECASE)
-_VERSION = re.compile(r"(?:version|ver|v|release|build|software|firmware)\.?\s*$", re.IGNORECASE)
+_VERSION = re.compile(r"(?<![\w/])(?:version|ver|v|release|build|software|firmware)\.?\s*$", re.IGNORECASE)
 
 
 def find(text: str) -> Iterator[Span]:
+    """Yield every date and part of a date; what a citation prints stays."""
+    yield from outside(text, _found(text))
+
+
+def _found(text: str) -> Iterator[Span]:
     """Yield every date and part of a date."""
     text = view(text)
     for pattern in _PATTERNS + _TOGETHER:
@@ -238,7 +280,14 @@ def find(text: str) -> Iterator[Span]:
     for found in (*_SPACED.finditer(text), *_BLANKS.finditer(text)):
         if could_be(int(found[1]), int(found[2])):
             yield span(found, KIND, LETTER, "[date]", 0.85)
-    for found in (*_BORN.finditer(text), *_BORN_SHORT.finditer(text)):
+    yield from (span(found, KIND, LETTER, "[date]", 0.9) for found in _RANGE_OF_FIGURES.finditer(text))
+    for found in (
+        *_BORN.finditer(text),
+        *_BORN_SHORT.finditer(text),
+        *_CUED_SHORT.finditer(text),
+        *_LABELLED.finditer(text),
+        *_EPOCH.finditer(text),
+    ):
         yield span(found, KIND, LETTER, "[date]", 0.9, 1)
     for found in _WEEKDAY_ALONE.finditer(text):
         yield span(found, KIND, LETTER, "[day of the week]", 0.6)

@@ -6,6 +6,7 @@ application identifiers (10) lot and (21) serial, whose strings `gs1` reads. htt
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._cued import cued
@@ -25,6 +26,10 @@ EXAMPLES = (
     "Seriennummer 21094477",
     "n.º de serie 7719203",
     "Charge LJ20931",
+    "B/N QX4481",
+    "Ser. No. QX44812",
+    "Asset tag EBME44812",
+    "lens serial 44812001 013",
 )
 NEAR_MISSES = (
     "a lot of blood, 1400 ml",
@@ -35,12 +40,16 @@ NEAR_MISSES = (
     "batch of 20 cases",
 )
 
+_PARTED = re.compile(
+    r"(?<!\w)(?:serial|SN|S/N)(?:\s(?:no|number))?\.?[\s:#]{1,3}(\d{6,9}\s\d{3})(?!\w|[.,]\d)", re.IGNORECASE
+)
 _NUMBER = cued(
-    r"(?<!a\s)lot|S/N|SN(?![^\W_])|serial|batch|IMEI|UDI-PI|Seriennummer|Serien-?Nr\.?|n(?:úmero|\.?[º°])\sde\s(?:serie|lote)|n(?:uméro|°)\sde\s(?:série|lot)|Charge(?=\s[A-Z]{1,3}\d)|Ch\.-B\.|lote",
-    r"serial|batch|lot|implant|device|catalogue|model\sserial",
+    r"(?<!a\s)lot|S/N|B/N|B\.\s?No\.?|SN(?![^\W_])|ser(?:ial)?\.?(?:\sno\.?)?|batch|asset(?:\stag)?|EBME|IMEI|UDI-PI|Seriennummer|Serien-?Nr\.?|n(?:úmero|\.?[º°])\sde\s(?:serie|lote)|n(?:uméro|°)\s(?:de\s)?(?:série|lot)|Chargennummer|matricola|Charge(?=\s[A-Z]{1,3}\d)|Ch\.-B\.|lote",
+    r"serial|batch|lot|implant|device|asset|pump|machine|ventilator|monitor|scope|model\sserial",
 )
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
-    yield from (span(found, KIND, LETTER, "[serial number]", 0.85, 1) for found in _NUMBER.finditer(text))
+    for pattern in (_NUMBER, _PARTED):
+        yield from (span(found, KIND, LETTER, "[serial number]", 0.85, 1) for found in pattern.finditer(text))

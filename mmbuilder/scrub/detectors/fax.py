@@ -19,11 +19,13 @@ EXAMPLES = (
     "F: +44 1632 960888",
     "Telefax: 030 23125 009",
     "faxed to 01632 960112",
+    "Fax# 212-555-0199",
+    "fax no 555-0199",
 )
 NEAR_MISSES = ("faxed 3 pages", "F: 39.5", "fax at 1430", "the fax was 2 m away")
 
 _FAX = re.compile(
-    r"(?<![^\W_])(?:(?i:tele)?[Ff](?i:ax)(?:ed)?(?:\s(?:to|no\.?|number|is))?|F(?=:\s?\+?[\d(]))[\s:.=#]{1,3}(\+?\(?\d[\d\s().-]{6,18}\d)(?!\w|[.,:/]\d)"
+    r"(?<![^\W_])(?:(?i:tele)?[Ff](?i:ax)(?:ed)?#?(?:\s(?:to|no\.?|number|is))?|[Tt]élécopie|F(?=:\s?\+?[\d(]|\s\+?\(?0\d{3}))[\s:.=#]{1,3}(\+?\(?\d[\d\s().-]{6,18}\d)(?!\w|[.,:/]\d)"
 )
 
 

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._calendar import ABROAD, YEAR
+from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
 
@@ -29,6 +30,12 @@ EXAMPLES = (
     "14 tareekh ko admit hua",
     "somvar ko aaya",
     "Fecha de nacimiento: 1951",
+    "vu en décembre",
+    "am 9.1. aufgenommen",
+    "am Montag, den 9. Januar entlassen",
+    "9-ene-2025",
+    "9 gennaio 2025",
+    "9 janv. 2025",
 )
 NEAR_MISSES = (
     "mai più 3",
@@ -39,6 +46,10 @@ NEAR_MISSES = (
     "Freitagsdienst 24 h",
     "2 mars bars",
     "marzo",
+    "am 2.5 mm",
+    "3 mag tablets",
+    "bis 2.5 mg",
+    "en mai-thurner",
 )
 
 _DAYS = (
@@ -46,17 +57,34 @@ _DAYS = (
     r"|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|somvaar|somvar|mangalvar|budhvar|guruvar|shukravar|shanivar|ravivar|itwar|itvar"
 )
 _BEFORE = r"el|los|este|pasado|am|den|vom|letzten|seit|le|ce|du|vu|depuis|dernier|opéré|jusqu['’]à"
+_SHORT = r"(?:ene|feb|abr|ago|sept?|oct|nov|dic|jän|mär|okt|dez|janv|févr?|avr|juil|août|déc|gen|mag|giu|lug|set|ott|fev|abr|mai|out)"
+_LONG = (
+    r"(?:enero|febrero|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre|Januar|Jänner|Februar|März|April|Mai|Juni|Juli|August"
+    r"|September|Oktober|November|Dezember|janvier|février|avril|juin|juillet|août|septembre|octobre|novembre|décembre|janeiro|fevereiro|março"
+    r"|gennaio|febbraio|aprile|maggio|giugno|luglio|settembre|ottobre|dicembre)"
+)
+"""Months alone, after a preposition; `mars`, `marzo` and `mai` in small letters are other words too."""
 _PATTERNS = (
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.|er|º)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{ABROAD})\s(?:de\s|del\s)?{YEAR}(?!\d)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|\.(?=\s[^\d]|$))(?!\w)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:am|vom|seit|bis|ab|zum)\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.)(?!\d)"),
+    re.compile(rf"(?<!\w)(?:en|desde|hasta|im|seit|bis|Anfang|Mitte|Ende|depuis|fin|début|mi|em|desde|dal|nel|sinds)[\s-]({_LONG})(?!\w)"),
+    re.compile(rf"(?<!\w)(?:{_DAYS}),?\s(?:den\s|el\s|le\s)?(?:0?[1-9]|[12]\d|3[01])\.?(?:\s(?:de\s)?(?:{ABROAD}))?(?:\s(?:de\s|del\s)?{YEAR})?(?![\w:]|[.,]\d)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{_BEFORE})\s({_DAYS})(?!\w)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag|Mittwoch|Sonnabend|martes|miércoles|jueves|viernes|mardi(?!\sgras)|mercredi|jeudi|vendredi|samedi|dimanche)s?(?!\w)"),
     re.compile(rf"(?<!\w)({_DAYS})(?=\s(?:à|um|a\slas|ko|por\sla|früh|abend|soir|matin|raat))", re.IGNORECASE),
-    re.compile(r"(?<![\w.])(\d{1,2})(?=\stareekh)", re.IGNORECASE),
+    re.compile(r"(?<![\w.])(\d{1,2}\s(?:tareekh|tarikh|tareek))(?!\w)", re.IGNORECASE),
     re.compile(rf"(?:[Ff]echa\sde\snacimiento|F\.?\s?nac\.?|nacid[oa]\sen|geb(?:oren)?\.?(?:\sam)?|née?\s(?:le|en)|[Dd]ate\sde\snaissance|[Jj]anam)[\s:]{{1,3}}({YEAR}|\d{{1,2}}[./-]\d{{1,2}}[./-]\d{{2,4}})(?!\d)"),
 )  # fmt: skip
 
 
 def find(text: str) -> Iterator[Span]:
+    """Yield every date and weekday; what a citation prints stays."""
+    yield from outside(text, _found(text))
+
+
+def _found(text: str) -> Iterator[Span]:
     """Yield every date and weekday."""
     for pattern in _PATTERNS:
         for found in pattern.finditer(text):

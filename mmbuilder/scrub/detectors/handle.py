@@ -22,6 +22,9 @@ EXAMPLES = (
     "login hbaek02 was used",
     "user caanzjl97",
     "Instagram: velkonar.scrubs",
+    "insta: velkonar.scrubs",
+    "username qvelkonar",
+    'the WhatsApp group "Quillorne Scrubs" had it',
 )
 NEAR_MISSES = (
     "infusion @ 20 ml/h",
@@ -35,17 +38,38 @@ NEAR_MISSES = (
 
 _HANDLE = re.compile(r"(?<![\w@.+-])@(?=[\w.]{0,30}[^\W\d_])[^\W\d][\w.]{1,29}\w")
 _CUED = re.compile(
-    r"(?<!\w)(?:user(?:\s?name|\s?id)?|login|log-?on|account\sname|twitter|instagram|facebook|tiktok|linkedin|whatsapp|skype|handle)"
-    r"(?:\s(?:is|was|name))?(?P<link>\s?:\s?|\s)(?P<name>[a-z][a-z0-9._-]{2,29})(?!\w)",
+    r"(?<!\w)(?:user(?:\s?name|\s?id)?|login|log-?on|account\sname|twitter|insta(?:gram)?|telegram(?:\sas)?|snapchat|facebook|tiktok|linkedin|whatsapp|skype|handle)"
+    r"(?:\s(?:is|was|name|id|handle))?(?P<link>\s?:\s?|\s)(?P<name>[a-z][a-z0-9._-]{2,29})(?!\w)",
     re.IGNORECASE,
 )
+
+_GROUP = re.compile(
+    r"(?:whats\s?app|telegram|signal|facebook|messenger|teams|viber)\s(?:group|chat|channel|page)(?:\s(?:called|named|chat))?:?\s"
+    r"([\"“'‘][^\"”’\n]{2,40}[\"”'’])"
+    r"|([\"“'‘][^\"”’\n]{2,40}[\"”'’])\s(?:whats\s?app|telegram|signal|messenger|facebook)\s(?:group|chat|channel)",
+    re.IGNORECASE,
+)
+
+_ACCOUNT = re.compile(r"user\s?name|login|log-?on|handle|telegram|insta", re.IGNORECASE)
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield every handle."""
     for found in _CUED.finditer(text):
         figures = re.fullmatch(r"[A-Za-z._-]{2,}\d{1,4}", found["name"]) is not None
-        if figures or ":" in found["link"]:
+        if figures or ":" in found["link"] or _account(found):
             yield span(found, KIND, LETTER, "[user name]", 0.8, "name")
+    yield from (
+        span(found, KIND, LETTER, "[user name]", 0.85, found.lastindex or 0)
+        for found in _GROUP.finditer(text)
+    )
     if "@" in text:
         yield from (span(found, KIND, LETTER, "[user name]", 0.85) for found in _HANDLE.finditer(text))
+
+
+def _account(found: re.Match[str]) -> bool:
+    """Whether no word that notes use follows a cue for an account: `username qvelkonar`, not `login failed`."""
+    from mmbuilder.scrub.keep.lists import load
+
+    name = found["name"].rstrip(".").lower()
+    return _ACCOUNT.match(found[0]) is not None and len(name) > 5 and load().called(name) is None

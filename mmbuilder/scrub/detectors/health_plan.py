@@ -36,8 +36,8 @@ NEAR_MISSES = (
 
 _NUMBER = cued(
     r"policy\s(?:no|number)\.?|insurance\s(?:no|number|policy)\.?|Versicherten(?:nummer|-?nr\.?)|Versicherungsnummer|Vers\.-?Nr\.?|KVNR"
-    r"|p[óo]liza|tarjeta\ssanitaria|CIP(?=\s[A-Z])|n(?:uméro|°|º)\sd['’]assur[ée]{1,2}|mutuelle\sn(?:°|º|o\.?)|HICN|MBI",
-    r"policy|member(?:ship)?|insurance|insurer|plan|beneficiary|subscriber|group|Medicaid|Medicare|health\s(?:plan|card|insurance)|payer|assur[ée]{1,2}",
+    r"|p[óo]liza|tarjeta\ssanitaria|CIP(?=\s[A-Z])|n(?:uméro|°|º)\sd['’]assur[ée]{1,2}|mutuelle(?:\sn(?:°|º|o\.?))?|HICN|MBI|GRP|DVA|OHIP|Krankenkasse|KV-?Nr\.?|pre-?auth(?:ori[sz]ation)?|auth(?:ori[sz]ation)?\scode",
+    r"policy|Krankenkasse|DVA|auth(?:ori[sz]ation)?|health\scard|member(?:ship)?|insurance|insurer|plan|beneficiary|subscriber|group|Medicaid|Medicare|health\s(?:plan|card|insurance)|payer|assur[ée]{1,2}",
 )
 
 

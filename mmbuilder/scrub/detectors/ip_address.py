@@ -36,10 +36,10 @@ NEAR_MISSES = (
     "firmware 3.2.1.10",
 )
 
-_V4 = re.compile(r"(?<![\w.])\d{1,3}(?:\.\d{1,3}){3}(?![\w]|\.\d)(?:/\d{1,2}(?!\d))?")
+_V4 = re.compile(r"(?<![\w.])\d{1,3}(?:\.\d{1,3}){3}(?![\w]|\.\d)(?:/\d{1,2}(?!\d)|:\d{2,5}(?!\d))?")
 _SPACED = re.compile(r"(?<![\w.])[12]\d\d(?:\.\s\d{1,3}){3}(?![\w]|\.\d)")
 _NUMBERED_BEFORE = re.compile(
-    r"(?:version|ver|v|release|build|software|firmware|section|chapter|level|step|rule|item|table|figure|clause)\.?\s*$",
+    r"(?<!\w)(?:version|ver|v|release|build|software|firmware|section|chapter|level|step|rule|item|table|figure|clause)\.?\s*$",
     re.IGNORECASE,
 )
 _NUMBERED_AFTER = re.compile(
@@ -53,7 +53,9 @@ def find(text: str) -> Iterator[Span]:
     text = view(text)
     for pattern in (_V4, _SPACED, _V6):
         for found in pattern.finditer(text):
-            if _is_address(found[0].replace(" ", "")) and not _numbered(text, found):
+            if _is_address(
+                re.sub(r"(?<=\d):\d+$| ", "", found[0]) if pattern is not _V6 else found[0]
+            ) and not _numbered(text, found):
                 yield span(found, KIND, LETTER, "[network address]", 0.9)
 
 

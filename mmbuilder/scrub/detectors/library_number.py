@@ -1,9 +1,9 @@
 """National numbers of every country that the number library knows, found in the library and not listed here.
 
-The modules are walked; those whose own description speaks of a person, citizen, identity, birth, residence
-or social security are kept, and their names are the cue words (`pesel`, `curp`, `hetu` ...). Modules are loaded
-only for a candidate: a number after such a word, or one whose form no measure has. A right check digit
-confirms; after a cue word a mistyped number goes too.
+The names of its modules are the cue words (`pesel`, `curp`, `hetu` ...). A module counts if its own description
+speaks of a person, citizen, identity, birth, residence or social security; its file is read once its name was met.
+All are loaded only for a number whose form no measure has. A right check digit confirms; after a cue word a
+mistyped number goes too.
 
 Source: python-stdnum, each module citing its issuer. https://arthurdejong.org/python-stdnum/
 """
@@ -21,6 +21,7 @@ from types import ModuleType
 
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
 
 KIND = "national number"
 LETTER = "G"
@@ -66,33 +67,7 @@ _MORE = {
 }  # fmt: skip
 """Cue words that no module is named after."""
 
-_SHORT = frozenset(
-    (
-        "nn",
-        "ni",
-        "cc",
-        "ci",
-        "cr",
-        "rc",
-        "ik",
-        "in_",
-        "in",
-        "pin",
-        "tin",
-        "vid",
-        "nid",
-        "bis",
-        "uid",
-        "cpr",
-        "mf",
-        "eid",
-        "tn",
-        "moa",
-        "pan",
-        "ric",
-        "nit",
-    )
-)
+_SHORT = word_set("nn ni cc ci cr rc ik in_ in pin tin vid nid bis uid cpr mf eid tn moa pan ric nit")
 """Names that are also clinical abbreviations or words: they need "number", "no" or a colon after them."""
 
 _VALUE = r"[A-Z0-9](?:[ ./-]?[A-Z0-9+]){6,24}"
@@ -101,20 +76,34 @@ _WHOLE = re.compile(
 )
 
 
+_SIX_FIGURES = re.compile(r"\d(?:[ A-Z./+-]{0,4}\d){5}")
+"""No number of a person has fewer figures: without six, nothing is loaded or built."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield numbers after a cue word, then those by form that some country's check confirms."""
+    if not _SIX_FIGURES.search(text):
+        return
     for found in _cued().finditer(text):
         value = _trimmed(found["value"])
-        if sum(sign.isdigit() for sign in value) >= 6:
+        if sum(sign.isdigit() for sign in value) >= 6 and (asked := _meant(found["cue"])) is not None:
             start = found.start("value")
-            sure = any(_valid(module, value) for module in persons())
+            sure = any(_valid(module, value) for module in map(_loaded, asked))
             yield Span(start, start + len(value), KIND, LETTER, "[national number]", 0.97 if sure else 0.85)
     for found in _WHOLE.finditer(text):
         figures = sum(sign.isdigit() for sign in found[0])
         if figures >= (7 if any(sign.isalpha() for sign in found[0]) else 10) and any(
-            _valid(module, found[0]) for module in persons()
+            _valid(module, found[0]) and not _lax(module) for module in persons()
         ):
             yield span(found, KIND, LETTER, "[national number]", 0.6)
+
+
+def _meant(cue: str) -> tuple[str, ...] | None:
+    """The modules a cue word stands for; none for other words, and None where it numbers no person."""
+    leaf = cue.lower()
+    named = [name for name in _names() if name.partition(".")[2].rstrip("_") == leaf]
+    persons_ = tuple(name for name in named if _of_person(name))
+    return None if named and not persons_ else persons_
 
 
 def _trimmed(value: str) -> str:
@@ -125,10 +114,7 @@ def _trimmed(value: str) -> str:
 @cache
 def _names() -> tuple[str, ...]:
     """Names of all modules by country, from the library's folder, none of them loaded."""
-    spec = find_spec("stdnum")
-    if spec is None or not spec.submodule_search_locations:
-        raise ModuleNotFoundError("stdnum")
-    root = Path(next(iter(spec.submodule_search_locations)))
+    root = _root()
     countries = sorted(path for path in root.iterdir() if (path / "__init__.py").is_file())
     return tuple(
         f"{country.name}.{item.name}"
@@ -140,43 +126,50 @@ def _names() -> tuple[str, ...]:
 @cache
 def _cued() -> re.Pattern[str]:
     """Cue words with the number that follows: names of modules, and words no module bears."""
-    leaves = sorted({name.partition(".")[2] for name in _person_names()})
+    leaves = sorted({name.partition(".")[2] for name in _names()})
     strong = [re.escape(leaf) for leaf in leaves if leaf not in _SHORT and len(leaf) > 2 and leaf != "nhs"]
     strong += [re.escape(word) for words in _MORE.values() for word in words]
     weak = [re.escape(leaf.rstrip("_")) for leaf in leaves if leaf in _SHORT or len(leaf) <= 2]
     number = r"(?:\s?(?:no|nr|number|num|n[°º])\b\.?)"
     link = r"(?:\s(?:is|was))?\s?[:=#]?\s{0,2}"
     return re.compile(
-        rf"(?<![^\W_])(?i:(?:{'|'.join(strong)}){number}?|(?:{'|'.join(weak)})(?:{number}|(?=\s?:)))(?i:{link})(?P<value>{_VALUE})(?!\w)"
+        rf"(?<![^\W_])(?i:(?P<cue>{'|'.join(strong)}|(?:{'|'.join(weak)})(?={number}|\s?:)))"
+        rf"(?i:{number}?{link})(?P<value>{_VALUE})(?!\w)"
     )
 
 
 @cache
-def _person_names() -> tuple[str, ...]:
-    """Modules for numbers of persons, told by the first line each file bears; read as text, not loaded."""
+def _root() -> Path:
     spec = find_spec("stdnum")
-    assert spec is not None
-    assert spec.submodule_search_locations
-    root = Path(next(iter(spec.submodule_search_locations)))
-    chosen = []
-    for name in _names():
-        source = (root / (name.replace(".", "/") + ".py")).read_text("utf-8", "replace")
-        told = re.search(r'"""(.*?)(?:\n\n.*?\n\n|""")', source, re.DOTALL)
-        first = told[1].split("\n")[0] if told else ""
-        if _PERSON.search(told[0] if told else "") and not _COMPANY.search(first):
-            chosen.append(name)
-    return tuple(chosen)
+    if spec is None or not spec.submodule_search_locations:
+        raise ModuleNotFoundError("stdnum")
+    return Path(next(iter(spec.submodule_search_locations)))
+
+
+@cache
+def _of_person(name: str) -> bool:
+    """Whether the description in a module's file speaks of a person; the file is read as text, not loaded."""
+    source = (_root() / (name.replace(".", "/") + ".py")).read_text("utf-8", "replace")
+    told = re.search(r'"""(.*?)(?:\n\n.*?\n\n|""")', source, re.DOTALL)
+    first = told[1].split("\n")[0] if told else ""
+    return bool(_PERSON.search(told[0] if told else "")) and not _COMPANY.search(first)
+
+
+@cache
+def _loaded(name: str) -> ModuleType:
+    return import_module(f"stdnum.{name}")
 
 
 @cache
 def persons() -> tuple[ModuleType, ...]:
-    """The modules for numbers of persons, loaded; some accept nearly any figures and are left out."""
-    loaded = (import_module(f"stdnum.{name}") for name in _person_names())
-    return tuple(module for module in loaded if hasattr(module, "is_valid") and not _lax(module))
+    """The modules for numbers of persons, loaded."""
+    loaded = (_loaded(name) for name in _names() if _of_person(name))
+    return tuple(module for module in loaded if hasattr(module, "is_valid"))
 
 
+@cache
 def _lax(module: ModuleType) -> bool:
-    """Whether a module takes one in three of some plain figures for right."""
+    """Whether a module takes one in three of some plain figures for right: its word is worth nothing."""
     tried = [
         f"{size * 7919 % 10**length:0{length}d}" for length in (8, 9, 10, 11, 12, 13) for size in range(3, 33)
     ]

@@ -34,8 +34,8 @@ NEAR_MISSES = (
 )
 
 _NUMBER = cued(
-    r"GMC|NMC(?:\sPIN)?|HCPC|GDC|NPI|AHPRA|IMC|MCRN|DEA|LANR|RPPS|ADELI|(?:n[º°.]{0,2}\s?|no\s)?colegiado|Approbations-?Nr\.?|MCI(?=\s?[:#])|PRN(?=\s?:)",
-    r"licen[cs]e|registration|certificate|GMC|NMC|GDC|DEA|driving licen[cs]e|passport|council",
+    r"GMC|G\.M\.C\.|reg\.(?=\s\d{5})|NMC(?:\sPIN)?|HCPC|GDC|GPhC|GOC|NPI|AHPRA|CPSO|CPSBC|prescriber|(?:state|medical)\slicen[cs]e|IMC|MCRN|DEA|LANR|RPPS|ADELI|(?:n[º°.]{0,2}\s?|no\s)?colegiado|Approbations-?Nr\.?|MCI(?=\s?[:#])|PRN(?=\s?:)",
+    r"licen[cs]e|lic\.?|registration|reg\.?|certificate|GMC|NMC|GDC|DEA|driving licen[cs]e|passport|council|provider|prescriber",
     least=5,
 )
 

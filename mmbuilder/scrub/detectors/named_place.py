@@ -121,4 +121,9 @@ def _clinical(name: str) -> bool:
     from mmbuilder.scrub.keep.lists import load
 
     lists = load()
-    return all(fold(word) in lists.eponym_words for word in name.split()) and len(name.split()) == 1
+    words = [word for word in name.split() if not _GRADE.fullmatch(word)]
+    return len(words) == 1 and fold(words[0]) in lists.eponym_words
+
+
+_GRADE = re.compile(r"[IVX]{1,4}[A-Da-d]?")
+"""`Hospital A and Hinchey III` names no second place."""

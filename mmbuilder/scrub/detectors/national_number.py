@@ -45,6 +45,13 @@ EXAMPLES = (
     "999\n000 0018",
     "NHS number\n999 000\n0018",
     "９９９ ０００ ００１８",
+    "2 95 10 99 126 111 93",
+    "65 170839 J 003",
+    "756.1234.5678.97",
+    "PHN 9990 000 018",
+    "PAN ZZZPZ9999Z",
+    "last four of SSN 3456",
+    "ABHA 99-9999-0000-0018",
 )
 NEAR_MISSES = (
     "platelets 150, 140 and 120",
@@ -72,7 +79,9 @@ _MODULES = {
 """Which check belongs to which word."""
 
 _LONG_ONES = r"NHS|CHI|H&C|SSN|social\ssecurity|aadhaa?r|BSN|CPF|HETU|fødselsnummer|personnummer|PESEL|RRN"
-_SHORT_ONES = r"NHI|PPSN|NINO|DNI|NRIC|codice\sfiscale|Emirates\sID|TFN"
+_SHORT_ONES = (
+    r"NHI|PPSN|NINO|DNI|NRIC|SVNR|SV-?Nr\.?|AMKA|NUSS|AHV-?Nr\.?|AVS|codice\sfiscale|Emirates\sID|TFN"
+)
 _OTHERS = (
     r"IHI|PPS|NI|NIE|CPR|NIR|IRD|SIN|FIN|PAN|Medicare|Medicaid|national(?:\s(?:health|insurance|identity))?"
     r"|identity|personal|passport|insurance|tax|visa"
@@ -93,11 +102,33 @@ _FORMS = (
         "gb.nhs",
     ),
     (re.compile(r"(?<![\w.,/-])0\d\d \d\d \d{4}(?![\w/-]|[.,]\d| \d)"), "us.ssn"),
+    (
+        re.compile(
+            r"(?<![\w.,/-])[12] \d\d (?:0[1-9]|1[0-2]) \d[\dAB] \d{3} \d{3}(?: \d\d)?(?![\w/-]|[.,]\d)"
+        ),
+        "fr.nir",
+    ),
+    (re.compile(r"(?<![\w.,/-])\d\d ?[0-3]\d[01]\d\d\d ?[A-Z] ?\d{3}(?![\w/-]|[.,]\d)"), ""),
+    (
+        re.compile(
+            r"(?<![\w.,/-])(?:9\d{3} \d{3} \d{3}|\d{4}-\d{3}-\d{3}(?:-[A-Z]{2})?)(?![\w/-]|[.,]\d| \d)"
+        ),
+        "",
+    ),
+    (re.compile(r"(?<!\w)[A-Z]{3}[ABCFGHJLPT][A-Z]\d{4}[A-Z](?!\w)"), "in_.pan"),
+    (re.compile(r"(?<![\w.,/-])756\.\d{4}\.\d{4}\.\d\d(?![\w/-]|[.,]\d)"), "ch.ssn"),
+    (re.compile(r"(?<![\w.,/-])\d\d-\d{4}-\d{4}-\d{4}(?![\w/-]|[.,]\d)"), ""),
     (re.compile(_NINO), ""),
     (re.compile(_NINO.replace(r"\s?", ""), re.IGNORECASE), ""),
 )
 _LONG = re.compile(
     rf"(?<![\w.,])(?<!\(01\))(?!01\d{{14}}(?:\[|1[01357]|21))(?!\d0{{5}})\d{{9,20}}(?![\w]|[.,]\d){NOT_MEASURED}"
+)
+
+_LAST = re.compile(
+    r"(?:last\s(?:four|4)(?:\s(?:digits|figures))?(?:\s(?:of|from))?|ending(?:\sin)?)\s(?:the\s|his\s|her\s)?"
+    r"(?:SSN|social|NHS|MRN|aadhaa?r|card|number)?[\s:]{0,2}(?<!\d)(\d{4})(?!\w|[.,:]\d)",
+    re.IGNORECASE,
 )
 
 
@@ -113,6 +144,7 @@ def find(text: str) -> Iterator[Span]:
     for pattern, module in _FORMS:
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, "[national number]", 0.95 if _checks(found[0], module) else 0.6)
+    yield from (span(found, KIND, LETTER, "[national number]", 0.7, 1) for found in _LAST.finditer(text))
     for found in _LONG.finditer(text):
         yield span(found, KIND, LETTER, "[national number]", 0.9 if _checks(found[0], "gb.nhs") else 0.5)
 

@@ -50,6 +50,16 @@ EXAMPLES = (
     "pager no 12-345",
     "+44 7700 900456",
     "07700‑900456",
+    "ringing 4471 got no answer",
+    "dial #4471",
+    "Bleep 2231/2232, no answer",
+    "rang ITU on 4471",
+    "M 0491 570 157",
+    "98765 43210",
+    "x4471 for porters",
+    "pgr 2231",
+    "Telefon 030/23125 123",
+    "móvil 600 12 34 56",
 )
 NEAR_MISSES = (
     "extension of the wound by 10 mm",
@@ -70,42 +80,54 @@ NEAR_MISSES = (
     "the ring 7.0 mm",
     "contact 2 teams",
     "bleep 12-14 times",
+    "x1200 magnification",
+    "ringing in the ears 20 years",
+    "on 1200 calories",
+    "cord pH 7.01/7.12",
+    "paged at 1430; bleeped at 0310",
 )
 
 _FORMS = (
     r"\+\d{1,3}[\s.-]?(?:\(0\)[\s.-]?)?(?:\(?\d{1,5}\)?[\s.-]?){1,4}\d{2,4}",  # international
     r"00\d{2}[\s.-](?:\(0\)[\s.-]?)?(?:\d{2,5}[\s.-]?){1,3}\d{2,4}",  # international, dialled
-    r"\(0\d{2,5}\)[\s-]?\d{3,4}[\s-]?\d{3,4}",  # area code in brackets
+    r"\(0\d{1,5}\)[\s-]?\d{3,4}[\s-]?\d{3,4}",  # area code in brackets
     r"0\d{4}[\s-]\d{5,6}|0\d{4}[\s-]\d{3}[\s-]\d{3}|0\d{3}[\s-]\d{3}[\s-]\d{4}|0\d{2}[\s-]\d{4}[\s-]\d{4}|0\d{9,10}",
     r"0\d{4}[./]\d{3}[\s./-]?\d{3}|0\d{4}(?:\s\d\d){3}|44[\s-]7\d{3}[\s-]\d{6}",
     r"0\d{2}[\s-]\d{3}[\s-]\d{4}|0\d[\s-]\d{4}[\s-]\d{4}|0\d(?:[\s.-]\d{2}){4}",
+    r"[6-9]\d{4}\s\d{5}|04\d\d\s\d{3}\s\d{3}",  # mobile numbers of India and Australia
     r"(?:\(\d{3}\)[\s-]?|\d{3}[.-])\d{3}[.-]\d{4}",  # North America
 )
 _FORM = re.compile(rf"(?<![\w.+])(?:{'|'.join(_FORMS)})(?![\w]|[.,]\d)")
 _WORD = (
     r"tel(?:ephone|e?phoned)?|phoned?|ph|mobile|mob|cell|fax(?:ed)?|landline|whats\s?app(?:ed)?|hotline"
-    r"|switchboard|helpline"
+    r"|switchboard|helpline|telefono|teléfono|tlf|tfno|móvil|handy|portable|tél(?:éphone)?|telefon"
 )
 _AFTER_WORD = re.compile(
-    rf"(?<![^\W_])(?:(?:{_WORD})\.?(?:\s(?:number|no|is|on|at|to)\b\.?){{0,2}}"
+    rf"(?<![^\W_])(?:(?:{_WORD})\.?(?:\s?(?:number|no|is|on|at|to)\b\.?){{0,2}}"
     r"|(?:call(?:ed)?|ring|rang|contact|text)"
-    rf"(?:\s\w+){{0,2}}\son)[\s:.=#]{{0,3}}(\+?\(?\d[\d\s().-]{{3,18}}\d)(?!\w|[.,:/]\d)(?!\s?(?:ml|mg|mm))",
+    rf"(?:\s\w+){{0,2}}\son)[\s:.=#]{{0,3}}(?!\d\.\d)(\+?\(?\d[\d\s()./-]{{3,18}}\d)(?!\w|[.,:/]\d)(?!\s?(?:ml|mg|mm))",
     re.IGNORECASE,
 )
 _SHORT = re.compile(
-    r"(?<![^\W_])(?:(?:call|ring|phone|contact)(?:\s(?:me|us|him|her|back|home|on)){0,2}|dect|hotline|switchboard|helpline)"
+    r"(?<![^\W_])(?:(?:called|rang|contacted|phoned|spoke|reached)(?:\s\w+){0,3}\son|(?:call|ring|rang|ringing|phone|phoning|contact)(?:\s(?:me|us|him|her|back|home|on)){0,2}|dect|hotline|switchboard|helpline)"
     rf"[\s:.=#]{{1,3}}((?!(?:[01]\d|2[0-3])[0-5]\d(?!\d))\d{{4,8}})(?![\w%/]|[.,:-]\d){NOT_MEASURED}(?!\s(?:of|red|times)\b)",
     re.IGNORECASE,
 )
+_INSIDE = re.compile(
+    r"(?<![^\W_])(?:(?:via|on|dial(?:led|ling)?|switch(?:board)?|call|ring|rang)\s(?:on\s)?#(\d{3,6})|dial(?:led|ling)?\s(\d{4,8})|x(?!\d+00(?!\d))(\d{4,5}))"
+    rf"(?![\w%/]|[.,:-]\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+"""Numbers of a house: `dial #4471`, `x4471`."""
 _FICTION = re.compile(r"(?<![\w.,/-])555-\d{4}(?![\w-]|[.,]\d)")
 _LOCAL = re.compile(
     r"(?<![^\W_])(?:call|ring|phone|tel|contact|text|mobile|fax)\w{0,4}[\s:.]{1,3}(\d{3}-\d{4})(?![\w-])",
     re.IGNORECASE,
 )
 _BLEEP = re.compile(
-    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|beeper|crash bleep)"
+    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|beeper|crash bleep|vocera|page(?=\s\d{4}\sif\b))"
     r"(?:\s(?:number|no|is|on|at|to|holder)\b\.?){0,2}"
-    rf"[\s:.#=]{{0,3}}(#?(?:\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
+    rf"[\s:.#=]{{0,3}}(?!(?<=at\s)(?:[01]\d|2[0-3])[0-5]\d(?!\d))(#?(?:\d{{4}}(?:(?:/|,\s|\s(?:or|and)\s)\d{{4}}){{1,3}}|\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 _EXTENSION = re.compile(
@@ -129,6 +151,8 @@ def find(text: str) -> Iterator[Span]:
         yield from (
             span(found, KIND, LETTER, "[phone number]", confidence, 1) for found in pattern.finditer(text)
         )
+    for found in _INSIDE.finditer(text):
+        yield span(found, KIND, LETTER, "[phone number]", 0.8, found.lastindex or 0)
     yield from (span(found, KIND, LETTER, "[phone number]", 0.8) for found in _FICTION.finditer(text))
 
 

@@ -31,6 +31,14 @@ EXAMPLES = (
     "Zz9 7tf",
     "SW1A-1AA",
     "lives at zz99 3wz",
+    "12 Quillorne Road, ZZ97TF",
+    "PIN 110 099",
+    "D-10199 Berlin",
+    "D02 X285 on the label",
+    "Dunmorrow NSW 2099",
+    "code postal 75099",
+    "C.P. 28099",
+    "Brackenholme, New York 10199",
     "SW1A 1AA",
 )
 NEAR_MISSES = (
@@ -52,6 +60,12 @@ NEAR_MISSES = (
     "is at2 3rd pass",
     "in s1 2nd root",
     "pt4 5hr later",
+    "pT2N0M0 and ypT3N1M0",
+    "SA60AT and SN60WF lenses",
+    "ACT 1204 seconds",
+    "T10 2345",
+    "PIN 3 of 4",
+    "CP 3 and C.P. angle",
 )
 
 _UK = re.compile(
@@ -68,20 +82,44 @@ _STATE = (
     r"(?:A[LKZR]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT"
     r"|V[AT]|W[AIVY])"
 )
-_US = re.compile(rf"(?<![^\s,])(?:,\s?)?{_STATE},?\s(\d{{5}}(?:-\d{{4}})?)(?![\w-])(?!\s[a-z])")
-_US_COMMA = re.compile(rf"(?<=[^\W\d_]),\s{_STATE},?\s(\d{{5}}(?:-\d{{4}})?)(?![\w-])")
+_US = re.compile(rf"(?<![^\s,])(?:,\s?)?{_STATE}[.,]?\s(\d{{5}}(?:-\d{{4}})?)(?![\w-])(?!\s[a-z])")
+_US_COMMA = re.compile(rf"(?<=[^\W\d_]),\s{_STATE}[.,]?\s(\d{{5}}(?:-\d{{4}})?)(?![\w-])")
 _US_FIGURES = re.compile(r"\d{5}(?:-\d{4})?")
+_STATE_NAME = re.compile(
+    r"(?<=[^\W\d_],\s)(?:New\s(?:York|Jersey|Mexico|Hampshire)|(?:North|South)\s(?:Carolina|Dakota)|(?:West\s)?Virginia|Rhode\sIsland|[A-Z][a-z]{3,12})"
+    r",?\s(\d{5}(?:-\d{4})?)(?<!000)(?![\w-])(?!\s[a-z])"
+)
 _ZIP = re.compile(r"zip", re.IGNORECASE)
 _US_NINE = re.compile(r"(?<![\w.,-])\d{5}-\d{4}(?![\w-])(?=\s?,?\s?(?:[A-Z]{2}\b|USA?\b|$|\.))")
 _CANADA = re.compile(
-    r"(?<!\w)(?!T[0-4]N\s?[0-3]M[01](?!\w))[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z][\s-]?\d[ABCEGHJ-NPRSTV-Z]\d(?!\w)"
+    r"(?<!\w)(?!T[0-4]N\s?[0-3]M[01](?!\w)|[EVM][1-6][EVM][1-6][EVM][1-6])[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z][\s-]?\d[ABCEGHJ-NPRSTV-Z]\d(?!\w)"
 )
 _CUED = re.compile(
-    r"(?<![\w\[])(?:post\s?codes?|postal\s(?:code|address)|zip(?:\s?code)?|eircode|PLZ|pin\s?code|CEP|CAP)"
-    r"\s?(?:is|was)?[\s:.=]{1,3}"
+    r"(?<![\w\[])(?:post\s?codes?|postal\s(?:code|address)|zip(?:\s?code)?|eircode|PLZ(?:/Ort)?|pin\s?code|CEP|CAP|PC(?=\s[A-Z]{1,2}\d)|code\spostal|c[óo]digo\spostal|Postleitzahl|(?:C\.?P\.?|B\.?P\.?)(?=[\s:]{1,2}\d{5}(?!\d)))"
+    r"\s?(?:is|was)?[\s:.=-]{1,3}"
     rf"((?=[A-Z\s]{{0,5}}\d)[A-Z0-9]{{2,8}}(?:[\s-][A-Z0-9]{{2,4}})?)(?!\w){NOT_MEASURED}",
     re.IGNORECASE,
 )
+
+_ABROAD = re.compile(
+    r"(?<![\w-])(?:(?:D|F|E|I)-\d{5}|(?:A|CH|B|L|DK)-\d{4})(?!\w|[.,]\d)"  # D-10199 Berlin
+    r"|(?<!\w)PIN[\s:-]{1,3}(?P<pin>[1-9]\d\d\s?\d{3})(?!\w)"  # India
+    r"|(?<![^\W_])(?:NSW|VIC|QLD|TAS|(?<=[a-z]\s)(?:WA|SA|NT|Vic|Qld|Tas)|ACT(?=,?\s26\d\d))\.?,?\s(?P<au>\d{4})(?!\w|[.,:/]\d|\s?m)"
+    r"|(?:straße|strasse|str\.|weg|platz|rue|avenue|calle|address|adresse|Adresse|wohnt|wohnhaft|habite|vive|lives)[^\n.;]{0,40}?(?<!\w)"
+    r"(?P<town>\d{5}(?:\s[A-ZÄÖÜÉ][a-zäöüßé-]{3,})?)(?!\w)"
+)
+_TOWN_BEHIND = re.compile(
+    r"(?<![\w.,/-])\d{5}(?<!000)\s[A-ZÄÖÜ][a-zäöüß]{4,}(?!\w)(?=,|\.?$|\sin\sthe\saddress)"
+)
+_EIRCODE = re.compile(
+    r"(?<!\w)(?:[AC-FHKNPRTV-Y]\d\d|D6W)\s(?=[0-9AC-FHKNPRTV-Y]{0,3}\d)(?=\d{0,3}[A-Z])[AC-FHKNPRTV-Y][0-9AC-FHKNPRTV-Y]{3}(?!\w)"
+)
+_UK_TOGETHER = re.compile(r"(?<!\w)[A-PR-UWYZ][A-HK-Z]?\d[\dA-Z]?\d[ABD-HJLNP-UW-Z]{2}(?!\w)", re.IGNORECASE)
+_HOME = re.compile(
+    r"(?:address|home|lives?|living|resid\w+|street|road|lane|avenue|close|crescent|drive|terrace|gardens|flat|house|from)\b[^\n.;]{0,40}$",
+    re.IGNORECASE,
+)
+"""A code without its space has the form of a lens model: only where somebody's home was just spoken of."""
 
 
 def find(text: str) -> Iterator[Span]:
@@ -91,9 +129,14 @@ def find(text: str) -> Iterator[Span]:
         yield span(found, KIND, LETTER, "[postal code]", 0.85)
     for found in _CANADA.finditer(text):
         yield span(found, KIND, LETTER, "[postal code]", 0.85)
+    for found in (*_ABROAD.finditer(text), *_EIRCODE.finditer(text), *_TOWN_BEHIND.finditer(text)):
+        yield span(found, KIND, LETTER, "[postal code]", 0.75, found.lastgroup or 0)
+    for found in _UK_TOGETHER.finditer(text):
+        if _HOME.search(text, max(0, found.start() - 60), found.start()):
+            yield span(found, KIND, LETTER, "[postal code]", 0.75)
     for found in _US_NINE.finditer(text):
         yield span(found, KIND, LETTER, area(found[0]), 0.7)
-    for pattern in (_US, _US_COMMA):
+    for pattern in (_US, _US_COMMA, _STATE_NAME):
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, area(found[1]), 0.86, 1)
     for found in _CUED.finditer(text):

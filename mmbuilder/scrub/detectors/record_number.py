@@ -48,6 +48,8 @@ EXAMPLES = (
     "MRN 482",
     "REF 12345",
     "Case 2025/00123",
+    "complaint C25-448",
+    "subject QX-044-012",
     "found as 1.2.840.99999.3.152.235.2.12.187636473",
 )
 NEAR_MISSES = (
@@ -68,9 +70,9 @@ NEAR_MISSES = (
 )
 
 _NUMBER = cued(
-    r"MRN|UMRN|URN|UHID|CRN|EMPI|PAS|datix|accession|hosp(?:ital)?\.?\s?(?:no|number|num|id|#)\.?"
+    r"MRN|M\.R\.N\.?|UMRN|URN|UHID|CRN|EMPI|PAS|BHR|St?EIS|LFPSE|ulysses|RL6|datix(?:\sref)?|accession|hosp(?:ital)?\.?\s?(?:no|number|num|id|#)\.?"
     r"|(?:DICOM|study)\sUID|(?:n[º°.]{0,2}\s?de\s)?historia\scl[íi]nica|NHC|N\.?H\.?C\.?|Fall-?(?:nummer|Nr\.?)|Patienten-?(?:nummer|ID|Nr\.?)"
-    r"|Aufnahme-?(?:nummer|Nr\.?)|n(?:uméro|°|o\.?)\s(?:de\s|du\s)?(?:dossier|patient|séjour)|IPP|NIP(?=\s?:)",
+    r"|Aufnahme-?(?:nummer|Nr\.?)|n(?:uméro|°|o\.?)\s(?:de\s|du\s)?(?:dossier|patient|séjour)|case\s?notes?(?:\s(?:no|number)\.?)?(?=\s?:?\s?[A-Z]{0,3}\d{4})|dossier\sn[°º]|safeguarding|badge|payroll|smart\s?card|IPP|NIP(?=\s?:)",
     r"record|case|patient|pt|hospital|hosp\.?|clinic|chart|file|unit|folder|accession|incident|episode|encounter|visit"
     r"|admission|trial|study|lab|laboratory|specimen|sample|request|order|referral|reference|ref\.?|complaint|claim"
     r"|image|film|report|registration|reg|subject|participant|donor|transplant|screening|referral|ticket",
@@ -84,15 +86,22 @@ _YEAR_FIRST = re.compile(
     r"(?<![^\W_])(?:case|incident|file|record|claim)\s((?:19|20)\d\d[/-]\d{3,8})(?![\w]|[.,]\d)",
     re.IGNORECASE,
 )
+_LETTERED = re.compile(
+    r"(?<![^\W_])(?i:complaint|subject|participant|incident|claim|case|study|trial|sample|specimen|request|order|ticket|file|chart|record|patient|pt)\s"
+    r"(?=(?:[\w/-]*?\d){4})([A-Z]{1,4}-?\d[\w/-]*\d|\d{3,6}-?[A-Z]{1,3})(?![\w]|[.,]\d)"
+)
 _UID = re.compile(r"(?<![\w.])(?=[\d.]{16})[0-2](?:\.\d{1,40}){5,20}(?!\w)")
 """A DICOM identifier: at least six numbers with dots, 16 signs or more."""
-_INCIDENT = cued(r"lab(?=\s[A-Z]\d)|incident(?=\s[A-Z]{1,4}-?\d)|ref(?:erence)?[.:]|UID[:\s]", least=4)
+_INCIDENT = cued(
+    r"lab(?=\s[A-Z]\d)|incident(?=\s[A-Z]{1,4}-?\d)|ref(?:erence)?[.:](?!\s?\d+(?:\.\d+)?-\d+(?:\.\d+)?(?!\w))|UID[:\s]",
+    least=4,
+)
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
     text = view(text)
-    for pattern in (_NUMBER, _INCIDENT, _LOOSE, _SHORT, _REF, _YEAR_FIRST):
+    for pattern in (_NUMBER, _INCIDENT, _LOOSE, _SHORT, _REF, _YEAR_FIRST, _LETTERED):
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, "[record number]", 0.9, 1)
     for found in _UID.finditer(text):

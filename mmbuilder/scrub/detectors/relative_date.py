@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._calendar import MONTH, YEAR
+from mmbuilder.scrub.detectors._calendar import FULL_MONTH, MONTH, YEAR
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
 
@@ -30,6 +30,11 @@ EXAMPLES = (
     "on the 14th at noon",
     "week commencing 12 May",
     "week 23 of 2025",
+    "Ash Wednesday",
+    "second Monday in May",
+    "first week of March",
+    "end of January",
+    "Mother's Day",
 )
 NEAR_MISSES = (
     "the winter plan",
@@ -43,6 +48,8 @@ NEAR_MISSES = (
     "the 5th metatarsal",
     "on the 3rd day at 9",
     "sun exposure",
+    "first half of the list",
+    "last day of treatment",
 )
 
 _SEASON = r"(?:[Ss]pring|[Ss]ummer|[Aa]utumn|[Ww]inter|[Ff]all|verano|invierno|otoño|primavera|Sommer|Winter|Herbst|Frühjahr|été|hiver|automne|printemps)"
@@ -55,11 +62,13 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(?:(?:last|next|this|every|on|since|until|till|by|from|until)\s)(?:{_DAYS}|(?:mon|tue|tues|wed|thu|thur|thurs|fri)(?!\w))(?!\w)"),
     re.compile(rf"(?<!\w)(?:the\s)?(?:{MONTH}\s|early\s|late\s|spring\s)?[Bb]ank\s[Hh]oliday(?:\s(?:Monday|weekend))?(?!\w)"),
     re.compile(r"(?<!\w)(?:[Ll]ast|[Nn]ext)\s(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day(?!\w)"),
-    re.compile(r"(?<!\w)(?:Good\sFriday|Easter\s(?:Sunday|Monday)|Boxing\sDay|Hogmanay|Whit\s(?:Monday|Sunday)|New\sYear['’]s\s(?:Eve|Day)|Nochebuena|Navidad|Heiligabend|Weihnachten|Silvester|Noël|Pâques|Ostern|Pfingsten|Holi|Dussehra|Passover|Yom\sKippur|St\sPatrick['’]s\sDay|Halloween|Labor\sDay|Memorial\sDay|Fourth\sof\sJuly|Independence\sDay|Canada\sDay|ANZAC\sDay|Waitangi\sDay)(?!\w)"),
+    re.compile(r"(?<!\w)(?:Good\sFriday|Easter\s(?:Sunday|Monday|[Ww]eekend)|Ash\sWednesday|Maundy\sThursday|Palm\sSunday|Shrove\sTuesday|Pancake\sDay|Remembrance\sSunday|Bonfire\s[Nn]ight|Guy\sFawkes(?:\s[Nn]ight)?|Mother(?:s['’]?|['’]s|ing)\s(?:Day|Sunday)|Father(?:s['’]?|['’]s)\sDay|Valentine['’]?s\sDay|All\sSaints['’]?\sDay|St\.?\s(?:Stephen|Andrew|George|David|Valentine)['’]?s\sDay|May\sDay|Juneteenth|Republic\sDay|Australia\sDay|Victoria\sDay|Columbus\sDay|Raksha\sBandhan|Vaisakhi|Baisakhi|Navratri|Onam|Pongal|Eid\sal-\w+|Rosh\sHashanah|Semana\sSanta|Nochevieja|Día\sde\sReyes|Reyes\sMagos|Toussaint|Karfreitag|Fronleichnam|Rosenmontag|Nikolaustag|Ostermontag|Ostersonntag|Pfingstmontag|Boxing\sDay|Hogmanay|Whit\s(?:Monday|Sunday)|New\sYear['’]s\s(?:Eve|Day)|Nochebuena|Navidad|Heiligabend|Weihnachten|Silvester|Noël|Pâques|Ostern|Pfingsten|Holi|Dussehra|Passover|Yom\sKippur|St\sPatrick['’]s\sDay|Halloween|Labor\sDay|Memorial\sDay|Fourth\sof\sJuly|Independence\sDay|Canada\sDay|ANZAC\sDay|Waitangi\sDay)(?!\w)"),
     re.compile(r"(?<!\w)(?:[Hh]alf[\s-]term(?:\sweek)?|[Cc]hangeover\s[Dd]ay|[Bb]lack\s[Ww]ednesday)(?!\w)"),
     re.compile(rf"(?<=[Tt]he\s){MONTH}(?=\s(?:list|clinic|meeting|rota|audit|weekend|admission|bank)\b)"),
     re.compile(r"(?<!\w)(?:Mon|Tues?|Wed|Thu(?:rs?)?|Fri|Sat|Sun),?\s\d{1,2}([/.-])\d{1,2}\1(?:\d{4}|\d\d)(?!\d)"),
     re.compile(r"(?<!\w)on\sthe\s((?:[12]?\d|3[01])(?:st|nd|rd|th))(?=\s(?:at\s(?:noon|midnight|\d)|she|he|they|the\s(?:patient|list))|[.,;]|$)"),
+    re.compile(rf"(?<!\w)(?:the\s)?(?:first|second|third|fourth|last|1st|2nd|3rd|4th)\s(?:week(?:end)?|days?|{_DAYS}|half)\s(?:of|in)\s(?:{MONTH}|{FULL_MONTH})(?:\s{YEAR})?", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:the\s)?(?:end|beginning|start|middle)\sof\s((?-i:{MONTH}))(?!\s?\d)", re.IGNORECASE),
     re.compile(rf"(?<!\w)week\s\d{{1,2}}\s(?:of|,)\s?{YEAR}(?!\d)"),
     re.compile(rf"(?<!\w)(?:week|w/?c|w/?e)\s?(?:commencing|ending|beginning)?\s((?:\d{{1,2}}\s{MONTH}|\d{{1,2}}/\d{{1,2}}(?:/\d{{2,4}})?))(?!\w)"),
 )  # fmt: skip

@@ -48,6 +48,7 @@ NEAR_MISSES = (
     "mother and baby",
     "pt alert and orientated",
     "the patient may need help",
+    "lives with her son. Enhanced recovery, expected home Day 4",
 )
 
 _ROLE = (
@@ -71,8 +72,32 @@ _ABROAD = (
 _LINK = r"(?:\s?[:(]|\.|,)?\s{1,2}|\s?:\s{0,2}|,\s|\s\("
 _LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,3}}"
 _CUED = re.compile(
-    rf"(?<![^\W_])(?:(?i:{_ROLE}|{_KIN}|{_WARD})|{_ABROAD})(?:{_LINK})(?P<name>{_LIST})(?![\w])", re.UNICODE
+    rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD})|{_ABROAD})(?P<link>{_LINK})(?P<name>{_LIST})(?![\w])",
+    re.UNICODE,
 )
+_SHORTENED = frozenset(
+    (
+        "anaes",
+        "asst",
+        "reg",
+        "cons",
+        "pt",
+        "sr",
+        "sra",
+        "dña",
+        "dra",
+        "gez",
+        "mme",
+        "mlle",
+        "frl",
+        "sgd",
+        "attn",
+        "smt",
+        "cc",
+        "dw",
+    )
+)
+"""Cues that end in a dot as they are written; after another a dot ends the sentence: `her son. Enhanced recovery`."""
 _SMALL = re.compile(
     r"(?<![^\W_])(?:pt|patient\sname|name|d/w|mr|mrs|ms|miss)(?:\s?:)?\s(?P<name>(?:[a-z]\.\s?){0,2}[^\W\d_A-Z]{3,}(?:\s[^\W\d_A-Z]{3,})?)(?=\s(?:c/o|had|has|was|is|came|said|self|for|seen|admitted|fell|dna)\b)"
 )
@@ -86,6 +111,8 @@ def find(text: str) -> Iterator[Span]:
     """Yield each name by itself; the cue stays."""
     for pattern in (_CUED, _THEIRS, _JI):
         for found in pattern.finditer(text):
+            if pattern is _CUED and "." in found["link"] and found["cue"].lower() not in _SHORTENED:
+                continue
             for name in re.finditer(NAME, found["name"]):
                 start = found.start("name")
                 yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)

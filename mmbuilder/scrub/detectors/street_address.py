@@ -45,6 +45,10 @@ _STREET = re.compile(
     rf"(?<![\w.,/:-])(?:(?:Flat|Apt\.?|Apartment|Unit|Suite|House)\s\d{{1,4}}[A-Za-z]?,?\s)?\d{{1,5}}[A-Za-z]?,?\s{_OWN}{{1,3}}(?:{_WORD})(?!\w)"
     rf"(?:,\s{_OWN}{{1,2}}(?:{_WORD})(?!\w))?"
 )
+_TOWN = re.compile(
+    rf"(?i:address|home|lives|living|resid\w+)[^.;\n]{{0,40}}\s(?:{_WORD}),\s((?:[A-Z][^\W\d_]{{3,}}[\s-]?){{1,2}})(?=[,.;]|$)"
+)
+"""The town behind a street, where an address was announced."""
 _NO_NUMBER = re.compile(
     rf"(?:lives|address|resides|home|of)\s?(?:at|in|on|:)?\s(?P<street>{_OWN}{{1,2}}(?:Street|Road|Lane|Avenue|Close|Crescent|Terrace))(?!\w)"
 )
@@ -68,5 +72,7 @@ def find(text: str) -> Iterator[Span]:
     """Yield the address from its number to its street word."""
     for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH):
         yield from (span(found, KIND, LETTER, "[address]", 0.9) for found in pattern.finditer(text))
+    for found in _TOWN.finditer(text):
+        yield span(found, KIND, LETTER, "[address]", 0.8, 1)
     for pattern in (_NO_NUMBER, _BOX, _FLAT):
         yield from (span(found, KIND, LETTER, "[address]", 0.85, 1) for found in pattern.finditer(text))

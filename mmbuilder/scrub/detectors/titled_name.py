@@ -152,7 +152,7 @@ def find(text: str) -> Iterator[Span]:
     for found in _TITLED.finditer(text):
         yield from _named(text, found, _trimmed(found["name"]), 0.9)
     for found in _UPPER.finditer(text):
-        yield from _named(text, found, found["name"], 0.8)
+        yield from _named(text, found, _without_words(found["name"]), 0.8)
     for found in _LOWER.finditer(text):
         if found["name"].islower() and found["name"] not in _NOT_NAMES:
             yield from _named(text, found, found["name"], 0.6)
@@ -190,6 +190,18 @@ def _trimmed(name: str) -> str:
     """Drop an abbreviation in capitals after the name: `Dr Ross IOP`."""
     words = name.split(" ")
     while len(words) > 1 and _UPPER_WORDS.fullmatch(words[-1]) and not words[0].isupper():
+        words.pop()
+    return " ".join(words)
+
+
+def _without_words(name: str) -> str:
+    """Drop words that are no names after the first: `MRS OSKAVARN REFUSED TRANSFUSION`."""
+    from mmbuilder.scrub.acting import unlisted
+    from mmbuilder.scrub.keep.lists import load
+
+    lists = load()
+    words = name.split(" ")
+    while len(words) > 1 and not (unlisted(words[-1], lists) or words[-1].lower() in lists.word_names):
         words.pop()
     return " ".join(words)
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
@@ -61,6 +62,11 @@ _SHARE = re.compile(r"\\\\[\w.-]+\\[^\s\"”]+")
 
 
 def find(text: str) -> Iterator[Span]:
+    """Yield every address; what a citation prints stays."""
+    yield from outside(text, _found(text))
+
+
+def _found(text: str) -> Iterator[Span]:
     """Yield every address, without the punctuation that ends the sentence."""
     text = view(text)
     for pattern, confidence in (

@@ -23,6 +23,11 @@ EXAMPLES = (
     "VIN 1M8GDM9AXKP042788",
     "Kennzeichen B-ZZ 1234",
     "matrícula 0000 ZZZ",
+    "reg ZZ55 KLM",
+    "rego ZZZ-99Z",
+    "vehicle no. ZZ 01 ZZ 9999",
+    "immatriculée ZZ-999-ZZ",
+    "number plate was zz55 klm",
 )
 NEAR_MISSES = (
     "plate 3 holes",
@@ -30,14 +35,26 @@ NEAR_MISSES = (
     "registration in 2019",
     "the plate was bent",
     "car crash at 60 mph",
+    "plates DCP 10 holes",
+    "vehicle PEG 400 ml",
+    "plate LCP 35 mm",
+    "plate T10 on the left",
 )
 
-_PLATE = r"(?=[A-Z0-9 -]{0,9}\d)(?=[A-Z0-9 -]{0,9}[A-Z])[A-Z0-9]{1,4}(?:[ -]?[A-Z0-9]{1,4}){0,2}"
+_PLATE = (
+    r"(?:[A-Z]{2}\d{2}\s?[A-Z]{3}|[A-Z]\d{1,3}\s?[A-Z]{3}|[A-Z]{3}\s?\d{1,3}[A-Z]|\d[A-Z]{3}\d{3}|[A-Z]{2}-?\d{3}-?[A-Z]{2}"
+    r"|\d{4}\s?[A-Z]{3}|[A-ZÄÖÜ]{1,3}-[A-Z]{1,2}\s?\d{1,4}|[A-Z]{2}\s?\d{2}\s?[A-Z]{1,2}\s?\d{4}|[A-Z]{3}[ -]?\d{2,4}[A-Z]?"
+    r"|\d{2,3}-[A-Z]{1,2}-\d{1,6}|[a-z]{2}\d{2}\s[a-z]{3})"
+)
+"""Plates of Britain, North America, France, Spain, Germany, India, Australia and Ireland."""
 _CUED = re.compile(
-    r"(?<!\w)(?:(?:number|licen[cs]e|registration|reg)\.?\s?plates?|(?:vehicle|car)\s(?:reg(?:istration)?|number)(?:\sno\.?)?|VRN|VRM"
-    r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|Kennzeichen|matrícula|immatriculation|plaque)"
-    rf"(?:\s(?:is|was|no\.?|number))?[\s:]{{1,2}}(?-i:({_PLATE}))(?!\w)",
+    r"(?<!\w)(?:(?:number|licen[cs]e|registration|reg)\.?\s?plates?|(?:vehicle|car|ambulance)\s(?:reg(?:istration)?|no|number)\.?|(?:number\s|licen[cs]e\s)?plates?|vehicle|rego?\.?(?:istration)?|VRN|VRM"
+    r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|(?:Kfz-)?Kennzeichen|matrícula|immatriculation|immatriculée?|plaque)"
+    rf"(?:\s(?:is|was|no\.?|number|#))?[.\s:#]{{1,2}}(?-i:({_PLATE}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
     re.IGNORECASE,
+)
+_BY_CAR = re.compile(
+    r"(?<!\w)(?:car|van|lorry|vehicle|taxi|ambulance|motorbike|motorcycle)[\s,(]{1,3}([A-Z]{2}\d{2}\s?[A-Z]{3})(?!\w)"
 )
 _VIN = re.compile(r"(?<!\w)(?=[A-Z0-9]{0,16}\d)[A-HJ-NPR-Z0-9]{17}(?!\w)")
 _VALUES = {**{str(digit): digit for digit in range(10)}, **dict(zip("ABCDEFGH", range(1, 9), strict=True)),
@@ -48,6 +65,7 @@ _WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 def find(text: str) -> Iterator[Span]:
     """Yield plates after their word, and numbers of 17 signs whose check sign is right or whose word stands before."""
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _CUED.finditer(text))
+    yield from (span(found, KIND, LETTER, "[vehicle number]", 0.85, 1) for found in _BY_CAR.finditer(text))
     for found in _VIN.finditer(text):
         if checks(found[0]) or text[max(0, found.start() - 12) : found.start()].upper().rstrip(": ").endswith(
             "VIN"

@@ -14,7 +14,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from mmbuilder import cache
+from mmbuilder.cache import get, key, put
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.cover import COVER
@@ -25,8 +25,8 @@ if TYPE_CHECKING:
 
 Look = Callable[["Image"], tuple[PixelBox, ...]]
 
-ROUNDS = 3
-"""Looks after the first."""
+ROUNDS = 5
+"""Looks after the first. Texture may need three before nothing more is found."""
 RING = 6
 """Pixels round a cover that lend it their colour for the look."""
 MOSTLY = 0.6
@@ -51,7 +51,7 @@ def propose_boxes(
         look: what looks; every finder installed if not given.
 
     Raises:
-        FileRefused: something is still found after three looks.
+        FileRefused: something is still found after as many looks as there may be.
     """
     drawn = tuple(replace(box, decision=Decision.REPLACE) for box in covers)
     kept = tuple(replace(box, decision=Decision.KEEP) for box in keeps)
@@ -66,10 +66,12 @@ def settled(
     """Cover and look until nothing new is found.
 
     Raises:
-        FileRefused: it is, after three looks.
+        FileRefused: it is, after as many looks as there may be.
     """
     boxes = [*drawn, *_new(look(image), drawn, kept, HIDDEN_FIRST)]
     for _ in range(ROUNDS):
+        if not any(box.decision is Decision.REPLACE for box in boxes):
+            return tuple(boxes)  # nothing is covered: it would be the same picture again
         more = [
             box
             for box in _new(look(melted(image, boxes)), boxes, kept, HIDDEN_AGAIN)
@@ -79,8 +81,24 @@ def settled(
             return tuple(boxes)
         boxes += more
     raise FileRefused(
-        "this picture was covered and looked at three times, and something is still found in it; draw a "
+        f"this picture was covered and looked at {ROUNDS} times, and something is still found in it; draw a "
         "cover box over the part with writing, or cut it away with `crop`"
+    )
+
+
+def still_found(image: Image, boxes: Sequence[PixelBox], *, look: Look | None = None) -> tuple[PixelBox, ...]:
+    """Return what is found in a finished picture and is for the most part neither covered nor kept.
+
+    Args:
+        image: the picture as it will be shown.
+        boxes: what was covered in it and what was kept, in its pixels.
+        look: what looks; every finder installed if not given.
+    """
+    if look is None and not regions.finders():
+        return ()
+    found = (look or _remembered)(melted(image, boxes))
+    return tuple(
+        box for box in found if box.decision is Decision.REPLACE and covered_share(box, boxes) <= HIDDEN_AGAIN
     )
 
 
@@ -163,12 +181,12 @@ def _remembered(image: Image) -> tuple[PixelBox, ...]:
     """Look with every finder, once for each picture: places, kinds and fixed reasons hold no text."""
     plain = image.convert("RGB")
     names = ",".join(finder.NAME for finder in regions.finders())
-    name = cache.key("boxes", *_code(), names, f"{plain.width}x{plain.height}", plain.tobytes())
-    kept = cache.get(name)
+    name = key("boxes", *_code(), names, f"{plain.width}x{plain.height}", plain.tobytes())
+    kept = get(name)
     if kept is not None:
         return tuple(_loaded(row) for row in json.loads(kept))
     found = regions.find_regions(plain)
-    cache.put(name, json.dumps([_stored(box) for box in found]).encode())
+    put(name, json.dumps([_stored(box) for box in found]).encode())
     return found
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from mmbuilder.scrub.findings import Finding
+from mmbuilder.scrub.findings import Finding, of_box
 from mmbuilder.scrub.images import regions, sniff
+from mmbuilder.scrub.images.again import propose_boxes
 from mmbuilder.scrub.images.cover import Crop, cover, cut
 from mmbuilder.scrub.images.decode import Decoded, decode_all
 from mmbuilder.scrub.images.encode import encode_all
@@ -19,7 +20,7 @@ Fractions = tuple[float, float, float, float]
 
 @dataclass(frozen=True)
 class Covered:
-    """The new file, what was covered in it, what was not looked for, and its new ending if it has one."""
+    """The new file, what was covered or kept in it, what was not looked for, and its new ending if it has one."""
 
     data: bytes = field(repr=False)
     findings: tuple[Finding, ...] = ()
@@ -31,12 +32,13 @@ def scrub_frames(data: bytes, crop: Fractions | None = None) -> Covered:
     """Cover every page and frame, cut, and write them in their own format (HEIC: as JPEG).
 
     Raises:
-        FileRefused: it cannot be decoded safely, or the crop leaves nothing.
+        FileRefused: it cannot be decoded safely, the crop leaves nothing, or something is still
+            found in it after it was covered.
     """
     leaf = sniff.container(data[: sniff.HEAD])
     frames = decode_all(data)
     assert leaf is not None  # decode_all refuses what no leaf knows
-    boxes = [regions.find_regions(frame.image) for frame in frames]
+    boxes = [propose_boxes(frame.image, (), ()) for frame in frames]
     made = [
         mint(cut(cover(frame.image, found), _pixels(frame, crop)))
         for frame, found in zip(frames, boxes, strict=True)
@@ -60,4 +62,4 @@ def _pixels(frame: Decoded, crop: Fractions | None) -> Crop | None:
 def _told(boxes: Sequence[Sequence[PixelBox]]) -> Iterator[Finding]:
     for number, found in enumerate(boxes, 1):
         where = f"picture {number}" if len(boxes) > 1 else "picture"
-        yield from (Finding(box.kind, where, box=(box.left, box.top, box.right, box.bottom)) for box in found)
+        yield from (of_box(box, where) for box in found)

@@ -12,6 +12,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from enum import StrEnum
 
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.keep import frames, persons
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
@@ -25,6 +26,8 @@ _MEASURE = re.compile(
     r"|(?:CT|ST|FY?|ASA|PIRADS|BIRADS|T|N|M|G|Ch|Fr)\s?\d{1,2}[a-d]?",
     re.IGNORECASE,
 )
+UNSURE = 0.5  # score up to which a finder may not take a word, or an eponym, for a name by itself
+DOUBTFUL = 0.25  # ... nor a single word on no list
 SURE = 0.9  # least score of a finder that may take a word in small letters for a name
 _SUFFIX_AT_LEAST = 8
 
@@ -144,8 +147,8 @@ class Guard:
         acting = persons.role_before(self._passage, first) or persons.acts(self._passage, last)
         return (
             self._as_term(first, last, acting)
-            or self._as_word_name(first, last, acting)
-            or self._as_eponym(first, last, acting)
+            or self._as_word_name(first, last, acting, score)
+            or self._as_eponym(first, last, acting, score)
             or self._as_unknown(first, last, acting, score)
         )
 
@@ -154,12 +157,12 @@ class Guard:
         over = self._passage.term_over(first, last)
         if over and not acting:
             return Verdict.KEEP, f"part of a listed term: {over}"
-        classes = [self._kept_class(i) for i in range(first, last)]
+        classes = [self._kept_class(i, acting=acting) for i in range(first, last)]
         if not all(classes):
             return None
         return Verdict.KEEP, f"listed as {classes[0]}"
 
-    def _kept_class(self, index: int) -> str | None:
+    def _kept_class(self, index: int, *, acting: bool = False) -> str | None:
         word, lists = self._passage.words[index], self._lists
         if word.plain in lists.word_names:
             return None
@@ -167,13 +170,17 @@ class Guard:
             return lists.terms.get(word.plain)
         if word.plain in lists.heads or word.plain in lists.roles or word.plain in lists.titles:
             return "an ordinary word"
+        if not acting and self._passage.plain_word(index):
+            return "an ordinary word"
+        if word.text.isupper() and word.text in ABBREVIATIONS:
+            return "an abbreviation"
         if self._passage.cased and word.capital and not self._passage.opens(index):
             return None  # an ending alone proves nothing: "Inverness" ends like "thickness"
         if len(word.plain) >= _SUFFIX_AT_LEAST and word.plain.endswith(lists.suffixes):
             return "a clinical word by its ending"
         return lists.called(word.plain)
 
-    def _as_word_name(self, first: int, last: int, acting: bool) -> tuple[Verdict, str] | None:
+    def _as_word_name(self, first: int, last: int, acting: bool, score: float) -> tuple[Verdict, str] | None:
         """A name that is also a word: kept in small letters, a person by context, else asked about."""
         plains = [word.plain for word in self._passage.words[first:last]]
         if not all(p in self._lists.word_names or self._lists.terms.get(p) for p in plains):
@@ -189,6 +196,8 @@ class Guard:
         alone = frames.said_alone(self._passage, first, last)
         if alone:
             return Verdict.KEEP, alone
+        if last - first == 1 and score < UNSURE:
+            return Verdict.KEEP, "a name that is also an ordinary word, and its finder is not sure"
         return Verdict.ASK, "a name that is also an ordinary word"
 
     def _month(self, first: int, last: int) -> bool:
@@ -210,14 +219,18 @@ class Guard:
         listed = after.plain in self._lists.terms and (after.text.islower() or not cased)
         return listed and not ambiguous and not self._passage.between(last - 1).strip(" ")
 
-    def _abbreviation(self, index: int) -> bool:
-        """Capitals of two or three letters, or with a digit, where case tells and no name is beside them."""
-        text = self._passage.words[index].text
-        short = (2 <= len(text) <= 3 and text.isalpha()) or any(c.isdigit() for c in text)
+    def _abbreviation(self, index: int, score: float) -> bool:
+        """Capitals, two or three, or more if the finder is not sure, or with a digit, where case tells.
+
+        None where a first name follows: `VASHT, Ada`.
+        """
+        text = self._passage.words[index].text.removesuffix("s")
+        most = 3 if score >= SURE else 5
+        short = (2 <= len(text) <= most and text.isalpha()) or any(c.isdigit() for c in text)
         surname = index + 1 < len(self._passage.words) and self._passage.between(index).startswith(",")
         return self._passage.cased and text.isupper() and short and not surname
 
-    def _as_eponym(self, first: int, last: int, acting: bool) -> tuple[Verdict, str] | None:
+    def _as_eponym(self, first: int, last: int, acting: bool, score: float) -> tuple[Verdict, str] | None:
         """A listed eponym without its noun."""
         if not all(
             word.plain in self._lists.eponym_words or word.plain in self._lists.word_names
@@ -229,11 +242,41 @@ class Guard:
         alone = frames.said_alone(self._passage, first, last)
         if alone:
             return Verdict.KEEP, alone
+        if last - first == 1 and self._among_things(first):
+            return Verdict.KEEP, "a listed eponym in a row of things"
+        if last - first == 1 and score < UNSURE:
+            return Verdict.KEEP, "a listed eponym, and its finder is not sure"
         return Verdict.ASK, "an eponym's name without its noun"
 
+    def _among_things(self, index: int) -> bool:
+        """Whether a neighbour in a row is a thing: another eponym or a term (`Babcock, Lahey; bougie`)."""
+        return any(
+            0 <= other < len(self._passage.words)
+            and self._passage.between(min(index, other)).strip() in ("", ",", ";", "/", "-", ", then", "and")
+            and self._thing(other)
+            for other in (index - 1, index + 1, *self._past_joins(index))
+        )
+
+    def _past_joins(self, index: int) -> tuple[int, ...]:
+        """The words behind a joining word on either side: `Macintosh, then McCoy`, `Heller and Dor`."""
+        words, joins = self._passage.words, ("and", "then", "or", "with", "x2")
+        before = (index - 2,) if index > 1 and words[index - 1].plain in joins else ()
+        after = (index + 2,) if index + 2 < len(words) and words[index + 1].plain in joins else ()
+        return before + after
+
+    def _thing(self, index: int) -> bool:
+        word = self._passage.words[index]
+        if word.plain in self._lists.word_names:
+            return False
+        if word.plain in self._lists.eponym_words:
+            return word.capital
+        return self._lists.terms.get(word.plain, "an ordinary word") != "an ordinary word"
+
     def _as_unknown(self, first: int, last: int, acting: bool, score: float) -> tuple[Verdict, str]:
-        if not acting and last - first == 1 and self._abbreviation(first):
+        if not acting and last - first == 1 and self._abbreviation(first, score):
             return Verdict.KEEP, "an abbreviation"
+        if not acting and last - first == 1 and score < DOUBTFUL:
+            return Verdict.KEEP, "one word on no list, and its finder doubts it"
         frame = None if acting else frames.unlisted_frame(self._passage, first, last)
         if frame:
             return Verdict.KEEP, frame

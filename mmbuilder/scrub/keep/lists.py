@@ -9,6 +9,8 @@ from functools import cache
 from pathlib import Path
 
 COMPILED = Path(__file__).parent / "compiled.json"
+VOCABULARY = Path(__file__).parent / "vocabulary.txt"
+"""English words that are no name, from SCOWL; see VOCABULARY-NOTICE."""
 
 # How a class is called in a reason; the order decides for a term in several.
 CLASSES = {
@@ -37,6 +39,7 @@ class Lists:
         particles, joins, articles, auxiliaries, after_possessive, month_before: words of context; each file
             of sources/ says what for.
         suffixes: endings of clinical words.
+        vocabulary: English words that no list of names holds; weaker than `terms`, which were chosen by hand.
     """
 
     terms: Mapping[str, str]
@@ -60,12 +63,24 @@ class Lists:
     after_possessive: frozenset[str]
     month_before: frozenset[str]
     suffixes: tuple[str, ...]
+    vocabulary: frozenset[str]
 
     def called(self, plain: str) -> str | None:
         """Class of a word, also when an ending is put to a listed one: "clamps", "resected", "sharply"."""
         stems = (plain.removesuffix(end) + put for end, put in _ENDINGS if plain.endswith(end))
-        forms = (plain, *(stem for stem in stems if len(stem) >= _SHORTEST_STEM))
+        forms = (plain, *(stem for stem in stems if len(stem) >= _SHORTEST_STEM), _american(plain))
         return next((self.terms[form] for form in forms if form in self.terms), None)
+
+    def plain_word(self, plain: str) -> bool:
+        """Whether a word is in the vocabulary, as it stands or with an ending of `called`."""
+        if plain in self.vocabulary or _american(plain) in self.vocabulary:
+            return plain not in self.word_names and plain not in self.eponym_words
+        return False
+
+
+def _american(plain: str) -> str:
+    """The word in the spelling that most lists have: `ischaemic`, `oedema`."""
+    return plain.replace("ae", "e").replace("oe", "e")
 
 
 _SHORTEST_STEM = 3
@@ -86,7 +101,7 @@ _ENDINGS = (
 _WORD_LISTS = tuple(
     field.name
     for field in fields(Lists)
-    if field.name not in ("terms", "eponyms", "alone", "eponym_words", "months", "suffixes")
+    if field.name not in ("terms", "eponyms", "alone", "eponym_words", "months", "suffixes", "vocabulary")
 )
 
 
@@ -104,5 +119,6 @@ def load() -> Lists:
         eponym_words=parts - {"and", "von", "van", "the"},
         months=frozenset(raw["months_and_days"]),
         suffixes=tuple(raw["suffixes"]),
+        vocabulary=frozenset(VOCABULARY.read_text("utf-8").split()),
         **{name: frozenset(raw[name]) for name in _WORD_LISTS},
     )

@@ -68,6 +68,31 @@ class Passage:
             return word.plain not in self.lists.terms
         return word.capital
 
+    def plain_word(self, index: int) -> bool:
+        """Whether a word is of the vocabulary, and its capital, if it has one, is no sign of a name.
+
+        A capital shows nothing where it opens a sentence, where every letter is one, and in a row of words
+        with capitals ("Ischaemic Heart Disease").
+        """
+        word = self.words[index]
+        if not self.lists.plain_word(word.plain):
+            return False
+        if not (self.cased and word.capital) or word.text.isupper() or self.opens(index):
+            return True
+        return any(
+            self._listed_capital(other) for other in (index - 1, index + 1) if self._beside(other, index)
+        )
+
+    def _beside(self, other: int, index: int) -> bool:
+        if not 0 <= other < len(self.words):
+            return False
+        return self.between(min(other, index)) in (" ", "-", "/")
+
+    def _listed_capital(self, index: int) -> bool:
+        word = self.words[index]
+        listed = self.lists.plain_word(word.plain) or self.lists.called(word.plain) is not None
+        return word.capital and listed and word.plain not in self.lists.word_names
+
     def term_over(self, first: int, last: int) -> str | None:
         """Class of a listed term of several words that holds all of these words, if there is one."""
         for begin in range(max(0, last - _LONGEST_TERM), first + 1):

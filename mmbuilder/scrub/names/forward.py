@@ -22,9 +22,10 @@ CACHED = 65_536  # numbers worked on at once
 
 
 def _apply(linear: Linear, x: Floats) -> Floats:
-    result: Floats = x @ linear.matrix
+    """The rows of every window as one matrix: a single large product is faster than one a window."""
+    result: Floats = x.reshape(-1, x.shape[-1]) @ linear.matrix
     result += linear.bias
-    return result
+    return result.reshape(*x.shape[:-1], -1)
 
 
 def _normalise(norm: Norm, x: Floats) -> Floats:

@@ -17,6 +17,8 @@ _LETTERS = str.maketrans(
     {"ø": "o", "đ": "d", "ł": "l", "ı": "i", "æ": "ae", "œ": "oe", "ħ": "h", "ð": "d", "þ": "th"}
 )
 """Letters that Unicode does not take apart into a base letter and a mark."""
+_LOOK_ALIKES = str.maketrans("авекмнорстухіјѕԁһԛԝον", "abekmhopctyxijsdhqwov")
+"""Small letters of other scripts that look like Latin ones."""
 
 
 def tokens(text: str) -> list[str]:
@@ -35,7 +37,11 @@ def fold(token: str) -> str:
     if token.isascii():
         return token.lower()
     bare = unicodedata.normalize("NFKD", token.casefold())
-    return "".join(sign for sign in bare if not unicodedata.combining(sign)).translate(_LETTERS)
+    return (
+        "".join(sign for sign in bare if not unicodedata.combining(sign))
+        .translate(_LETTERS)
+        .translate(_LOOK_ALIKES)
+    )
 
 
 def humps(token: str) -> list[str]:

@@ -30,12 +30,17 @@ _HEX_STRING = re.compile(rb"<([0-9A-Fa-f\s]{4,})>")
 
 @dataclass(frozen=True)
 class Piece:
-    """A part of a file. `name` is its place, said with the parts it lies in; `label` what it is called."""
+    """A part of a file.
+
+    `name` is its place, said with the parts it lies in; `label` what it is called; `drawn` tells that it
+    holds drawing commands, whose coordinates are no numbers of anybody.
+    """
 
     name: str
     data: bytes = field(repr=False)
     label: str = field(repr=False, default="")
     structure: bool = False
+    drawn: bool = False
 
 
 @dataclass
@@ -74,7 +79,7 @@ def pieces(name: str, data: bytes, budget: Budget | None = None, depth: int = 0)
         yield from _gzip(name, data, budget, depth)
     else:
         pdf = data[:1024].lstrip().startswith(b"%PDF")
-        yield Piece(name, _JPEG_STREAM.sub(b"", data) if pdf else data)
+        yield Piece(name, _JPEG_STREAM.sub(b"", data) if pdf else data, drawn=pdf)
         if pdf:
             yield from _pdf(name, data, budget)
 
@@ -98,7 +103,7 @@ def _package(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Pie
         yield Piece(place, b"", entry.filename)
         for piece in pieces(place, _unpack(package, entry, place), budget, depth + 1):
             label = f"{entry.filename} > {piece.label}" if piece.label else entry.filename
-            yield Piece(piece.name, piece.data, label, piece.structure)
+            yield Piece(piece.name, piece.data, label, piece.structure, piece.drawn)
 
 
 def _check(entry: zipfile.ZipInfo, place: str) -> None:
@@ -186,9 +191,9 @@ def _pdf(name: str, data: bytes, budget: Budget) -> Iterator[Piece]:
         content = inflate(found[1], MAX_PART) or found[1]
         place = f"{name}: stream {number}"
         budget.spend(len(content), place)
-        yield Piece(place, content)
+        yield Piece(place, content, drawn=True)
         if not content.startswith(b"\xff\xd8\xff"):
-            yield Piece(place, _KERNED.sub(b"", content))
+            yield Piece(place, _KERNED.sub(b"", content), drawn=True)
     strings = (re.sub(rb"\s", b"", found[1]) for found in _HEX_STRING.finditer(data))
     yield Piece(
         f"{name}: strings", b"\n".join(bytes.fromhex(text[: len(text) // 2 * 2].decode()) for text in strings)

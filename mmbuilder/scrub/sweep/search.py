@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from mmbuilder.errors import IdentifierInOutput
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.images.sniff import HEAD, container
+from mmbuilder.scrub.surrogates import Subject
 from mmbuilder.scrub.sweep import dates
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
-from mmbuilder.scrub.sweep.known import DATES, Known
+from mmbuilder.scrub.sweep.known import DATES, DECLARED, Known
 from mmbuilder.scrub.sweep.needle import GLUED_FIGURES, GLUED_LENGTH, Care, Needle
 from mmbuilder.scrub.sweep.parts import Budget, Piece, is_zip, pieces
 from mmbuilder.scrub.sweep.views import View, embedded, is_readable, is_text, views
@@ -80,7 +81,7 @@ def _in_piece(piece: Piece, known: Known) -> Iterator[Needle]:
     if piece.structure or picture or (piece.data and not is_text(piece.data)):
         yield from _in_binary(piece, known)
     else:
-        yield from _in_text(piece.data, known)
+        yield from _in_text(piece.data, known, prose=not piece.drawn)
 
 
 def _in_binary(piece: Piece, known: Known) -> Iterator[Needle]:
@@ -98,9 +99,13 @@ def _in_binary(piece: Piece, known: Known) -> Iterator[Needle]:
     yield from (known.needles[place] for place in known.raw.within(piece.data))
 
 
-def _in_text(data: bytes, known: Known, words: bool = True, nested: bool = True) -> Iterator[Needle]:
+def _in_text(
+    data: bytes, known: Known, words: bool = True, nested: bool = True, prose: bool = False
+) -> Iterator[Needle]:
     for view in views(data):
         yield from _in_view(View(view.text, view.words and words), known)
+        if prose and view.prose:
+            yield from _as_written(view.text, known)
         if nested:
             yield from _in_embedded(view.text, known)
 
@@ -116,6 +121,20 @@ def _in_embedded(text: str, known: Known) -> Iterator[Needle]:
         else:
             rest.append(content)
     yield from (known.needles[place] for place in known.raw.within(b"\n".join(rest)))
+
+
+def _as_written(text: str, known: Known) -> Iterator[Needle]:
+    """What the finder of the scrubber sees in the words: misspelt, in pieces, local parts of a number."""
+    if known.index is not None:
+        for kind in {_told(subject) for _, _, subject, _ in known.index.hits(text)}:
+            yield Needle((), kind, DECLARED)
+
+
+def _told(subject: Subject) -> str:
+    """The kind of a declared thing as the needles say it."""
+    if subject.letter in "AB":
+        return f"name of the {subject.role}"
+    return subject.kind.removeprefix("declared ").replace("words", "declared word")
 
 
 def _in_view(view: View, known: Known) -> Iterator[Needle]:

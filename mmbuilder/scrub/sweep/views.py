@@ -16,10 +16,14 @@ from typing import NamedTuple
 
 
 class View(NamedTuple):
-    """A text, and whether it is what a reader sees (words) or what a program does (markup)."""
+    """A text, and whether it is what a reader sees (words) or what a program does (markup).
+
+    `prose` is what a reader sees in its order, once: the finder of declared names reads it.
+    """
 
     text: str
     words: bool
+    prose: bool = False
 
 
 _MARKUP = re.compile(r"<[^>]*>")
@@ -30,7 +34,10 @@ _SHOWN = re.compile(r"""\b(?:descr|title|alt|tooltip|author|initials)\s*=\s*(?:"
 _ENTITY = re.compile(r"&#?\w+;")
 _PERCENT = re.compile(r"%[0-9A-Fa-f]{2}")
 _QUOTED = re.compile(r"=[0-9A-F]{2}|=\r?\n")
-_BASE64_RUN = re.compile(r"[A-Za-z0-9+/_-]{12,}={0,2}(?:\r?\n[A-Za-z0-9+/_-]{4,}={0,2})*")
+_HEX_RUN = re.compile(
+    r"(?<![0-9A-Za-z#])(?:[0-9A-Fa-f]{2}){6,}(?![0-9A-Za-z])|(?:\b[0-9A-Fa-f]{2} ){5,}[0-9A-Fa-f]{2}\b"
+)
+_BASE64_RUN = re.compile(r"[A-Za-z0-9+/_-]{11,}={0,2}(?:\r?\n[A-Za-z0-9+/_-]{4,}={0,2})*")
 _ESCAPE = re.compile(r"\\u([0-9A-Fa-f]{4})|\\x([0-9A-Fa-f]{2})|_x([0-9A-Fa-f]{4})_")
 
 
@@ -78,7 +85,9 @@ def views(data: bytes) -> Iterator[View]:
 
 
 def embedded(text: str) -> Iterator[bytes]:
-    """Bytes of every base64 run; runs without any figure or capital inside are words."""
+    """Bytes of every run in hexadecimal or base64; runs without any figure or capital inside are words."""
+    for run in dict.fromkeys(_HEX_RUN.findall(text)):
+        yield bytes.fromhex(run)
     for run in dict.fromkeys(_BASE64_RUN.findall(text)):
         bare = "".join(run.split()).rstrip("=").replace("-", "+").replace("_", "/")
         if len(bare) % 4 != 1 and not (bare.islower() and len(bare) < 24):
@@ -90,12 +99,12 @@ def embedded(text: str) -> Iterator[bytes]:
 
 def _read(text: str) -> Iterator[View]:
     if "<" not in text:
-        yield View(text, True)
+        yield View(text, True, True)
         return
     # As a program sees it; as a reader does, runs of a paragraph joined; and each element apart.
     yield View(text, False)
     joined = _MARKUP.sub("", _BLOCK_END.sub("\n", text))
-    yield View(html.unescape(joined), True)
+    yield View(html.unescape(joined), True, True)
     yield View(html.unescape(_MARKUP.sub(" ", text)), True)
     shown = "\n".join(one or two for one, two in _SHOWN.findall(text))
     if shown:

@@ -1,7 +1,5 @@
 """Every hiding place of a .docx: something is planted in it, and a search of the result finds nothing."""
 
-
-
 from __future__ import annotations
 
 import io

@@ -1,7 +1,5 @@
 """What a slide holds of other kinds: SmartArt, documents, video, second forms of pictures; and its looks."""
 
-
-
 from __future__ import annotations
 
 import io

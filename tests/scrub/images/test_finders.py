@@ -199,3 +199,44 @@ def test_face_network_answers_at_the_size_it_is_given():
     assert [part.shape for part in (heat, sizes, shifts, marks)] == [
         (1, 1, 16, 24), (1, 2, 16, 24), (1, 2, 16, 24), (1, 10, 16, 24),
     ]  # fmt: skip
+
+
+@pytest.mark.usefixtures("ocr")
+def test_name_over_a_trace_is_covered_and_a_trace_alone_is_not():
+    picture = Image.new("RGB", (1280, 720), (6, 8, 10))
+    across = np.arange(0, 1280, 2)
+    beat = 60 * np.abs(np.sin(across / 26)) ** 7
+    points = [*zip(across.tolist(), (400 - beat).tolist(), strict=True)]
+    ImageDraw.Draw(picture).line(points, fill=(0, 230, 80), width=2)
+    trace = np.asarray(picture)[..., 1] > 40
+    assert under(text.find(picture), trace) < 0.3
+    only = picture.copy()
+    ImageDraw.Draw(picture).text((500, 372), "QUENDLEBY 8714", fill="white", font_size=28)
+    name = (np.asarray(picture) != np.asarray(only)).any(2)
+    assert under(text.find(picture), name) > 0.9
+
+
+def under(boxes, ink):
+    """Share of the ink that the boxes cover."""
+    hidden = np.zeros(ink.shape, bool)
+    for box in boxes:
+        hidden[box.top : box.bottom, box.left : box.right] = True
+    return float(hidden[ink].mean())
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("size", [(320, 240), (640, 480), (4000, 3000)])
+@pytest.mark.parametrize("colours", [("black", "yellow"), ("white", "black"), ("#5a1410", "white")])
+def test_name_and_number_at_any_size_of_picture(size, colours):
+    ground, ink = colours
+    picture = Image.new("RGB", size, ground)
+    high = max(14, size[1] // 22)
+    draw = ImageDraw.Draw(picture)
+    draw.text((high, high), "Tharsko V", fill=ink, font_size=high)
+    draw.text((high, 3 * high), "H9990417", fill=ink, font_size=high)
+    written_on = (np.asarray(picture) != np.asarray(Image.new("RGB", size, ground))).any(2)
+    hidden = np.zeros(written_on.shape, bool)
+    for box in text.find(picture):
+        if box.decision is Decision.REPLACE:
+            hidden[box.top : box.bottom, box.left : box.right] = True
+    assert hidden[written_on].mean() > 0.99

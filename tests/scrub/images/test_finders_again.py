@@ -94,3 +94,9 @@ def test_finders_look_once_at_the_same_picture(monkeypatch, tmp_path):
     assert len(looks) == count
     stored = b"".join(path.read_bytes() for path in tmp_path.rglob("*") if path.is_file())
     assert b"patch" in stored
+
+
+def test_picture_with_nothing_to_cover_is_looked_at_once():
+    looks = []
+    assert again.propose_boxes(picture(), (), (), look=lambda image: looks.append(image) or ()) == ()
+    assert len(looks) == 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from tests.scrub.images.synthetic import pictures
+from tests.scrub.images.synthetic import pictures, ward
 
 
 def test_same_name_gives_same_picture():
@@ -25,3 +25,12 @@ def test_split_keeps_both_kinds_on_both_sides():
     kept = set(pictures.names()) - held
     for side in (held, kept):
         assert {name.split("-")[0] for name in side} == {"written", "clean"}
+
+
+def test_second_set_is_the_same_from_its_names_and_writes_where_it_says():
+    one, two = ward.draw("ward-written-00"), ward.draw("ward-written-00")
+    assert one.image.tobytes() == two.image.tobytes()
+    assert one.items
+    assert all(item.ink.shape == (one.image.height, one.image.width) for item in one.items)
+    assert all(item.ink.any() for item in one.items)
+    assert not ward.draw("ward-clean-00").items

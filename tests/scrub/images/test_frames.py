@@ -4,18 +4,19 @@ import pytest
 from PIL import Image, ImageSequence
 
 from mmbuilder.errors import FileRefused
-from mmbuilder.scrub.images import decode, regions
+from mmbuilder.scrub.images import decode
 from mmbuilder.scrub.images.cover import COVER
 from mmbuilder.scrub.images.frames import scrub_frames
 from mmbuilder.scrub.plan import PixelBox
 from tests.scrub.images.files import CANARY, heic, picture
+from tests.scrub.images.seeing import one_looks
 
 COLOURS = [(200, 40, 40), (40, 200, 40), (40, 40, 200)]
 
 
 @pytest.fixture(autouse=True)
-def _one_finder(monkeypatch):
-    monkeypatch.setattr(regions, "find_regions", lambda image: (PixelBox(2, 2, 20, 12, "text"),))
+def finder(monkeypatch):
+    return one_looks(monkeypatch, PixelBox(2, 2, 20, 12, "text"))
 
 
 def moving(kind: str) -> bytes:
@@ -28,8 +29,9 @@ def moving(kind: str) -> bytes:
 
 
 @pytest.mark.parametrize("kind", ["TIFF", "GIF", "WEBP"])
-def test_every_page_and_frame_is_kept_and_covered(kind):
+def test_every_page_and_frame_is_kept_and_covered(kind, finder):
     made = scrub_frames(moving(kind))
+    assert len(finder.sizes) == 6  # each page, and again after covering
     frames = [frame.convert("RGB") for frame in ImageSequence.Iterator(Image.open(io.BytesIO(made.data)))]
     assert len(frames) == len(made.findings) == 3
     assert [finding.where for finding in made.findings] == ["picture 1", "picture 2", "picture 3"]

@@ -7,12 +7,12 @@ from itertools import chain
 import pytest
 
 from tests.scrub.sets.made import GIVEN, clean, identified
-from tests.scrub.sets.passages import half_of, written
+from tests.scrub.sets.passages import by_hand, half_of
 from tests.scrub.sets.score import Score, scored
 
-# Measured at the first look: structured 132/135 = 0.978, names 154/157 = 0.981, keep 203/208 = 0.976, clean passages
-# touched 10/136 = 0.074. The goals (0.995, 0.98, 0.99, 0.02) are met for names alone.
-FLOOR_STRUCTURED = 0.965
+# Structured at the first look: 132/135 = 0.978; a second set, harder, 211/238 = 0.887 before its misses were mended
+# (they bear a mark and count for development); a third set 77/77, and 0/40 clean passages touched by patterns.
+FLOOR_STRUCTURED = 0.995
 FLOOR_NAMES = 0.97
 FLOOR_KEEP = 0.965
 CEILING_TOUCHED = 0.09
@@ -20,13 +20,13 @@ CEILING_TOUCHED = 0.09
 
 @pytest.fixture(scope="module")
 def held() -> Score:
-    return scored(chain(written("written.txt"), written("clean_written.txt"), identified(), clean()), "held")
+    return scored(chain(by_hand(), identified(), clean()), "held")
 
 
 def test_the_sets_are_broad_enough() -> None:
-    assert sum(bool(p.planted) for p in chain(written("written.txt"), identified())) >= 400
-    assert sum(not p.planted for p in chain(written("clean_written.txt"), clean())) >= 300
-    letters = {planted.letter for p in chain(written("written.txt"), identified()) for planted in p.planted}
+    assert sum(bool(p.planted) for p in chain(by_hand(), identified())) >= 1000
+    assert sum(not p.planted for p in chain(by_hand(), clean())) >= 550
+    letters = {planted.letter for p in chain(by_hand(), identified()) for planted in p.planted}
     assert letters == set("ABCDEFGHIJKLMNOR")
     halves = [half_of(word) for word in GIVEN]
     assert min(halves.count("dev"), halves.count("held")) > 15

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from mmbuilder.errors import FileRefused, MissingDependency
 from mmbuilder.scrub.images.cover import COVER, clamped
 from mmbuilder.scrub.images.decode import to_srgb
-from mmbuilder.scrub.plan import PixelBox
+from mmbuilder.scrub.plan import Decision, PixelBox
 
 if TYPE_CHECKING:
     import numpy as np
@@ -144,7 +144,7 @@ def covered(stored: Frames, boxes: Sequence[PixelBox]) -> Frames:
     made = stored.copy()
     for box in boxes:
         area = clamped(box, stored.shape[2], stored.shape[1])
-        if area is None:
+        if area is None or box.decision is Decision.KEEP:
             continue
         left, top, right, bottom = area
         for frame in made:

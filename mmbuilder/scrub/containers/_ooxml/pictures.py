@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.containers._ooxml.work import Scene
 from mmbuilder.scrub.containers._ooxml.xml import Element, named, q, remove
-from mmbuilder.scrub.findings import Finding
 
 Crop = tuple[float, float, float, float]
 SIDES = ("l", "t", "r", "b")
@@ -111,7 +111,7 @@ def _scrubbed(scene: Scene, source: str, crop: Crop | None) -> bytes:
         scene.found("picture of a kind that is not read")
         work.note(UNREADABLE)
         return placeholder()
-    work.findings += [Finding(one.kind, f"{scene.place}, {one.where}", box=one.box) for one in clean.findings]
+    work.findings += [replace(one, where=f"{scene.place}, {one.where}") for one in clean.findings]
     for note in clean.notes:
         work.note(note)
     return clean.data

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil, cos, radians, sin
 
 PAD_LEAST, PAD_SHARE = 4.0, 0.2
-END_SHARE = 0.4
+END_SHARE = 0.5
 """Added at both ends of a line, as a share of its height: detection fades at first and last letters."""
 UPRIGHT = 4.0
 """Degrees a line may lean and still be covered by one rectangle."""
@@ -42,6 +42,24 @@ class Line:
     def half_turned(self, width: int, height: int) -> Line:
         """The same line seen in the picture turned by half a turn."""
         return Line(width - self.x, height - self.y, self.length, self.height, self.angle, self.score)
+
+    def moved(self, across: float, down: float) -> Line:
+        """The same line of a part of the picture, in the whole."""
+        return Line(self.x + across, self.y + down, self.length, self.height, self.angle, self.score)
+
+    def larger(self, by: float) -> Line:
+        """The same line of a picture so many times as large."""
+        return Line(self.x * by, self.y * by, self.length * by, self.height * by, self.angle, self.score)
+
+    def continues(self, other: Line, gap: float) -> bool:
+        """Whether this stands on another's line, as high as it, at most `gap` heights past its end."""
+        if self is other or not 0.5 < self.height / other.height < 2:
+            return False
+        lean = radians(other.angle)
+        x, y = self.x - other.x, self.y - other.y
+        along, across = x * cos(lean) + y * sin(lean), y * cos(lean) - x * sin(lean)
+        reach = (self.length + other.length) / 2 + gap * other.height
+        return abs(across) < 0.5 * other.height and abs(along) < reach
 
     def padded(self) -> Line:
         """Widened all round, and more at the ends."""

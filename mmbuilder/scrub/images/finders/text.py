@@ -25,6 +25,8 @@ EXTRA, NEEDS = "ocr", ("onnxruntime", "cv2")
 KIND = "text in the picture"
 READ_ALONG = 1.6
 """A rectangle higher than this many times its width holds turned text, which is covered unread."""
+RETRIED = 8.0
+"""Heights; a longer line is read once: a tight margin spoils the first letter of a short label, not a line."""
 BESIDE = 3.0
 """Heights a device's number may stand from its label or unit."""
 
@@ -56,12 +58,13 @@ def _read_all(rows: list[Row], pixels: NDArray[np.uint8]) -> list[tuple[Row, str
 
 
 def _words(row: Row, pixels: NDArray[np.uint8]) -> str:
-    """Read a row as it was found, and where that fails with its margin; nothing if it cannot be read."""
+    """Read a row as it was found, a short one again with its margin; nothing if it cannot be read."""
     from mmbuilder.scrub.images.finders._read import read
 
     if row.leaning or row.height > READ_ALONG * (row.right - row.left):
         return ""
-    for each in (row, row.padded()):
+    short = row.right - row.left < RETRIED * row.height
+    for each in (row, row.padded()) if short else (row,):
         left, top, right, bottom = (max(0, round(side)) for side in each.place)
         strip = pixels[top:bottom, left:right]
         if strip.size and (text := read(strip)):

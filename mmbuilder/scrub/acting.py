@@ -1,0 +1,141 @@
+"""Names by what stands beside them, where neither a title nor the model shows them.
+
+`Hope was circulating`, `Baker and Cook closed`, `de la Fuente agreed`, `T. Whitbread`, `filed by whitelaw`:
+a word that is also a name in the place of a person, a particle or an initial before a word on no list, a
+word on no list in small letters that does what only people do.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.words import word_set
+
+if TYPE_CHECKING:
+    from mmbuilder.scrub.keep.lists import Lists
+
+_ONLY_PEOPLE = word_set(
+    """
+    asked said says told noticed arrived agreed thought phoned rang wrote scrubbed circulating circulated spoke saw took joined
+    felt knew decided insisted wanted apologised helped disagreed assisted drew needed understood suggested explained signed paged
+    discharged admitted extubated intubated consented anaesthetised
+    """
+)
+"""What neither a drain nor a hand does, nor is done to one."""
+_DOES = "|".join(sorted(_ONLY_PEOPLE))
+_ACT = rf"(?:{_DOES}|called (?:for|at|the|to|in|back)|listed for|transferred to|moved to|scrub nurse|the new)(?!\w)"
+_HELPING = r"(?:(?:was|were|is|had|has|then|also|who|later|both)\s){0,2}"
+_WORD = r"[A-Z][a-z]{2,}"
+_ALONE = re.compile(rf"(?<![\w.'’-])(?P<name>{_WORD})\s{_HELPING}{_ACT}")
+_PAIR = re.compile(
+    rf"(?:^|(?<=[.!?]\s))(?P<name>{_WORD}\s{_WORD})\s(?:was|is|had|has|{_DOES}|bled|fell|collapsed|vomited|opened|closed|died)(?!\w)"
+)
+_JOINED = re.compile(
+    rf"(?<![\w.'’-])(?P<name>{_WORD})\sand\s(?P<other>{_WORD})\s(?:both\s|then\s)?(?:{_DOES}|opened|closed|reviewed|operated|attended|came)(?!\w)"
+)
+_PARTICLE = re.compile(
+    r"(?<![\w'’-])(?P<name>(?:[Dd]e\s(?:la|los|las)|[Vv]an\s(?:der|den|de)|[Vv]on\s(?:der|dem)|[Dd]el|[Dd]ella|[Dd]os|[Bb]int?i?|[Ii]bn"
+    r"|[Vv]an|[Dd]e|[Vv]on|[Dd]i|[Dd]a)\s(?P<last>[A-Z][^\W\d_]{2,}))(?!\w)"
+)
+_INITIAL = re.compile(
+    r"(?<![\w.'’-])(?P<name>(?:[A-Z]\.\s?){1,3}(?P<last>[A-Z][a-zà-ÿ]{3,}(?:-[A-Z][a-zà-ÿ]+)?))(?!\w)"
+)
+_FAMILY = re.compile(
+    rf"(?<!\w)[Tt]he\s(?P<name>{_WORD})\s(?:family\s(?:were|was|asked|requested|informed|updated|aware|told|agreed|wishes)|twins|brothers|sisters)(?!\w)"
+)
+_SMALL_BEFORE = re.compile(
+    r"(?<![\w'’-])(?:(?:seen|noted|reviewed|done|closed|opened|filed|passed|performed|assisted|called|written|given|taken|found|handed\sover|reported|witnessed)\sby"
+    r"|discussed\swith|d/w|spoke\s(?:to|with)|told|asked|rang|phoned|paged|bleeped|informed|sr|pt|patient|nurse|reg|sho)\s"
+    r"(?P<name>(?:[a-z]\.?\s)?[^\W\d_A-Z]{4,}(?:\s[^\W\d_A-Z]{4,})?)(?!\w)"
+)
+_SMALL_AFTER = re.compile(
+    r"(?<![\w'’-])(?P<name>[^\W\d_A-Z]{4,}(?:\s(?:and\s)?[^\W\d_A-Z]{4,})?)\s(?:rang|phoned|informed|aware|agreed|scrubbed|asked|attended|closed the|opened the"
+    r"|was nil by mouth|was admitted|said|reviewed and|to review|on call|happy)(?!\w)"
+)
+
+
+def by_context(text: str) -> Iterator[tuple[int, int, str]]:
+    """Yield start, end and reason of each name in one sentence."""
+    from mmbuilder.scrub.keep.lists import load
+
+    lists = load()
+    for pattern in (_ALONE, _PAIR, _JOINED):
+        for found in pattern.finditer(text):
+            if all(_could_be(word, lists) for word in found["name"].split(" ")):
+                yield *found.span("name"), "a word that is also a name, in the place of a person"
+                if pattern is _JOINED and _could_be(found["other"], lists):
+                    yield *found.span("other"), "a word that is also a name, in the place of a person"
+    for pattern in (_PARTICLE, _INITIAL):
+        for found in pattern.finditer(text):
+            if unlisted(found["last"], lists) and not _before_a_noun(text, found.end(), lists):
+                yield *found.span("name"), "an initial or a particle before a word on no list"
+    for found in _FAMILY.finditer(text):
+        if found["name"].lower() not in _NO_FAMILY:
+            yield *found.span("name"), "a family's name"
+    yield from _small(text, lists)
+
+
+def _before_a_noun(text: str, end: int, lists: Lists) -> bool:
+    """Whether the noun of an eponym follows: `del Nido cardioplegia`."""
+    following = re.match(r"\s([a-z]+)", text[end : end + 30])
+    return following is not None and (
+        following[1] in lists.heads or lists.terms.get(following[1]) not in _NO_THING
+    )
+
+
+_NO_THING = (None, "an ordinary word")
+_NO_FAMILY = frozenset({"royal", "whole", "patient", "nuclear", "extended", "first", "second"})
+
+
+def _small(text: str, lists: Lists) -> Iterator[tuple[int, int, str]]:
+    """Words in small letters on no list at all, beside what only people do."""
+    for pattern in (_SMALL_BEFORE, _SMALL_AFTER):
+        for found in pattern.finditer(text):
+            at = found.start("name")
+            for word in re.finditer(r"[^\W\d_]{3,}", found["name"]):
+                if unlisted(word[0], lists):
+                    yield at + word.start(), at + word.end(), "a word on no list, in the place of a person"
+
+
+def _could_be(word: str, lists: Lists) -> bool:
+    """Whether a word is also a name, and is no clinical term (`Drain`, `Still`) by itself."""
+    from mmbuilder.scrub.keep.words import fold
+
+    plain = fold(word)
+    if plain in lists.months:
+        return plain in _NAMED_MONTHS
+    return plain in lists.word_names and lists.called(plain) in (
+        None,
+        "anatomy",
+        "a finding, disease or procedure",
+    )
+
+
+_NAMED_MONTHS = frozenset({"may", "june", "april", "august", "summer", "autumn"})
+
+
+def unlisted(word: str, lists: Lists) -> bool:
+    """Whether a word is on none of the lists, whatever its letters."""
+    from mmbuilder.scrub.keep.words import fold
+
+    plain = fold(word)
+    known = (
+        plain in lists.eponym_words
+        or plain in lists.titles
+        or plain in lists.heads
+        or plain in lists.roles
+        or plain in lists.verbs_after
+        or plain in lists.particles
+        or plain in lists.months
+        or plain.upper() in ABBREVIATIONS
+        or lists.called(plain) is not None
+        or lists.plain_word(plain)
+        or (len(plain) >= _ENDING_TELLS and plain.endswith(lists.suffixes))
+    )
+    return not known and plain not in lists.word_names
+
+
+_ENDING_TELLS = 8

@@ -1,0 +1,169 @@
+"""What is to be covered in the stills of a case: the author's boxes and what the finders add.
+
+Only the part that a crop leaves is looked at: it is all that will be shown. Boxes are told in
+pixels of the upright original.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from math import ceil, floor
+from typing import TYPE_CHECKING
+
+from mmbuilder.case.model import Box, Frame
+from mmbuilder.casefile.files import inside
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.images import regions
+from mmbuilder.scrub.plan import Decision, PixelBox
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+COVERED = PixelBox(0, 0, 0, 0)
+KEPT = PixelBox(0, 0, 0, 0, "kept by the author", decision=Decision.KEEP, reason="kept by the author")
+UNCHECKED = (
+    "tattoos, jewellery, unique scars and other marks of one person in pictures",
+    "reflections in metal, glass or the eye",
+)
+"""What no finder can look for in a picture."""
+
+
+def boxes(folder: CaseFolder) -> Mapping[int, tuple[PixelBox, ...]]:
+    """Return the boxes of every still that has any, by its number from 1.
+
+    Raises:
+        FileRefused: a picture cannot be read, or something is found in it however it is covered.
+    """
+    found = {number: _of_one(folder, number, frame) for number, frame in enumerate(folder.case.frames, 1)}
+    return {number: of_one for number, of_one in found.items() if of_one}
+
+
+def finders(folder: CaseFolder) -> tuple[str, ...]:
+    """Return the names of the finders that looked."""
+    return tuple(one.NAME for one in regions.finders() if one.LOOKS_FOR) if folder.case.frames else ()
+
+
+def unchecked(folder: CaseFolder) -> tuple[str, ...]:
+    """Return what nothing looked for in the stills, in words for the report."""
+    if not folder.case.frames:
+        return ()
+    missing = (f"{line}; the part of the tool that does is not installed" for line in regions.unchecked())
+    return (*missing, *UNCHECKED)
+
+
+def _of_one(folder: CaseFolder, number: int, frame: Frame) -> tuple[PixelBox, ...]:
+    from mmbuilder.scrub.images.again import propose_boxes
+    from mmbuilder.scrub.images.cover import cut
+    from mmbuilder.scrub.images.decode import decode
+
+    covers = [_box(cover.box, COVERED) for cover in frame.cover]
+    keeps = [_box(keep.box, KEPT) for keep in frame.keep]
+    try:
+        seen = cut(decode(inside(folder.root, frame.file.value)).image, frame.crop)
+        left, top = corner(frame.crop)
+        found = propose_boxes(seen, [*_moved(covers, -left, -top, seen)], [*_moved(keeps, -left, -top, seen)])
+        found = _as_shown(seen, found)
+    except FileRefused as fault:
+        raise FileRefused(f"still {number}: {fault}") from None
+    drawn = {*covers, *keeps}
+    added = (box for box in _moved(found, left, top) if box.kind not in _DRAWN)
+    return tuple(sorted({*drawn, *added}))
+
+
+def _as_shown(seen: Image, boxes: tuple[PixelBox, ...]) -> tuple[PixelBox, ...]:
+    """Return the boxes, and more for what is only found in the picture as the deck will hold it.
+
+    Encoding changes a picture a little; what a finder was not sure of before, it may be after.
+
+    Raises:
+        FileRefused: something is still found after three looks.
+    """
+    from mmbuilder.safe.jpeg import jpeg
+    from mmbuilder.scrub.images.again import ROUNDS, still_found
+    from mmbuilder.scrub.images.cover import cover
+    from mmbuilder.scrub.images.decode import decode
+    from mmbuilder.scrub.images.scrub import LONGEST, mint
+
+    for _ in range(ROUNDS):
+        shown = decode(jpeg(mint(cover(seen, boxes), LONGEST))).image
+        view = (0, 0, *seen.size)
+        left_over = still_found(shown, scaled(boxes, view, shown.size))
+        if not left_over:
+            return boxes
+        boxes = (*boxes, *scaled(left_over, (0, 0, *shown.size), seen.size))
+    raise FileRefused(
+        "this picture was covered and looked at three times, and something is still found in it; draw a "
+        "`cover` box over it, or a `keep` box round it if it is to stay"
+    )
+
+
+def scaled(
+    boxes: Iterable[PixelBox], view: tuple[int, int, int, int], size: tuple[int, int]
+) -> tuple[PixelBox, ...]:
+    """Return boxes in pixels of a picture that shows a view of another, widened to whole pixels.
+
+    Args:
+        boxes: in pixels of the other.
+        view: left, top, width and height of what is shown of it.
+        size: width and height of the picture that shows it.
+    """
+    left, top, width, height = view
+    across, down = size[0] / width, size[1] / height
+    return tuple(
+        replace(
+            box,
+            left=floor((box.left - left) * across),
+            top=floor((box.top - top) * down),
+            right=ceil((box.right - left) * across),
+            bottom=ceil((box.bottom - top) * down),
+        )
+        for box in boxes
+    )
+
+
+_DRAWN = frozenset({COVERED.kind, KEPT.kind})
+
+
+def corner(crop: Box | None) -> tuple[int, int]:
+    """Return left and top of what a crop leaves; a pixel that is partly outside goes."""
+    return (max(0, ceil(crop[0])), max(0, ceil(crop[1]))) if crop else (0, 0)
+
+
+def visible(folder: CaseFolder, frame: Frame) -> tuple[int, int, int, int]:
+    """Return left, top, width and height of the part of a still that a crop leaves."""
+    from mmbuilder.scrub.images.decode import upright_size
+
+    width, height = upright_size(inside(folder.root, frame.file.value))
+    left, top = corner(frame.crop)
+    if frame.crop:
+        width = min(width, floor(frame.crop[0] + frame.crop[2]))
+        height = min(height, floor(frame.crop[1] + frame.crop[3]))
+    return left, top, width - left, height - top
+
+
+def _box(box: Box, like: PixelBox) -> PixelBox:
+    """Return a drawn box, widened to whole pixels."""
+    left, top, width, height = box
+    return replace(
+        like, left=floor(left), top=floor(top), right=ceil(left + width), bottom=ceil(top + height)
+    )
+
+
+def _moved(
+    boxes: Iterable[PixelBox], right: int, down: int, within: Image | None = None
+) -> Iterator[PixelBox]:
+    """Yield boxes moved; those that then lie beside the picture are left out."""
+    for box in boxes:
+        moved = replace(
+            box,
+            left=box.left + right,
+            right=box.right + right,
+            top=box.top + down,
+            bottom=box.bottom + down,
+        )
+        if within is None or (
+            moved.left < within.width and moved.top < within.height and moved.right > 0 and moved.bottom > 0
+        ):
+            yield moved

@@ -1,0 +1,47 @@
+"""What the finders see in the bundled stills, looked at once for the whole run: looking is slow."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+
+@pytest.fixture(scope="session")
+def looked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A cache folder that holds what was found in each bundled still, before and after covering."""
+    root = tmp_path_factory.getbasetemp()
+    folder = (root.parent if root.name.startswith("popen-") else root) / "looked"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("MMBUILDER_CACHE", str(folder))
+        _look()
+    return folder
+
+
+def _look() -> None:
+    from mmbuilder import resources
+    from mmbuilder.casefile import load
+    from mmbuilder.formats._pptx.media import encoded
+    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.scrub.second_look import look_at
+
+    for root in resources.bundled_cases():
+        folder = load(root)
+        plan = propose(folder, names=NoNameModel())
+        case = apply(folder, plan)
+        for frame in case.frames:
+            look_at(encoded(frame.image), case, folder, plan)
+
+
+@pytest.fixture
+def seen(looked: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A cache folder of the test's own that holds what was found in the bundled stills, and nothing else."""
+    own = tmp_path / "kept"
+    for path in looked.rglob("*"):
+        if path.is_file() and path.read_bytes()[32:33] == b"[":  # a look is kept as a list
+            (own / path.parent.name).mkdir(parents=True, exist_ok=True)
+            shutil.copy2(path, own / path.parent.name / path.name)
+    monkeypatch.setenv("MMBUILDER_CACHE", str(own))
+    return own
