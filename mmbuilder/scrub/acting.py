@@ -41,14 +41,28 @@ _PARTICLE = re.compile(
     r"|[Vv]an|[Dd]e|[Vv]on|[Dd]i|[Dd]a)\s(?P<last>[A-Z][^\W\d_]{2,}))(?!\w)"
 )
 _INITIAL = re.compile(
-    r"(?<![\w.'’-])(?P<name>(?:[A-Z]\.\s?){1,3}(?P<last>[A-Z][a-zà-ÿ]{3,}(?:-[A-Z][a-zà-ÿ]+)?))(?!\w)"
+    r"(?<![\w.'’-])(?P<name>(?:[A-Z]\.\s?){1,3}(?P<last>[A-Z][a-zà-ÿ]{3,}(?:-[A-Z][a-zà-ÿ]+)?|[A-Z]{5,}))(?!\w)"
 )
+_OF_A_PATIENT = re.compile(r"(?<!\w)(?i:patients?|pt|mr|mrs|baby)\s(?P<name>(?:[A-Z]\.){2,3})(?!\w)")
+_FROM = re.compile(
+    rf"(?<![\w.'’-])(?P<name>{_WORD})\sfrom\s(?:the\s)?(?:blood bank|lab|labs|pharmacy|theatres?|ward|ICU|ITU|radiology|CT|switchboard|estates|biomed|histology)(?!\w)"
+)
+_SAME_WORD = re.compile(rf"(?<![\w.'’-])(?P<name>{_WORD})\s(?=(?i:(?P=name))(?!\w))")
+_CAPITALS_FIRST = re.compile(r"(?<![\w.'’-])(?P<name>(?P<last>[A-Z]{4,}),?\s[A-Z][a-z]{3,})(?!\w)")
+_GRADES = r"ST\d|CT\d|FY\d?|F[12]|SpR|SHO|PA-?C|RN|SN|ODP|HCA|CRNA|MD|DO|FRCS|FRCA|PGY-?\d"
+_WITH_GRADE = re.compile(
+    rf"(?<![\w.'’-])(?P<name>(?P<last>[A-Z][a-zà-ÿ]{{3,}})),?\s\(?(?:{_GRADES})(?![\w-])"
+)
+_BRACKETED = re.compile(r"\((?P<name>(?P<last>[A-Z][a-zà-ÿ]{4,}))\)")
+_SURNAME_INITIAL = re.compile(r"(?<![\w.'’-])(?P<name>(?P<last>[A-Z][a-zà-ÿ]{4,})\s[A-Z])(?![\w.+/-]|\s?\d)")
 _FAMILY = re.compile(
     rf"(?<!\w)[Tt]he\s(?P<name>{_WORD})\s(?:family\s(?:were|was|asked|requested|informed|updated|aware|told|agreed|wishes)|twins|brothers|sisters)(?!\w)"
 )
 _SMALL_BEFORE = re.compile(
-    r"(?<![\w'’-])(?:(?:seen|noted|reviewed|done|closed|opened|filed|passed|performed|assisted|called|written|given|taken|found|handed\sover|reported|witnessed)\sby"
-    r"|discussed\swith|d/w|spoke\s(?:to|with)|told|asked|rang|phoned|paged|bleeped|informed|sr|pt|patient|nurse|reg|sho)\s"
+    r"(?<![\w'’-])(?i:(?:seen|noted|reviewed|done|closed|opened|filed|passed|performed|assisted|called|written|given|taken|found|handed\sover|reported|witnessed)\sby"
+    r"|discussed\swith|d/w|s/b|spoke(?:\s(?:to|with))?|told|asked|rang|phoned|paged|bleeped|informed|signed|dw|rv|sr|pt|patient|nurse|reg|sho"
+    r"|spr|cons|consultant|registrar|surgeon|anaes|physio|odp|midwife|name|patient:|name:|wife|husband|partner|ptnr|son|daughter|mum|dad|mother|father"
+    r"|brother|sister|nok|carer|friend|per)\s"
     r"(?P<name>(?:[a-z]\.?\s)?[^\W\d_A-Z]{4,}(?:\s[^\W\d_A-Z]{4,})?)(?!\w)"
 )
 _SMALL_AFTER = re.compile(
@@ -62,16 +76,21 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
     from mmbuilder.scrub.keep.lists import load
 
     lists = load()
-    for pattern in (_ALONE, _PAIR, _JOINED):
+    for pattern in (_ALONE, _PAIR):
         for found in pattern.finditer(text):
             if all(_could_be(word, lists) for word in found["name"].split(" ")):
-                yield *found.span("name"), "a word that is also a name, in the place of a person"
-                if pattern is _JOINED and _could_be(found["other"], lists):
-                    yield *found.span("other"), "a word that is also a name, in the place of a person"
-    for pattern in (_PARTICLE, _INITIAL):
+                yield *found.span("name"), _A_WORD
+    for pattern in (_JOINED, _FROM, _SAME_WORD):
+        for found in pattern.finditer(text):
+            names = [name for name in ("name", "other") if name in pattern.groupindex]
+            if all(_also_a_name(found[name], lists) for name in names):
+                yield from ((*found.span(name), _A_WORD) for name in names)
+    for pattern in (_PARTICLE, _INITIAL, _CAPITALS_FIRST, _WITH_GRADE, _BRACKETED, _SURNAME_INITIAL):
         for found in pattern.finditer(text):
             if unlisted(found["last"], lists) and not _before_a_noun(text, found.end(), lists):
                 yield *found.span("name"), "an initial or a particle before a word on no list"
+    for found in _OF_A_PATIENT.finditer(text):
+        yield *found.span("name"), "a patient's initials"
     for found in _FAMILY.finditer(text):
         if found["name"].lower() not in _NO_FAMILY:
             yield *found.span("name"), "a family's name"
@@ -114,6 +133,13 @@ def _could_be(word: str, lists: Lists) -> bool:
     )
 
 
+def _also_a_name(word: str, lists: Lists) -> bool:
+    from mmbuilder.scrub.keep.words import fold
+
+    return fold(word) in lists.word_names or unlisted(word, lists)
+
+
+_A_WORD = "a word that is also a name, in the place of a person"
 _NAMED_MONTHS = frozenset({"may", "june", "april", "august", "summer", "autumn"})
 
 

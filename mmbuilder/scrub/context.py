@@ -38,7 +38,7 @@ def used_as_name(raw: str, start: int, end: int, word: str, keep: frozenset[str]
     if _idiom(raw, start, end, word):
         return False
     common = word in ORDINARY or word in MONTHS or word in keep or _is_word(word)
-    if (common or word in EPONYMS) and in_eponym(raw, end):
+    if (common or word in EPONYMS or _listed_eponym(word)) and in_eponym(raw, end):
         return False
     if not common and word not in EPONYMS and len(word) > _SHORT:
         return True
@@ -83,6 +83,12 @@ def _shouted(raw: str, start: int, end: int) -> bool:
     around = re.findall(r"[^\W\d_]{2,}", raw[max(0, start - 20) : start])[-1:]
     around += re.findall(r"[^\W\d_]{2,}", raw[end : end + 20])[:1]
     return any(word.isupper() for word in around)
+
+
+def _listed_eponym(word: str) -> bool:
+    from mmbuilder.scrub.keep.lists import load
+
+    return word in load().eponym_words
 
 
 def _is_word(word: str) -> bool:

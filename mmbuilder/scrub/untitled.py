@@ -162,7 +162,7 @@ def _written(sentence: Sentence) -> Iterator[Span]:
     for first, last in _runs(passage, lists):
         acting = persons.acts(passage, last) or persons.role_before(passage, first)
         start, end = passage.words[first].start, passage.words[last - 1].end
-        if last - first < 2 and not acting:
+        if last - first < 2 and not acting and not _stands_out(passage, first, lists):
             continue
         hit = _Hit(start, end)
         judged = Guard(sentence.words).judge(start, end, 1.0)
@@ -223,6 +223,22 @@ def _runs(passage: Passage, lists: Lists) -> Iterator[tuple[int, int]]:
             first = index
 
 
+_STANDS_OUT = 5
+
+
+def _stands_out(passage: Passage, index: int, lists: Lists) -> bool:
+    """Whether one word on no list has a capital that nothing but a name explains: in mid-sentence."""
+    from mmbuilder.scrub.acting import unlisted
+
+    word = passage.words[index]
+    if len(word.plain) < _STANDS_OUT or not unlisted(word.text, lists):
+        return False
+    if passage.opens(index) and not word.bears_s:
+        return False
+    around = passage.text[max(0, word.start - 1)] + passage.text[word.end : word.end + 1]
+    return not any(sign in "-/®™+" for sign in around)
+
+
 def _unlisted(passage: Passage, index: int, lists: Lists) -> bool:
     word = passage.words[index]
     if not word.capital or word.text.isupper() or len(word.plain) < 3 or not word.plain.isalpha():
@@ -262,6 +278,10 @@ _NOUNS = EPONYM_NOUNS | word_set(
 )
 _BEFORE_FIGURE = re.compile(r"\s\d{1,2}(?![\d/])(?!\s?(?:[MFmf]\b|y))|\s[IVX]{1,4}[a-dA-D]?\b")
 _ENDS_AS_A_THING = re.compile(r"-(?:Syndrom|Zeichen|Krankheit|Naht|Phänomen|Operation)$")
+_DOSE = re.compile(r"\s\d[\d.,]*\s?(?:mg|g|mcg|µg|microgram|ml|mL|units?|IU|tabs?|puffs?|%)(?!\w)")
+_DRUG_FORM = re.compile(
+    r"(?<!\w)(?:Inj|Tab|Cap|Syp|Inf|Susp|Oint|Gtt)\.?\s$|^(?:Inj|Tab|Cap|Syp|Inf|Susp|Oint|Gtt)\.?\s"
+)
 _IN_ENGLISH = re.compile(r"(?<!\w)(?:the|was|with|by|and|of)(?!\w)")
 _SHORT_PLACE = 5
 _YEAR_AND_VOLUME = re.compile(r"\.?,?\s(?:19|20)\d\d\b[^;\n]{0,12};\s?[\d(]")
@@ -275,10 +295,34 @@ _DAY_NUMBER = re.compile(r"\s[−-]?\d")
 
 def trimmed(text: str, start: int, end: int) -> tuple[int, int]:
     """The stretch without figures, grades and words in small letters at its end: `Hinchey III`, `Schwann cells`."""
+    end = start + _own_words(text[start:end])
     if _DAY_NUMBER.match(text, end) and (day := re.search(r"\sDay$", text[start:end])):
         end = start + day.start()
     tail = _TAIL.search(text[start:end])
     return (start, start + tail.start()) if tail and tail.start() > 0 else (start, end)
+
+
+_INSIDE = re.compile(r"\s(?P<small>[a-z]{2,})(?!\w)")
+_CAPITALS_LAST = re.compile(r"(?<=[a-zà-ÿ])(?:\s(?P<last>[A-Z]{2,5}))+$")
+
+
+def _own_words(said: str) -> int:
+    """Length of what is a name in a hit: `Miladinovski` of `Miladinovski had ERCP`, `Brackle` of `Brackle HDU`."""
+    from mmbuilder.scrub.keep.lists import load
+
+    lists = load()
+    if said[:1].isupper():
+        for found in _INSIDE.finditer(said):
+            small = found["small"]
+            known = lists.called(small) or small in lists.auxiliaries or small in lists.verbs_after
+            if (known or lists.plain_word(small)) and small not in lists.particles and small not in _JOINING:
+                said = said[: found.start()]
+                break
+    last = _CAPITALS_LAST.search(said)
+    return last.start() if last else len(said)
+
+
+_JOINING = frozenset({"and", "of", "the"})
 
 
 def _thing(text: str, hit: NameHit | _Hit, start: int, end: int) -> str:
@@ -305,6 +349,8 @@ def _thing(text: str, hit: NameHit | _Hit, start: int, end: int) -> str:
         return "an abbreviation"
     if hit.kind == "place" and said.isupper() and len(said) <= _SHORT_PLACE and not text.isupper():
         return "an abbreviation"
+    if _DOSE.match(text, end) or _DRUG_FORM.search(text[:start]) or _DRUG_FORM.match(said):
+        return "before a dose, as drugs stand"
     if _ENDS_AS_A_THING.search(said):
         return "ends as a thing does"
     if " " not in said and hit.kind != "address" and _GERMAN.search(text) and not _IN_ENGLISH.search(text):

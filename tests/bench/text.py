@@ -26,7 +26,7 @@ def other() -> list[Passage]:
             p.keep,
             "held" if p.half == "held out" else "dev",
         )
-        for file in (corpus.NAMED, corpus.CLEAN)
+        for file in (corpus.NAMED, corpus.CLEAN, corpus.HANDS, corpus.HANDS_CLEAN)
         for p in corpus.read(file)
     ]
 

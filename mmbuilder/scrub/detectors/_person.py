@@ -39,7 +39,12 @@ def judged(
     ):
         plain.pop()
         words.pop()
-    if not plain or plain[0].rstrip(".").lower() in _NOT_NAMES or _thing(text, start + words[-1][1]):
+    initial = bool(plain) and len(plain[0].rstrip(".")) == 1 and plain[0][0].isupper() and len(plain) > 1
+    if (
+        not plain
+        or (plain[0].rstrip(".").lower() in _NOT_NAMES and not initial)
+        or _thing(text, start + words[-1][1])
+    ):
         return
     if all(len(word.rstrip(".")) < 2 for word in plain):
         return
@@ -89,4 +94,6 @@ def _known(word: str, lists: object, *, small: bool) -> bool:
     plain = fold(word.rstrip("."))
     if plain in lists.word_names:
         return small
+    if word.isupper() and len(word) > 1 and lists.plain_word(plain):
+        return True
     return plain not in lists.eponym_words and (lists.called(plain) is not None or plain in lists.heads)

@@ -62,17 +62,18 @@ _KIN = (
     r"wife|husband|partner|daughter|son|mother|father|mum|mom|dad|brother|sister|aunt|uncle|niece|nephew|carer|friend|neighbour"
     r"|grandson|granddaughter|spokesperson|next\sof\skin|NOK|baby|twin|family\sof"
 )
-_WARD = r"d/w|dw|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang|according\sto"
+_ATTEND = r"(?:present|apologies|attendees|attending|in\sattendance|team|staff|chair|minutes|transfer\scent(?:er|re)|handover)(?=\s?:)"
+_WARD = r"d/w|dw|rv|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang|according\sto"
 _ABROAD = (
     r"Cirujan[oa]|Anestesista|Enfermer[oa]|Paciente|Marido|Espos[oa]|Hij[oa]|Madre|Padre|Señora?|Sra?|Dña|Doña|Dra|firmado"
     r"|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
     r"|Chirurgien(?:ne)?|Anesthésiste|Infirmi(?:er|ère)|Patiente|Épou(?:x|se)|Fille|Fils|Mari|Mme|Mlle|Monsieur|Madame|docteur|signé"
-    r"|Smt|Shri|Shrimati|Kumari|mareez|patni|pati|beti|beta"
+    r"|Smt|Shri|Md|Shrimati|Kumari|mareez|patni|pati|beti|beta"
 )
 _LINK = r"(?:\s?[:(]|\.|,)?\s{1,2}|\s?:\s{0,2}|,\s|\s\("
-_LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,3}}"
+_LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,9}}"
 _CUED = re.compile(
-    rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD})|{_ABROAD})(?P<link>{_LINK})(?P<name>{_LIST})(?![\w])",
+    rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD}|{_ATTEND})|{_ABROAD})(?P<link>{_LINK})(?P<name>{_LIST})(?![\w])",
     re.UNICODE,
 )
 _SHORTENED = frozenset(

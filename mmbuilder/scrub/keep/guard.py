@@ -144,25 +144,26 @@ class Guard:
             return Verdict.REMOVE, "after a title"
         if any(word.plain in self._known for word in self._passage.words[first:last]):
             return Verdict.REMOVE, "a name found elsewhere in this document"
-        acting = persons.role_before(self._passage, first) or persons.acts(self._passage, last)
+        after_role = persons.role_before(self._passage, first)
+        acting = after_role or persons.acts(self._passage, last)
         return (
-            self._as_term(first, last, acting)
+            self._as_term(first, last, acting, after_role)
             or self._as_word_name(first, last, acting, score)
             or self._as_eponym(first, last, acting, score)
             or self._as_unknown(first, last, acting, score)
         )
 
-    def _as_term(self, first: int, last: int, acting: bool) -> tuple[Verdict, str] | None:
+    def _as_term(self, first: int, last: int, acting: bool, after_role: bool) -> tuple[Verdict, str] | None:
         """Keep what is on a list of terms and cannot be a name."""
         over = self._passage.term_over(first, last)
         if over and not acting:
             return Verdict.KEEP, f"part of a listed term: {over}"
-        classes = [self._kept_class(i, acting=acting) for i in range(first, last)]
+        classes = [self._kept_class(i, after_role=after_role) for i in range(first, last)]
         if not all(classes):
             return None
         return Verdict.KEEP, f"listed as {classes[0]}"
 
-    def _kept_class(self, index: int, *, acting: bool = False) -> str | None:
+    def _kept_class(self, index: int, *, after_role: bool = False) -> str | None:
         word, lists = self._passage.words[index], self._lists
         if word.plain in lists.word_names:
             return None
@@ -170,7 +171,7 @@ class Guard:
             return lists.terms.get(word.plain)
         if word.plain in lists.heads or word.plain in lists.roles or word.plain in lists.titles:
             return "an ordinary word"
-        if not acting and self._passage.plain_word(index):
+        if not after_role and self._passage.plain_word(index):
             return "an ordinary word"
         if word.text.isupper() and word.text in ABBREVIATIONS:
             return "an abbreviation"
@@ -183,8 +184,11 @@ class Guard:
     def _as_word_name(self, first: int, last: int, acting: bool, score: float) -> tuple[Verdict, str] | None:
         """A name that is also a word: kept in small letters, a person by context, else asked about."""
         plains = [word.plain for word in self._passage.words[first:last]]
-        if not all(p in self._lists.word_names or self._lists.terms.get(p) for p in plains):
+        kept = [self._kept_class(index) for index in range(first, last)]
+        if not all(p in self._lists.word_names or k for p, k in zip(plains, kept, strict=True)):
             return None
+        if any(kept) and not acting:
+            return Verdict.KEEP, "an ordinary word beside another"
         if self._month(first, last):
             return Verdict.KEEP, "a month or a day"
         if self._passage.cased and all(word.text.islower() for word in self._passage.words[first:last]):

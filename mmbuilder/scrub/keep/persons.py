@@ -17,11 +17,18 @@ def _is_title(passage: Passage, index: int) -> bool:
     word = passage.words[index]
     if index and passage.words[index - 1].plain.isdigit() and not passage.ends(index - 1):
         return False  # "14 Fr Foley"
+    if word.plain == "major" and index + 1 < len(passage.words) and _ordinary(passage, index + 1):
+        return False  # "Major Haemorrhage Protocol"
     if word.text == "M":  # Monsieur
         return passage.text.startswith(". ", word.end)
     if word.plain in ("major", "master", "father", "brother", "fr", "pr", "captain") and not word.capital:
         return False
     return word.plain in passage.lists.titles
+
+
+def _ordinary(passage: Passage, index: int) -> bool:
+    plain = passage.words[index].plain
+    return passage.lists.called(plain) is not None or passage.lists.plain_word(plain)
 
 
 def _list_title(passage: Passage, first: int) -> bool:

@@ -20,6 +20,8 @@ Span = tuple[int, int]
 HERE = Path(__file__).parent
 NAMED = HERE / "named.txt"
 CLEAN = HERE.parent / "keep" / "clean.txt"
+HANDS, HANDS_CLEAN = HERE / "hands.txt", HERE.parent / "keep" / "hands_clean.txt"
+"""A second set, by several hands, written before any of it was scrubbed."""
 _MARK = re.compile(r"\[[^\]]*\]|<[^>]*>|\{[^}]*\}")
 
 
@@ -51,4 +53,4 @@ def parsed(line: str) -> Passage:
 
 def read(path: Path) -> Iterator[Passage]:
     lines = path.read_text("utf-8").splitlines()
-    return (parsed(line) for line in lines if line and not line.startswith("#"))
+    return (parsed(line.replace("\\n", "\n")) for line in lines if line and not line.startswith("#"))

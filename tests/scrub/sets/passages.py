@@ -2,8 +2,9 @@
 
 `[A|...]` is an identifier with its class, `{...}` clinical words that must stay. Written passages are
 split by a hash of the line; made ones by a hash of their template, and their names by a hash of the name,
-so that no template and no name is in both halves. Nothing was tuned on the held-out half: a passage of it
-that was looked at bears a mark and counts for development.
+so that no template and no name is in both halves. A passage of the held-out half that was looked at bears
+a mark and counts for development. The misses of the held-out halves of 25 November 2026 were looked at once,
+after they had been counted (names 0.94, clean passages touched 5 %); figures after that day are of known ground.
 """
 
 from __future__ import annotations
