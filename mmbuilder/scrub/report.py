@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, final
 
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.identifiers import PersonRole
+from mmbuilder.casefile.places import place
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.resources import templates
 from mmbuilder.scrub.findings import NO_REASON, Finding
@@ -247,9 +248,8 @@ def _of_findings(listed: Iterable[Iterable[Finding]], decision: Decision) -> Ite
 
 
 def place_of(path: Path) -> str:
-    """`events[3].text`: keys of our schema and positions counted from 1."""
-    words = "".join(f"[{step + 1}]" if isinstance(step, int) else f".{step}" for step in path)
-    return words.lstrip(".").replace("_", " ")
+    """`what of event 3`: keys of our schema and positions counted from 1."""
+    return place(path).replace("`", "").replace("_", " ")
 
 
 def _entries(rows: Sequence[_Row]) -> tuple[Entry, ...]:

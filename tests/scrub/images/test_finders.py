@@ -240,3 +240,18 @@ def test_name_and_number_at_any_size_of_picture(size, colours):
         if box.decision is Decision.REPLACE:
             hidden[box.top : box.bottom, box.left : box.right] = True
     assert hidden[written_on].mean() > 0.99
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("top", [0, 684])
+@pytest.mark.parametrize("colours", [("#14285a", "white"), ("#d2d6dc", "black"), ("#303030", "yellow")])
+def test_strip_of_a_device_is_no_trace(colours, top):
+    band, ink = colours
+    picture = Image.new("RGB", (1280, 720), (4, 4, 6))
+    draw = ImageDraw.Draw(picture)
+    draw.rectangle((0, top, 1280, top + 36), fill=band)
+    only = picture.copy()
+    for left, words in ((20, "Tharsko V"), (420, "H9990417"), (800, "14/02/2031")):
+        draw.text((left, top + 5), words, fill=ink, font_size=22)
+    name = (np.asarray(picture) != np.asarray(only)).any(2)
+    assert under(text.find(picture), name) > 0.99

@@ -20,6 +20,8 @@ DRAWN_MOST = 0.3
 """Share of a band that may be drawn on; with more it is no monitor but texture."""
 WIDE = 0.2
 """Share of the band that a curve runs through without a gap."""
+THICK = 9
+"""Pixels both ways; what holds a square so large is an area, not a curve."""
 ALIKE = 0.94
 """Least cosine between a pixel's colour and the curve's, both as steps from the ground."""
 
@@ -75,7 +77,14 @@ def curves(pixels: Pixels) -> Pixels | None:
     if not 0 < drawn.mean() < DRAWN_MOST:
         return None
     count, parts, sizes, _ = cv2.connectedComponentsWithStats(drawn.astype(np.uint8), connectivity=8)
-    wide = [part for part in range(1, count) if sizes[part, cv2.CC_STAT_WIDTH] >= WIDE * pixels.shape[1]]
+    # A device's strip along an edge runs through the picture too, and holds a name: a curve is thin.
+    cores = cv2.erode(drawn.astype(np.uint8), np.ones((THICK, THICK), np.uint8)) > 0
+    solid = set(np.unique(parts[cores]).tolist())
+    wide = [
+        part
+        for part in range(1, count)
+        if part not in solid and sizes[part, cv2.CC_STAT_WIDTH] >= WIDE * pixels.shape[1]
+    ]
     return np.isin(parts, wide).astype(np.uint8) if wide else None
 
 
