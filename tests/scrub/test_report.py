@@ -60,7 +60,7 @@ def test_counts_places_layers_and_classes_of_a_case():
         "letter": "A",
         "count": 2,
         "layers": ["declared"],
-        "places": ["events[3].text", "lessons[1]"],
+        "places": ["text of event 3", "lessons, entry 1"],
         "confidence": [0.9, 0.9],
     }
     assert told["kept"] == [{"kind": "name", "count": 1, "reason": "the reviewer's decision"}]

@@ -6,7 +6,7 @@ import copy
 import re
 from dataclasses import dataclass, field
 
-from lxml import etree
+import lxml.etree as etree
 
 from mmbuilder.scrub.containers._ooxml.charts import is_date_format
 from mmbuilder.scrub.containers._ooxml.paragraphs import beside, scrub_runs, text_of

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lxml import etree
+import lxml.etree as etree
 
 from mmbuilder.scrub.containers._ooxml.work import Scene
 from mmbuilder.scrub.containers._ooxml.xml import NAMESPACES, Element, above, named, q, remove, space

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TypeAlias
 
-from lxml import etree
+import lxml.etree as etree
 
 from mmbuilder.errors import FileRefused
 
