@@ -9,8 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.containers._pdf import inside, reading, writing
+from mmbuilder.scrub.containers._pdf.agreeing import Agreeing
 from mmbuilder.scrub.containers._pdf.reading import Area, Letters, Page
 from mmbuilder.scrub.containers.base import Result, Tools
 from mmbuilder.scrub.findings import Finding, of_box
@@ -18,6 +20,9 @@ from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.again import propose_boxes
 from mmbuilder.scrub.images.cover import cover
 from mmbuilder.scrub.plan import Layer, PixelBox, Span
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
 
 NAME = "PDF document"
 SUFFIXES = (".pdf",)
@@ -99,7 +104,16 @@ class _Made:
 def _boxes(page: Page, tools: Tools) -> tuple[PixelBox, ...]:
     text = [*_texts(page.letters, tools)]
     unread = [PixelBox(*area, _UNREAD, Layer.PATTERN) for area in _lines(page.letters.unread)]
-    return propose_boxes(page.image, tuple(dict.fromkeys((*text, *unread))), ())
+    drawn = tuple(dict.fromkeys((*text, *unread)))
+    if not regions.finders():
+        return propose_boxes(page.image, drawn, ())
+    agreeing = Agreeing(page.image, page.letters)
+    return propose_boxes(page.image, drawn, (), look=lambda image: _unexplained(image, agreeing))
+
+
+def _unexplained(image: Image, agreeing: Agreeing) -> tuple[PixelBox, ...]:
+    """What the finders for pictures see and the text of the page does not explain."""
+    return tuple(box for box in regions.find_regions(image) if not agreeing.explains(box))
 
 
 def _texts(letters: Letters, tools: Tools) -> Iterator[PixelBox]:

@@ -14,7 +14,7 @@ from mmbuilder.scrub.containers import tools
 from mmbuilder.scrub.containers._pdf import reading
 from mmbuilder.scrub.containers.tools import Scrubber
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.images import again, regions
+from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.cover import COVER
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.plan import PixelBox
@@ -116,7 +116,7 @@ def test_text_that_nobody_sees_is_gone_with_the_rest():
 def test_regions_that_a_finder_sees_are_covered(monkeypatch):
     finder = SimpleNamespace(LOOKS_FOR=regions.PIXEL_RISKS)
     monkeypatch.setattr(regions, "finders", lambda: (finder,))
-    monkeypatch.setattr(again, "_remembered", lambda image: (PixelBox(10, 10, 60, 60, "text"),))
+    monkeypatch.setattr(regions, "find_regions", lambda image: (PixelBox(10, 10, 60, 60, "text"),))
     made = scrubbed(pdf(["clean words"]))
     assert [finding.box for finding in made.findings] == [(10, 10, 60, 60)]
     assert np.abs(drawn(made.data)[20:50, 20:50] - COVER).max() < 12

@@ -25,13 +25,14 @@ def _characters() -> tuple[str, ...]:
     return ("", *listed, " ")
 
 
-def read(strip: NDArray[np.uint8]) -> str:
+def read(strip: NDArray[np.uint8], *, unsure: bool = False) -> str:
     """Return the text of an upright line, or nothing where any part of it is unsure.
 
-    The answer is for matching against the allowances and is never kept or shown.
+    The answer is for matching and is never kept or shown.
 
     Args:
         strip: pixels of the line: row, column, and blue, green, red.
+        unsure: whether a line with unsure parts is returned as well as it can be read.
     """
     import cv2
     import numpy as np
@@ -42,6 +43,8 @@ def read(strip: NDArray[np.uint8]) -> str:
     classes, likelihoods = steps.argmax(1), steps.max(1)
     changed = np.concatenate(([True], classes[1:] != classes[:-1]))
     taken = changed & (classes > 0)
-    if not taken.any() or likelihoods[taken].mean() < SURE or likelihoods[taken].min() < SURE_EACH:
+    if not taken.any():
+        return ""
+    if not unsure and (likelihoods[taken].mean() < SURE or likelihoods[taken].min() < SURE_EACH):
         return ""
     return "".join(_characters()[number] for number in classes[taken]).strip()
