@@ -18,6 +18,7 @@ from mmbuilder.scrub.containers._dicom import header, pixels
 from mmbuilder.scrub.containers.base import Result, Tools
 from mmbuilder.scrub.findings import Finding, of_box
 from mmbuilder.scrub.images import regions
+from mmbuilder.scrub.images.again import propose_boxes
 from mmbuilder.scrub.plan import PixelBox
 
 NAME = "DICOM object"
@@ -119,8 +120,12 @@ def _read(data: bytes) -> Any:
 
 
 def _boxes(dataset: Any, stored: pixels.Frames) -> tuple[PixelBox, ...]:
+    """What is to be covered in every frame: found in any of them, as shown in any way, and looked at again."""
     found = (
-        box for views in pixels.shown(stored, dataset) for view in views for box in regions.find_regions(view)
+        box
+        for views in pixels.shown(stored, dataset)
+        for view in views
+        for box in propose_boxes(view, (), ())
     )
     return tuple(dict.fromkeys(found))
 

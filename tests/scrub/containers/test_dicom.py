@@ -1,4 +1,5 @@
 import io
+from types import SimpleNamespace
 
 import numpy as np
 import pydicom
@@ -13,7 +14,7 @@ from mmbuilder.scrub.containers import tools
 from mmbuilder.scrub.containers._dicom import kept, profile, uids
 from mmbuilder.scrub.containers.tools import Scrubber
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.images import regions
+from mmbuilder.scrub.images import again, regions
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.plan import PixelBox
 from mmbuilder.scrub.sweep import Known, sweep
@@ -165,7 +166,8 @@ def test_a_region_is_covered_in_every_frame_and_nothing_else_is(kind, monkeypatc
     )
     marks = np.random.default_rng(1).integers(0, 200, before[place].shape)
     before[place] = marks.astype(before.dtype)
-    monkeypatch.setattr(regions, "find_regions", lambda image: (PixelBox(10, 5, 30, 15, "text"),))
+    monkeypatch.setattr(regions, "finders", lambda: (SimpleNamespace(LOOKS_FOR=regions.PIXEL_RISKS),))
+    monkeypatch.setattr(again, "_remembered", lambda image: (PixelBox(10, 5, 30, 15, "text"),))
     made = scrubbed(dicom(before))
     after = read(made.data).pixel_array
     assert after.dtype == before.dtype
