@@ -17,7 +17,17 @@ COMMANDS = registry.names("mmbuilder.cli.commands")
 
 def test_the_commands_are_those_the_readme_lists() -> None:
     readme = Path(__file__).parents[2].joinpath("README.md").read_text("utf-8")
-    assert COMMANDS == ("build", "check", "completion", "demo", "inspect", "new", "schema", "scrub")
+    assert COMMANDS == (
+        "build",
+        "check",
+        "completion",
+        "compute",
+        "demo",
+        "inspect",
+        "new",
+        "schema",
+        "scrub",
+    )
     assert all(f"`mmbuilder {name}" in readme for name in COMMANDS)
 
 

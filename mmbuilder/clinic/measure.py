@@ -1,0 +1,106 @@
+"""What a file under `measures/` holds, and what it gives back.
+
+NAME      what the author writes to ask for it, in the trade's words: "mean arterial pressure"
+INPUTS    its inputs by the name the author writes, each of a kind of `inputs`
+FORMULA   in words and signs, as it is shown beside the result
+SOURCE    where the formula was published, or "common practice, no source", or "from memory: ..."
+CAUTION   what a reader must know before using the number
+EXAMPLES  worked examples with what must come out, each with its own source
+work      a pure function of the inputs, by their names with `_` for spaces, in the units of INPUTS
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+REVIEW_ONLY = "For review of a past case; not for treatment."
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One number that came out.
+
+    Attributes:
+        label: what it is, in our words; empty where the measure has but one.
+        value: lowest and highest; equal where every input was certain.
+        unit: as it is printed; may be empty.
+        digits: decimals to print.
+        words: printed in place of the number, such as "stage 1" or "not defined".
+    """
+
+    label: str
+    value: tuple[float, float]
+    unit: str = ""
+    digits: int = 0
+    words: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.label}: {self.figure()}" if self.label else self.figure()
+
+    def figure(self) -> str:
+        """The number with its unit, as printed; a range as `20 to 60 min`."""
+        if self.words:
+            return self.words
+        low, high = (_printed(end, self.digits) for end in self.value)
+        said = low if low == high else f"{low} to {high}"
+        return f"{said}{'' if self.unit in ('', '%') else ' '}{self.unit}"
+
+
+@dataclass(frozen=True)
+class Result:
+    """What a measure gives back.
+
+    Attributes:
+        answers: numbers that hold.
+        disputed: for what sources do not agree on: the same number by each convention, named in its label.
+        steps: the working, a line a step, with figures in.
+        notes: what a reader should know of this result.
+    """
+
+    answers: tuple[Answer, ...]
+    disputed: tuple[Answer, ...] = ()
+    steps: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Worked(Result):
+    """A result with what it came from: everything a reader needs to do it again.
+
+    Attributes:
+        name: of the measure.
+        inputs: each as it was understood, in the unit of the formula.
+        formula, source, caution: of the measure.
+    """
+
+    name: str = ""
+    inputs: tuple[tuple[str, str], ...] = ()
+    formula: str = ""
+    source: str = ""
+    caution: str = REVIEW_ONLY
+
+
+@dataclass(frozen=True)
+class Example:
+    """A worked example: what goes in, what must be printed, and who says so."""
+
+    given: Mapping[str, str | Sequence[str]]
+    printed: tuple[str, ...]
+    source: str
+    disputed: tuple[str, ...] = ()
+
+
+def one(value: float, unit: str = "", digits: int = 0, label: str = "") -> Answer:
+    """An answer that is certain."""
+    return Answer(label, (value, value), unit, digits)
+
+
+def said(words: str, label: str = "") -> Answer:
+    """An answer in words."""
+    return Answer(label, (0.0, 0.0), words=words)
+
+
+def _printed(value: float, digits: int) -> str:
+    rounded = float(f"{value:.{digits}f}") + 0.0  # no "-0"
+    return f"{rounded:,.{digits}f}".replace("-", "−")

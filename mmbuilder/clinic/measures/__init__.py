@@ -1,0 +1,1 @@
+"""One measure a file; see `mmbuilder.clinic.measure` for what a file holds."""

@@ -1,0 +1,24 @@
+"""Mean arterial pressure from a cuff's two figures."""
+
+from __future__ import annotations
+
+from mmbuilder.clinic.inputs import Measured
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+
+NAME = "mean arterial pressure"
+FORMULA = "(systolic + 2 × diastolic) ÷ 3"
+SOURCE = "common practice, no source"
+CAUTION = f"An arterial line's displayed mean is better than this estimate. {REVIEW_ONLY}"
+INPUTS = {"systolic": Measured("mmHg", 20, 350), "diastolic": Measured("mmHg", 10, 250)}
+EXAMPLES = (
+    Example({"systolic": "96 mmHg", "diastolic": "51 mmHg"}, ("66 mmHg",), "common practice, no source"),
+    Example(
+        {"systolic": "96-102 mmHg", "diastolic": "51 mmHg"}, ("66 to 68 mmHg",), "computed from the formula"
+    ),
+)
+
+
+def work(systolic: float, diastolic: float) -> Result:
+    """Return the mean, in mmHg."""
+    mean = (systolic + 2 * diastolic) / 3
+    return Result((one(mean, "mmHg"),), steps=(f"({systolic:g} + 2 × {diastolic:g}) ÷ 3 = {mean:.0f} mmHg",))

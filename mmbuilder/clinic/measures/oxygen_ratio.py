@@ -1,0 +1,60 @@
+"""P/F ratio: arterial oxygen over the inspired fraction."""
+
+from __future__ import annotations
+
+from mmbuilder.clinic.inputs import Measured, Value, Written
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.units import number
+
+NAME = "p/f ratio"
+FORMULA = "arterial oxygen ÷ inspired fraction"
+SOURCE = "common practice, no source"
+CAUTION = (
+    "Of a blood gas and the oxygen given when it was drawn; altitude and lung support change "
+    f"it. {REVIEW_ONLY}"
+)
+KPA = 7.50062
+"""mmHg in a kPa: 1,000 / 133.3224 (NIST SP 811)."""
+
+
+def fraction(text: str) -> Value:
+    """Read `60 %` or `0.60`; a bare 21 could be either and is refused.
+
+    Raises:
+        ValueError: it is neither.
+    """
+    plain = text.strip()
+    value = number(plain.removesuffix("%")) / 100 if plain.endswith("%") else number(plain)
+    if not 0.15 <= value <= 1:
+        raise ValueError("not a fraction of oxygen")
+    return value
+
+
+INPUTS = {
+    "oxygen": Measured("kPa", 1, 90),
+    "inspired": Written(fraction, "a fraction from 0.21 to 1, or with its sign: 60 %", "0.60"),
+}
+EXAMPLES = (
+    Example(
+        {"oxygen": "9.5 kPa", "inspired": "0.60"},
+        ("15.8 kPa", "in mmHg: 119 mmHg"),
+        "worked example; common practice, no source",
+    ),
+    Example(
+        {"oxygen": "71.25 mmHg", "inspired": "60 %"},
+        ("15.8 kPa", "in mmHg: 119 mmHg"),
+        "the same in the other units, computed from NIST SP 811",
+    ),
+)
+
+
+def work(oxygen: float, inspired: float) -> Result:
+    """Return the ratio, in kPa and in mmHg."""
+    ratio = oxygen / inspired
+    return Result(
+        (one(ratio, "kPa", 1), one(ratio * KPA, "mmHg", 0, "in mmHg")),
+        steps=(
+            f"{oxygen:.3g} ÷ {inspired:g} = {ratio:.1f} kPa",
+            f"{ratio:.1f} × 7.50 = {ratio * KPA:.0f} mmHg",
+        ),
+    )

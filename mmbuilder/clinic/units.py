@@ -1,0 +1,116 @@
+"""Figures with their units, read and converted by pint over our own short list of units.
+
+A unit is never guessed: `12` of a pressure is asked about, and mL, mg and % stay apart.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from mmbuilder.clinic.faults import Fault, InputFault
+
+if TYPE_CHECKING:
+    import pint
+
+_NUMBER = r"[+\-−]?\d+(?:[.,]\d+)*"
+_AMOUNT = re.compile(rf"\s*({_NUMBER})\s*(?:(?:-|–|to)\s*({_NUMBER}))?\s*(.*?)\s*", re.DOTALL)
+_TWO = re.compile(rf"\s*(\d+)\s*(st|ft|stone|feet)\s+({_NUMBER})\s*(lb|lbs|in|inches|pounds)?\s*")
+_THOUSANDS = re.compile(r"[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?")
+LOWER = {"st": "lb", "stone": "lb", "ft": "in", "feet": "in"}
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A figure between `low` and `high` (equal where it is certain), in `unit`; the unit may be empty."""
+
+    low: float
+    high: float
+    unit: str
+
+    def within(self, unit: str) -> tuple[float, float]:
+        """Return both ends in another unit of the same dimension.
+
+        Raises:
+            ValueError: the dimensions differ, or the unit is not known.
+        """
+        factor, offset = _conversion(self.unit, unit)
+        return self.low * factor + offset, self.high * factor + offset
+
+
+@cache
+def registry() -> pint.UnitRegistry[float]:
+    """The units, loaded when a case computes something."""
+    import pint
+
+    return pint.UnitRegistry(str(Path(__file__).with_name("units.txt")))
+
+
+def number(text: str) -> float:
+    """Read a figure: `1,885` is a thousand and more, `1,9` has a decimal comma.
+
+    Raises:
+        ValueError: it is no figure.
+    """
+    plain = text.strip().replace("−", "-")
+    if _THOUSANDS.fullmatch(plain):
+        return float(plain.replace(",", ""))
+    if plain.count(",") == 1 and "." not in plain:
+        plain = plain.replace(",", ".")
+    return float(plain)
+
+
+def amount(name: str, text: str, example: str) -> Amount:
+    """Read a figure with its unit, such as `96 mmHg`, `20-30 mL`, `11 st 4 lb`.
+
+    Raises:
+        InputFault: it is no figure.
+    """
+    if found := _TWO.fullmatch(text):
+        big, small = Amount(float(found[1]), float(found[1]), found[2]), found[4] or LOWER[found[2]]
+        total = big.within(small)[0] + number(found[3])
+        return Amount(total, total, small)
+    found = _AMOUNT.fullmatch(text.strip().lstrip("~≈"))
+    if found is None:
+        raise InputFault(Fault(name, "words", "a figure with its unit", example=example))
+    try:
+        low, high = number(found[1]), number(found[2] or found[1])
+    except ValueError:
+        raise InputFault(
+            Fault(name, "a figure that can be read in two ways", "one figure", example=example)
+        ) from None
+    if high < low:
+        raise InputFault(
+            Fault(name, "a range that runs backwards", "the lower figure first", example=example)
+        )
+    return Amount(low, high, found[3])
+
+
+def same_kind(one: str, other: str) -> bool:
+    """Whether two units measure the same thing."""
+    try:
+        _conversion(one, other)
+    except ValueError:
+        return False
+    return True
+
+
+@cache
+def _conversion(given: str, wanted: str) -> tuple[float, float]:
+    import pint
+
+    try:
+        one = registry().Quantity(1.0, _plain(given)).to(_plain(wanted)).magnitude
+    except (pint.errors.PintError, ValueError, AttributeError, SyntaxError, TypeError, ArithmeticError):
+        raise ValueError("not a unit of this kind") from None
+    return float(one), 0.0
+
+
+def _plain(unit: str) -> str:
+    """The unit as pint reads it."""
+    plain = unit.strip().replace("per ", "/").replace("·", "*").removeprefix("beats").removeprefix("breaths")
+    plain = f"1{plain}" if plain.startswith("/") else plain
+    return re.sub(r"(?<=[A-Za-zµ])[²2](?!O)", "**2", plain)

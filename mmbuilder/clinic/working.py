@@ -1,0 +1,147 @@
+"""Find a measure by its name, read its inputs, work it out at every end of every range."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import cache
+from itertools import product
+from typing import Protocol, cast
+
+from mmbuilder.clinic.faults import Fault, InputFault
+from mmbuilder.clinic.inputs import Kind, Many, Measured, Raw, Value
+from mmbuilder.clinic.measure import Answer, Example, Result, Worked
+from mmbuilder.registry import discover
+
+REQUIRED = ("NAME", "INPUTS", "FORMULA", "SOURCE", "CAUTION", "EXAMPLES", "work")
+MAX_RANGES = 6
+"""Inputs that may be ranges at once: every end of every one is worked out."""
+
+
+class Measure(Protocol):
+    """A file under `measures/` (see `measure`)."""
+
+    NAME: str
+    INPUTS: Mapping[str, Kind]
+    FORMULA: str
+    SOURCE: str
+    CAUTION: str
+    EXAMPLES: tuple[Example, ...]
+
+    def work(self, **given: Value) -> Result:
+        """Work it out."""
+        ...
+
+
+@cache
+def catalogue() -> Mapping[str, Measure]:
+    """Every measure there is, by its name."""
+    found = discover("mmbuilder.clinic.measures", *REQUIRED).values()
+    return {leaf.NAME: cast(Measure, leaf) for leaf in sorted(found, key=lambda leaf: str(leaf.NAME))}
+
+
+def find(name: str) -> Measure | None:
+    """The measure of that name; capitals and spaces do not matter."""
+    return catalogue().get(" ".join(name.replace("_", " ").split()).casefold())
+
+
+def work(name: str, given: Mapping[str, Raw]) -> Worked:
+    """Work out a measure.
+
+    Args:
+        name: of the measure.
+        given: what the author wrote, by the name of the input.
+
+    Raises:
+        InputFault: an input is missing, unknown, or cannot be used; all of them are told.
+        KeyError: there is no such measure.
+    """
+    measure = find(name)
+    if measure is None:
+        raise KeyError("no such measure")
+    values = _read(measure, given)
+    ranged = [key for key, ends in values.items() if len(ends) > 1]
+    if len(ranged) > MAX_RANGES:
+        raise InputFault(Fault("", f"{len(ranged)} ranges", f"at most {MAX_RANGES} at once"))
+    results = [
+        measure.work(**{key.replace(" ", "_"): value for key, value in zip(values, ends, strict=True)})
+        for ends in product(*values.values())
+    ]
+    joined = _joined(results)
+    return Worked(
+        **vars(joined),
+        name=measure.NAME,
+        inputs=tuple((key, _shown(measure.INPUTS[key], values[key])) for key in given_keys(measure, given)),
+        formula=measure.FORMULA,
+        source=measure.SOURCE,
+        caution=measure.CAUTION,
+    )
+
+
+def given_keys(measure: Measure, given: Mapping[str, Raw]) -> list[str]:
+    """The inputs that were given, in the order of the measure."""
+    return [key for key in measure.INPUTS if key in given]
+
+
+def _read(measure: Measure, given: Mapping[str, Raw]) -> dict[str, tuple[Value, ...]]:
+    faults = [
+        Fault(key, "an input it does not have", ", ".join(measure.INPUTS))
+        for key in given
+        if key not in measure.INPUTS
+    ]
+    values: dict[str, tuple[Value, ...]] = {}
+    for key, kind in measure.INPUTS.items():
+        if key not in given:
+            if kind.required:
+                faults.append(Fault(key, "nothing", "this input", example=_example(measure, key)))
+            values[key] = (None,)
+            continue
+        try:
+            values[key] = kind.read(key, given[key])
+        except InputFault as fault:
+            faults += fault.faults
+    if faults:
+        raise InputFault(*faults)
+    return values
+
+
+def _example(measure: Measure, key: str) -> str:
+    told = next((example.given[key] for example in measure.EXAMPLES if key in example.given), "")
+    return f"{key}: {told if isinstance(told, str) else ', '.join(told)}"
+
+
+def _joined(results: Sequence[Result]) -> Result:
+    """The results at every end of every range as one: each answer from its lowest to its highest."""
+    first = results[0]
+    if len(results) == 1:
+        return first
+    return replace(
+        first,
+        answers=_ranged([result.answers for result in results]),
+        disputed=_ranged([result.disputed for result in results]),
+        steps=(),  # the steps of one corner would tell less than the inputs do
+        notes=tuple(dict.fromkeys(note for result in results for note in result.notes)),
+    )
+
+
+def _ranged(every: Sequence[tuple[Answer, ...]]) -> tuple[Answer, ...]:
+    return tuple(_spread(same) for same in zip(*every, strict=True))
+
+
+def _spread(same: tuple[Answer, ...]) -> Answer:
+    words = tuple(dict.fromkeys(answer.words for answer in same if answer.words))
+    low, high = min(answer.value[0] for answer in same), max(answer.value[1] for answer in same)
+    return replace(same[0], value=(low, high), words=" or ".join(words))
+
+
+def _shown(kind: Kind, ends: tuple[Value, ...]) -> str:
+    """An input as it was understood. Of a notation of its own only that it was given: it may hold words."""
+    inner = kind.kind if isinstance(kind, Many) else kind
+    unit = f" {inner.unit}" if isinstance(inner, Measured) else ""
+    return " to ".join(_plain(end) for end in ends) + unit
+
+
+def _plain(value: Value) -> str:
+    if isinstance(value, tuple):
+        return ", ".join(_plain(part) for part in value)
+    return f"{value:.6g}" if isinstance(value, float) else str(value)

@@ -1,0 +1,83 @@
+"""Figures are read as they are written on a ward, and never guessed."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from mmbuilder.clinic import InputFault, work
+from mmbuilder.clinic.inputs import Measured, minutes, stretch
+from mmbuilder.clinic.units import Amount, amount, number
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [("1,885", 1885.0), ("1,9", 1.9), ("1.9", 1.9), ("−0.75", -0.75), ("12,345.6", 12345.6), ("0,25", 0.25)],
+)
+def test_commas_of_thousands_and_of_decimals(text, value):
+    assert number(text) == value
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "value"),
+    [
+        ("11 st 4 lb", "kg", 71.668),  # 158 lb of 453.59237 g, NIST SP 811
+        ("5 ft 6 in", "cm", 167.64),
+        ("0.3 L", "mL", 300.0),
+        ("2 mg", "µg", 2000.0),
+        ("100 mcg/min", "mg/h", 6.0),
+        ("1 kPa", "mmHg", 7.50062),
+    ],
+)
+def test_units_of_one_kind_are_converted(text, unit, value):
+    assert amount("it", text, "").within(unit)[0] == pytest.approx(value, rel=1e-4)
+
+
+@pytest.mark.parametrize("text", ["20 mg", "20 %", "20 mmol/L"])
+def test_volume_mass_and_per_cent_stay_apart(text):
+    with pytest.raises(InputFault, match="another kind"):
+        Measured("mL").read("volume", text)
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [("12", "without a unit"), ("a lot", "words"), ("30-20 mL", "backwards"), ("1.2.3 mL", "two ways")],
+)
+def test_what_cannot_be_used_is_told_by_kind_and_never_repeated(text, found):
+    with pytest.raises(InputFault, match=found) as told:
+        Measured("mL", 0, 100).read("volume", text)
+    assert told.value.faults[0].example.startswith("volume: ")
+    assert "a lot" not in str(told.value)
+
+
+def test_times_of_day_and_stretches_over_midnight():
+    assert [minutes(text) for text in ("9:30", "0930", "21.05")] == [570, 570, 1265]
+    assert stretch("23:40-00:25") == (1420, 1465)
+    with pytest.raises(ValueError, match="not a time"):
+        minutes("25:00")
+
+
+@given(
+    st.floats(40, 200),
+    st.floats(0, 60),
+    st.floats(30, 120),
+    st.floats(0, 30),
+    st.floats(0, 1),
+    st.floats(0, 1),
+)
+@settings(deadline=None, max_examples=60)
+def test_a_range_holds_every_result_inside_it(high, more, low, wide, at, and_at):
+    given_range = {
+        "systolic": f"{high:.3f}-{high + more:.3f} mmHg",
+        "diastolic": f"{low:.3f}-{low + wide:.3f} mmHg",
+    }
+    inside = {"systolic": f"{high + at * more:.3f} mmHg", "diastolic": f"{low + and_at * wide:.3f} mmHg"}
+    (whole,) = work("mean arterial pressure", given_range).answers
+    (one,) = work("mean arterial pressure", inside).answers
+    assert whole.value[0] - 0.002 <= one.value[0] <= whole.value[1] + 0.002
+
+
+def test_amounts_keep_both_ends():
+    assert amount("it", "20-30 mL", "") == Amount(20.0, 30.0, "mL")
+    assert amount("it", "~20 mL", "").low == 20.0
