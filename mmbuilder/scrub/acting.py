@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
@@ -55,6 +56,9 @@ _WITH_GRADE = re.compile(
 )
 _BRACKETED = re.compile(r"\((?P<name>(?P<last>[A-Z][a-zà-ÿ]{4,}))\)")
 _SURNAME_INITIAL = re.compile(r"(?<![\w.'’-])(?P<name>(?P<last>[A-Z][a-zà-ÿ]{4,})\s[A-Z])(?![\w.+/-]|\s?\d)")
+_SURNAME_FIRST = re.compile(
+    r"(?<![\w.'’-])(?P<name>(?P<last>[A-Z][a-zà-ÿ]{4,}),\s[A-Z][a-zà-ÿ]{2,})(?=,?\s(?:DOB|MRN|NHS|aged|age|\d|[MF](?!\w)))"
+)
 _FAMILY = re.compile(
     rf"(?<!\w)[Tt]he\s(?P<name>{_WORD})\s(?:family\s(?:were|was|asked|requested|informed|updated|aware|told|agreed|wishes)|twins|brothers|sisters)(?!\w)"
 )
@@ -85,7 +89,15 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
             names = [name for name in ("name", "other") if name in pattern.groupindex]
             if all(_also_a_name(found[name], lists) for name in names):
                 yield from ((*found.span(name), _A_WORD) for name in names)
-    for pattern in (_PARTICLE, _INITIAL, _CAPITALS_FIRST, _WITH_GRADE, _BRACKETED, _SURNAME_INITIAL):
+    for pattern in (
+        _PARTICLE,
+        _INITIAL,
+        _CAPITALS_FIRST,
+        _WITH_GRADE,
+        _BRACKETED,
+        _SURNAME_INITIAL,
+        _SURNAME_FIRST,
+    ):
         for found in pattern.finditer(text):
             if unlisted(found["last"], lists) and not _before_a_noun(text, found.end(), lists):
                 yield *found.span("name"), "an initial or a particle before a word on no list"
@@ -114,9 +126,11 @@ def _small(text: str, lists: Lists) -> Iterator[tuple[int, int, str]]:
     for pattern in (_SMALL_BEFORE, _SMALL_AFTER):
         for found in pattern.finditer(text):
             at = found.start("name")
-            for word in re.finditer(r"[^\W\d_]{3,}", found["name"]):
-                if unlisted(word[0], lists):
-                    yield at + word.start(), at + word.end(), "a word on no list, in the place of a person"
+            words = [word for word in re.finditer(r"[^\W\d_]{3,}", found["name"]) if word[0] != "and"]
+            # From the cue on: "dunmorrow" of "spr dunmorrow removed", nothing of "tranexamic acid agreed".
+            nearest = words if pattern is _SMALL_BEFORE else words[::-1]
+            for word in takewhile(lambda word: unlisted(word[0], lists), nearest):
+                yield at + word.start(), at + word.end(), "a word on no list, in the place of a person"
 
 
 def _could_be(word: str, lists: Lists) -> bool:

@@ -16,6 +16,15 @@ from tests.scrub.sets.made import clean, identified
 from tests.scrub.sets.passages import Passage, Planted, written
 from tests.scrub.sets.score import NOTHING, scored
 
+SETS = (
+    corpus.NAMED,
+    corpus.CLEAN,
+    corpus.HANDS,
+    corpus.HANDS_CLEAN,
+    corpus.FRESH,
+    corpus.FRESH_CLEAN,
+)
+
 
 def other() -> list[Passage]:
     """The passages of the name model's and the guard's own sets."""
@@ -26,7 +35,7 @@ def other() -> list[Passage]:
             p.keep,
             "held" if p.half == "held out" else "dev",
         )
-        for file in (corpus.NAMED, corpus.CLEAN, corpus.HANDS, corpus.HANDS_CLEAN)
+        for file in SETS
         for p in corpus.read(file)
     ]
 

@@ -49,6 +49,7 @@ _NAME = rf"(?:St\.?\s)?{_CAP}(?:\s(?:(?:of|and|the|upon|on|under|del?|la|le)\s)?
 _HEAD = (
     r"(?:General\s|District\s|University\s|Royal\s|Memorial\s|Community\s|Cottage\s|Teaching\s|Eye\s|Children['’]?s\s){0,3}"
     r"(?:Hospitals?|Infirmary|Hospice|Clinic|Ward|Surgery|Medical\sCent(?:re|er)|Health\sCent(?:re|er)|NHS\s(?:Foundation\s)?Trust"
+    r"|(?:Primary\s|Secondary\s|High\s)?School|College|(?:Ambulance|Fire|Police)\sStation|Surgical\sAssociates|Associates|Medical\sPractice|Radiology|Shipyard"
     r"|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
 )
 _HEADED = re.compile(rf"(?<![\w.'’-])(?P<name>{_NAME})\s(?P<head>{_HEAD})(?!\w)")

@@ -22,6 +22,8 @@ NAMED = HERE / "named.txt"
 CLEAN = HERE.parent / "keep" / "clean.txt"
 HANDS, HANDS_CLEAN = HERE / "hands.txt", HERE.parent / "keep" / "hands_clean.txt"
 """A second set, by several hands, written before any of it was scrubbed."""
+FRESH, FRESH_CLEAN = HERE / "fresh.txt", HERE.parent / "keep" / "fresh_clean.txt"
+"""A third set: 56 of 61 names and places found, 2 of 40 clean passages touched at first sight; then mended."""
 _MARK = re.compile(r"\[[^\]]*\]|<[^>]*>|\{[^}]*\}")
 
 
