@@ -48,6 +48,7 @@ def _calls(tmp_path: Path) -> dict[str, list[object]]:
         "build": ["build", case, "--out", tmp_path / "out", "--fresh"],
         "check": ["check", case],
         "completion": ["completion", "bash"],
+        "compute": ["compute", "shock index", "heart rate=120", "systolic=90 mmHg"],
         "demo": ["demo", "--out", tmp_path / "demo"],
         "inspect": ["inspect", note],
         "new": ["new", tmp_path / "fresh"],
