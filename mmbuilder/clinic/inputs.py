@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from mmbuilder.clinic.faults import Fault, InputFault
-from mmbuilder.clinic.units import amount, number, same_kind
+from mmbuilder.clinic.units import amount, factor, number, same_kind
 
 Raw = str | Sequence[str]
 """What the author wrote: one scalar, or a list of them."""
@@ -47,6 +47,7 @@ class Measured:
         also: other units and how to get from them to `unit`, for what a factor of the dimension cannot
             do (mg/dL of creatinine to µmol/L).
         bare: whether a figure without a unit is taken as in `unit`: only where there is but one unit.
+        turns: figures, in `unit`, at which the formula changes: a range over one is worked out on both sides.
     """
 
     unit: str
@@ -54,6 +55,7 @@ class Measured:
     high: float = float("inf")
     also: tuple[tuple[str, Callable[[float], float]], ...] = ()
     bare: bool = False
+    turns: tuple[float, ...] = ()
     required: bool = True
 
     def read(self, name: str, raw: Raw) -> tuple[float, ...]:
@@ -81,12 +83,12 @@ class Measured:
     def _converted(self, name: str, low: float, high: float, unit: str, example: str) -> tuple[float, float]:
         for other, convert in self.also:
             if same_kind(unit, other) and not same_kind(unit, self.unit):
-                factor = _factor(unit, other)
-                return convert(low * factor), convert(high * factor)
+                times = factor(unit, other)
+                return convert(low * times), convert(high * times)
         if not same_kind(unit, self.unit):
             raise InputFault(Fault(name, "a unit of another kind", self._units(), example=example))
-        factor = _factor(unit, self.unit)
-        return low * factor, high * factor
+        times = factor(unit, self.unit)
+        return low * times, high * times
 
     def _units(self) -> str:
         return " or ".join([self.unit, *(unit for unit, _ in self.also)])
@@ -160,16 +162,34 @@ class Written:
 
     def read(self, name: str, raw: Raw) -> tuple[Value, ...]:
         """Return what the function reads."""
+        return (self._read(name, raw),)
+
+    def _read(self, name: str, raw: Raw) -> Value:
         example = f"{name}: {self.example}"
+        text = _one(name, raw, example)
         try:
-            return (self.reading(_one(name, raw, example)),)
+            return self.reading(text)
         except ValueError:
             raise InputFault(Fault(name, "not in its notation", self.expected, example=example)) from None
 
 
 @dataclass(frozen=True)
+class WrittenRange(Written):
+    """A notation that may be a range: its function returns a tuple of one value, or of both ends."""
+
+    def read(self, name: str, raw: Raw) -> tuple[Value, ...]:
+        """Return one value, or both ends."""
+        ends = self._read(name, raw)
+        assert isinstance(ends, tuple), "a function of WrittenRange returns a tuple"
+        return ends if ends[0] != ends[-1] else ends[:1]
+
+
+@dataclass(frozen=True)
 class Many:
-    """Several of one kind: a list, or figures with commas between."""
+    """Several of one kind: a list, or one line with commas between.
+
+    A comma between two digits of a figure is a part of it: `1,000 mL` is one thousand.
+    """
 
     kind: Kind
     least: int = 1
@@ -177,11 +197,9 @@ class Many:
 
     def read(self, name: str, raw: Raw) -> tuple[tuple[Value, ...], ...]:
         """Return all of them as one value, or their lowest and highest ends as two."""
-        parts = (
-            [part for part in re.split(r"[;,]\s+", raw) if part.strip()]
-            if isinstance(raw, str)
-            else list(raw)
-        )
+        figures = isinstance(self.kind, Measured | Counted)
+        comma = r";|,\s|(?<!\d),|,(?!\d)" if figures else r"[;,]"
+        parts = [part for part in re.split(comma, raw) if part.strip()] if isinstance(raw, str) else list(raw)
         if len(parts) < self.least:
             raise InputFault(Fault(name, f"{len(parts)} of them", f"at least {self.least}"))
         ends = [self.kind.read(name, part) for part in parts]
@@ -214,6 +232,28 @@ def stretch(text: str) -> tuple[float, float]:
     return start, end if end >= start else end + 24 * 60
 
 
+def not_backwards(name: str, length: float, hours: float) -> None:
+    """Refuse a time over midnight that is likelier two times of day the wrong way round.
+
+    Args:
+        name: of the input.
+        length: minutes from the first time to the second.
+        hours: the longest that is plausible; ours, of common practice.
+
+    Raises:
+        InputFault: it is longer.
+    """
+    if length > hours * 60:
+        raise InputFault(
+            Fault(
+                name,
+                f"an end before its start, or more than {hours:g} hours after it",
+                f"the earlier time first, at most {hours:g} hours before the later; over midnight is fine",
+                "the other way round, the minutes of nearly a whole day would be counted",
+            )
+        )
+
+
 TIME = Written(minutes, "a time of day", "14:05")
 STRETCH = Written(stretch, "two times of day", "11:15-12:52")
 
@@ -226,12 +266,6 @@ def _one(name: str, raw: Raw, example: str) -> str:
     if len(raw) == 1:
         return raw[0]
     raise InputFault(Fault(name, "a list", "one figure", example=example))
-
-
-def _factor(unit: str, wanted: str) -> float:
-    from mmbuilder.clinic.units import Amount
-
-    return Amount(1.0, 1.0, unit).within(wanted)[0]
 
 
 def _span(low: float, high: float) -> str:

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+MOST_DIGITS = 12
 REVIEW_ONLY = "For review of a past case; not for treatment."
 
 
@@ -26,7 +27,8 @@ class Answer:
         value: lowest and highest; equal where every input was certain.
         unit: as it is printed; may be empty.
         digits: decimals to print.
-        words: printed in place of the number, such as "stage 1" or "not defined".
+        words: printed in place of the number, such as "stage 1" or "not defined"; `value` is then their
+            place in their order, or 0 where they have none.
     """
 
     label: str
@@ -96,9 +98,17 @@ def one(value: float, unit: str = "", digits: int = 0, label: str = "") -> Answe
     return Answer(label, (value, value), unit, digits)
 
 
-def said(words: str, label: str = "") -> Answer:
-    """An answer in words."""
-    return Answer(label, (0.0, 0.0), words=words)
+def said(words: str, label: str = "", place: float = 0.0) -> Answer:
+    """An answer in words; those with an order say their place in it."""
+    return Answer(label, (place, place), words=words)
+
+
+def places(value: float, least: int) -> int:
+    """The decimals that keep a figure within 1 % of itself, `least` or more: a weak strength is not 0.000."""
+    digits = least
+    while digits < MOST_DIGITS and abs(round(value, digits) - value) > abs(value) / 100:
+        digits += 1
+    return digits
 
 
 def _printed(value: float, digits: int) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
+from math import isfinite
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,7 @@ _NUMBER = r"[+\-−]?\d+(?:[.,]\d+)*"
 _AMOUNT = re.compile(rf"\s*({_NUMBER})\s*(?:(?:-|–|to)\s*({_NUMBER}))?\s*(.*?)\s*", re.DOTALL)
 _TWO = re.compile(rf"\s*(\d+)\s*(st|ft|stone|feet)\s+({_NUMBER})\s*(lb|lbs|in|inches|pounds)?\s*")
 _THOUSANDS = re.compile(r"[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?")
+_PLAIN = re.compile(r"[+\-]?(?:\d+(?:\.\d*)?|\.\d+)")
 LOWER = {"st": "lb", "stone": "lb", "ft": "in", "feet": "in"}
 
 
@@ -37,8 +39,8 @@ class Amount:
         Raises:
             ValueError: the dimensions differ, or the unit is not known.
         """
-        factor, offset = _conversion(self.unit, unit)
-        return self.low * factor + offset, self.high * factor + offset
+        times = factor(self.unit, unit)
+        return self.low * times, self.high * times
 
 
 @cache
@@ -53,14 +55,18 @@ def number(text: str) -> float:
     """Read a figure: `1,885` is a thousand and more, `1,9` has a decimal comma.
 
     Raises:
-        ValueError: it is no figure.
+        ValueError: it is no figure; what is wrong is told in words of ours, without the text.
     """
     plain = text.strip().replace("−", "-")
     if _THOUSANDS.fullmatch(plain):
-        return float(plain.replace(",", ""))
-    if plain.count(",") == 1 and "." not in plain:
+        plain = plain.replace(",", "")
+    elif plain.count(",") == 1 and "." not in plain:
         plain = plain.replace(",", ".")
-    return float(plain)
+    if not _PLAIN.fullmatch(plain):  # float() would also read "inf", "nan" and "1e5"
+        raise ValueError("a figure that can be read in two ways, or not at all")
+    if not isfinite(value := float(plain)):
+        raise ValueError("a figure that is too large")
+    return value
 
 
 def amount(name: str, text: str, example: str) -> Amount:
@@ -78,10 +84,8 @@ def amount(name: str, text: str, example: str) -> Amount:
         raise InputFault(Fault(name, "words", "a figure with its unit", example=example))
     try:
         low, high = number(found[1]), number(found[2] or found[1])
-    except ValueError:
-        raise InputFault(
-            Fault(name, "a figure that can be read in two ways", "one figure", example=example)
-        ) from None
+    except ValueError as wrong:
+        raise InputFault(Fault(name, str(wrong), "one figure", example=example)) from None
     if high < low:
         raise InputFault(
             Fault(name, "a range that runs backwards", "the lower figure first", example=example)
@@ -92,25 +96,31 @@ def amount(name: str, text: str, example: str) -> Amount:
 def same_kind(one: str, other: str) -> bool:
     """Whether two units measure the same thing."""
     try:
-        _conversion(one, other)
+        factor(one, other)
     except ValueError:
         return False
     return True
 
 
 @cache
-def _conversion(given: str, wanted: str) -> tuple[float, float]:
+def factor(given: str, wanted: str) -> float:
+    """What a figure in one unit is multiplied by to be in another.
+
+    Raises:
+        ValueError: the dimensions differ, or a unit is not known.
+    """
     import pint
 
     try:
         one = registry().Quantity(1.0, _plain(given)).to(_plain(wanted)).magnitude
     except (pint.errors.PintError, ValueError, AttributeError, SyntaxError, TypeError, ArithmeticError):
         raise ValueError("not a unit of this kind") from None
-    return float(one), 0.0
+    return float(one)
 
 
 def _plain(unit: str) -> str:
     """The unit as pint reads it."""
-    plain = unit.strip().replace("per ", "/").replace("·", "*").removeprefix("beats").removeprefix("breaths")
+    plain = "/min" if unit.strip().casefold() == "bpm" else unit.strip()
+    plain = plain.replace("per ", "/").replace("·", "*").removeprefix("beats").removeprefix("breaths").strip()
     plain = f"1{plain}" if plain.startswith("/") else plain
     return re.sub(r"(?<=[A-Za-zµ])[²2](?!O)", "**2", plain)

@@ -1,21 +1,22 @@
-"""Find a measure by its name, read its inputs, work it out at every end of every range."""
+"""Find a measure by its name, read its inputs, work it out over every range."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cache
-from itertools import product
+from itertools import pairwise, product
+from math import isfinite
 from typing import Protocol, cast
 
 from mmbuilder.clinic.faults import Fault, InputFault
-from mmbuilder.clinic.inputs import Kind, Many, Measured, Raw, Value
+from mmbuilder.clinic.inputs import Kind, Many, Measured, Raw, Value, Written, WrittenRange
 from mmbuilder.clinic.measure import Answer, Example, Result, Worked
 from mmbuilder.registry import discover
 
 REQUIRED = ("NAME", "INPUTS", "FORMULA", "SOURCE", "CAUTION", "EXAMPLES", "work")
 MAX_RANGES = 6
-"""Inputs that may be ranges at once: every end of every one is worked out."""
+"""Inputs that may be ranges at once: all their points are worked out together."""
 
 
 class Measure(Protocol):
@@ -63,10 +64,8 @@ def work(name: str, given: Mapping[str, Raw]) -> Worked:
     ranged = [key for key, ends in values.items() if len(ends) > 1]
     if len(ranged) > MAX_RANGES:
         raise InputFault(Fault("", f"{len(ranged)} ranges", f"at most {MAX_RANGES} at once"))
-    results = [
-        measure.work(**{key.replace(" ", "_"): value for key, value in zip(values, ends, strict=True)})
-        for ends in product(*values.values())
-    ]
+    points = (_points(measure.INPUTS[key], ends) for key, ends in values.items())
+    results = [_result(measure, dict(zip(values, at, strict=True))) for at in product(*points)]
     joined = _joined(results)
     return Worked(
         **vars(joined),
@@ -110,8 +109,40 @@ def _example(measure: Measure, key: str) -> str:
     return f"{key}: {told if isinstance(told, str) else ', '.join(told)}"
 
 
+def _points(kind: Kind, ends: tuple[Value, ...]) -> list[Value]:
+    """What is worked out of a range: its ends, where its formula turns, and the middles between these."""
+    if len(ends) == 1:
+        return list(ends)
+    low, high = ends
+    turns = kind.turns if isinstance(kind, Measured) else ()
+    inside = [at for at in turns if isinstance(low, float) and isinstance(high, float) and low < at < high]
+    stops: list[Value] = [low, *inside, high]
+    return [low, *(point for one, other in pairwise(stops) for point in (_middle(one, other), other))]
+
+
+def _middle(one: Value, other: Value) -> Value:
+    if isinstance(one, float) and isinstance(other, float):
+        return (one + other) / 2
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return tuple(_middle(*both) for both in zip(one, other, strict=True))
+    return one
+
+
+def _result(measure: Measure, given: Mapping[str, Value]) -> Result:
+    try:
+        result = measure.work(**{key.replace(" ", "_"): value for key, value in given.items()})
+    except ArithmeticError:
+        raise InputFault(_NO_NUMBER) from None
+    if not all(isfinite(end) for answer in result.answers + result.disputed for end in answer.value):
+        raise InputFault(_NO_NUMBER)
+    return result
+
+
+_NO_NUMBER = Fault("the inputs", "figures from which no number comes", "figures that can be of one patient")
+
+
 def _joined(results: Sequence[Result]) -> Result:
-    """The results at every end of every range as one: each answer from its lowest to its highest."""
+    """The results over every range as one: each answer from its lowest to its highest."""
     first = results[0]
     if len(results) == 1:
         return first
@@ -129,19 +160,38 @@ def _ranged(every: Sequence[tuple[Answer, ...]]) -> tuple[Answer, ...]:
 
 
 def _spread(same: tuple[Answer, ...]) -> Answer:
-    words = tuple(dict.fromkeys(answer.words for answer in same if answer.words))
-    low, high = min(answer.value[0] for answer in same), max(answer.value[1] for answer in same)
-    return replace(same[0], value=(low, high), words=" or ".join(words))
+    """One answer over all points: of figures the range, of words all there were, of both both."""
+    figures, words = [one for one in same if not one.words], [one for one in same if one.words]
+    if not figures:
+        return replace(_span(words), words=_all_words(words))
+    span = _span(figures)
+    return replace(span, words=f"{span.figure()} or {_all_words(words)}") if words else span
+
+
+def _span(same: Sequence[Answer]) -> Answer:
+    low, high = min(same, key=lambda one: one.value[0]), max(same, key=lambda one: one.value[1])
+    return replace(low, value=(low.value[0], high.value[1]), digits=max(low.digits, high.digits))
+
+
+def _all_words(same: Sequence[Answer]) -> str:
+    """Words with an order from the lowest to the highest, so that none between is left unsaid."""
+    low, high = min(same, key=lambda one: one.value[0]), max(same, key=lambda one: one.value[1])
+    if low.value[0] < high.value[1]:
+        return f"{low.words} to {high.words}"
+    return " or ".join(dict.fromkeys(one.words for one in same))
 
 
 def _shown(kind: Kind, ends: tuple[Value, ...]) -> str:
     """An input as it was understood. Of a notation of its own only that it was given: it may hold words."""
     inner = kind.kind if isinstance(kind, Many) else kind
+    if isinstance(inner, Written) and not isinstance(inner, WrittenRange):
+        return "as it was written"
     unit = f" {inner.unit}" if isinstance(inner, Measured) else ""
     return " to ".join(_plain(end) for end in ends) + unit
 
 
 def _plain(value: Value) -> str:
     if isinstance(value, tuple):
-        return ", ".join(_plain(part) for part in value)
+        with_unit = len({type(part) for part in value}) > 1
+        return (" " if with_unit else ", ").join(_plain(part) for part in value)
     return f"{value:.6g}" if isinstance(value, float) else str(value)

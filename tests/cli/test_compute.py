@@ -40,3 +40,32 @@ def test_names_and_needs_are_listed():
 def test_one_input_given_twice_is_a_list():
     told = run("fluid balance", "in=1 L", "in=500 mL", "out=1.2 L").output
     assert told.startswith("300 mL")
+
+
+def test_a_figure_that_cannot_be_is_told_in_words_and_never_crashes():
+    for inputs in (["happened=1", "out of=inf"], ["happened=5", "out of=3"]):
+        told = run("rate", *inputs)
+        assert told.exit_code == 2
+        assert "found" in told.output
+        assert "Traceback" not in told.output
+    assert run("visual acuity", "acuity=6/0").exit_code == 2
+
+
+def test_the_scale_of_a_unit_counts():
+    # 1.9 mg/dL is 168 µmol/L (common practice, molar mass 113.12 g/mol)
+    assert run("conversion", "of=creatinine", "value=19 mg/L").output.startswith("168 µmol/L\n")
+    assert run("conversion", "of=creatinine", "value=1.9-2.1 mg/dL", "--working").output.startswith(
+        "168 to 186 µmol/L"
+    )
+
+
+def test_a_bare_acuity_is_shown_as_both_and_how_to_settle_it():
+    told = run("visual acuity", "acuity=0.3").output
+    assert "logMAR if 0.3 is a decimal: 0.52" in told
+    assert "logMAR if 0.3 is logMAR: 0.30" in told
+    assert "Write decimal or logMAR" in told
+
+
+def test_the_working_names_a_notation_without_repeating_it():
+    told = run("strength", "strength=1 in 1,000", "volume=4 mL", "--working").output
+    assert "strength as it was written, volume 4 mL" in told

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mmbuilder.clinic import InputFault, work
-from mmbuilder.clinic.inputs import Measured, minutes, stretch
-from mmbuilder.clinic.units import Amount, amount, number
+from mmbuilder.clinic.inputs import TIME, Chosen, Counted, Many, Measured, minutes, stretch
+from mmbuilder.clinic.units import Amount, amount, factor, number
 
 
 @pytest.mark.parametrize(
@@ -59,9 +59,9 @@ def test_times_of_day_and_stretches_over_midnight():
 
 
 @given(
-    st.floats(40, 200),
+    st.floats(90, 200),
     st.floats(0, 60),
-    st.floats(30, 120),
+    st.floats(30, 60),
     st.floats(0, 30),
     st.floats(0, 1),
     st.floats(0, 1),
@@ -81,3 +81,42 @@ def test_a_range_holds_every_result_inside_it(high, more, low, wide, at, and_at)
 def test_amounts_keep_both_ends():
     assert amount("it", "20-30 mL", "") == Amount(20.0, 30.0, "mL")
     assert amount("it", "~20 mL", "").low == 20.0
+
+
+@pytest.mark.parametrize("text", ["inf", "-inf", "nan", "infinity", "1e5", "1_000", "9" * 400, "0x10", ""])
+def test_what_float_reads_and_nobody_writes_is_no_figure(text):
+    with pytest.raises(ValueError, match="a figure that") as told:
+        number(text)
+    assert text == "" or text not in str(told.value)
+    with pytest.raises(InputFault, match="not a plain number"):
+        Counted().read("out of", text)
+
+
+@pytest.mark.parametrize(
+    "text", ["120", "120/min", "120 /min", "120 bpm", "120 BPM", "120 per min", "120 beats/min"]
+)
+def test_a_rate_is_read_as_a_ward_writes_it(text):
+    assert Measured("1/min", 10, 350, bare=True).read("heart rate", text) == (120.0,)
+
+
+def test_one_factor_a_pair_of_units():
+    assert factor("mg/L", "mg/dL") == pytest.approx(0.1)
+    assert factor("mmol/L", "µmol/L") == pytest.approx(1000)
+    with pytest.raises(ValueError, match="this kind"):
+        factor("mg", "mL")
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "parts"),
+    [
+        (Chosen(("II", "IIIa")), "II,IIIa", ("II", "IIIa")),
+        (Chosen(("II", "IIIa")), "II , IIIa", ("II", "IIIa")),
+        (TIME, "02:10,02:31", (130.0, 151.0)),
+        (Measured("mL"), "1,000 mL", (1000.0,)),
+        (Measured("mL"), "1,000 mL,500 mL", (1000.0, 500.0)),
+        (Measured("mL"), "1,5 L;500 mL", (1500.0, 500.0)),
+        (Counted(), "1,000", (1000.0,)),
+    ],
+)
+def test_a_comma_parts_a_list_but_never_a_figure(kind, text, parts):
+    assert Many(kind).read("several", text) == (parts,)

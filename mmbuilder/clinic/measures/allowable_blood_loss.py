@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
 
@@ -28,6 +29,15 @@ EXAMPLES = (
 
 def work(weight: float, blood_volume: float, first_haemoglobin: float, limit: float) -> Result:
     """Return mL of blood."""
+    if limit > first_haemoglobin:
+        raise InputFault(
+            Fault(
+                "limit",
+                "a limit above the first haemoglobin",
+                "at most the first haemoglobin",
+                example="limit: 80 g/L",
+            )
+        )
     whole = weight * blood_volume
     loss = whole * (first_haemoglobin - limit) / first_haemoglobin
     return Result(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Counted, Measured
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
 
@@ -36,6 +37,7 @@ EXAMPLES = (
 
 def work(swabs: float, number: float, dry: float, bottle: float | None, wash: float | None) -> Result:
     """Return mL in all, in swabs and in the bottle."""
+    _check(swabs, number * dry, bottle, wash)
     soaked = swabs - number * dry
     answers = [one(soaked, "mL", 0, "in swabs")]
     steps = [f"{swabs:g} − {number:g} × {dry:g} = {soaked:g} mL in swabs"]
@@ -46,3 +48,37 @@ def work(swabs: float, number: float, dry: float, bottle: float | None, wash: fl
         answers.append(one(collected, "mL", 0, "in the bottle"))
         steps.append(f"{bottle:g} − {wash or 0:g} = {collected:g} mL in the bottle")
     return Result((one(total, "mL"), *answers), steps=tuple(steps))
+
+
+def _check(swabs: float, dry: float, bottle: float | None, wash: float | None) -> None:
+    """No loss is below nothing, and wash is in a bottle."""
+    faults = []
+    if swabs < dry:
+        faults.append(
+            Fault(
+                "swabs",
+                "less than the same swabs weigh dry",
+                "at least number × dry: their weight with the blood in them",
+                example="swabs: 210 g",
+            )
+        )
+    if wash and bottle is None:
+        faults.append(
+            Fault(
+                "bottle",
+                "wash without a bottle",
+                "what the bottle held, wash and all",
+                example="bottle: 900 mL",
+            )
+        )
+    if wash and bottle is not None and wash > bottle:
+        faults.append(
+            Fault(
+                "wash",
+                "more wash than the bottle held",
+                "at most what is in the bottle; wash that went elsewhere is left out",
+                example="wash: 300 mL",
+            )
+        )
+    if faults:
+        raise InputFault(*faults)

@@ -28,6 +28,7 @@ EXAMPLES = (
     Example({"grades": "IVb"}, ("46.2",), _PAPER),
     Example({"grades": "II, V"}, ("100.0",), _PAPER),
     Example({"grades": "II, IIIa"}, ("33.5",), "computed from the formula"),
+    Example({"grades": "II,IIIa"}, ("33.5",), "the same without a space"),
     Example({"grades": ["IVb"] * 5}, ("99.9",), "computed; the raw formula gives 103.4"),
 )
 

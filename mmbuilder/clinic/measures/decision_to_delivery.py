@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from mmbuilder.clinic.inputs import TIME, Many
+from mmbuilder.clinic.inputs import TIME, Many, not_backwards
 from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one
 
 NAME = "decision to delivery"
 FORMULA = "delivery − decision, for every decision"
 SOURCE = "common practice, no source"
 CAUTION = f"Name which decision: a trial in theatre and a section are two. {REVIEW_ONLY}"
+MOST_HOURS = 12
+"""Beyond it a delivery before its decision is likelier than one on the next day; ours."""
 INPUTS = {"decisions": Many(TIME), "delivery": TIME}
 EXAMPLES = (
     Example(
@@ -28,4 +30,6 @@ def work(decisions: tuple[float, ...], delivery: float) -> Result:
 
 
 def _from(number: int, at: float, delivery: float) -> Answer:
-    return one((delivery - at) % (24 * 60), "min", 0, f"from decision {number}")
+    passed = (delivery - at) % (24 * 60)
+    not_backwards("delivery", passed, MOST_HOURS)
+    return one(passed, "min", 0, f"from decision {number}")

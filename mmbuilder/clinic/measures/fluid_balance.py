@@ -13,6 +13,7 @@ INPUTS = {"in": Many(Measured("mL", 0, 100_000)), "out": Many(Measured("mL", 0, 
 EXAMPLES = (
     Example({"in": "4200 mL", "out": "1650 mL"}, ("2,550 mL",), "worked example; common practice, no source"),
     Example({"in": ["1 L", "500 mL"], "out": ["1.2 L", "0.4 L"]}, ("−100 mL",), "computed"),
+    Example({"in": "1,000 mL,500 mL", "out": "1.2 L; 400 mL"}, ("−100 mL",), "the same in one line"),
 )
 
 

@@ -20,13 +20,22 @@ EXAMPLES = (
         ("13 (E3 V4 M6)",),
         "worked example; common practice, no source",
     ),
-    Example({"eyes": "3", "verbal": "T", "motor": "6"}, ("10T (E3 VT M6)",), "common practice, no source"),
+    Example(
+        {"eyes": "1", "verbal": "T", "motor": "6"},
+        ("E1 VT M6",),
+        "both ways of writing it are in use; common practice, no source",
+        ("verbal left out: 7T", "verbal counted as 1: 8T"),
+    ),
 )
 
 
 def work(eyes: float, verbal: str, motor: float) -> Result:
-    """Return the sum with its parts; with a tube, of eyes and motor with verbal counted 1."""
-    parts = f"(E{eyes:.0f} V{verbal} M{motor:.0f})"
+    """Return the sum with its parts; with a tube the parts, and the sum by each way of writing it."""
+    parts = f"E{eyes:.0f} V{verbal} M{motor:.0f}"
     if verbal == "T":
-        return Result((said(f"{eyes + motor + 1:.0f}T {parts}"),))
-    return Result((said(f"{eyes + int(verbal) + motor:.0f} {parts}"),))
+        seen = eyes + motor
+        return Result(
+            (said(parts),),
+            (said(f"{seen:.0f}T", "verbal left out"), said(f"{seen + 1:.0f}T", "verbal counted as 1")),
+        )
+    return Result((said(f"{eyes + int(verbal) + motor:.0f} ({parts})"),))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places
 
 NAME = "infusion rate"
 FORMULA = "drug ÷ volume × rate ÷ weight"
@@ -21,6 +21,11 @@ EXAMPLES = (
         ("0.114 µg/kg/min",),
         "worked example; common practice, no source",
     ),
+    Example(
+        {"drug": "4 mg", "volume": "50 mL", "rate": "0.02 mL/h", "weight": "70 kg"},
+        ("0.00038 µg/kg/min",),
+        "computed: a three-hundredth of the one above",
+    ),
 )
 
 
@@ -28,10 +33,11 @@ def work(drug: float, volume: float, rate: float, weight: float) -> Result:
     """Return µg a kg a minute."""
     strength = drug / volume
     given = strength * rate / 60 / weight
+    digits = places(given, 3)
     return Result(
-        (one(given, "µg/kg/min", 3),),
+        (one(given, "µg/kg/min", digits),),
         steps=(
             f"{drug:g} µg ÷ {volume:g} mL = {strength:g} µg/mL",
-            f"{strength:g} × {rate:g} ÷ 60 ÷ {weight:g} = {given:.3f} µg/kg/min",
+            f"{strength:g} × {rate:g} ÷ 60 ÷ {weight:g} = {given:.{digits}f} µg/kg/min",
         ),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
 
@@ -20,5 +21,14 @@ EXAMPLES = (
 
 def work(systolic: float, diastolic: float) -> Result:
     """Return the mean, in mmHg."""
+    if systolic < diastolic:
+        raise InputFault(
+            Fault(
+                "systolic",
+                "less than the diastolic",
+                "the higher figure of the two",
+                example="systolic: 96 mmHg",
+            )
+        )
     mean = (systolic + 2 * diastolic) / 3
     return Result((one(mean, "mmHg"),), steps=(f"({systolic:g} + 2 × {diastolic:g}) ÷ 3 = {mean:.0f} mmHg",))

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from mmbuilder.clinic.inputs import Measured, Value, Written
+from mmbuilder.clinic.inputs import Measured, Value, WrittenRange
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
-from mmbuilder.clinic.units import number
+from mmbuilder.clinic.units import amount
 
 NAME = "p/f ratio"
 FORMULA = "arterial oxygen ÷ inspired fraction"
@@ -18,21 +18,24 @@ KPA = 7.50062
 
 
 def fraction(text: str) -> Value:
-    """Read `60 %` or `0.60`; a bare 21 could be either and is refused.
+    """Read `60 %`, `0.60` or a range such as `40-60 %`; a bare 21 could be either and is refused.
 
     Raises:
         ValueError: it is neither.
     """
-    plain = text.strip()
-    value = number(plain.removesuffix("%")) / 100 if plain.endswith("%") else number(plain)
-    if not 0.15 <= value <= 1:
+    given = amount("inspired", text, "0.60")
+    if given.unit not in ("", "%"):
+        raise ValueError("not a fraction")
+    parts = 100 if given.unit else 1
+    low, high = given.low / parts, given.high / parts
+    if not 0.15 <= low <= high <= 1:
         raise ValueError("not a fraction of oxygen")
-    return value
+    return low, high
 
 
 INPUTS = {
     "oxygen": Measured("kPa", 1, 90),
-    "inspired": Written(fraction, "a fraction from 0.21 to 1, or with its sign: 60 %", "0.60"),
+    "inspired": WrittenRange(fraction, "a fraction from 0.21 to 1, or with its sign: 60 %", "0.60"),
 }
 EXAMPLES = (
     Example(
@@ -44,6 +47,16 @@ EXAMPLES = (
         {"oxygen": "71.25 mmHg", "inspired": "60 %"},
         ("15.8 kPa", "in mmHg: 119 mmHg"),
         "the same in the other units, computed from NIST SP 811",
+    ),
+    Example(
+        {"oxygen": "9.5 kPa", "inspired": "40-60 %"},
+        ("15.8 to 23.8 kPa", "in mmHg: 119 to 178 mmHg"),
+        "computed: the higher fraction gives the lower ratio",
+    ),
+    Example(
+        {"oxygen": "9.5 kPa", "inspired": "0.5-0.6"},
+        ("15.8 to 19.0 kPa", "in mmHg: 119 to 143 mmHg"),
+        "computed",
     ),
 )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import sqrt
 
+from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Counted
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, said
 
@@ -11,7 +12,8 @@ NAME = "rate"
 FORMULA = "k ÷ n, limits by Wilson's score, z = 1.96"
 SOURCE = "Newcombe RG, Stat Med 1998;17:857-872"
 CAUTION = f"Say whether the case under review is counted. {REVIEW_ONLY}"
-INPUTS = {"happened": Counted(), "out of": Counted(1)}
+MOST = 1e9
+INPUTS = {"happened": Counted(0, MOST), "out of": Counted(1, MOST)}
 Z = 1.959963984540054
 _TABLE = "Newcombe RG, Stat Med 1998;17:857-872, table I"
 EXAMPLES = (
@@ -26,9 +28,16 @@ EXAMPLES = (
 
 
 def work(happened: float, out_of: float) -> Result:
-    """Return the rate and its limits, in per cent; `not defined` where more happened than could."""
+    """Return the rate and its limits, in per cent."""
     if happened > out_of:
-        return Result((said("not defined: more happened than were looked at"),))
+        raise InputFault(
+            Fault(
+                "happened",
+                "more than were looked at",
+                "at most the number it is out of",
+                example="happened: 3, out of: 120",
+            )
+        )
     low, high = wilson(happened, out_of)
     limits = f"{100 * low:.1f} to {100 * high:.1f}%"
     return Result((one(100 * happened / out_of, "%", 1), said(limits, "95 % limits")))

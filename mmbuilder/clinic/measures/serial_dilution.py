@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, places
 
 NAME = "serial dilution"
 FORMULA = "drug ÷ first volume × drawn ÷ made up to × given"
@@ -27,19 +28,39 @@ EXAMPLES = (
         ("first: 40.00 mg/mL", "then: 4.00 mg/mL"),
         "C1V1 = C2V2, computed",
     ),
+    Example(
+        {"drug": "1 mg", "first volume": "100 mL", "drawn": "1 mL", "made up to": "10 mL"},
+        ("first: 0.01 mg/mL", "then: 0.001 mg/mL"),
+        "C1V1 = C2V2, computed",
+    ),
 )
 
 
 def work(drug: float, first_volume: float, drawn: float, made_up_to: float, given: float | None) -> Result:
     """Return both strengths in mg/mL and, where a volume was given, the dose in mg."""
+    if drawn > first_volume:
+        raise InputFault(Fault("drawn", "more than there was to draw", "at most the first volume"))
+    if made_up_to < drawn:
+        raise InputFault(
+            Fault(
+                "made up to",
+                "less than was drawn, which would make it stronger",
+                "the whole volume: what was drawn with what was added to it",
+                example="made up to: 10 mL",
+            )
+        )
     first = drug / first_volume
     then = first * drawn / made_up_to
-    answers = [one(first, "mg/mL", 2, "first"), one(then, "mg/mL", 2, "then")]
+    answers = [_one(first, "mg/mL", "first"), _one(then, "mg/mL", "then")]
     steps = [
         f"{drug:g} ÷ {first_volume:g} = {first:g} mg/mL",
         f"{first:g} × {drawn:g} ÷ {made_up_to:g} = {then:g} mg/mL",
     ]
     if given is not None:
-        answers.append(one(then * given, "mg", 2, "dose"))
+        answers.append(_one(then * given, "mg", "dose"))
         steps.append(f"{then:g} × {given:g} = {then * given:g} mg")
     return Result(tuple(answers), steps=tuple(steps))
+
+
+def _one(value: float, unit: str, label: str) -> Answer:
+    return one(value, unit, places(value, 2), label)

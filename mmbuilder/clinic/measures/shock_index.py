@@ -18,8 +18,9 @@ EXAMPLES = (
     Example(
         {"heart rate": "120", "systolic": "90 mmHg"}, ("1.33",), "worked example; common practice, no source"
     ),
+    Example({"heart rate": "120 bpm", "systolic": "90 mmHg"}, ("1.33",), "the same in a monitor's words"),
     Example(
-        {"heart rate": "120/min", "systolic": "90 mmHg"},
+        {"heart rate": "120 /min", "systolic": "90 mmHg"},
         ("1.33",),
         "worked example; common practice, no source",
     ),

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured, Value, Written
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, places
 from mmbuilder.clinic.units import number
 
 NAME = "strength"
@@ -23,10 +24,12 @@ def milligrams(text: str) -> Value:
     """Read `0.25 %` or `1 in 200,000` as mg/mL.
 
     Raises:
-        ValueError: it is neither, or a ratio below 1 in 100, which could be a dilution.
+        ValueError: it is neither, over 100 %, or a ratio below 1 in 100, which could be a dilution.
     """
     if found := re.fullmatch(r"\s*([\d.,]+)\s*%\s*(?:w/v)?\s*", text):
-        return number(found[1]) * 10
+        if (percent := number(found[1])) > 100:
+            raise ValueError("more drug than there is of the mixture")
+        return percent * 10
     found = re.fullmatch(r"\s*1\s*(?:in|:)\s*([\d.,\s]+?)\s*", text)
     parts = number(found[1].replace(" ", "")) if found else 0
     if parts < 100:
@@ -35,7 +38,7 @@ def milligrams(text: str) -> Value:
 
 
 INPUTS = {
-    "strength": Written(milligrams, "a per cent or a ratio of 1 in 100 or weaker", "1 in 1,000"),
+    "strength": Written(milligrams, "a per cent up to 100 or a ratio of 1 in 100 or weaker", "1 in 1,000"),
     "volume": Measured("mL", 0, 5_000, required=False),
     "weight": Measured("kg", 0.4, 400, required=False),
 }
@@ -44,7 +47,13 @@ EXAMPLES = (
     Example({"strength": "1 in 1,000"}, ("strength: 1.000 mg/mL",), _USP),
     Example({"strength": "1:10,000"}, ("strength: 0.100 mg/mL",), _USP),
     Example({"strength": "1 in 400"}, ("strength: 2.500 mg/mL",), _USP),
+    Example({"strength": "1 in 10,000,000"}, ("strength: 0.0001 mg/mL",), "computed from the rule of USP"),
     Example({"strength": "1 in 200,000"}, ("strength: 0.005 mg/mL",), "computed from the rule of USP"),
+    Example(
+        {"strength": "1 in 200,000", "volume": "0.5 mL", "weight": "60 kg"},
+        ("strength: 0.005 mg/mL", "dose: 0.0025 mg", "for the weight: 0.000042 mg/kg"),
+        "computed from the rule of USP",
+    ),
     Example({"strength": "0.1 %"}, ("strength: 1.000 mg/mL",), "definition"),
     Example(
         {"strength": "0.25 %", "volume": "20 mL", "weight": "60 kg"},
@@ -61,11 +70,19 @@ EXAMPLES = (
 
 def work(strength: float, volume: float | None, weight: float | None) -> Result:
     """Return mg/mL, and the dose in mg and mg/kg where volume and weight are given."""
-    answers = [one(strength, "mg/mL", 3, "strength")]
+    if weight is not None and volume is None:
+        raise InputFault(
+            Fault("volume", "a weight without a volume", "the volume that was given", example="volume: 20 mL")
+        )
+    answers = [_one(strength, "mg/mL", 3, "strength")]
     steps = [f"{strength:g} mg/mL"]
     if volume is not None:
-        answers.append(one(strength * volume, "mg", 2, "dose"))
+        answers.append(_one(strength * volume, "mg", 2, "dose"))
         steps.append(f"{strength:g} × {volume:g} = {strength * volume:g} mg")
         if weight is not None:
-            answers.append(one(strength * volume / weight, "mg/kg", 2, "for the weight"))
+            answers.append(_one(strength * volume / weight, "mg/kg", 2, "for the weight"))
     return Result(tuple(answers), steps=tuple(steps))
+
+
+def _one(value: float, unit: str, digits: int, label: str) -> Answer:
+    return one(value, unit, places(value, digits), label)

@@ -12,6 +12,8 @@ from mmbuilder.clinic.units import number
 NAME = "visual acuity"
 FORMULA = "logMAR = log10(distance read at ÷ distance tested at); letters = 85 − 50 × logMAR"
 SOURCE = "Bach M, acuity tables; Holladay JT, J Refract Surg 1997;13:388-391"
+LETTER = 0.02
+"""logMAR of one letter: five to a line of 0.1, as on an ETDRS chart (from memory)."""
 CAUTION = (
     "Say corrected or pinhole, and the test distance. Counting fingers and less are words, not "
     f"lines. {REVIEW_ONLY}"
@@ -23,32 +25,84 @@ LOW = {
     "NPL": (("Bach, imputed", 3.0),),
 }
 """logMAR of low vision by convention: hand movements are 2.3 or 3.0, and nobody settles which."""
+_FAR, _NEAR = 0.001, 4.0
+"""The decimals that are an acuity at all."""
 _SAME = {"FC": "CF", "HMM": "HM", "LP": "PL", "NLP": "NPL"}
 
 
 def line(text: str) -> Value:
-    """Read `6/19`, `20/50`, `0.63` or a word of low vision.
+    """Read `6/19`, `20/50`, `6/12-1`, `6/12 part`, `decimal 0.63`, `logMAR 0.3` or a word of low vision.
+
+    Returns:
+        The word; or how it was written (`line`, `part`, `decimal`, `logmar`, `bare`), its figure (of a line
+        the decimal) and the letters more or fewer that were read.
 
     Raises:
-        ValueError: it is none.
+        ValueError: it is none, or no eye sees so much or so little.
     """
-    plain = "".join(text.split()).upper()
+    plain = "".join(text.split()).upper().replace("−", "-").replace("–", "-")
     word = _SAME.get(plain, plain)
     if word in LOW:
         return word
-    found = re.fullmatch(r"([\d.,]+)/([\d.,]+)", plain)
-    decimal = number(found[1]) / number(found[2]) if found else number(plain)
-    if not 0.001 <= decimal <= 4:
+    if found := re.fullmatch(r"([\d.,]+)/([\d.,]+)(?:([+-][1-5])|(P|PART))?", plain):
+        at, whole = number(found[1]), number(found[2])
+        if not whole or not _FAR <= at / whole <= _NEAR:
+            raise ValueError("not a line of a chart")
+        return "part" if found[4] else "line", at / whole, float(found[3] or 0)
+    found = re.fullmatch(r"(DECIMAL|LOGMAR)?([+-]?[\d.,]+)(DECIMAL|LOGMAR)?", plain)
+    if found is None or (found[1] and found[3]):
         raise ValueError("not an acuity")
-    return decimal
+    return _scale((found[1] or found[3] or "").lower(), number(found[2])), number(found[2]), 0.0
 
 
-INPUTS = {"acuity": Written(line, "a line such as 6/19 or 20/50, a decimal, or CF, HM, PL, NPL", "6/19")}
+def _scale(said_to_be: str, figure: float) -> str:
+    """What a figure without a line is: what it is said to be, or what alone it can be, or `bare`."""
+    can = {
+        "decimal": _FAR <= figure <= _NEAR,
+        "logmar": -log10(_NEAR) <= figure <= -log10(_FAR),
+    }
+    left = [scale for scale, possible in can.items() if possible and said_to_be in ("", scale)]
+    if not left:
+        raise ValueError("not an acuity")
+    return left[0] if len(left) == 1 else "bare"
+
+
+INPUTS = {
+    "acuity": Written(
+        line,
+        "a line such as 6/19, 20/50, 6/12-1 or 6/12 part, a figure with its name such as decimal 0.63 or "
+        "logMAR 0.3, or CF, HM, PL, NPL",
+        "6/19",
+    )
+}
 _TABLE = "Bach M, acuity table; recomputed"
 EXAMPLES = (
     Example({"acuity": "6/19"}, ("logMAR: 0.50", "letters: 60"), _TABLE),
     Example({"acuity": "20/50"}, ("logMAR: 0.40", "letters: 65"), _TABLE),
-    Example({"acuity": "0.63"}, ("logMAR: 0.20", "letters: 75"), _TABLE),
+    Example({"acuity": "decimal 0.63"}, ("logMAR: 0.20", "letters: 75"), _TABLE),
+    Example({"acuity": "logMAR 0.4"}, ("logMAR: 0.40", "letters: 65"), _TABLE),
+    Example({"acuity": "-0.1"}, ("logMAR: −0.10", "letters: 90"), "below 0 only logMAR can be, computed"),
+    Example(
+        {"acuity": "0.0"}, ("logMAR: 0.00", "letters: 85"), "a decimal of 0 is no sight: only logMAR can be"
+    ),
+    Example({"acuity": "6/12 part"}, ("logMAR: 0.30", "letters: 70"), "the line alone; told in a note"),
+    Example(
+        {"acuity": "0.3"},
+        (),
+        "both scales are in use; 0.3 as a decimal is logMAR 0.52, computed",
+        (
+            "logMAR if 0.3 is a decimal: 0.52",
+            "logMAR if 0.3 is logMAR: 0.30",
+            "letters if 0.3 is a decimal: 59",
+            "letters if 0.3 is logMAR: 70",
+        ),
+    ),
+    Example(
+        {"acuity": "6/12-1"}, ("logMAR: 0.30", "letters: 70"), "the line alone; letters are told in a note"
+    ),
+    Example(
+        {"acuity": "6/9+2"}, ("logMAR: 0.18", "letters: 76"), "the line alone; letters are told in a note"
+    ),
     Example({"acuity": "6/6"}, ("logMAR: 0.00", "letters: 85"), _TABLE),
     Example({"acuity": "6/60"}, ("logMAR: 1.00", "letters: 35"), _TABLE),
     Example({"acuity": "20/63"}, ("logMAR: 0.50", "letters: 60"), "Holladay JT, conversion chart: 0.50"),
@@ -61,17 +115,57 @@ EXAMPLES = (
 )
 
 
-def work(acuity: float | str) -> Result:
-    """Return logMAR and letters; for low vision the word, and logMAR by each convention."""
+def work(acuity: str | tuple[str, float, float]) -> Result:
+    """Return logMAR and letters; for low vision the word, and for a bare figure each thing it may be.
+
+    Letters beside a line are told in a note: the number is of the line alone.
+    """
     if isinstance(acuity, str):
         disputed = tuple(_by(name, value) for name, value in LOW[acuity])
         return Result((said(acuity),), disputed)
-    logmar = -log10(acuity)
-    letters = 85 - 50 * logmar
+    how, figure, letters = acuity
+    if how == "bare":
+        return _either(figure)
+    logmar = figure if how == "logmar" else -log10(figure)
+    step = () if how == "logmar" else (f"−log10({figure:.3f}) = {logmar:.2f}",)
     return Result(
-        (one(logmar, "", 2, "logMAR"), one(letters, "", 0, "letters")),
-        steps=(f"−log10({acuity:.3f}) = {logmar:.2f}", f"85 − 50 × {logmar:.2f} = {letters:.0f}"),
+        (_logmar(logmar), _letters(logmar)),
+        steps=(*step, f"85 − 50 × {logmar:.2f} = {85 - 50 * logmar:.0f}"),
+        notes=_beside(how, logmar, letters),
     )
+
+
+def _either(figure: float) -> Result:
+    """A bare 0.3 is a good eye on one scale and a poorer one on the other; nothing in it says which."""
+    ways = [("decimal", -log10(figure)), ("logMAR", figure)]
+    can = [(f"if {figure:g} is {'a ' if name == 'decimal' else ''}{name}", logmar) for name, logmar in ways]
+    return Result(
+        (),
+        (*(_logmar(logmar, way) for way, logmar in can), *(_letters(logmar, way) for way, logmar in can)),
+        notes=("Write decimal or logMAR before the figure to settle it.",),
+    )
+
+
+def _beside(how: str, logmar: float, letters: float) -> tuple[str, ...]:
+    """What is written beside a line changes no number: charts do not agree on what a letter is worth."""
+    if how == "part":
+        return ("The number is of the whole line; only a part of it was read.",)
+    if not letters:
+        return ()
+    count = f"{abs(letters):.0f} letter{'s' if abs(letters) > 1 else ''} {'more' if letters > 0 else 'fewer'}"
+    made = f"{logmar - LETTER * letters:.2f}".replace("-", "−")
+    return (
+        f"The number is of the line alone. {count}, at {LETTER} a letter as on an ETDRS chart, would make "
+        f"logMAR {made}.",
+    )
+
+
+def _logmar(value: float, way: str = "") -> Answer:
+    return one(value, "", 2, f"logMAR {way}".strip())
+
+
+def _letters(logmar: float, way: str = "") -> Answer:
+    return one(85 - 50 * logmar, "", 0, f"letters {way}".strip())
 
 
 def _by(convention: str, value: float) -> Answer:
