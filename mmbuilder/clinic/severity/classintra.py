@@ -1,0 +1,99 @@
+"""ClassIntra: events between skin incision and skin closure, rated directly after surgery.
+
+Dell-Kuster S et al. BMJ 2020;370:m2917. Definitions, window and what is not counted READ in a later printing
+of its table, check-values.md D3 [S81]. The words for treatment and symptoms are the table's own.
+"""
+
+from __future__ import annotations
+
+from mmbuilder.clinic.severity import implied as common
+from mmbuilder.clinic.severity.implied import NOT_APPLICABLE, Implied, closed
+
+SCALE = "ClassIntra"
+SOURCE = "ClassIntra v1.0, BMJ 2020;370:m2917"
+ORDER = ("0", "I", "II", "III", "IV", "V")
+
+RULES = {
+    "0": "the ideal course",
+    "I": "off the ideal course, no extra treatment, no or mild symptoms",
+    "II": "minor extra treatment; moderate symptoms, neither life-threatening nor leaving disability",
+    "III": "moderate extra treatment; severe symptoms, which may threaten life or leave disability",
+    "IV": "major extra treatment; life-threatening, or leaving permanent disability",
+    "V": "death during the operation",
+}
+TREATMENT = {"none": "I", "minor": "II", "moderate": "III", "major": "IV"}
+"""Extra treatment that the event needed."""
+
+SYMPTOMS = {
+    "none": "I",
+    "mild": "I",
+    "moderate": "II",
+    "severe": "III",
+    "perhaps life-threatening": "III",
+    "perhaps disabling": "III",
+    "life-threatening": "IV",
+    "disabling for good": "IV",
+    "death": "V",
+}
+"""What the patient had of it."""
+
+NOT_COUNTED = {
+    "sequela": "a later consequence is not an event of the operation",
+    "failure to cure": "the disease that is still there is not an event",
+    "underlying disease": "what the disease itself does is not an event",
+    "wrong site": "operations at the wrong site are reported another way",
+    "wrong patient": "operations on the wrong patient are reported another way",
+    "wrong indication": "the indication must follow guidelines for the scale to be used",
+}
+"""What the scale leaves out, and why."""
+
+
+def in_window(minute: float, *, incision: float, closure: float) -> bool:
+    """Whether an event lies between skin incision and skin closure, all in minutes on one clock."""
+    return incision <= minute <= closure
+
+
+def implied(treatment: str, symptoms: str, *, inside: bool = True, left_out: str | None = None) -> Implied:
+    """Return the grade of an event.
+
+    Args:
+        treatment: a word of `TREATMENT`.
+        symptoms: a word of `SYMPTOMS`.
+        inside: whether it lay between incision and closure.
+        left_out: a word of `NOT_COUNTED`, if one fits.
+
+    Raises:
+        ValueError: a word that is in none of them.
+    """
+    by_treatment, by_symptoms = closed(treatment, TREATMENT), closed(symptoms, SYMPTOMS)
+    if left_out is not None:
+        return _not_applicable("an event of this kind", closed(left_out, NOT_COUNTED))
+    if not inside:
+        return _not_applicable(
+            "an event before incision or after closure", "the scale runs from skin incision to skin closure"
+        )
+    grade = max(by_treatment, by_symptoms, key=ORDER.index)
+    note = (
+        f"Treatment alone would give {by_treatment}, symptoms alone {by_symptoms}; the heavier is taken, "
+        "which the definition leaves open."
+        if by_treatment != by_symptoms and by_symptoms != "V"
+        else ""
+    )
+    decides = (
+        f"extra treatment ({treatment})" if grade == by_treatment else f"what the patient had ({symptoms})"
+    )
+    return Implied(SCALE, grade, decides, RULES[grade], SOURCE, note)
+
+
+def ideal() -> Implied:
+    """Return the grade of an operation without any event."""
+    return Implied(SCALE, "0", "an operation without any event", RULES["0"], SOURCE)
+
+
+def challenge(stated: str, given: Implied | None) -> str | None:
+    """Return what to say where the stated grade is not the one implied."""
+    return common.challenge(stated, given)
+
+
+def _not_applicable(because: str, rule: str) -> Implied:
+    return Implied(SCALE, NOT_APPLICABLE, because, rule, SOURCE)

@@ -1,0 +1,25 @@
+"""Words that judge by what is known now.
+
+The outcome colours how a decision looks afterwards: Fischhoff B. J Exp Psychol Hum Percept Perform
+1975;1:288-299 (from memory). The list is section (c) 9 of the project's notes on practice.
+"""
+
+from __future__ import annotations
+
+from mmbuilder.review import lint
+from mmbuilder.review.lint import Flag
+
+__all__ = ["Flag", "find"]
+
+_WHAT_IF_NOT = ("would have", "could have")
+
+
+def find(text: str, *, counterfactual: bool = False) -> tuple[Flag, ...]:
+    """Return every word of hindsight in `text`, with why, and how it may be put instead.
+
+    Args:
+        text: what the author wrote.
+        counterfactual: whether it answers "what if not?", where "would have" and "could have" belong.
+    """
+    flags = lint.find("hindsight", text)
+    return tuple(flag for flag in flags if not (counterfactual and flag.word in _WHAT_IF_NOT))
