@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_valida
 
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.terms import EventKind, FactorRow, Use
+from mmbuilder.safe.terms import EventKind, FactorRow, Sex, Use
 from mmbuilder.safe.text import SafeText
 
 _FOLDER = files("mmbuilder.packs")
@@ -43,6 +43,42 @@ class Measure(_Part):
         if self.low >= self.high:
             raise ValueError("low is not below high")
         return self
+
+
+class Reference(_Part):
+    """What is usual in a healthy adult: the band behind a measure that is followed over visits.
+
+    Attributes:
+        names: how cases write the measure, the usual one first; without the side of the body.
+        low, high: ends of the range, in `unit`; one may be missing where only the other matters.
+        sex: whom it holds for, where it differs; without it, for everybody.
+        source: where it comes from; always said, because laboratories differ.
+    """
+
+    names: Words = Field(min_length=1)
+    unit: str = Field(min_length=1)
+    low: float | None = None
+    high: float | None = None
+    sex: Sex | None = None
+    source: str = Field(min_length=1)
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Reference:
+        if self.low is None and self.high is None:
+            raise ValueError("neither low nor high is given")
+        if self.low is not None and self.high is not None and self.low >= self.high:
+            raise ValueError("low is not below high")
+        return self
+
+    @property
+    def safe_unit(self) -> SafeText:
+        """The unit, as a slide shows it."""
+        return SafeText(KEY, self.unit)
+
+    @property
+    def safe_source(self) -> SafeText:
+        """The source, as a slide or its notes tell it."""
+        return SafeText(KEY, self.source)
 
 
 class Example(_Part):
@@ -90,6 +126,7 @@ class Pack(_Part):
         events: words for the usual events of each kind, as prompts.
         factors: questions to ask for each of the seven rows of the root-cause grid.
         measures: usual quantities with units and limits for drawing.
+        references: usual ranges in healthy adults, for what is followed over visits.
         slides: slide kinds in an order of the specialty's own, by use; empty keeps the use's order.
         example: what the scaffold is filled with.
     """
@@ -99,6 +136,7 @@ class Pack(_Part):
     events: dict[EventKind, Words]
     factors: dict[FactorRow, Words]
     measures: tuple[Measure, ...] = Field(min_length=1)
+    references: tuple[Reference, ...] = ()
     slides: dict[Use, Words] = {}
     example: Example
 
@@ -109,6 +147,18 @@ class Pack(_Part):
         if missing:
             raise ValueError(f"no question for: {', '.join(missing)}")
         return rows
+
+    @field_validator("references")
+    @classmethod
+    def _one_range_each(cls, ranges: tuple[Reference, ...]) -> tuple[Reference, ...]:
+        seen: dict[str, set[Sex | None]] = {}
+        for found in ranges:
+            for name in found.names:
+                sexes = seen.setdefault(name.casefold(), set())
+                if found.sex in sexes or (sexes and None in {found.sex, *sexes}):
+                    raise ValueError(f"two ranges for {name}; one name and sex has one")
+                sexes.add(found.sex)
+        return ranges
 
     @property
     def title(self) -> SafeText:

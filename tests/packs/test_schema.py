@@ -9,7 +9,7 @@ from mmbuilder import packs
 from mmbuilder.casefile.readings.cells import SENTINELS
 from mmbuilder.errors import PackInvalid
 from mmbuilder.packs.schema import available, load, parse
-from mmbuilder.safe.terms import EventKind, FactorRow
+from mmbuilder.safe.terms import EventKind, FactorRow, Sex
 
 GOOD = (files(packs) / "anaesthesia.yaml").read_text("utf-8")
 
@@ -85,3 +85,49 @@ def test_a_missing_row_is_named() -> None:
     )
     with pytest.raises(PackInvalid, match="no question for: institution"):
         parse(text, "own.yaml")
+
+
+def _range(pack: str, name: str, sex: Sex | None = None) -> tuple[float | None, float | None, str]:
+    found = [one for one in load(pack).references if name in one.names and one.sex is sex]
+    assert len(found) == 1
+    return found[0].low, found[0].high, found[0].unit
+
+
+def test_reference_ranges_are_those_of_their_sources() -> None:
+    # Eye pressure: check-values, 10-21 mmHg (Hollows & Graham 1966; MEM there).
+    assert _range("ophthalmology", "IOP") == (10, 21, "mmHg")
+    # Anaemia below 120 g/L in women and 130 g/L in men: World Health Organization 2011, from memory.
+    assert _range("general surgery", "Hb", Sex.FEMALE) == (120, None, "g/L")
+    assert _range("general surgery", "Hb", Sex.MALE) == (130, None, "g/L")
+    # NEWS2 scores nothing for 51-90 /min, 12-20 /min, 96 % and more, 36.1-38.0 °C; from memory.
+    assert _range("anaesthesia", "pulse") == (51, 90, "/min")
+    assert _range("anaesthesia", "SpO2") == (96, 100, "%")
+
+
+@pytest.mark.parametrize("name", available())
+def test_a_range_says_its_source_and_lies_within_what_is_drawn(name: str) -> None:
+    pack = load(name)
+    drawn = {measure.name: measure for measure in pack.measures}
+    assert pack.references
+    for found in pack.references:
+        assert any(word in found.source for word in ("from memory", "no source"))
+        limits = drawn.get(found.names[0])
+        if limits is not None:
+            assert found.unit == limits.unit
+            ends = [end for end in (found.low, found.high) if end is not None]
+            assert all(limits.low <= end <= limits.high for end in ends)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("low: 51, high: 90", "low: 90, high: 51", "low is not below high"),
+        ("unit: mmol/L, high: 2.0", "unit: mmol/L", "neither low nor high"),
+        ("names: [temperature]", "names: [Lactate]", "two ranges for lactate"),
+        ("low: 130, sex: male", "low: 130", "two ranges for haemoglobin"),
+    ],
+)
+def test_a_range_that_cannot_be_is_refused(old: str, new: str, told: str) -> None:
+    assert old in GOOD
+    with pytest.raises(PackInvalid, match=told):
+        parse(GOOD.replace(old, new, 1), "own.yaml")

@@ -1,0 +1,98 @@
+"""The reference range behind a series: for adults, of the right sex, in the unit of the series, or none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from mmbuilder.analysis.values import alike
+from mmbuilder.clinic.units import Amount
+from mmbuilder.packs.schema import Reference
+from mmbuilder.safe.case import Patient
+from mmbuilder.safe.terms import Sex
+from mmbuilder.safe.text import EMPTY, SafeText, join, number, wording
+
+
+@dataclass(frozen=True)
+class Usual:
+    """A reference range; one end may be open."""
+
+    low: float | None
+    high: float | None
+    unit: SafeText
+    source: SafeText
+
+    @property
+    def words(self) -> SafeText:
+        """`10 to 21`, `up to 5`, `120 or more`."""
+        return self._said(EMPTY)
+
+    @property
+    def with_unit(self) -> SafeText:
+        """`10 to 21 mmHg`, `up to 5 mg/L`, `120 g/L or more`."""
+        return self._said(self.unit)
+
+    def _said(self, unit: SafeText) -> SafeText:
+        low, high = (None if end is None else number(end, ".4g") for end in (self.low, self.high))
+        if low is not None and high is not None:
+            return join(" ", (low, wording("to"), high, unit))
+        if high is not None:
+            return join(" ", (wording("up to"), high, unit))
+        return join(" ", (low or EMPTY, unit, wording("or more")))
+
+
+@dataclass(frozen=True)
+class NoUsual:
+    """Why the ranges there are for a measure do not hold here."""
+
+    why: SafeText
+
+
+def find_usual(
+    name: SafeText, unit: SafeText, references: Sequence[Reference], patient: Patient
+) -> Usual | NoUsual | None:
+    """Return the range for a measure, why there is none, or None if nothing is known of the measure."""
+    meant = [found for found in references if _means(found, name)]
+    if not meant:
+        return None
+    if _young(patient):
+        return NoUsual(wording("the ranges are for adults"))
+    whose = [found for found in meant if found.sex in (None, patient.sex)]
+    if not whose and patient.sex in (Sex.NOT_STATED, Sex.OTHER):
+        return NoUsual(wording("it differs by sex, and the sex is not stated"))
+    if not unit:
+        return NoUsual(wording("the figures have no unit"))
+    for found in whose:
+        if alike(found.safe_unit, unit):
+            low, high = (_turned(end, found.unit, unit.reveal()) for end in (found.low, found.high))
+            return Usual(low, high, unit, found.safe_source)
+    return NoUsual(wording("the figures are in another unit"))
+
+
+def _turned(end: float | None, given: str, wanted: str) -> float | None:
+    return end if end is None or given == wanted else Amount(end, end, given).within(wanted)[0]
+
+
+def _means(found: Reference, name: SafeText) -> bool:
+    """Whether a range is for this measure; on which side of the body it was taken does not matter."""
+    plain = _plain(name.reveal())
+    return bool(plain) and any(_plain(other) == plain for other in found.names)
+
+
+_SIDES = frozenset(["right", "left", "r", "l", "re", "le", "od", "os", "eye", "eyes", "of", "the", "in"])
+
+
+def _plain(name: str) -> frozenset[str]:
+    return frozenset(re.findall(r"\w+", name.casefold())) - _SIDES
+
+
+_CHILD = re.compile(r"month|week|day|hour|infant|child|neonate|newborn|baby|toddler|teen|adolesc|preterm")
+_ADULT = 18
+
+
+def _young(patient: Patient) -> bool:
+    """Whether a range for adults does not hold; an age that is not told leaves it."""
+    age = patient.age.reveal().casefold()
+    years = re.search(r"\d+", age)
+    return _CHILD.search(age) is not None or (years is not None and int(years[0]) < _ADULT)

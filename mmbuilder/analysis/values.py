@@ -1,0 +1,240 @@
+"""What was written for a measure at a visit, read: a figure with its unit, a rank of low vision, or words.
+
+The written words stay what is shown; what is read here only says where they stand on a scale.
+Nothing is guessed: a value that can be read in two ways stays words, and what was not done is no zero.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import StrEnum
+from math import log10
+
+from mmbuilder.clinic.faults import InputFault
+from mmbuilder.clinic.units import amount, same_kind
+from mmbuilder.clinic.units import number as figure
+from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
+
+
+class Side(StrEnum):
+    """Whether a figure is the value, or only a limit of it (`<5 mg/L`)."""
+
+    EXACT = "exact"
+    BELOW = "below"
+    ABOVE = "above"
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A figure between `low` and `high` (equal where it is one figure), in `unit`.
+
+    Attributes:
+        manner: how it was taken where that changes what it means (`pinhole`); empty if not said.
+    """
+
+    low: float
+    high: float
+    unit: SafeText
+    side: Side = Side.EXACT
+    manner: str = ""
+
+    @property
+    def middle(self) -> float:
+        """Where its mark stands."""
+        return (self.low + self.high) / 2
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """Vision too low for a line: its place in `RANKS`, which is an order and not a distance."""
+
+    rank: int
+
+
+@dataclass(frozen=True)
+class NotDone:
+    """The visit has no such measurement, or says that it was not done."""
+
+
+@dataclass(frozen=True)
+class Worded:
+    """Said in words, or in a figure that can be read in more than one way."""
+
+
+Value = Measured | Ranked | NotDone | Worded
+
+LOGMAR = wording("logMAR")
+
+RANKS = (wording("CF"), wording("HM"), wording("PL"), wording("NPL"))
+"""Counting fingers, hand movements, perception of light, none. Conventions put HM at 2.3 or at 3.0 logMAR
+(Schulze-Bonsel and Bach; Holladay), so no number is given to any of them here."""
+
+
+def read(name: SafeText, written: SafeText) -> Value:
+    """Read what was written for a measure of this name."""
+    # Read, never shown: what is drawn is the safe text itself.
+    words = " ".join(written.reveal().split())
+    if _NOT_DONE.fullmatch(words):
+        return NotDone()
+    return _acuity(words) if is_acuity(name) else _figure(words, written)
+
+
+def alike(one: SafeText, other: SafeText) -> bool:
+    """Whether both units measure the same thing; a figure without a unit is not like one with a unit."""
+    return one == other or (bool(one) and bool(other) and same_kind(one.reveal(), other.reveal()))
+
+
+def is_acuity(name: SafeText) -> bool:
+    """Whether a measure of this name is visual acuity."""
+    return _ACUITY.search(name.reveal()) is not None
+
+
+_ACUITY = re.compile(r"\bacuity\b|\b(?:BC|UC|CD|UD|D)?VA\b|^vision\b", re.IGNORECASE)
+
+_NOT_DONE = re.compile(
+    r"(?:not (?:done|recorded|measured|taken|available|possible|tested|known|checked|assessed)\b.*"
+    r"|could not be .*|unable\b.*|un(?:recordable|obtainable|known)|missing|awaited|pending|refused|declined"
+    r"|n\.?/?[adr]\.?|[-–—?]*)",
+    re.IGNORECASE,
+)
+
+
+# --- acuity -----------------------------------------------------------------------------------
+
+_LOW = (
+    re.compile(r"(?:CF|FC|count(?:ing)? fingers?)\b", re.IGNORECASE),
+    re.compile(r"(?:HMM?|hand (?:movements?|motions?))\b", re.IGNORECASE),
+    re.compile(r"(?:PL|LP|perception of light|light perception)\b", re.IGNORECASE),
+    re.compile(r"(?:NPL|NLP|no (?:PL|LP|perception of light|light perception))\b", re.IGNORECASE),
+)
+"""How each of `RANKS` is written; a distance may follow."""
+
+_MANNERS = {
+    "pinhole": "pinhole", "with pinhole": "pinhole", "ph": "pinhole",
+    "corrected": "corrected", "aided": "corrected", "with glasses": "corrected", "glasses": "corrected",
+    "with correction": "corrected", "cc": "corrected",
+    "unaided": "unaided", "uncorrected": "unaided", "without glasses": "unaided", "sc": "unaided",
+}  # fmt: skip
+"""Corrected, pinhole and unaided are different measurements (practice: say which)."""
+
+_MANNER = "|".join(sorted(map(re.escape, _MANNERS), key=len, reverse=True))
+_LINE = re.compile(
+    rf"(?:(?P<before>{_MANNER})\s+)?"
+    r"(?:(?P<line>\d+(?:[.,]\d+)?\s*/\s*\d+(?:[.,]\d+)?)"
+    r"(?:\s*(?:part(?:ial)?|p))?(?:\s*(?P<more>[+\-−]\s*\d))?"
+    r"|(?:logMAR\s*)(?P<logmar>[+\-−]?\d+(?:[.,]\d+)?)|(?P<figure>[+\-−]?\d+(?:[.,]\d+)?)\s*logMAR"
+    r"|(?:ETDRS\s*)?(?P<letters>\d{1,3})\s*(?:ETDRS\s*)?letters)"
+    rf"(?:,?\s*\(?(?P<after>{_MANNER})\)?)?",
+    re.IGNORECASE,
+)
+
+
+_LEAST, _MOST = 0.001, 4.0
+"""Decimal acuities outside are a slip of the pen."""
+
+_LETTER = 0.02
+"""LogMAR a letter (ETDRS charts, from memory)."""
+
+
+def _acuity(words: str) -> Value:
+    for rank, form in enumerate(_LOW):
+        if form.match(words):
+            return Ranked(rank)
+    found = _LINE.fullmatch(words)
+    if found is None:
+        # A bare 0.3 may be a decimal or a logMAR.
+        return Worded()
+    logmar = _logmar(found)
+    manner = _MANNERS.get((found["before"] or found["after"] or "").casefold(), "")
+    return Worded() if logmar is None else Measured(logmar, logmar, LOGMAR, manner=manner)
+
+
+def _logmar(found: re.Match[str]) -> float | None:
+    """Return the logMAR of a line, less the letters read beyond it, or of a count of letters."""
+    if found["letters"]:
+        return (85 - float(found["letters"])) / 50
+    if not found["line"]:
+        return figure(found["logmar"] or found["figure"])
+    read_at, tested_at = (figure(part) for part in found["line"].split("/"))
+    if not tested_at or not _LEAST <= read_at / tested_at <= _MOST:
+        return None
+    return log10(tested_at / read_at) - _LETTER * figure((found["more"] or "0").replace(" ", ""))
+
+
+# --- figures with units -----------------------------------------------------------------------
+
+_LIMITS = {
+    "<": Side.BELOW, "≤": Side.BELOW, "less than": Side.BELOW, "under": Side.BELOW, "below": Side.BELOW,
+    ">": Side.ABOVE, "≥": Side.ABOVE, "more than": Side.ABOVE, "over": Side.ABOVE, "above": Side.ABOVE,
+    "at least": Side.ABOVE, "at most": Side.BELOW, "up to": Side.BELOW,
+    "about": Side.EXACT, "approximately": Side.EXACT, "~": Side.EXACT, "≈": Side.EXACT,
+}  # fmt: skip
+_LIMIT = re.compile(rf"({'|'.join(_LIMITS)})\s*(.*)", re.IGNORECASE)
+
+_WRITTEN: tuple[tuple[SafeText, tuple[str, ...]], ...] = (
+    (wording("mmHg"), ("mm Hg",)),
+    (wording("kPa"), ()),
+    (wording("cmH2O"), ("cm H2O", "cmH₂O")),
+    (wording("g/L"), ()),
+    (wording("g/dL"), ()),
+    (wording("mg/L"), ()),
+    (wording("mg/dL"), ()),
+    (wording("µg/L"), ("μg/L", "ug/L", "mcg/L")),
+    (wording("ng/mL"), ()),
+    (wording("mmol/L"), ()),
+    (wording("µmol/L"), ("μmol/L", "umol/L")),
+    (wording("U/L"), ("IU/L",)),
+    (wording("10⁹/L"), ("×10⁹/L", "x10⁹/L", "× 10⁹/L", "x 10⁹/L", "10^9/L", "x10^9/L", "×10^9/L", "10*9/L")),
+    (wording("%"), ("per cent",)),
+    (wording("°C"), ("degC", "℃")),
+    (wording("/min"), ("bpm", "beats/min", "breaths/min", "per min", "a minute")),
+    (wording("mL"), ("mls",)),
+    (wording("mL/h"), ("mL/hr",)),
+    (wording("mL/kg/h"), ("mL/kg/hr",)),
+    (wording("kg"), ("kgs",)),
+    (wording("µm"), ("μm", "um", "microns")),
+    (wording("mm"), ()),
+    (wording("cm"), ()),
+    (wording("D"), ("dioptres",)),
+    (wording("/mm²"), ("/mm2", "cells/mm²", "cells/mm2")),
+)
+"""Units as they are shown, and other ways to write them."""
+
+_UNITS = {
+    spelling.casefold(): unit
+    for unit, others in _WRITTEN
+    for spelling in (unit.reveal(), *others)
+}  # fmt: skip
+_KNOWN = re.compile(
+    rf"({'|'.join(sorted(map(re.escape, _UNITS), key=len, reverse=True))})(?=$|[\s,;(])", re.IGNORECASE
+)
+_SCORE = re.compile(r"(?:of|out of) (\d{1,3})")
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def _figure(words: str, written: SafeText) -> Value:
+    side = Side.EXACT
+    if limit := _LIMIT.match(words):
+        side, words = _LIMITS[limit[1].casefold()], limit[2]
+    try:
+        found = amount("value", words, "14 mmHg")
+    except InputFault:
+        return Worded()
+    unit = _unit(found.unit, written)
+    return Worded() if unit is None else Measured(found.low, found.high, unit, side)
+
+
+def _unit(text: str, written: SafeText) -> SafeText | None:
+    """Return the unit behind a figure; None if what stands there is not one.
+
+    Remarks may follow a unit of our list. Any other unit is one word, parted from its figure.
+    """
+    if not text:
+        return EMPTY
+    if known := _KNOWN.match(text):
+        return _UNITS[known[1].casefold()]
+    if score := _SCORE.fullmatch(text):
+        return fill("of {most}", most=int(score[1]))
+    last = written.split()[-1]
+    return last if _WORD.fullmatch(text) and last.reveal() == text else None
