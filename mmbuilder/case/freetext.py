@@ -8,6 +8,8 @@ from typing import Any, NoReturn, final
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from mmbuilder.case.tidy import seen
+
 Path = tuple[str | int, ...]
 """Where a value stands in the case: keys and list positions (from 0)."""
 
@@ -72,7 +74,7 @@ def _read(value: object) -> FreeText:
         return value
     if not isinstance(value, str):
         raise PydanticCustomError("text_expected", "words are expected here")
-    words = " ".join(value.split())
+    words = " ".join(seen(value).split())
     if isinstance(value, Scalar):
         return FreeText(words, value.path, value.line, value.column)
     return FreeText(words)

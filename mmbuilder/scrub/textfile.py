@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
 
+from mmbuilder.case.tidy import seen
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.findings import Finding, Look, of_span, replaced
 from mmbuilder.scrub.plan import Span
@@ -60,7 +61,7 @@ def _strict(data: bytes, encodings: tuple[str, ...], mark: bytes) -> Text:
         except UnicodeDecodeError:
             continue
         if "\0" not in text:
-            return Text(text, encoding, mark)
+            return Text(seen(text), encoding, mark)
     raise FileRefused("the file is no plain text that can be read; save it as UTF-8 text")
 
 

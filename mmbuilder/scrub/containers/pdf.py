@@ -19,7 +19,7 @@ from mmbuilder.scrub.findings import Finding, of_box
 from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.again import propose_boxes
 from mmbuilder.scrub.images.cover import cover
-from mmbuilder.scrub.plan import Layer, PixelBox, Span
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox, Span
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -29,7 +29,12 @@ SUFFIXES = (".pdf",)
 PARTS_NOT_READ = (
     "letters of a PDF that are drawn as lines or pictures, or whose font claims to be other letters: "
     "only a finder for text in pictures could see them",
+    "with such a finder, still: writing fainter than 10 of 255 levels, or smaller than three letters of 10 "
+    "pixels at 200 dots an inch; a word over the letters of a scan so small that they still read as the "
+    "text of the file says; handwriting away from the lines that looks to no finder like text",
 )
+
+TEXT = regions.PIXEL_RISKS[0]
 
 _UNREAD = "letters that cannot be read"
 _NOTE = (
@@ -105,15 +110,32 @@ def _boxes(page: Page, tools: Tools) -> tuple[PixelBox, ...]:
     text = [*_texts(page.letters, tools)]
     unread = [PixelBox(*area, _UNREAD, Layer.PATTERN) for area in _lines(page.letters.unread)]
     drawn = tuple(dict.fromkeys((*text, *unread)))
-    if not regions.finders():
+    if not _can_read():
         return propose_boxes(page.image, drawn, ())
-    agreeing = Agreeing(page.image, page.letters)
-    return propose_boxes(page.image, drawn, (), look=lambda image: _unexplained(image, agreeing))
+    letters, beneath = page.letters, list[PixelBox]()
+    if page.bare is not None:
+        seen = _seen(page.bare, Agreeing(page.bare, letters, scan=True), ())
+        beneath = [box for box in seen if box.decision is Decision.REPLACE]
+    return _seen(page.image, Agreeing(page.image, letters), (*drawn, *beneath))
 
 
-def _unexplained(image: Image, agreeing: Agreeing) -> tuple[PixelBox, ...]:
-    """What the finders for pictures see and the text of the page does not explain."""
-    return tuple(box for box in regions.find_regions(image) if not agreeing.explains(box))
+def _can_read() -> bool:
+    """Whether a finder for text is installed: what it reads words with is what they are compared by."""
+    return any(TEXT in finder.LOOKS_FOR for finder in regions.finders())
+
+
+def _seen(image: Image, agreeing: Agreeing, drawn: Sequence[PixelBox]) -> tuple[PixelBox, ...]:
+    """What is drawn already, and what the finders for pictures see and the text does not explain.
+
+    The lines of the text are looked at whether or not a finder sees them: one that a name is written
+    across is none to it.
+    """
+
+    def look(now: Image) -> tuple[PixelBox, ...]:
+        boxes = (*regions.find_regions(now), *agreeing.lines())
+        return tuple(dict.fromkeys(part for box in boxes for part in agreeing.unexplained(box)))
+
+    return propose_boxes(image, drawn, (), look=look)
 
 
 def _texts(letters: Letters, tools: Tools) -> Iterator[PixelBox]:

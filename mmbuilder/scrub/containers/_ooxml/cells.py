@@ -49,7 +49,7 @@ def dated_formats(scene: Scene) -> frozenset[int]:
         for table in tree.findall(q("x:cellXfs")):
             for number, form in enumerate(table.findall(q("x:xf"))):
                 key = form.get("numFmtId", "0")
-                if is_date_format(codes[key]) if key in codes else key.isdigit() and int(key) in _DATES:
+                if is_date_format(codes[key]) if key in codes else key.isdecimal() and int(key) in _DATES:
                     found.add(number)
     return frozenset(found)
 
@@ -86,18 +86,20 @@ def _cell(scene: Scene, cell: Element, sheet: Sheet, before: str) -> str:
         return original
     if kind == "d" or (kind == "n" and _is_date(cell, value, sheet)):
         scene.found("date")
-        _write(cell, "[date]")
+        _write(scene, cell, "[date]")
     elif kind == "n":
         _number(scene, cell, value, (sheet.heads.get(column, ""), before))
     elif kind not in ("b", "e") or not re.fullmatch(r"[01]|#[A-Z0-9/!?]{2,12}", value):
-        _write(cell, "")
+        _write(scene, cell, "")
+    else:
+        _keep(scene, cell)
     return ""
 
 
 def _is_date(cell: Element, value: str, sheet: Sheet) -> bool:
     style = cell.get("s", "0")
     try:
-        return style.isdigit() and int(style) in sheet.dated and float(value) >= _FIRST_DAY
+        return style.isdecimal() and int(style) in sheet.dated and float(value) >= _FIRST_DAY
     except ValueError:
         return False
 
@@ -106,13 +108,15 @@ def _number(scene: Scene, cell: Element, value: str, labels: tuple[str, str]) ->
     """A number that identifies becomes its stand-in; what is no number goes."""
     if not value:
         return
-    if not re.fullmatch(r"[-+]?[\d.]+(?:[eE][-+]?\d+)?", value):
-        _write(cell, scene.text(value, labels))
+    if not re.fullmatch(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?", value):
+        _write(scene, cell, scene.text(value, labels))
         return
     plain = _whole(value)
     spans = scene.spans_in(plain, labels)
     if spans:
-        _write(cell, replaced(plain, list(spans)))
+        _write(scene, cell, replaced(plain, list(spans)))
+    else:
+        _keep(scene, cell)
 
 
 def _whole(value: str) -> str:
@@ -124,7 +128,7 @@ def _whole(value: str) -> str:
 def _as_text(cell: Element, value: str, sheet: Sheet) -> Element:
     """The cell with its text in itself, runs and all."""
     inline = cell.find(q("x:is"))
-    if cell.get("t") == "s" and value.isdigit() and int(value) < len(sheet.strings):
+    if cell.get("t") == "s" and re.fullmatch(r"\d{1,9}", value) and int(value) < len(sheet.strings):
         inline = copy.deepcopy(sheet.strings[int(value)])
         inline.tag = q("x:is")
     elif inline is None:
@@ -137,10 +141,18 @@ def _as_text(cell: Element, value: str, sheet: Sheet) -> Element:
     return inline
 
 
-def _write(cell: Element, text: str) -> None:
+def _keep(scene: Scene, cell: Element) -> None:
+    """The first value is the one that was looked at."""
+    value = cell.find(q("x:v"))
+    if value is not None:
+        scene.vouch(value)
+
+
+def _write(scene: Scene, cell: Element, text: str) -> None:
     _empty(cell)
-    inline = etree.SubElement(cell, q("x:is"))
-    etree.SubElement(inline, q("x:t")).text = text
+    words = etree.SubElement(etree.SubElement(cell, q("x:is")), q("x:t"))
+    words.text = text
+    scene.vouch(words)
 
 
 def _empty(cell: Element) -> None:

@@ -6,7 +6,7 @@ import math
 import re
 
 from mmbuilder.scrub.containers._ooxml.work import Scene
-from mmbuilder.scrub.containers._ooxml.xml import Element, named, q, remove
+from mmbuilder.scrub.containers._ooxml.xml import Element, above, named, q, remove
 
 _QUOTED = re.compile(r'"[^"]*"|\\.|\[[^\]]*\]|_.|\*.')
 
@@ -21,6 +21,7 @@ def scrub_chart(scene: Scene) -> None:
     """Scrub what a chart says, and count dates from the first."""
     for node in named(scene.tree, "c:f"):
         node.text = _reference(scene, node.text or "")
+        scene.vouch(node)
     for node in named(scene.tree, "c:axId c:crossAx"):
         # Some writers number axes below zero, which the schema does not allow; LibreOffice reads 31 bits.
         node.set("val", str(_whole(node.get("val", "")) % 2**31))
@@ -30,6 +31,14 @@ def scrub_chart(scene: Scene) -> None:
     for value in named(scene.tree, "c:v"):
         if not any(True for _ in value.iterancestors(q("c:numCache"), q("c:numLit"))):
             value.text = scene.text(value.text or "")
+            scene.vouch(value)
+
+
+def _series(cache: Element) -> str:
+    """Name of the series that values belong to: "MRN" there says what they are."""
+    series = above(cache, "c:ser")
+    name = series.find(q("c:tx")) if series is not None else None
+    return "" if name is None else "".join(value.text or "" for value in name.iter(q("c:v")))
 
 
 def _reference(scene: Scene, text: str) -> str:
@@ -102,10 +111,18 @@ def _whole(text: str) -> int:
 
 
 def _numbers(scene: Scene, cache: Element) -> None:
-    """A number that identifies is left out of its series; so is what is no number."""
+    """A number that identifies, alone or under the name of its series, is left out; so is what is no number."""
+    label = _series(cache)
     for node in cache.iter(q("c:formatCode")):
         node.text = scene.text(node.text or "") or "General"
+        scene.vouch(node)
     for point in named(cache, "c:pt"):
-        words = "".join(value.text or "" for value in point.iter(q("c:v")))
-        if not re.fullmatch(r"[-+]?[\d.]+(?:[eE][-+]?\d+)?|#N/A", words) or scene.text(words) != words:
+        values = list(point.iter(q("c:v")))
+        words = "".join(value.text or "" for value in values)
+        if (
+            not re.fullmatch(r"[-+]?[\d.]+(?:[eE][-+]?\d+)?|#N/A", words)
+            or scene.text(words, (label,)) != words
+        ):
             remove(point)
+        for value in values:
+            scene.vouch(value)

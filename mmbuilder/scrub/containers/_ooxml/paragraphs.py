@@ -5,13 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from mmbuilder.case.tidy import seen
 from mmbuilder.scrub.containers._ooxml.work import Scene
 from mmbuilder.scrub.containers._ooxml.xml import XML_SPACE, Element, q, qs
 from mmbuilder.scrub.plan import Span
 
-PARAGRAPHS = qs("a:p w:p x:is")
+PARAGRAPHS = qs("a:p w:p w:rt x:is")
+"""Texts of their own; a reading aid (`w:rt`) stands over the words and is no part of the line."""
+
 TEXTS = qs("a:t w:t m:t x:t")
-_GAPS = {q("a:br"): "\n", q("w:br"): "\n", q("w:cr"): "\n", q("w:tab"): "\t", q("w:noBreakHyphen"): "-"}
+_GAPS = {
+    q("a:br"): "\n",
+    q("w:br"): "\n",
+    q("w:cr"): "\n",
+    q("w:tab"): "\t",
+    q("w:ptab"): "\t",
+    q("w:noBreakHyphen"): "-",
+}
 _TABLE_CELLS = qs("a:tc w:tc")
 
 
@@ -48,7 +58,10 @@ def scrub_runs(scene: Scene, paragraph: Element, labels: tuple[str, ...] | None 
     for span in sorted(scene.spans_in(text, _labels(paragraph) if labels is None else labels), reverse=True):
         _put(runs, span)
     for run in runs:
-        if run.node is not None and (run.node.text or "") != run.text:
+        if run.node is None:
+            continue
+        scene.vouch(run.node)
+        if (run.node.text or "") != run.text:
             run.node.text = run.text
             if run.node.tag in qs("w:t x:t"):
                 run.node.set(XML_SPACE, "preserve")
@@ -58,7 +71,7 @@ def _runs(paragraph: Element) -> list[_Run]:
     runs: list[_Run] = []
     place = 0
     for node in _inside(paragraph):
-        words = (node.text or "") if node.tag in TEXTS else _GAPS.get(node.tag, "")
+        words = seen(node.text or "") if node.tag in TEXTS else _GAPS.get(node.tag, "")
         if words:
             runs.append(_Run(node if node.tag in TEXTS else None, words, place))
             place += len(words)

@@ -66,7 +66,7 @@ def _group(frame: Element, shapes: Element) -> Element:
     size = dict(place.find(q("a:ext")).attrib) if place is not None else {"cx": "1", "cy": "1"}
     for tag, values in (("off", at), ("ext", size), ("chOff", {"x": "0", "y": "0"}), ("chExt", size)):
         etree.SubElement(form, q(f"a:{tag}"), values)
-    start = 100_000 + 1000 * int(head[0].get("id", "1")) if head[0].get("id", "1").isdigit() else 100_000
+    start = 100_000 + 1000 * int(head[0].get("id", "1")) if head[0].get("id", "1").isdecimal() else 100_000
     for number, shape in enumerate(list(shapes.iter(q("dsp:sp"))), 1):
         group.append(_shape(shape, start + number))
     return group

@@ -5,10 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from mmbuilder.scrub.containers._ooxml.work import Scene
-from mmbuilder.scrub.containers._ooxml.xml import KNOWN, MC, NAMESPACES, Element, qs, remove, space, unwrap
+from mmbuilder.scrub.containers._ooxml.xml import MC, NAMESPACES, Element, qs, remove, space, unwrap
 
 _CHOICES = frozenset({"wps", "wpg", "wpc"})
 """Namespaces of alternatives that are taken: drawings of Word since 2010. For all others the fallback is."""
+
+_INSIDE = {
+    NAMESPACES[root]: frozenset(NAMESPACES[prefix] for prefix in prefixes.split())
+    for root, prefixes in {
+        "a": "a",
+        "c": "c a cdr",
+        "p": "p a c",
+        "w": "w m v o w10 wp wpc wpg wps a pic c dgm",
+        "x": "x",
+        "xdr": "xdr a c dgm",
+    }.items()
+}
+"""Namespaces a part may hold, by that of its root: what is at home elsewhere, no step here looks into."""
 
 _EXTENSIONS = qs(
     """p:extLst a:extLst c:extLst dgm:extLst dsp:extLst x:extLst wps:extLst pic:extLst wp:extLst cdr:extLst
@@ -29,11 +42,12 @@ _SEALED = qs(
 def prepare(scene: Scene, sealed: frozenset[str] = frozenset()) -> None:
     """Reduce a part to elements of known namespaces, without what only programs and editors read."""
     _settle_alternatives(scene.tree)
+    inside = _INSIDE.get(space(scene.tree.tag), frozenset())
     for node in list(scene.tree.iter()):
         if node is scene.tree:
             continue
         gone = node.tag in _EXTENSIONS or node.tag in _SEALED or node.tag in sealed
-        if gone or space(node.tag) not in KNOWN:
+        if gone or space(node.tag) not in inside:
             remove(node)
     for name in [name for name in scene.tree.attrib if space(name) == MC]:
         del scene.tree.attrib[name]

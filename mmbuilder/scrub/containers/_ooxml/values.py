@@ -2,7 +2,8 @@
 
 An element or attribute that ECMA-376 does not have goes. What people write is known by its
 name: it is scrubbed (alt text) or made neutral (names of shapes). Any other string stays only
-as a number, a measure, a colour, a GUID, a formula of geometry, or a word of the format.
+as a number, a measure, a colour, a GUID, a formula of geometry, or a word of the format; and any
+text only where a step has scrubbed it (`Scene.vouch`).
 """
 
 from __future__ import annotations
@@ -10,13 +11,27 @@ from __future__ import annotations
 import re
 
 from mmbuilder.scrub.containers._ooxml import vocabulary
-from mmbuilder.scrub.containers._ooxml.paragraphs import TEXTS
 from mmbuilder.scrub.containers._ooxml.work import Scene
-from mmbuilder.scrub.containers._ooxml.xml import XML_SPACE, Element, local, q, qs, remove, several, space
+from mmbuilder.scrub.containers._ooxml.xml import (
+    NAMESPACES,
+    XML_SPACE,
+    Element,
+    local,
+    q,
+    qs,
+    remove,
+    several,
+    space,
+)
 
 _SHAPE_NAMES = qs("p:cNvPr pic:cNvPr wp:docPr wps:cNvPr wpg:cNvPr xdr:cNvPr cdr:cNvPr dsp:cNvPr")
 _THEME_NAMES = qs("a:theme a:clrScheme a:fontScheme a:fmtScheme a:custClr a:tblStyle a:tableStyle p:cSld")
 _SCRUBBED = frozenset({"descr", "title", "alt"})
+_WRITTEN = {
+    (q("v:textpath"), "string"),
+    (q("w:tblCaption"), "val"),
+    (q("w:tblDescription"), "val"),
+}
 _LEFT_OUT = several(
     """rsidR rsidRPr rsidRDefault rsidP rsidTr rsidSect rsidDel author initials date macro textlink
     tgtFrame invalidUrl docLocation codeName href filename src relid bmk tooltip spid uniqueId
@@ -30,6 +45,7 @@ _FONTS = {
 }
 
 _MEASURE = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?(?:%|pt|px|in|cm|mm|pc|pi|em|f|fd)?"
+_OPERATION = r"(?:\*/|\+-|\+/|\?:|abs|at2|cat2|cos|max|min|mod|pin|sat2|sin|sqrt|tan|val)(?: -?\w{1,12}){1,3}"
 _PLAIN = re.compile(
     "|".join(
         (
@@ -37,8 +53,7 @@ _PLAIN = re.compile(
             r"#?[0-9A-Fa-f]{2,8}|#[0-9A-Fa-f]{3}(?: \[\d+\])?|[0-9A-Fa-f]{10,24}",
             r"\{?[0-9A-Fa-f]{8}(?:-[0-9A-Fa-f]{4}){3}-[0-9A-Fa-f]{12}\}?",
             r"slidenum|#?_x0000_[a-z]\d{1,6}|true|false|on|off|t|f|auto|ppt_[xywhrc]|style\.\w{3,12}|#ppt_[xywhrc]",
-            r"(?:urn:(?:microsoft\.com/office|schemas-microsoft-com)|http://schemas\.)[\w./:-]{1,100}",
-            r"(?:\*/|\+-|\+/|\?:|abs|at2|cat2|cos|max|min|mod|pin|sat2|sin|sqrt|tan|val)(?: -?\w{1,12}){1,3}",
+            _OPERATION,
             r"(?:\$?[A-Z]{1,3}\$?\d{1,7}(?::\$?[A-Z]{1,3}\$?\d{1,7})?[ ,]?){1,50}",
             r"[a-z]{2,3}(?:-[A-Za-z]{2,4})*(?:-\d{3})?",
             r"(?:[-+*/().,%#$\d ]|ppt_[xywhrc]|\b[MLCZEmlcze]\b)+|[a-z]{2,12}\([a-zA-Z]{2,12}\)",
@@ -50,15 +65,10 @@ _GUIDES = qs("a:gd a:pt a:rect a:arcTo a:pos a:cxn a:ahXY a:ahPolar")
 _GUIDE = re.compile(r"(?:connsite[XY]|[a-zA-Z]{1,4}|[a-z]{2,4}[A-Z][a-z]{0,5})\d{0,4}")
 _OUTLINE = re.compile(r"[-+\d.,:;@# mlcxenqtwaburvpfi%]{1,4000}")
 _STYLE = re.compile(r"[a-z-]{2,40}:[-\w.%# ]{0,24}")
-_CODE = re.compile(r"(?:[#0?.,%+/:;()\[\]$@ _*dmyhsE-]|AM/PM|General|Red|\\.|€|£)+")
-_LEVEL = re.compile(r"(?:%\d|[\W\d_]|[oO§a-z])*")
+_CODE = re.compile(r"(?:[#0?.,%+/:;()\[\]$@ _*dmyhsE-]|AM/PM|General|Red|\\[^\w]|€|£)+")
+_LEVEL = re.compile(r"(?:%\d|[^\w%])*[oO§a-z]?")
 _LOOSE = qs("""wp:posOffset wp:align xdr:col xdr:colOff xdr:row xdr:rowOff cdr:x cdr:y p:attrName
     a:tableStyleId""")
-_SCRUBBED_BEFORE = qs(
-    """w:instrText c:v c:f c:formatCode x:t x:v x:formula x:oddHeader x:oddFooter x:evenHeader x:evenFooter
-    x:firstHeader x:firstFooter"""
-)
-"""Elements whose text the kind's own steps have dealt with."""
 
 
 def clean_values(scene: Scene) -> None:
@@ -71,13 +81,16 @@ def clean_values(scene: Scene) -> None:
             continue
         for name in list(node.attrib):
             _attribute(scene, node, name, number, known.get(name, ""))
-        if node.tag not in TEXTS:
-            _loose(node)
+        _loose(scene, node)
 
 
 def _attribute(scene: Scene, node: Element, name: str, number: int, holds: str) -> None:
     value, bare = node.get(name), local(name)
-    if name == XML_SPACE or (space(name) == space(q("r:id")) and holds):
+    if scene.vouched(node, name) or (name == XML_SPACE and value in ("preserve", "default")):
+        return
+    if space(name) == space(q("r:id")):
+        if not (holds and scene.leads(value)):
+            del node.attrib[name]
         return
     made = _made(scene, node, bare, value, number, holds)
     if made is None:
@@ -92,31 +105,61 @@ def _made(scene: Scene, node: Element, bare: str, value: str, number: int, holds
         return None
     if bare in ("name", "styleName") and node.tag in _SHAPE_NAMES | _THEME_NAMES:
         return f"Shape {node.get('id', number)}" if node.tag in _SHAPE_NAMES else "Office"
-    if bare in _SCRUBBED or (node.tag, bare) == (q("v:textpath"), "string"):
+    if bare in _SCRUBBED or (node.tag, bare) in _WRITTEN:
         return _described(scene, value)
     if bare == "typeface" or (node.tag, bare) in _FONTS:
         return value if value in vocabulary.FONTS or _same(scene, value) else "Arial"
-    if bare == "formatCode" or node.tag == q("w:lvlText"):
-        plain = _CODE if bare == "formatCode" else _LEVEL
-        return value if plain.fullmatch(value) or _same(scene, value) else "General"[: 7 * (plain is _CODE)]
-    if passes(value) or (node.tag, bare) in _OWN or _drawn(node, value):
+    if bare == "formatCode":
+        return value if _CODE.fullmatch(value) or _same(scene, re.sub(r'[\\"]', "", value)) else "General"
+    if node.tag == q("w:lvlText"):
+        return value if _LEVEL.fullmatch(value) or _same(scene, value) else ""
+    plain = passes(value) or _drawn(node, value)
+    outline = bare in _VECTOR or (bare == "style" and ":" in value)
+    if _own(node, bare, value) or (plain and (outline or not _tells(scene, node, value, holds))):
         return value
     scene.found("value of a setting that is no plain one")
     return None
 
 
-_OWN = {(q("x:sheet"), "name"), (q("x:cellStyle"), "name"), (q("w:name"), "val")} | {
-    (q("w:compatSetting"), "name"),
-    (q("w:style"), "styleId"),
-    (q("a:hlinkClick"), "action"),
-    (q("a:hlinkHover"), "action"),
-    (q("a:buChar"), "char"),
-    *(
-        (q(f"w:{tag}"), "val")
-        for tag in ("pStyle", "rStyle", "tblStyle", "basedOn", "next", "link", "numStyleLink", "styleLink")
-    ),
-}
-"""Values that the kind's own steps have made."""
+def _own(node: Element, bare: str, value: str) -> bool:
+    """Whether it is a bullet of one sign, or a link to a slide."""
+    if (node.tag, bare) == (q("a:buChar"), "char"):
+        return len(value) == 1
+    return bare == "action" and value == "ppaction://hlinksldjump"
+
+
+_FEW = 6
+"""Figures that are too few to be somebody's number."""
+
+_NO_NUMBER = re.compile(
+    r"#?[0-9A-Fa-f]{6}|\{?[0-9A-Fa-f]{8}(?:-[0-9A-Fa-f]{4}){3}-[0-9A-Fa-f]{12}\}?"
+    r"|[0-9A-Fa-f]{20}"
+)
+"""A colour, a GUID, the form of a font (ten bytes, PANOSE)."""
+
+_VECTOR = several("path v points coordsize coordorigin adj wrapcoords connectlocs")
+"""Lists of numbers that are an outline in the old drawing language."""
+
+
+def _tells(scene: Scene, node: Element, value: str, holds: str) -> bool:
+    """Whether figures that pass as a setting, and are no mere measure, are somebody's number."""
+    measure = holds == "n" and re.fullmatch(rf"{_MEASURE}|[0-9A-Fa-f]{{8}}", value)
+    if measure or sum(map(str.isdigit, value)) < _FEW or _NO_NUMBER.fullmatch(value):
+        return False
+    if node.tag in _GUIDES:
+        return " " in value and re.fullmatch(_OPERATION, value) is None
+    return not _same(scene, value)
+
+
+_URIS = frozenset(
+    (
+        *NAMESPACES.values(),
+        f"{NAMESPACES['a'][:-4]}table",
+        "http://schemas.openxmlformats.org/presentationml/2006/ole",
+        "http://schemas.microsoft.com/office/word",
+    )
+)
+"""What a frame may say it holds, and whose a setting is."""
 
 
 def passes(value: str) -> bool:
@@ -124,6 +167,7 @@ def passes(value: str) -> bool:
     return (
         value == ""
         or value in vocabulary.words()
+        or value in _URIS
         or bool(_PLAIN.fullmatch(value) or _style(value))
         or _list(value)
     )
@@ -152,7 +196,7 @@ _CSS = several(
 
 def _list(value: str) -> bool:
     parts = value.split()
-    return 1 < len(parts) <= 16 and all(part in vocabulary.words() or part.isdigit() for part in parts)
+    return 1 < len(parts) <= 16 and all(part in vocabulary.words() or part.isdecimal() for part in parts)
 
 
 def _same(scene: Scene, value: str) -> bool:
@@ -169,8 +213,13 @@ def _described(scene: Scene, value: str) -> str:
     return scene.text(value)
 
 
-def _loose(node: Element) -> None:
+def _settled(scene: Scene, node: Element, text: str) -> bool:
+    return passes(text) and not _tells(scene, node, text, "n")
+
+
+def _loose(scene: Scene, node: Element) -> None:
     node.tail = None
     text = (node.text or "").strip()
-    if text and node.tag not in _SCRUBBED_BEFORE and not (node.tag in _LOOSE and passes(text)):
+    if text and not scene.vouched(node) and not (node.tag in _LOOSE and _settled(scene, node, text)):
+        scene.found("text where the format has none, or of a kind that is not shown")
         node.text = None

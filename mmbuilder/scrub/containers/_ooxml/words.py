@@ -27,10 +27,10 @@ STYLE = "style "
 """Before the old id of a style in `Work.shared`, which gives the new one."""
 
 _BUILT_IN = re.compile(
-    r"(?i)(?:(?:normal|heading|title|subtitle|default|paragraph|font|table|no|list|header|footer|grid|text|body|"
+    r"(?i)(?=\D*(?:\d\D*){0,2}$)(?:(?:normal|heading|title|subtitle|default|paragraph|font|table|no|list|header|footer|grid|text|body|"
     r"caption|toc|hyperlink|footnote|endnote|reference|balloon|strong|emphasis|quote|intense|subtle|book|index|plain|"
     r"light|medium|dark|shading|accent|colorful|number|bullet|continue|char|web|page|line|spacing|indent|first|"
-    r"contents|of|figures|placeholder|annotation|subject|\d+)[ ()]*)+"
+    r"contents|of|figures|placeholder|annotation|subject|\d)[ ()]*)+"
 )
 
 
@@ -61,7 +61,7 @@ def plain_fields(scene: Scene) -> None:
     for node in named(scene.tree, "w:fldSimple"):
         word = _word(node.get(q("w:instr"), ""))
         if word in _COUNTING:
-            node.set(q("w:instr"), word)
+            _set(scene, node, "w:instr", word)
             continue
         if word not in _SHOWN:
             _blank(scene, list(node.iter(q("w:t"))))
@@ -90,6 +90,7 @@ def _settle(scene: Scene, marks: list[Element], instructions: list[Element], wor
     word = _word("".join(node.text or "" for node in instructions))
     if word in _COUNTING and instructions:
         instructions[0].text = f" {word} "
+        scene.vouch(instructions[0])
         for node in instructions[1:]:
             remove(node)
         for node in marks:
@@ -120,18 +121,29 @@ def rename_styles(scene: Scene) -> None:
         remove(node)
     for node in named(scene.tree, _REFERENCES):
         new = scene.work.shared.get(STYLE + node.get(q("w:val"), ""))
-        remove(node) if new is None else node.set(q("w:val"), new)
+        if new is None:
+            remove(node)
+        else:
+            _set(scene, node, "w:val", new)
     for node in named(scene.tree, "w:style"):
-        new = scene.work.shared[STYLE + node.get(q("w:styleId"), "")]
-        node.set(q("w:styleId"), new)
+        new = scene.work.shared.get(STYLE + node.get(q("w:styleId"), ""))
+        if new is None:
+            remove(node)
+            continue
+        _set(scene, node, "w:styleId", new)
         for name in node.findall(q("w:name")):
-            if not _BUILT_IN.fullmatch(name.get(q("w:val"), "")):
-                name.set(q("w:val"), new)
+            own = name.get(q("w:val"), "")
+            _set(scene, name, "w:val", own if _BUILT_IN.fullmatch(own) else new)
         for other in named(node, "w:aliases w:rsid"):
             remove(other)
     for node in named(scene.tree, "w:name"):
         if above(node, "w:style") is None:
             remove(node)
+
+
+def _set(scene: Scene, node: Element, name: str, value: str) -> None:
+    node.set(q(name), value)
+    scene.vouch(node, q(name))
 
 
 def _learn(scene: Scene) -> None:
@@ -163,6 +175,7 @@ def plain_settings(scene: Scene) -> None:
     for node in named(scene.tree, "w:compatSetting"):
         if node.get(q("w:name")) != "compatibilityMode":
             remove(node)
+        scene.vouch(node, q("w:name"))
 
 
 def plain_fonts(scene: Scene) -> None:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from mmbuilder.case.tidy import seen
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.containers._ooxml.dropped import in_words
 from mmbuilder.scrub.containers._ooxml.package import Package, Relation
@@ -127,6 +128,7 @@ class Scene:
     tree: Element
     relations: list[tuple[str, str, str]] = field(default_factory=list)
     _texts: int = 0
+    _vouched: set[tuple[Element, str]] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.sources = self.work.package.relations(self.source)
@@ -146,6 +148,10 @@ class Scene:
         key = f"rId{len(self.relations) + 1}"
         self.relations.append((key, kind, target))
         return key
+
+    def leads(self, key: str) -> bool:
+        """Whether it is the id of a relationship of the new part, or none at all."""
+        return not key or any(key == known for known, _, _ in self.relations)
 
     def spans_in(self, text: str, labels: Sequence[str] = ()) -> tuple[Span, ...]:
         """What is to be replaced in one text; told as findings.
@@ -168,7 +174,16 @@ class Scene:
 
     def text(self, text: str, labels: Sequence[str] = ()) -> str:
         """One text scrubbed."""
+        text = seen(text)
         return replaced(text, list(self.spans_in(text, labels))) if text.strip() else text
+
+    def vouch(self, node: Element, attribute: str = "") -> None:
+        """Say that a step has scrubbed the text of an element, or made its attribute: it may stay."""
+        self._vouched.add((node, attribute))
+
+    def vouched(self, node: Element, attribute: str = "") -> bool:
+        """Whether a step has done so."""
+        return (node, attribute) in self._vouched
 
     def found(self, kind: str) -> None:
         """Tell of something that was left out of this part."""

@@ -38,7 +38,6 @@ NAMESPACES: dict[str, str] = {
 }
 """Every namespace that is kept; elements and attributes of any other are left out."""
 
-KNOWN = frozenset(NAMESPACES.values())
 MC = "http://schemas.openxmlformats.org/markup-compatibility/2006"
 XML_SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from math import ceil, floor, sqrt
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 from mmbuilder.errors import FileRefused, MissingDependency
 
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 DPI = 200
 LEAST_DPI = 72
+DEEPEST = 32
+"""Forms within forms that are gone into."""
 MAX_PAGES = 400
 MAX_PAGE_PIXELS = 30_000_000
 """An A2 page at 200 dots an inch; a larger one is drawn coarser."""
@@ -43,12 +45,16 @@ class Letters:
 
 @dataclass(frozen=True)
 class Page:
-    """One page as it is seen, its text, its size in points, and how many annotations were left off."""
+    """One page as it is seen, its text, its size in points, and how many annotations were left off.
+
+    `bare` is the same page without its text, if more than text is drawn on it.
+    """
 
     image: Image = field(repr=False)
     letters: Letters
     size: tuple[float, float]
     annotations: int = 0
+    bare: Image | None = field(default=None, repr=False)
 
 
 @contextmanager
@@ -118,13 +124,36 @@ def pages(document: Any) -> Iterator[Page]:
     for number in range(len(document)):
         with _page(document, number) as page:
             size = page.get_size()
-            bitmap = page.render(scale=_scale(*size), may_draw_forms=False, draw_annots=False)
-            try:
+            with _bitmap(page) as bitmap:
                 image = bitmap.to_pil().convert("RGB")
                 letters = _letters(page, bitmap.get_posconv(page))
-            finally:
-                bitmap.close()
-            yield Page(image, letters, size, _library().raw.FPDFPage_GetAnnotCount(page))
+            annotations = _library().raw.FPDFPage_GetAnnotCount(page)
+            yield Page(image, letters, size, annotations, _bare(page))
+
+
+@contextmanager
+def _bitmap(page: Any) -> Iterator[Any]:
+    bitmap = page.render(scale=_scale(*page.get_size()), may_draw_forms=False, draw_annots=False)
+    try:
+        yield bitmap
+    finally:
+        bitmap.close()
+
+
+def _bare(page: Any) -> Image | None:
+    """Draw the page without its text, which is gone from the page in memory after that.
+
+    What lies deeper than `DEEPEST` forms stays on it, and is looked at as a picture.
+    """
+    raw = _library().raw
+    things = list(page.get_objects(max_depth=DEEPEST))
+    if all(thing.type in (raw.FPDF_PAGEOBJ_TEXT, raw.FPDF_PAGEOBJ_FORM) for thing in things):
+        return None
+    for thing in things:
+        if thing.type == raw.FPDF_PAGEOBJ_TEXT:
+            raw.FPDFPageObj_SetIsActive(thing, False)
+    with _bitmap(page) as bitmap:
+        return cast("Image", bitmap.to_pil().convert("RGB"))
 
 
 @contextmanager
