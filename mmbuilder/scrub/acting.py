@@ -45,6 +45,7 @@ _INITIAL = re.compile(
     r"(?<![\w.'’-])(?P<name>(?:[A-Z]\.\s?){1,3}(?P<last>[A-Z][a-zà-ÿ]{3,}(?:-[A-Z][a-zà-ÿ]+)?|[A-Z]{5,}))(?!\w)"
 )
 _OF_A_PATIENT = re.compile(r"(?<!\w)(?i:patients?|pt|mr|mrs|baby)\s(?P<name>(?:[A-Z]\.){2,3})(?!\w)")
+_INITIALS_OPEN = re.compile(r"^(?P<name>(?:[A-Z]\.){2,3})(?=,?\s(?:is|was|aged|had|has|a\s\d))")
 _FROM = re.compile(
     rf"(?<![\w.'’-])(?P<name>{_WORD})\sfrom\s(?:the\s)?(?:blood bank|lab|labs|pharmacy|theatres?|ward|ICU|ITU|radiology|CT|switchboard|estates|biomed|histology)(?!\w)"
 )
@@ -63,11 +64,11 @@ _FAMILY = re.compile(
     rf"(?<!\w)[Tt]he\s(?P<name>{_WORD})\s(?:family\s(?:were|was|asked|requested|informed|updated|aware|told|agreed|wishes)|twins|brothers|sisters)(?!\w)"
 )
 _SMALL_BEFORE = re.compile(
-    r"(?<![\w'’-])(?i:(?:seen|noted|reviewed|done|closed|opened|filed|passed|performed|assisted|called|written|given|taken|found|handed\sover|reported|witnessed)\sby"
+    r"(?<![\w'’-])(?i:(?:seen|noted|reviewed|done|closed|opened|filed|passed|performed|assisted|called|written|given|taken|found|handed\sover|reported|witnessed|counted|checked|driven|held|brought\sin|accompanied|referred|sent|confirmed|signed|scrubbed|found|wheeled|moved|consent|consented|uss|scan|scanned|us|list)\sby"
     r"|discussed\swith|d/w|s/b|spoke(?:\s(?:to|with))?|told|asked|rang|phoned|paged|bleeped|informed|signed|dw|rv|sr|pt|patient|nurse|reg|sho"
     r"|spr|cons|consultant|registrar|surgeon|anaes|physio|odp|midwife|name|patient:|name:|wife|husband|partner|ptnr|son|daughter|mum|dad|mother|father"
-    r"|brother|sister|nok|carer|friend|per)\s"
-    r"(?P<name>(?:[a-z]\.?\s)?[^\W\d_A-Z]{4,}(?:\s[^\W\d_A-Z]{4,})?)(?!\w)"
+    r"|brother|sister|nok|carer|friend|per|neighbour|gran|grandma|grandad|nan|aunt|auntie|uncle|cousin|niece|nephew|sgt|landlord|boss|lead|pupil|flatmate|girlfriend|boyfriend|fiance|scrub|runner|hca)\s"
+    r"(?P<name>(?:[a-z]\.?\s)?[^\W\d_A-Z]{4,}(?:\s(?:(?:and|&)\s)?[^\W\d_A-Z]{4,}){0,3})(?!\w)"
 )
 _SMALL_AFTER = re.compile(
     r"(?<![\w'’-])(?P<name>[^\W\d_A-Z]{4,}(?:\s(?:and\s)?[^\W\d_A-Z]{4,})?)\s(?:rang|phoned|informed|aware|agreed|scrubbed|asked|attended|closed the|opened the"
@@ -101,8 +102,9 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
         for found in pattern.finditer(text):
             if unlisted(found["last"], lists) and not _before_a_noun(text, found.end(), lists):
                 yield *found.span("name"), "an initial or a particle before a word on no list"
-    for found in _OF_A_PATIENT.finditer(text):
-        yield *found.span("name"), "a patient's initials"
+    for pattern in (_OF_A_PATIENT, _INITIALS_OPEN):
+        for found in pattern.finditer(text):
+            yield *found.span("name"), "a patient's initials"
     for found in _FAMILY.finditer(text):
         if found["name"].lower() not in _NO_FAMILY:
             yield *found.span("name"), "a family's name"
@@ -171,8 +173,7 @@ def unlisted(word: str, lists: Lists) -> bool:
         or plain in lists.particles
         or plain in lists.months
         or plain.upper() in ABBREVIATIONS
-        or lists.called(plain) is not None
-        or lists.plain_word(plain)
+        or lists.known(plain)
         or (len(plain) >= _ENDING_TELLS and plain.endswith(lists.suffixes))
     )
     return not known and plain not in lists.word_names

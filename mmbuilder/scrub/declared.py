@@ -119,9 +119,15 @@ class Index:
         return [*found, *self._unspaced(text)]
 
     def keeps(self, text: str, start: int, end: int) -> bool:
-        """Whether every word of a stretch is one the author listed to be kept."""
+        """Whether every word of a stretch is one the author listed to be kept, or part of a phrase listed so."""
         said = tuple(token.text for token in tokens(fold(text[start:end])))
-        return bool(said) and (said in self._keep_phrases or all(word in self._keep for word in said))
+        if not said:
+            return False
+        if said in self._keep_phrases or all(word in self._keep for word in said):
+            return True
+        spread = fold(text)
+        kept = self._kept(spread, tokens(spread)) if self._keep_phrases else []
+        return any(first <= start and end <= last for first, last in kept)
 
     def _add(self, forms: Iterable[Form], subject: Subject) -> None:
         for form in forms:

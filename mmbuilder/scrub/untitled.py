@@ -9,7 +9,7 @@ What may be a name or a word is removed, with a reason that asks; what is kept i
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -25,6 +25,9 @@ if TYPE_CHECKING:
 ASK = "could be a name or a word: please decide"
 _LONGEST = 500
 """Characters of the longest stretch read at once: keeps the time linear in the length of a text."""
+
+_MOST_READ = 10_000
+"""Sentences whose hits are remembered: the templates of a ward come back in every note."""
 
 _EDGE = re.compile(
     r"\n+|(?<=[^\W\d_A-Z][.!?])(?<!\b[DM]r\.)(?<!\bM[rs]s\.)(?<!\bMs\.)(?<!\bSt\.)(?<!Prof\.)(?<!\bS[rt]a\.)"
@@ -63,21 +66,35 @@ class UntitledNames:
 
     def __init__(self, model: NameModel | None = None) -> None:
         self._model = model
+        self._read: dict[str, Sequence[NameHit]] = {}
 
     def find(self, texts: Sequence[str]) -> Found:
         """Return names, places and addresses for each text; kept ones with `Decision.KEEP`."""
+        different = list(dict.fromkeys(texts))
+        found = dict(zip(different, self._found(different), strict=True))
+        return [found[text] for text in texts]
+
+    def _found(self, texts: Sequence[str]) -> Found:
         found: list[list[Span]] = [[] for _ in texts]
-        every = [one for number, text in enumerate(texts) for one in sentences(number, text)]
-        for one in every:
+        chosen: list[tuple[Sentence, list[Span]]] = []
+        for one in (one for number, text in enumerate(texts) for one in sentences(number, text)):
             found[one.text] += _acting(one)
-        chosen = [one for one in every if _worth(one.words)]
+            if _worth(one.words):
+                chosen.append((one, list(_written(one))))
         if not chosen:
             return found
-        different = list(dict.fromkeys(one.words for one in chosen))
-        hits = dict(zip(different, self._loaded().find(different), strict=True))
-        for one in chosen:
-            found[one.text] += (*_judged(one, hits[one.words]), *_written(one))
+        hits = self._hits(dict.fromkeys(one.words for one, _ in chosen))
+        for one, written in chosen:
+            found[one.text] += (*_judged(one, hits[one.words]), *written)
         return found
+
+    def _hits(self, different: Collection[str]) -> Mapping[str, Sequence[NameHit]]:
+        """What the model found in each sentence; one that was read before, in any text, is not read again."""
+        new = [words for words in different if words not in self._read]
+        if len(self._read) > _MOST_READ:
+            self._read = {words: self._read[words] for words in different if words in self._read}
+        self._read.update(zip(new, self._loaded().find(new) if new else (), strict=True))
+        return self._read
 
     def _loaded(self) -> NameModel:
         if self._model is None:
@@ -128,11 +145,12 @@ def _ordinary(plain: str, lists: Lists) -> bool:
 
 
 def _judged(sentence: Sentence, hits: Sequence[NameHit]) -> Iterator[Span]:
+    if not hits:
+        return
     from mmbuilder.scrub.keep import Guard, Verdict
 
-    guard = Guard(sentence.words) if hits else None
+    guard = Guard(sentence.words)
     for hit in hits:
-        assert guard is not None
         start, end = trimmed(sentence.words, hit.start, hit.end)
         judged = guard.judge(start, end, hit.score)
         keep = judged.verdict is Verdict.KEEP
@@ -159,13 +177,15 @@ def _written(sentence: Sentence) -> Iterator[Span]:
         not passage.cased or len(_GERMAN.findall(sentence.words)) > 1
     ):  # German writes every noun with a capital
         return
+    guard: Guard | None = None
     for first, last in _runs(passage, lists):
         acting = persons.acts(passage, last) or persons.role_before(passage, first)
         start, end = passage.words[first].start, passage.words[last - 1].end
         if last - first < 2 and not acting and not _stands_out(passage, first, lists):
             continue
         hit = _Hit(start, end)
-        judged = Guard(sentence.words).judge(start, end, 1.0)
+        guard = guard or Guard(sentence.words)
+        judged = guard.judge(start, end, 1.0)
         if judged.verdict is Verdict.REMOVE and not (
             judged.reason in _UNPROVEN and _thing(sentence.words, hit, start, end)
         ):
@@ -188,8 +208,9 @@ def _written(sentence: Sentence) -> Iterator[Span]:
 def _acting(sentence: Sentence) -> Iterator[Span]:
     """Names that their neighbours show; a word that may be one is asked about."""
     from mmbuilder.scrub.acting import by_context
+    from mmbuilder.scrub.known_names import known
 
-    for start, end, reason in by_context(sentence.words):
+    for start, end, reason in (*by_context(sentence.words), *known(sentence.words)):
         start, end = _whole(sentence.words, start, end)
         start, end = sentence.start + start, sentence.start + end
         reason = f"{ASK} ({reason})"
@@ -322,6 +343,9 @@ def _own_words(said: str) -> int:
     return last.start() if last else len(said)
 
 
+_BRAND = re.compile(
+    r"(?!(?:Mc|Mac|De|Di|Du|La|Le|Lo|Van|Von|Fitz|Al|El|O|D|St|San|Ten|Ter|Mac)[A-Z])[A-Z][a-z]+[A-Z]\w*"
+)
 _JOINING = frozenset({"and", "of", "the"})
 
 
@@ -341,6 +365,8 @@ def _thing(text: str, hit: NameHit | _Hit, start: int, end: int) -> str:
         return "a part under another, as anatomy is named"
     if "-" in said and all(_eponym(piece) for piece in said.split("-")):
         return "both halves are listed eponyms"
+    if _BRAND.fullmatch(said):
+        return "a capital inside the word, as brands are written"
     if any(sign.isdigit() for sign in said) and hit.kind != "address":
         return "holds figures, as scores do"
     if hit.kind == "address" and not _STREET.search(said):

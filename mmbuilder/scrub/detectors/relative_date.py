@@ -35,6 +35,13 @@ EXAMPLES = (
     "first week of March",
     "end of January",
     "Mother's Day",
+    "wound gaping since sun 9th",
+    "meeting wed 12/6",
+    "RETURN TO THEATRE SAT 16 MARCH",
+    "last well boxing day",
+    "CICO ON EASTER MONDAY",
+    "rv tues, then home",
+    "back to theatre 3/11",
 )
 NEAR_MISSES = (
     "the winter plan",
@@ -50,10 +57,17 @@ NEAR_MISSES = (
     "sun exposure",
     "first half of the list",
     "last day of treatment",
+    "sat up in bed, sun rash",
+    "review 2/52",
+    "seen 6/7 later",
+    "holiday planned",
+    "sat 16 minutes",
 )
 
 _SEASON = r"(?:[Ss]pring|[Ss]ummer|[Aa]utumn|[Ww]inter|[Ff]all|verano|invierno|otoño|primavera|Sommer|Winter|Herbst|Frühjahr|été|hiver|automne|printemps)"
 _DAYS = r"(?:mon|tues|wednes|thurs|fri|satur|sun)days?"
+_D = r"(?:0?[1-9]|[12]\d|3[01])"
+_M = r"(?:0?[1-9]|1[0-2])"
 _PATTERNS = (
     re.compile(rf"(?<!\w)(?:(?:early|late|mid)[\s-])?{_SEASON}(?:\s(?:of|de|del))?\s{YEAR}(?:[/-]\d{{2,4}})?(?!\d)"),
     re.compile(r"(?<!\w)(?:last|this|next|early|late)\s(?:spring|summer|autumn|winter)(?!\w)(?!\s(?:plan|loaded|rota))"),
@@ -62,7 +76,12 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(?:(?:last|next|this|every|on|since|until|till|by|from|until)\s)(?:{_DAYS}|(?:mon|tue|tues|wed|thu|thur|thurs|fri)(?!\w))(?!\w)"),
     re.compile(rf"(?<!\w)(?:the\s)?(?:{MONTH}\s|early\s|late\s|spring\s)?[Bb]ank\s[Hh]oliday(?:\s(?:Monday|weekend))?(?!\w)"),
     re.compile(r"(?<!\w)(?:[Ll]ast|[Nn]ext)\s(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day(?!\w)"),
-    re.compile(r"(?<!\w)(?:Good\sFriday|Easter\s(?:Sunday|Monday|[Ww]eekend)|Ash\sWednesday|Maundy\sThursday|Palm\sSunday|Shrove\sTuesday|Pancake\sDay|Remembrance\sSunday|Bonfire\s[Nn]ight|Guy\sFawkes(?:\s[Nn]ight)?|Mother(?:s['’]?|['’]s|ing)\s(?:Day|Sunday)|Father(?:s['’]?|['’]s)\sDay|Valentine['’]?s\sDay|All\sSaints['’]?\sDay|St\.?\s(?:Stephen|Andrew|George|David|Valentine)['’]?s\sDay|May\sDay|Juneteenth|Republic\sDay|Australia\sDay|Victoria\sDay|Columbus\sDay|Raksha\sBandhan|Vaisakhi|Baisakhi|Navratri|Onam|Pongal|Eid\sal-\w+|Rosh\sHashanah|Semana\sSanta|Nochevieja|Día\sde\sReyes|Reyes\sMagos|Toussaint|Karfreitag|Fronleichnam|Rosenmontag|Nikolaustag|Ostermontag|Ostersonntag|Pfingstmontag|Boxing\sDay|Hogmanay|Whit\s(?:Monday|Sunday)|New\sYear['’]s\s(?:Eve|Day)|Nochebuena|Navidad|Heiligabend|Weihnachten|Silvester|Noël|Pâques|Ostern|Pfingsten|Holi|Dussehra|Passover|Yom\sKippur|St\sPatrick['’]s\sDay|Halloween|Labor\sDay|Memorial\sDay|Fourth\sof\sJuly|Independence\sDay|Canada\sDay|ANZAC\sDay|Waitangi\sDay)(?!\w)"),
+    re.compile(r"(?<!\w)(?:Good\sFriday|Easter\s(?:Sunday|Monday|[Ww]eekend)|Ash\sWednesday|Maundy\sThursday|Palm\sSunday|Shrove\sTuesday|Pancake\sDay|Remembrance\sSunday|Bonfire\s[Nn]ight|Guy\sFawkes(?:\s[Nn]ight)?|Mother(?:s['’]?|['’]s|ing)\s(?:Day|Sunday)|Father(?:s['’]?|['’]s)\sDay|Valentine['’]?s\sDay|All\sSaints['’]?\sDay|St\.?\s(?:Stephen|Andrew|George|David|Valentine)['’]?s\sDay|May\sDay|Juneteenth|Republic\sDay|Australia\sDay|Victoria\sDay|Columbus\sDay|Raksha\sBandhan|Vaisakhi|Baisakhi|Navratri|Onam|Pongal|Eid\sal-\w+|Rosh\sHashanah|Semana\sSanta|Nochevieja|Día\sde\sReyes|Reyes\sMagos|Toussaint|Karfreitag|Fronleichnam|Rosenmontag|Nikolaustag|Ostermontag|Ostersonntag|Pfingstmontag|Boxing\sDay|Hogmanay|Whit\s(?:Monday|Sunday)|New\sYear['’]s\s(?:Eve|Day)|Nochebuena|Navidad|Heiligabend|Weihnachten|Silvester|Noël|Pâques|Ostern|Pfingsten|Holi|Dussehra|Passover|Yom\sKippur|St\sPatrick['’]s\sDay|Halloween|Labor\sDay|Memorial\sDay|Fourth\sof\sJuly|Independence\sDay|Canada\sDay|ANZAC\sDay|Waitangi\sDay)(?!\w)", re.IGNORECASE),
+    # wed 12/6, sun 9th, SAT 16 MARCH, sat am: hurried notes; a bare "sat" or "sun" is a word
+    re.compile(rf"(?<!\w)(?:mon|tues?|wed|thu(?:rs?)?|fri|sat|sun),?\s(?:the\s)?(?:{_D}/{_M}(?!\d)|{_D}(?:st|nd|rd|th)(?!\w)|{_D}\s(?:{FULL_MONTH}|march|may)(?!\w))", re.IGNORECASE),
+    re.compile(r"(?<![\w/])(?:mon|tues|weds?|thurs|fri)(?=[,.;]?(?:\s|$))(?!\s\d+\s?(?:mg|ml|mm))", re.IGNORECASE),
+    # back to theatre 3/11: day and month after what is done on a day; twelfths, sevenths and weeks stay
+    re.compile(rf"(?<!\w)(?:back\sto\s(?:theatre|th|ot)|theatre|rtt|relook|redo|discharged|readmitted|d/c|seen|clinic|f/u|fu|op|opn|surgery|review|bled|fell|died)\s(?:on\s)?({_D}/(?!(?:7|12|52)(?!\d)){_M})(?![\d/%])", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:[Hh]alf[\s-]term(?:\sweek)?|[Cc]hangeover\s[Dd]ay|[Bb]lack\s[Ww]ednesday)(?!\w)"),
     re.compile(rf"(?<=[Tt]he\s){MONTH}(?=\s(?:list|clinic|meeting|rota|audit|weekend|admission|bank)\b)"),
     re.compile(r"(?<!\w)(?:Mon|Tues?|Wed|Thu(?:rs?)?|Fri|Sat|Sun),?\s\d{1,2}([/.-])\d{1,2}\1(?:\d{4}|\d\d)(?!\d)"),

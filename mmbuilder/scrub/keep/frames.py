@@ -8,9 +8,18 @@ from __future__ import annotations
 import re
 
 from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.words import word_set
 
 _REACH = 5  # words from the name to its noun: "Kocher and the Watson-Jones lateral approach"
 _GRADE = re.compile(r"(?:[ivx]{1,4}[a-d]?|\d{1,2}[a-d]?|[a-h]\d?|class|grade|stage|type|level)")
+_DONE_TO_THINGS = word_set(
+    """
+    used applied inserted placed positive negative normal equivocal changed running excluded fashioned fired clipped deployed
+    inflated deflated withdrawn exchanged upsized downsized repaired done score grade type stage class test tested calculated
+    plotted sited flushed clamped unclamped tightened released
+    """
+)
+"""What follows an instrument, a test or an operation, and no person."""
 _NEVER_A_GRADE = frozenset({"i"})  # "Bell I think" is no grade unless the eponym is graded so
 
 
@@ -86,6 +95,12 @@ def listed_frame(passage: Passage, first: int, last: int) -> str | None:
     return None
 
 
+def holds_the_title(passage: Passage, first: int) -> bool:
+    """Whether what looks like a title before word `first` is part of the eponym: `Sister Mary Joseph nodule`."""
+    found = eponym_at(passage, first)
+    return found is not None and found[0] < first and passage.words[found[0]].plain in passage.lists.titles
+
+
 def said_alone(passage: Passage, first: int, last: int) -> str | None:
     """Reason to keep a listed eponym said without its noun, or None."""
     found = eponym_at(passage, first)
@@ -96,20 +111,42 @@ def said_alone(passage: Passage, first: int, last: int) -> str | None:
         return None
     if found[2] in passage.lists.alone:
         return "an eponym that is said alone for the thing"
+    if " " in found[2] and found[:2] == (first, last):
+        return "a listed eponym of two names"
     before = passage.words[first - 1].plain if first and not passage.ends(first - 1) else ""
     if before in passage.lists.articles:
         return f'an eponym after "{before}", used for the thing'
+    if after in _DONE_TO_THINGS and not passage.words[last - 1].possessive:
+        return f'an eponym before "{after}", said of things'
     stops = not after or after in passage.lists.after_possessive or "," in passage.between(last - 1)
     if passage.words[last - 1].possessive and stops:
         return "a listed eponym in the possessive, used for the disease or operation"
     return None
 
 
+_NEVER_A_PERSONS = word_set(
+    """
+    triad tetrad pentad sign signs syndrome disease law laws rule rules phenomenon classification criteria crunch zone zones triangle
+    space line fascia ligament membrane fossa foramen canal node nodes nodule sphincter plexus reflex test index equation formula
+    """
+)
+"""What follows the possessive of an eponym and belongs to nobody in the room: `Mackler's triad`."""
+_DOUBLE = re.compile(r"[^\W\d_a-z][^\W\d_A-Z]+[-‐][^\W\d_a-z][^\W\d_A-Z]+")
+
+
 def unlisted_frame(passage: Passage, first: int, last: int) -> str | None:
     """Reason to keep a name on no list that stands right before a strong noun, or None."""
-    if passage.words[last - 1].possessive or passage.ends(last - 1):
+    if passage.ends(last - 1):
         return None
     noun = passage.words[last].plain
-    return (
-        f'stands right before "{noun}", as eponyms do' if _noun(noun, passage.lists.unlisted_heads) else None
-    )
+    if passage.words[last - 1].possessive:
+        return f'its possessive stands before "{noun}"' if noun in _NEVER_A_PERSONS else None
+    if _noun(noun, passage.lists.unlisted_heads):
+        return f'stands right before "{noun}", as eponyms do'
+    said = passage.text[passage.words[first].start : passage.words[last - 1].end]
+    after = passage.words[last]
+    person = after.plain in passage.lists.verbs_after or after.plain in passage.lists.auxiliaries
+    thing = after.text.isdigit() or (after.text.islower() and passage.lists.known(after.plain))
+    if thing and not person and _DOUBLE.fullmatch(said) and passage.between(last - 1) == " ":
+        return "two names with a hyphen before a thing or a figure, as eponyms stand"
+    return None

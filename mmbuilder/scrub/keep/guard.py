@@ -127,6 +127,8 @@ class Guard:
     def _outside(self, index: int, last: int, capital: bool) -> bool:
         """Whether a word in small letters is no part of a name, in a text whose capitals tell."""
         word = self._passage.words[index]
+        if word.plain == "the":
+            return True
         if not self._passage.cased or not word.text.islower():
             return False
         if not capital:
@@ -138,7 +140,7 @@ class Guard:
     def _weighed(self, first: int, last: int, titled: bool, score: float) -> tuple[Verdict, str]:
         person = titled or persons.titled(self._passage, first)
         framed = frames.listed_frame(self._passage, first, last)
-        if framed and not person:
+        if framed and not (person and not frames.holds_the_title(self._passage, first)):
             return Verdict.KEEP, framed
         if person:
             return Verdict.REMOVE, "after a title"
@@ -250,7 +252,14 @@ class Guard:
             return Verdict.KEEP, "a listed eponym in a row of things"
         if last - first == 1 and score < UNSURE:
             return Verdict.KEEP, "a listed eponym, and its finder is not sure"
+        if self._rare(first, last):
+            return Verdict.KEEP, "a listed eponym that no list of names has"
         return Verdict.ASK, "an eponym's name without its noun"
+
+    def _rare(self, first: int, last: int) -> bool:
+        """Whether nobody is likely to bear the name: `Metzenbaum`, and not `Kelly`."""
+        plains = {word.plain for word in self._passage.words[first:last]}
+        return not plains & (self._lists.given | self._lists.family | self._lists.word_names)
 
     def _among_things(self, index: int) -> bool:
         """Whether a neighbour in a row is a thing: another eponym or a term (`Babcock, Lahey; bougie`)."""

@@ -12,6 +12,9 @@ COMPILED = Path(__file__).parent / "compiled.json"
 VOCABULARY = Path(__file__).parent / "vocabulary.txt"
 """English words that are no name, from SCOWL; see VOCABULARY-NOTICE."""
 
+NAMES = Path(__file__).parent / "names.txt"
+"""Given and family names of many languages, from Faker; see NAMES-NOTICE."""
+
 # How a class is called in a reason; the order decides for a term in several.
 CLASSES = {
     "drugs": "a drug or product",
@@ -40,6 +43,7 @@ class Lists:
             of sources/ says what for.
         suffixes: endings of clinical words.
         vocabulary: English words that no list of names holds; weaker than `terms`, which were chosen by hand.
+        given, family: names of many languages; many of them are words too.
     """
 
     terms: Mapping[str, str]
@@ -64,6 +68,8 @@ class Lists:
     month_before: frozenset[str]
     suffixes: tuple[str, ...]
     vocabulary: frozenset[str]
+    given: frozenset[str]
+    family: frozenset[str]
 
     def called(self, plain: str) -> str | None:
         """Class of a word, also when an ending is put to a listed one: "clamps", "resected", "sharply"."""
@@ -76,6 +82,10 @@ class Lists:
         if plain in self.vocabulary or _american(plain) in self.vocabulary:
             return plain not in self.word_names and plain not in self.eponym_words
         return False
+
+    def known(self, plain: str) -> bool:
+        """Whether a word is a term or an ordinary word, in any of its forms."""
+        return self.called(plain) is not None or self.plain_word(plain)
 
 
 def _american(plain: str) -> str:
@@ -101,7 +111,18 @@ _ENDINGS = (
 _WORD_LISTS = tuple(
     field.name
     for field in fields(Lists)
-    if field.name not in ("terms", "eponyms", "alone", "eponym_words", "months", "suffixes", "vocabulary")
+    if field.name
+    not in (
+        "terms",
+        "eponyms",
+        "alone",
+        "eponym_words",
+        "months",
+        "suffixes",
+        "vocabulary",
+        "given",
+        "family",
+    )
 )
 
 
@@ -111,6 +132,7 @@ def load() -> Lists:
     raw = json.loads(COMPILED.read_text("utf-8"))
     terms = {term: called for name, called in reversed(CLASSES.items()) for term in raw[name]}
     eponyms = {name: frozenset(nouns) for name, nouns in raw["eponyms"].items()}
+    given, family = (frozenset(row.split()) for row in NAMES.read_text("utf-8").splitlines())
     parts = frozenset(part for name in eponyms for part in name.split() if len(part) > 2)
     return Lists(
         terms=terms,
@@ -120,5 +142,7 @@ def load() -> Lists:
         months=frozenset(raw["months_and_days"]),
         suffixes=tuple(raw["suffixes"]),
         vocabulary=frozenset(VOCABULARY.read_text("utf-8").split()),
+        given=given,
+        family=family,
         **{name: frozenset(raw[name]) for name in _WORD_LISTS},
     )

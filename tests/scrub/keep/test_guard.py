@@ -30,7 +30,8 @@ def verdict(marked: str, *known: str) -> Verdict:
         ("|Hinchey| III was found.", KEEP),
         ("A |Foley| was passed.", KEEP),
         ("Known |Crohn's|, on azathioprine.", KEEP),
-        ("The son mentioned |Crohn| and left.", ASK),
+        ("The son mentioned |Crohn| and left.", KEEP),  # on no list of names: nobody is called so
+        ("The son mentioned |Addison| and left.", ASK),
         ("Then |Graves| was mentioned.", ASK),
         ("Discussed with |Graves| by phone.", REMOVE),
         ("14 Fr |Foley| catheter drained clear urine.", KEEP),

@@ -7,7 +7,7 @@ from itertools import chain
 import pytest
 
 from tests.scrub.sets.made import GIVEN, clean, identified
-from tests.scrub.sets.passages import by_hand, half_of
+from tests.scrub.sets.passages import by_hand, half_of, hurried
 from tests.scrub.sets.score import Score, scored
 
 # Structured at the first look: 132/135 = 0.978; a second set, harder, 211/238 = 0.887 before its misses were mended
@@ -46,3 +46,13 @@ def test_clinical_words_survive(held: Score) -> None:
 
 def test_clean_passages_are_left_alone(held: Score) -> None:
     assert held.clean_touched <= CEILING_TOUCHED, held
+
+
+def test_hurried_notes_of_the_fourth_set() -> None:
+    # First look at the half that nobody had seen, 26 November 2026: names 93 of 112, the rest with places 65 of 96,
+    # clean touched 36 of 80; after mending what the other half showed: 102 of 112, 69 of 96, keep 149 of 157, 38 of 80.
+    score = scored(hurried(), "held")
+    assert score.name_recall >= 0.89, score
+    assert score.structured_recall >= 0.70, score
+    assert score.keep_survival >= 0.93, score
+    assert score.clean_touched <= 0.50, score

@@ -1,0 +1,154 @@
+"""Names that lists of names hold and no other list does: `Okonjo`, `dave` after `physio`, `jose ramirez`.
+
+A capital is enough for such a word. In small letters it must stand beside a person's role, a cue or
+another name, or in a note that has no capitals at all.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.acting import unlisted
+from mmbuilder.scrub.keep.likeness import like_a_name
+from mmbuilder.scrub.keep.lists import Lists, load
+from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.words import word_set
+
+_SMALL_LEAST = 4
+_CAPITALS_LEAST = 5
+_LIKE_LEAST = 5
+_BESIDE = (" ", "-", "‐", ", ", ". ", ": ", " & ", "/")
+_JOINS = frozenset({"and", "und", "y", "et", "aur"})
+_KIN = word_set(
+    """
+    neighbour gran grandma grandad nan nana granddad aunt auntie aunty uncle cousin niece nephew wife husband partner son daughter
+    mum mam mom dad brother sister friend carer fiance fiancee girlfriend boyfriend stepson stepdaughter grandson granddaughter twin
+    landlord landlady colleague mother father baby
+    """
+)
+_CUES = _KIN | word_set("by to from with per told asked called rang phoned bleeped name named")
+_THING_BEFORE = re.compile(r"(?<!\w)(?:of|de|signe|maladie|per the|an?)\s$", re.IGNORECASE)
+
+
+def known(text: str) -> Iterator[tuple[int, int, str]]:
+    """Yield start, end and reason of each name in one sentence."""
+    lists = load()
+    passage = Passage.of(text, lists)
+    for index, word in enumerate(passage.words):
+        if _is_name(passage, index) and not _of_a_thing(passage, index):
+            yield word.start, word.end, "on a list of names, and on no other"
+        elif _made_like_one(passage, index) and not _of_a_thing(passage, index):
+            yield word.start, word.end, "on no list, and made like a name"
+        elif index + 1 < len(passage.words) and _pair(passage, index):
+            yield word.start, passage.words[index + 1].end, "a given name with a name after it"
+        elif _relative(passage, index):
+            yield word.start, word.end, "a given name after a word of the family"
+
+
+def _is_name(passage: Passage, index: int) -> bool:
+    word = passage.words[index]
+    if not _listed(passage, index):
+        return _after_given(passage, index)
+    if passage.cased and word.capital:
+        return not word.text.isupper() or len(word.text) >= _CAPITALS_LEAST
+    if len(word.plain) < _SMALL_LEAST:
+        return False
+    if _in_small_hand(passage) and word.plain in passage.lists.given:
+        return True
+    return _in_company(passage, index)
+
+
+def _after_given(passage: Passage, index: int) -> bool:
+    """A family name that is an eponym too, after a given name that is nothing else: `jose ramirez`."""
+    if not index or passage.between(index - 1) != " " or not _is_name(passage, index - 1):
+        return False
+    word, lists = passage.words[index], passage.lists
+    return (
+        word.plain in lists.family
+        and not lists.known(word.plain)
+        and passage.words[index - 1].plain in lists.given
+    )
+
+
+def _made_like_one(passage: Passage, index: int) -> bool:
+    """Whether a word in small letters, of a note that has no capitals, is on no list and looks like a name."""
+    word = passage.words[index]
+    if not word.text.islower() or len(word.plain) < _LIKE_LEAST or not _in_small_hand(passage):
+        return False
+    return unlisted(word.text, passage.lists) and like_a_name(word.plain)
+
+
+def _in_small_hand(passage: Passage) -> bool:
+    """Whether whoever wrote it does not bother with capitals."""
+    return not passage.cased or passage.words[0].text.islower()
+
+
+def _listed(passage: Passage, index: int) -> bool:
+    word, lists = passage.words[index], passage.lists
+    if word.plain not in lists.given and word.plain not in lists.family:
+        return False
+    return word.text.isalpha() and word.plain.upper() not in ABBREVIATIONS and unlisted(word.text, lists)
+
+
+def _in_company(passage: Passage, index: int) -> bool:
+    """Whether a role, a cue or another name stands beside a word in small letters."""
+    before = _neighbour(passage, index, -1)
+    if before is not None:
+        plain = passage.words[before].plain
+        if plain in _CUES or plain in passage.lists.roles or _listed(passage, before):
+            return True
+    after = _neighbour(passage, index, 1)
+    return after is not None and _listed(passage, after)
+
+
+def _neighbour(passage: Passage, index: int, step: int) -> int | None:
+    """The word beside it, past `and`; None where a sentence ends between."""
+    at = index + step
+    if 0 <= at < len(passage.words) and passage.words[at].plain in _JOINS:
+        at += step
+    if not 0 <= at < len(passage.words) or passage.between(min(at, at - step)) not in _BESIDE:
+        return None
+    return at
+
+
+def _pair(passage: Passage, index: int) -> bool:
+    """A given name, though it may be an eponym too, before a name with a capital: `Thomas Down`."""
+    first, second, lists = passage.words[index], passage.words[index + 1], passage.lists
+    if not passage.cased or passage.between(index) != " ":
+        return False
+    if not (_titled_case(first.text) and _titled_case(second.text)) or first.plain not in lists.given:
+        return False
+    if lists.known(first.plain) or first.plain in lists.months or first.plain in lists.titles:
+        return False
+    if second.plain not in lists.family and second.plain not in lists.word_names:
+        return False
+    said = passage.plain(index, index + 2)
+    return said not in lists.eponyms and said not in lists.terms and not _of_a_thing(passage, index + 1)
+
+
+def _relative(passage: Passage, index: int) -> bool:
+    """A given name that is also a word or an eponym, with a capital in mid-sentence after a relative: `wife May`."""
+    word, lists = passage.words[index], passage.lists
+    if index == 0 or not passage.cased or not _titled_case(word.text) or word.plain not in lists.given:
+        return False
+    before = passage.words[index - 1].plain
+    return before in _KIN and passage.between(index - 1) == " " and not _of_a_thing(passage, index)
+
+
+def _titled_case(word: str) -> bool:
+    return word[0].isupper() and word[1:].islower()
+
+
+def _of_a_thing(passage: Passage, index: int) -> bool:
+    """Whether the noun of an eponym stands beside it: `Okonjo sign`, `signs of Okonjo`."""
+    word = passage.words[index]
+    if _THING_BEFORE.search(passage.text[: word.start]):
+        return True
+    following = re.match(r"(?:[’']s)?[\s-]([a-z]+)", passage.text[word.end : word.end + 30])
+    return following is not None and _noun(following[1], passage.lists)
+
+
+def _noun(word: str, lists: Lists) -> bool:
+    return word in lists.heads or lists.terms.get(word) not in (None, "an ordinary word")
