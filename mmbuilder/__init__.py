@@ -17,7 +17,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from mmbuilder.casefile import load as load_case
     from mmbuilder.pipeline import BuildOptions, build
-    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.apply import apply
+    from mmbuilder.scrub.propose import propose
     from mmbuilder.storyboard.compose import compose
 
 __version__ = "0.1.0"

@@ -43,6 +43,7 @@ class BuildOptions:
         final: asks for a deck without the DRAFT stamp.
         fresh: ignore what earlier builds kept.
         skip_names: do without the search for names that nobody declared; the report says so.
+        working: show every step of a computed figure.
         need_pictures: refuse to build where a part that looks at pictures is not installed.
     """
 
@@ -53,6 +54,7 @@ class BuildOptions:
     fresh: bool = False
     skip_names: bool = False
     need_pictures: bool = False
+    working: bool = False
 
 
 @dataclass(frozen=True)
@@ -216,9 +218,9 @@ def _make(folder: CaseFolder, use: Use, options: BuildOptions) -> _Made:
 
     plan = propose(folder, names=NoNameModel() if options.skip_names else None)
     case = apply(folder, plan)
-    board = compose(case, use, draft=plan.draft)
+    board = compose(case, use, draft=plan.draft, working=options.working)
     deck = deck_pptx.write(board, template=options.template)
-    handout = handout_html.write(compose_handout(case, use, draft=plan.draft))
+    handout = handout_html.write(compose_handout(case, use, draft=plan.draft, working=options.working))
     identifiers = known(folder)
     guard(f"{_stem(folder, use)}.pptx", deck, identifiers)
     guard(f"{_stem(folder, use)}.html", handout, identifiers)

@@ -6,39 +6,23 @@ A plan without an end or a threshold is no plan: what is missing is named and ne
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
+from mmbuilder.safe.case import Watch
+from mmbuilder.safe.text import SafeText, fill, join, wording
 
 HEAD = (wording("What"), wording("Until"), wording("Threshold"), wording("By role"))
 
 NOT_STATED = wording("not stated")
 
 
-@dataclass(frozen=True)
-class Watch:
-    """One line of a plan, as it was written.
-
-    Attributes:
-        until: a day, a visit or a value at which the watching ends.
-        threshold: the value at which somebody acts.
-        role: who watches; a role, never a name.
-    """
-
-    what: SafeText
-    until: SafeText = EMPTY
-    threshold: SafeText = EMPTY
-    role: SafeText = EMPTY
-
-    @property
-    def missing(self) -> tuple[SafeText, ...]:
-        """What has to be filled in before somebody else could follow the plan."""
-        parts = (
-            (self.until, wording("end")),
-            (self.threshold, wording("threshold")),
-            (self.role, wording("role")),
-        )
-        return tuple(name for value, name in parts if not value)
+def missing(watch: Watch) -> tuple[SafeText, ...]:
+    """Return what has to be filled in before somebody else could follow this line."""
+    parts = (
+        (watch.until, wording("end")),
+        (watch.threshold, wording("threshold")),
+        (watch.role, wording("role")),
+    )
+    return tuple(name for value, name in parts if not value)
 
 
 def monitoring_rows(plan: Sequence[Watch]) -> tuple[tuple[SafeText, ...], ...]:
@@ -52,8 +36,8 @@ def monitoring_gaps(plan: Sequence[Watch]) -> tuple[SafeText, ...]:
         fill(
             "{what}: {gaps}",
             what=watch.what,
-            gaps=join(", ", (fill("no {name}", name=n) for n in watch.missing)),
+            gaps=join(", ", (fill("no {name}", name=n) for n in missing(watch))),
         )
         for watch in plan
-        if watch.missing
+        if missing(watch)
     )

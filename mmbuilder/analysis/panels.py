@@ -127,8 +127,7 @@ def _runs(line: Series, told: list[Stretch]) -> Iterator[Stretch]:
     longest = _RUN * median(steps) if steps else 0.0
     start = times[0]
     for before, after in pairwise(times):
-        stated = any(gap.start < after and before < gap.end for gap in line.gaps)
-        if after - before > longest and not stated:
+        if after - before > longest and not any(gap.start < after and before < gap.end for gap in line.gaps):
             yield start, before
             start = after
     yield start, times[-1]

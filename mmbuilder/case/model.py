@@ -17,6 +17,7 @@ from mmbuilder.case.when import Day, Duration, When
 from mmbuilder.safe.terms import (
     GRADES,
     BarrierState,
+    CauseKind,
     Consent,
     EventKind,
     FactorRole,
@@ -25,11 +26,15 @@ from mmbuilder.safe.terms import (
     Noticed,
     Recognised,
     Scale,
+    Seat,
+    Sector,
     Sex,
     Side,
     Strength,
     Sureness,
+    Turn,
     Use,
+    View,
     YesNo,
 )
 
@@ -84,6 +89,24 @@ Box: TypeAlias = Annotated[tuple[float, float, float, float], BeforeValidator(_f
 
 Point: TypeAlias = Annotated[tuple[float, float], BeforeValidator(_figures)]
 """x from the left, y from the top; in pixels of the original picture, as it is seen upright."""
+
+
+class Measure(Part):
+    """A measurement with its unit, as it was written; also an input of a computation."""
+
+    name: FreeText
+    value: FreeText
+
+
+class Computation(Part):
+    """A figure of the clinic to be worked out; `mmbuilder compute` lists them."""
+
+    what: FreeText
+    given: tuple[Measure, ...] = Field(alias="from", min_length=1)
+    """Its inputs, by the names the figure calls them."""
+
+
+Computations: TypeAlias = Annotated[tuple[Computation, ...], BeforeValidator(_one_or_many)]
 
 
 class Presenter(Part):
@@ -174,6 +197,7 @@ class Event(Part):
     noticed: Noticed | None = None
     recognised: Recognised | None = None
     dose: FreeText | None = None
+    compute: Computations = ()
 
 
 class Timeline(Part):
@@ -310,6 +334,10 @@ class Grade(Part):
     complication: FreeText | None = None
     by: FreeText | None = None
     when: FreeText | None = None
+    treatments: Lines = ()
+    """What it was treated with, in the scale's words; the grade is held against it and never filled in."""
+    at_discharge: YesNo = YesNo.UNKNOWN
+    """Whether it was still there when the patient went home."""
 
     @field_validator("grade")
     @classmethod
@@ -321,13 +349,6 @@ class Grade(Part):
         return next((grade for grade in known if grade.casefold() == plain), value)
 
 
-class Measure(Part):
-    """A measurement at a visit, with its unit, as it was written."""
-
-    name: FreeText
-    value: FreeText
-
-
 class Visit(Part):
     """A follow-up visit."""
 
@@ -335,6 +356,17 @@ class Visit(Part):
     label: FreeText | None = None
     measures: tuple[Measure, ...] = ()
     note: FreeText | None = None
+    compute: Computations = ()
+
+
+class Watch(Part):
+    """One line of what is still watched after the case."""
+
+    what: FreeText
+    until: FreeText | None = None
+    threshold: FreeText | None = None
+    by: FreeText | None = None
+    """A role."""
 
 
 class Outcome(Part):
@@ -345,6 +377,7 @@ class Outcome(Part):
     told: FreeText | None = None
     grades: tuple[Grade, ...] = ()
     visits: tuple[Visit, ...] = ()
+    monitoring: tuple[Watch, ...] = ()
 
 
 class Barrier(Part):
@@ -362,8 +395,19 @@ class Factor(Part):
     what: FreeText
     evidence: Lines = ()
     contributed: FreeText | None = None
+    cause: CauseKind | None = None
+    """What kind of cause it is; a human act, a departure and a failure to act need more to be fair."""
+    preceded_by: FreeText | None = None
+    """What came before a human act, or the reason of a departure from procedure."""
+    duty: FreeText | None = None
+    """The rule in force then, for something not done."""
+    events: Annotated[tuple[Key, ...], BeforeValidator(_one_or_many)] = ()
+    """Events that are evidence for it, by their ids."""
     counterfactual: FreeText | None = None
     changed: Likelihood | None = None
+    would_move: Turn | None = None
+    """Which point of the story would have come earlier, or not at all."""
+    by_about: FreeText | None = None
     barrier: Barrier | None = None
     actions: Annotated[tuple[Key, ...], BeforeValidator(_one_or_many)] = ()
     reason: FreeText | None = None
@@ -386,6 +430,11 @@ class Action(Part):
     owner: FreeText | None = None
     due: FreeText | None = None
     measure: FreeText | None = None
+    """What is counted (the numerator)."""
+    out_of: FreeText | None = None
+    """The denominator."""
+    target: FreeText | None = None
+    period: FreeText | None = None
     baseline: FreeText | None = None
     review: FreeText | None = None
 
@@ -396,6 +445,24 @@ class Question(Part):
     ask: FreeText
     answer: FreeText | None = None
     sure: Likelihood | None = None
+
+
+class Oriented(Part):
+    """Something found or done at a clock hour of the eye."""
+
+    what: FreeText
+    hour: int = Field(ge=1, le=12)
+    view: View
+    wound: bool = False
+    """Whether it is the main wound, which lies in front of the surgeon."""
+    sector: Sector | None = None
+
+
+class Orientation(Part):
+    """Where the surgeon sat at the eye, and what lay at which hour; the eye is the side of `patient`."""
+
+    seat: Seat
+    findings: tuple[Oriented, ...] = Field(min_length=1)
 
 
 class Governance(Part):
@@ -429,6 +496,8 @@ class Case(Part):
     frames: tuple[Frame, ...] = ()
     decisions: tuple[Decision, ...] = ()
     readings: tuple[Readings, ...] = ()
+    orientation: Orientation | None = None
+    compute: Computations = ()
     outcome: Outcome
     factors: tuple[Factor, ...] = ()
     held: tuple[Held, ...] = ()

@@ -7,9 +7,11 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path as FilePath
 
+from pydantic import BaseModel
+
 from mmbuilder.case.clocks import ClockFault, Reckoner
 from mmbuilder.case.freetext import FreeText, Path
-from mmbuilder.case.model import Case, Event
+from mmbuilder.case.model import Case, Computation, Event
 from mmbuilder.case.when import When
 from mmbuilder.casefile.files import FileFault, describe, inside, listed
 from mmbuilder.casefile.nearest import nearest
@@ -90,6 +92,26 @@ class Context:
             for entry, option in enumerate(decision.options):
                 yield "option", (*here, "options", entry, "option"), option.option
 
+    def told(self) -> Iterator[tuple[str, FreeText]]:
+        """Yield (the key it stands under, words) of everything that somebody wrote to be read."""
+        for key, text in _texts(self.case, ""):
+            if key not in _NAMES_ONLY:
+                yield key, text
+
+    def computations(self) -> Iterator[tuple[Path, Computation]]:
+        """Yield every figure that is to be worked out, with its place."""
+        places: tuple[tuple[Path, tuple[Computation, ...]], ...] = (
+            ((), self.case.compute),
+            *(((*EVENTS, at), event.compute) for at, event in enumerate(self.case.timeline.events)),
+            *(
+                (("outcome", "visits", at), visit.compute)
+                for at, visit in enumerate(self.case.outcome.visits)
+            ),
+        )
+        for path, asked in places:
+            for at, one in enumerate(asked):
+                yield (*path, "compute", at), one
+
     def picture(self, place: int) -> Probe:
         """Return kind and size of a frame's picture.
 
@@ -159,3 +181,18 @@ def clock_face(when: When) -> str:
         return ""
     hours, rest = divmod(stamp.seconds, 3600)
     return f"{hours:02d}:{rest // 60:02d}" + (f":{rest % 60:02d}" if stamp.step < 60 else "")
+
+
+_NAMES_ONLY = frozenset({"file", "column", "unit", "specialty", "role", "source", "by", "when"})
+"""Keys whose words name a thing and tell nothing."""
+
+
+def _texts(value: object, key: str) -> Iterator[tuple[str, FreeText]]:
+    if isinstance(value, FreeText):
+        yield key, value
+    elif isinstance(value, BaseModel):
+        for name, info in type(value).model_fields.items():
+            yield from _texts(getattr(value, name), info.alias or name.replace("_", " "))
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _texts(item, key)

@@ -8,6 +8,6 @@ Every number is for the review of a past case; none is for treatment.
 
 from mmbuilder.clinic.faults import InputFault
 from mmbuilder.clinic.measure import Answer, Example, Result, Worked
-from mmbuilder.clinic.working import catalogue, find, work
+from mmbuilder.clinic.working import catalogue, find, gather, work
 
-__all__ = ["Answer", "Example", "InputFault", "Result", "Worked", "catalogue", "find", "work"]
+__all__ = ["Answer", "Example", "InputFault", "Result", "Worked", "catalogue", "find", "gather", "work"]

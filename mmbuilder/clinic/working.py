@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise, product
@@ -75,6 +75,14 @@ def work(name: str, given: Mapping[str, Raw]) -> Worked:
         source=measure.SOURCE,
         caution=measure.CAUTION,
     )
+
+
+def gather(pairs: Iterable[tuple[str, str]]) -> dict[str, Raw]:
+    """Gather inputs; a name that comes again makes a list."""
+    gathered: dict[str, list[str]] = {}
+    for name, value in pairs:
+        gathered.setdefault(" ".join(name.split()).casefold(), []).append(value.strip())
+    return {name: values[0] if len(values) == 1 else values for name, values in gathered.items()}
 
 
 def given_keys(measure: Measure, given: Mapping[str, Raw]) -> list[str]:

@@ -8,15 +8,15 @@ Words that find no room are numbered and listed under the figure, or else on fur
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from mmbuilder.analysis.barriers import Barriers
 from mmbuilder.figures.barriers import SPAN, Bar, Fence, ends, fence
 from mmbuilder.figures.drawn import Drawn, Rows, Size, painted, room
 from mmbuilder.figures.numbered import Entry, fill_area
 from mmbuilder.figures.numbered import sheets as list_sheets
 from mmbuilder.figures.roles import key
 from mmbuilder.figures.sheet import Box, Item, Sheet
-from mmbuilder.safe.terms import BarrierState, term
+from mmbuilder.safe.terms import term
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, number, wording
 
 LEAST = Size(14, 6)
@@ -27,29 +27,6 @@ _ABOVE = 0.42
 
 _START, _END = wording("Start"), wording("End")
 """In place of words that find no room; the list tells them."""
-
-
-@dataclass(frozen=True)
-class Barrier:
-    """What should have caught it, and what became of it."""
-
-    what: SafeText
-    state: BarrierState
-
-
-@dataclass(frozen=True)
-class Barriers:
-    """What set out, the barriers in the order in which it met them, and what it would have reached."""
-
-    start: SafeText
-    barriers: tuple[Barrier, ...]
-    end: SafeText
-
-    @property
-    def stop(self) -> int | None:
-        """Place of the first barrier that held."""
-        held = (place for place, bar in enumerate(self.barriers) if bar.state is BarrierState.HELD)
-        return next(held, None)
 
 
 def draw(barriers: Barriers, size: Size) -> Drawn:

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from mmbuilder.analysis.marked_side import Marked
 from mmbuilder.figures.drawn import Drawn, Rows, Size, painted, room
 from mmbuilder.figures.face import pointer
 from mmbuilder.figures.fold import fold, fold_all, write
 from mmbuilder.figures.sheet import Dots, Fill, Item, Point, Shape, Sheet, Words
 from mmbuilder.figures.style import BIG, LINE, TEXT, Ink, width
 from mmbuilder.safe.terms import Side, term
-from mmbuilder.safe.text import EMPTY, SafeText, capital, clip, fill, join, wording
+from mmbuilder.safe.text import SafeText, capital, clip, fill, join, wording
 
 LEAST = Size(14, 8)
 """Smallest room; centimetres."""
@@ -36,18 +36,6 @@ _HALF: tuple[Point, ...] = (
     (0.152, 0.42), (0.122, 0.3), (0.108, 0.29), (0.096, 0.42), (0.112, 0.53), (0.105, 0.75), (0.084, 0.95),
     (0.1, 0.985), (0.094, 0.995), (0.035, 0.995), (0.036, 0.95), (0.026, 0.75), (0.006, 0.56), (0, 0.55),
 )  # fmt: skip
-
-
-@dataclass(frozen=True)
-class Marked:
-    """The side that is meant, and the part of the body, if it was said."""
-
-    side: Side
-    part: SafeText = EMPTY
-
-    def meant(self, side: Side) -> bool:
-        """Whether this is the side, or one of both."""
-        return self.side in (side, Side.BOTH)
 
 
 def draw(marked: Marked, size: Size) -> Drawn:

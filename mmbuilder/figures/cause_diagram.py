@@ -7,9 +7,9 @@ find no room on the ribs are numbered and listed beside the figure, or else on f
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import product
 
+from mmbuilder.analysis.causes import Cause, CauseRow, Causes
 from mmbuilder.figures.drawn import Drawn, Rows, Size, painted, room
 from mmbuilder.figures.fishbone import Rib, Twig, fishbone
 from mmbuilder.figures.fold import letter
@@ -30,30 +30,6 @@ _BESIDE = 0.48
 """Share of the width that the figure keeps if its list stands beside it."""
 
 _EVENT = wording("Event")
-
-
-@dataclass(frozen=True)
-class Cause:
-    """A factor and what part it played."""
-
-    what: SafeText
-    role: FactorRole
-
-
-@dataclass(frozen=True)
-class CauseRow:
-    """A row of the grid with its factors; a row without any is drawn, for it is honest."""
-
-    name: SafeText
-    causes: tuple[Cause, ...] = ()
-
-
-@dataclass(frozen=True)
-class Causes:
-    """What is drawn: an event in neutral words, and the rows."""
-
-    event: SafeText
-    rows: tuple[CauseRow, ...]
 
 
 def draw(causes: Causes, size: Size) -> Drawn:

@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from mmbuilder.analysis.orientation import Orientation, Place
 from mmbuilder.figures.drawn import Drawn, Rows, Size, painted, room
 from mmbuilder.figures.face import Face, Tag, face
 from mmbuilder.figures.face_labels import labels
@@ -20,6 +19,7 @@ from mmbuilder.figures.numbered import sheets as list_sheets
 from mmbuilder.figures.roles import key
 from mmbuilder.figures.sheet import Sheet, Words
 from mmbuilder.figures.style import BIG, LINE, Ink
+from mmbuilder.safe.orientation import Orientation, Place
 from mmbuilder.safe.terms import term
 from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, wording
 

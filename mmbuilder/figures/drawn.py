@@ -63,6 +63,23 @@ def painted(sheets: tuple[Sheet, ...]) -> tuple[Drawing, ...]:
     return tuple(_painted(sheet) for sheet in sheets)
 
 
+def vectors(sheets: tuple[Sheet, ...]) -> tuple[bytes, ...]:
+    """Paint sheets as SVG only, the same bytes as those of `painted`."""
+    return tuple(_vector(sheet) for sheet in sheets)
+
+
+def _vector(sheet: Sheet) -> bytes:
+    name = cache.key("svg", _edition(), repr(sheet))
+    kept = cache.get(name)
+    if kept is not None:
+        return kept
+    from mmbuilder.figures import paint
+
+    made = paint.svg(sheet)
+    cache.put(name, made)
+    return made
+
+
 def _painted(sheet: Sheet) -> Drawing:
     names = [cache.key(kind, _edition(), repr(sheet)) for kind in ("svg", "png")]
     svg, png = map(cache.get, names)

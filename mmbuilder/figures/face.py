@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mmbuilder.analysis.orientation import Orientation, Place, Seat, sector
 from mmbuilder.figures.fold import centred, write
 from mmbuilder.figures.sheet import Box, Fill, Item, Point, Stroke
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
-from mmbuilder.safe.terms import term
+from mmbuilder.safe.orientation import Orientation, Place, sector
+from mmbuilder.safe.terms import Seat, term
 from mmbuilder.safe.text import SafeText, capital, fill, number, wording
 
 _STRIP = 36.0

@@ -6,8 +6,10 @@ no text another text, a mark, a pole or a foreign leader; no leader a text.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from mmbuilder.figures.style import halves, width
 from mmbuilder.safe.text import SafeText
@@ -40,9 +42,11 @@ class Wish:
     captions: tuple[SafeText, ...]
 
 
-@dataclass(frozen=True)
-class Spot:
-    """A label in its place; `row` is that of its lowest line, `start` the left end of its lines."""
+class Spot(NamedTuple):
+    """A label in its place; `row` is that of its lowest line, `start` the left end of its lines.
+
+    A tuple, as a crowded chart tries tens of thousands of places.
+    """
 
     wish: Wish
     lines: tuple[SafeText, ...]
@@ -90,8 +94,8 @@ class Board:
 
     def _candidates(self, wish: Wish) -> Iterator[Spot]:
         for caption in wish.captions:
-            for lines in _forms(caption):
-                yield from self._places(wish, lines, max(map(width, lines)))
+            for lines, wide in _forms(caption):
+                yield from self._places(wish, lines, wide)
 
     def _places(self, wish: Wish, lines: tuple[SafeText, ...], wide: float) -> Iterator[Spot]:
         if len(lines) == 1:
@@ -105,11 +109,22 @@ class Board:
     def _free(self, new: Spot) -> bool:
         if new.start < self.left or new.end > self.right:
             return False
-        if any(new.start - _CLEAR < pole < new.end + _CLEAR for pole in self.poles):
-            return False
-        if new.row == 0 and any(_on(new, wish) for wish in self.wishes):
-            return False
-        return not any(_clash(new, old) or _clash(old, new) for old in self.spots)
+        left, right = new.start - _CLEAR, new.end + _CLEAR
+        # Loops: this is asked tens of thousands of times for a crowded chart.
+        for pole in self.poles:
+            if left < pole < right:
+                return False
+        for old in self.spots:
+            if _clash(new, old):
+                return False
+        return new.row > 0 or not self._on_a_mark(new)
+
+    def _on_a_mark(self, new: Spot) -> bool:
+        left, right = new.start - NEAR, new.end + NEAR
+        for wish in self.wishes:
+            if left < wish.right and wish.left < right and wish.key != new.wish.key:
+                return True
+        return False
 
 
 def settle(wishes: Sequence[Wish], board: Board, most: int) -> tuple[Spot, ...]:
@@ -140,19 +155,16 @@ def _full(spot: Spot) -> float:
     return 0.6 + 0.4 * said / spot.wish.captions[0].words()
 
 
-def _forms(caption: SafeText) -> Iterator[tuple[SafeText, ...]]:
-    yield (caption,)
-    if caption.words() > 1:
-        yield halves(caption)
-
-
-def _on(new: Spot, wish: Wish) -> bool:
-    return wish.key != new.wish.key and new.start - NEAR < wish.right and wish.left < new.end + NEAR
+@functools.lru_cache(maxsize=4096)  # the same captions are tried in every mode
+def _forms(caption: SafeText) -> tuple[tuple[tuple[SafeText, ...], float], ...]:
+    """A caption on one line and on two, each with its width."""
+    forms = ((caption,), halves(caption)) if caption.words() > 1 else ((caption,),)
+    return tuple((lines, max(map(width, lines))) for lines in forms)
 
 
 def _clash(text: Spot, other: Spot) -> bool:
-    """Whether a text runs into another, or into the leader of one further out."""
-    if set(text.rows) & set(other.rows):
+    """Whether a text runs into another, or one of them into the leader of one further out."""
+    if text.row < other.row + len(other.lines) and other.row < text.row + len(text.lines):
         return text.start < other.end + GAP and other.start < text.end + GAP
-    beneath = text.row > 0 and other.row > text.row
-    return beneath and text.start - _CLEAR < other.wish.x < text.end + _CLEAR
+    near, far = (text, other) if text.row < other.row else (other, text)
+    return near.row > 0 and near.start - _CLEAR < far.wish.x < near.end + _CLEAR

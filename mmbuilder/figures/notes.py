@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -116,14 +117,27 @@ def _reasons(shown: Timeline, given: Letters) -> Iterator[SafeText]:
 def _off_axis(series: Iterable[Series], axis: Axis) -> Iterator[SafeText]:
     """Tell readings that lie too far from the story to be drawn."""
     for line in series:
-        for time, value in line.points:
-            if axis.scales and not axis.holds(time):
-                side = wording("before") if time < 0 else wording("after")
-                length = duration(Elapsed(abs(time), abs(time), DAY if abs(time) >= 2 * DAY else 1.0))
-                yield fill(
-                    "off the axis: {name} {value} {unit}, {length} {side} T+0",
-                    name=line.name, value=number(value, "g"), unit=line.unit, length=length, side=side,
-                )  # fmt: skip
+        for time, value in _outside(line, axis):
+            side = wording("before") if time < 0 else wording("after")
+            length = duration(Elapsed(abs(time), abs(time), DAY if abs(time) >= 2 * DAY else 1.0))
+            yield fill(
+                "off the axis: {name} {value} {unit}, {length} {side} T+0",
+                name=line.name, value=number(value, "g"), unit=line.unit, length=length, side=side,
+            )  # fmt: skip
+
+
+def _outside(line: Series, axis: Axis) -> Iterator[tuple[float, float]]:
+    """Readings in no panel. Both are in order of time, so what a panel holds is passed over at once."""
+    reached = 0
+    for scale in axis.scales:
+        first = bisect_left(line.points, scale.panel.start, reached, key=_time)
+        yield from line.points[reached:first]
+        reached = bisect_right(line.points, scale.panel.end, first, key=_time)
+    yield from line.points[reached:] if axis.scales else ()
+
+
+def _time(point: tuple[float, float]) -> float:
+    return point[0]
 
 
 def _recorder(shown: Timeline) -> SafeText:

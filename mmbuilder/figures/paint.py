@@ -6,6 +6,7 @@ and their layout (and the half of matplotlib that must be loaded for them) are n
 
 from __future__ import annotations
 
+import functools
 import io
 from typing import TYPE_CHECKING, Any
 
@@ -45,7 +46,7 @@ def svg(sheet: Sheet) -> bytes:
     out = io.StringIO()
     with rc_context(_settings()):
         quiet = dict.fromkeys(("Creator", "Date", "Format", "Type"))
-        renderer = _untyped(backend_svg).RendererSVG(
+        renderer = _svg_renderer(_untyped(backend_svg).RendererSVG)(
             sheet.width, sheet.height, out, image_dpi=72, metadata=quiet
         )
         _Painter(renderer, sheet, 1.0).paint()
@@ -71,6 +72,25 @@ def png(sheet: Sheet) -> bytes:
     out = io.BytesIO()
     picture.save(out, "PNG", dpi=(DPI, DPI))
     return out.getvalue()
+
+
+@functools.cache
+def _svg_renderer(base: Any) -> Any:
+    """Matplotlib's renderer, but the look of many like marks is written out once, not once a mark."""
+
+    class Renderer(base):  # type: ignore[misc]
+        look = ""
+
+        def draw_markers(self, gc: object, *shape: object) -> None:
+            self.look = super()._get_style(gc, shape[-1])
+            super().draw_markers(gc, *shape)
+            self.look = ""
+
+        def _get_style(self, gc: object, face: object) -> str:
+            style: str = self.look or super()._get_style(gc, face)
+            return style
+
+    return Renderer
 
 
 def _untyped(module: object) -> Any:  # the renderers have no annotations
@@ -155,7 +175,8 @@ class _Painter:
         size = item.size * self.scale
         mark = _shape(item.shape)
         face = None if open_shape else _rgb(Ink.WHITE if item.hollow else item.ink)
-        places = Path([self._at(point) for point in item.points])
+        high, scale = self.sheet.height, self.scale
+        places = Path([(x * scale, (high - y) * scale) for x, y in item.points])
         self.renderer.draw_markers(
             context, mark, Affine2D().scale(size, size), places, IdentityTransform(), face
         )

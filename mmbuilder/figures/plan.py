@@ -76,9 +76,7 @@ class Plan:
         labelled = self.labelled
         return Extra(
             told=told,
-            more=sum(
-                e.at.placed and e.key not in labelled for e in entries(shown) if e.lane is not Lane.DECISIONS
-            ),
+            more=sum(e.at.placed and ("event", e.number) not in labelled for e in shown.events),
             bars=(*self.phases.unnamed(until), *(self.recorder.unnamed(until) if self.mode.recorder else ())),
             recorder=not self.mode.recorder,
             undrawn=_undrawn(shown, self.strips),
@@ -88,17 +86,16 @@ class Plan:
 
 def make_plan(timeline: Timeline, wide: float, high: float) -> Plan:
     """Return the least condensed plan that fits; the most condensed if none does."""
-    plan = None
+    plan, story = None, entries(timeline)
     for mode in modes():
-        plan = _plan(timeline, mode, wide, high)
+        plan = _plan(timeline, story, mode, wide, high)
         if plan.need <= high:
             return plan
     assert plan is not None
     return plan
 
 
-def _plan(timeline: Timeline, mode: Mode, wide: float, high: float) -> Plan:
-    story = entries(timeline)
+def _plan(timeline: Timeline, story: tuple[Entry, ...], mode: Mode, wide: float, high: float) -> Plan:
     shown = strips(timeline.series, mode.lines)
     letters = conflict_letters(timeline)
     flown = tuple(flag for flag in flags(timeline, letters) if mode.light or flag.strongest)

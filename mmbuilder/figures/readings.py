@@ -122,13 +122,13 @@ def _gap(pen: Pen, gap: Gap, strip: Strip, band: Band, reasons: list[SafeText]) 
 
 def _line(pen: Pen, line: Series, look: int, scale: Scale) -> None:
     ink, dash, shape = LOOKS[look]
-    axis = pen.plan.axis
-    for run in runs(line):
+    axis, joined = pen.plan.axis, runs(line)
+    for run in joined:
         for panel in axis.scales:
             points = tuple((panel.x(t), scale.y(v)) for t, v in part(run, panel.panel.start, panel.panel.end))
             if len(points) > 1:
                 pen.lines.append(Stroke((points,), ink, 1.8, dash))
-    good = [(axis.x(t), scale.y(v)) for run in runs(line) for t, v in run if axis.holds(t)]
+    good = [(axis.x(t), scale.y(v)) for run in joined for t, v in run if axis.holds(t)]
     bad = [line.points[place] for place in sorted(line.artefacts) if math.isfinite(line.points[place][1])]
     if good:
         pen.lines.append(Dots(tuple(good), Shape.DOT, _RAW, ink))

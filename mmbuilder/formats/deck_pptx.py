@@ -12,7 +12,8 @@ from mmbuilder.formats._pptx.media import Media
 from mmbuilder.formats._pptx.pieces import Text
 from mmbuilder.formats._pptx.sink import plain
 from mmbuilder.formats._pptx.stage import Seat, Stage
-from mmbuilder.storyboard.blocks import Slide, Storyboard
+from mmbuilder.safe.text import SafeText
+from mmbuilder.storyboard.blocks import Diagram, Slide, Storyboard
 
 SUFFIX = ".pptx"
 
@@ -47,8 +48,14 @@ def _told(stage: Stage, slide: Slide, board: Storyboard, media: Media) -> None:
     for place, laid in enumerate(made, 1):
         written = sheet.write(stage, _seated(stage, laid), media, band, draft=board.draft)
         upto = slide.seconds * place // len(made)
-        notes.write(written, slide.notes if place == 1 else (), upto - spent)
+        notes.write(written, _said(slide) if place == 1 else (), upto - spent)
         spent = upto
+
+
+def _said(slide: Slide) -> tuple[SafeText, ...]:
+    """Return the script, then sources and the like of the slide's diagrams."""
+    drawn = (block for block in slide.blocks if isinstance(block, Diagram))
+    return (*slide.notes, *(note for block in drawn for note in block.notes))
 
 
 def _seats(stage: Stage, slide: Slide) -> tuple[Seat, Seat]:

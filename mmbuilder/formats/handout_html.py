@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 from typing import Any, LiteralString, assert_never
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
-from mmbuilder.figures import draw_svg
+from mmbuilder.figures import diagram, draw_svg
+from mmbuilder.figures.drawn import Size
 from mmbuilder.resources import templates
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.text import EMPTY, SafeText
 from mmbuilder.storyboard.blocks import (
     Block,
     Bullets,
     Callout,
+    Diagram,
     Facts,
     Paragraph,
     Picture,
@@ -26,6 +29,17 @@ from mmbuilder.storyboard.blocks import (
 SUFFIX = ".html"
 
 _WIDTH_CM, _HEIGHT_CM = 27.0, 13.5
+
+_ROOM = 1.7
+"""Height of a diagram on paper, as a multiple of the least it needs."""
+
+
+@dataclass(frozen=True)
+class _Drawings:
+    """What a block is drawn as, and what the drawings show, told."""
+
+    alt: SafeText = EMPTY
+    pictures: tuple[Markup, ...] = ()
 
 
 def write(board: Storyboard) -> bytes:
@@ -64,7 +78,7 @@ def _reveal(value: object) -> object:
 
 def _block(block: Block) -> Markup:
     macros: Any = _template("handout_blocks.html.j2").module
-    return Markup(getattr(macros, _macro(block))(block, _drawing(block)))
+    return Markup(getattr(macros, _macro(block))(block, _drawings(block)))
 
 
 def _macro(block: Block) -> LiteralString:
@@ -81,17 +95,27 @@ def _macro(block: Block) -> LiteralString:
             return "callout"
         case TimeChart():
             return "drawing"
+        case Diagram():
+            return "diagram"
         case Picture():
             return "still"
         case _:
             assert_never(block)
 
 
-def _drawing(block: Block) -> Markup:
-    """Return the block's drawing as inline SVG, so that its words can be searched and read aloud."""
+def _drawings(block: Block) -> _Drawings:
+    """Return the block's drawings as inline SVG, so that their words can be searched and read aloud."""
     match block:
-        case TimeChart(chart=chart):
-            svg = draw_svg(chart, _WIDTH_CM, _HEIGHT_CM).decode()
-            return Markup(svg[svg.index("<svg") :])
+        case TimeChart(chart=chart, alt=alt):
+            return _Drawings(alt, (_inline(draw_svg(chart, _WIDTH_CM, _HEIGHT_CM)),))
+        case Diagram(data=data):
+            made = diagram.draft(data)
+            size = Size(_WIDTH_CM, min(_HEIGHT_CM, made.least.height * _ROOM))
+            return _Drawings(made.alt, tuple(map(_inline, diagram.draw_svg(data, size))))
         case _:
-            return Markup("")
+            return _Drawings()
+
+
+def _inline(svg: bytes) -> Markup:
+    told = svg.decode()
+    return Markup(told[told.index("<svg") :])

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
-
-from pydantic import BaseModel, ConfigDict, Field
 
 from mmbuilder.review import measured, quoted
 from mmbuilder.review.phrases import pattern
-from mmbuilder.review.shipped import read
+from mmbuilder.review.shipped import fields, read
 
 
 @dataclass(frozen=True)
@@ -32,7 +30,8 @@ class Flag:
     neutral: str
 
 
-class Entry(BaseModel):
+@dataclass(frozen=True)
+class Entry:
     """A word of a list, as its file says.
 
     Attributes:
@@ -40,8 +39,6 @@ class Entry(BaseModel):
         unless: phrases around it in which it means something else.
         measured: whether an interval beside it makes it a fact.
     """
-
-    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
     word: str
     why: str
@@ -51,7 +48,8 @@ class Entry(BaseModel):
     measured: bool = False
 
 
-class WordList(BaseModel):
+@dataclass(frozen=True)
+class WordList:
     """A file of words.
 
     Attributes:
@@ -59,17 +57,16 @@ class WordList(BaseModel):
         groups: words that stand for one another in its phrases.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
-
     source: str
-    groups: dict[str, str] = Field(default_factory=dict)
-    words: tuple[Entry, ...] = Field(min_length=1)
+    words: tuple[Entry, ...]
+    groups: dict[str, str] = field(default_factory=dict)
 
 
 @cache
 def load(name: str) -> WordList:
     """Read a list by the name of its file."""
-    return WordList.model_validate(read(name))
+    tree = read(name)
+    return WordList(**{**tree, "words": tuple(Entry(**fields(row)) for row in tree["words"])})
 
 
 def find(name: str, text: str) -> tuple[Flag, ...]:

@@ -11,21 +11,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
-
 from mmbuilder.review.phrases import pattern
 from mmbuilder.review.quoted import Span, touches
-from mmbuilder.review.shipped import read
+from mmbuilder.review.shipped import fields, read
 
 Strength = Literal["stronger", "intermediate", "weaker"]
 ORDER: tuple[Strength, ...] = ("weaker", "intermediate", "stronger")
 
 
-class Category(BaseModel):
+@dataclass(frozen=True)
+class Category:
     """One category of the hierarchy, as its file says.
 
     Attributes:
@@ -36,25 +35,22 @@ class Category(BaseModel):
         carries: whether it only speaks of what follows: a lecture on a checklist is a lecture.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
-
     name: str
     strength: Strength
     why: str
     basis: str
-    forms: tuple[str, ...] = Field(min_length=1)
+    forms: tuple[str, ...]
     unless: tuple[str, ...] = ()
     carries: bool = False
 
 
-class Hierarchy(BaseModel):
+@dataclass(frozen=True)
+class Hierarchy:
     """The file."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
-
     source: str
-    groups: dict[str, str] = Field(default_factory=dict)
-    categories: tuple[Category, ...] = Field(min_length=1)
+    categories: tuple[Category, ...]
+    groups: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -137,7 +133,8 @@ def _longest(matches: list[tuple[Span, Category]]) -> list[tuple[Span, Category]
 
 @cache
 def _load() -> Hierarchy:
-    return Hierarchy.model_validate(read("strength"))
+    tree = read("strength")
+    return Hierarchy(**{**tree, "categories": tuple(Category(**fields(row)) for row in tree["categories"])})
 
 
 # What a lecture, a mail or a policy is about, up to the next measure: "and a checklist" is one,

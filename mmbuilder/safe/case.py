@@ -13,6 +13,7 @@ from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.moment import Elapsed, Moment
 from mmbuilder.safe.terms import (
     BarrierState,
+    CauseKind,
     Consent,
     EventKind,
     FactorRole,
@@ -21,11 +22,15 @@ from mmbuilder.safe.terms import (
     Noticed,
     Recognised,
     Scale,
+    Seat,
+    Sector,
     Sex,
     Side,
     Strength,
     Sureness,
+    Turn,
     Use,
+    View,
     YesNo,
 )
 from mmbuilder.safe.text import EMPTY, SafeText, wording
@@ -88,6 +93,29 @@ class Recording:
 
 
 @dataclass(frozen=True)
+class Computed:
+    """A figure of the clinic with everything a reader needs to do it again; the words are the tool's own.
+
+    Attributes:
+        name: of the figure.
+        answers: each result as printed.
+        disputed: for what sources do not agree on, each result with its convention.
+        inputs: (name, value as it was understood).
+        steps: the working, a line a step; shown only if asked for.
+    """
+
+    name: SafeText
+    answers: tuple[SafeText, ...]
+    disputed: tuple[SafeText, ...] = ()
+    inputs: tuple[tuple[SafeText, SafeText], ...] = ()
+    steps: tuple[SafeText, ...] = ()
+    notes: tuple[SafeText, ...] = ()
+    formula: SafeText = EMPTY
+    source: SafeText = EMPTY
+    caution: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
 class OtherTime:
     """A time for the same event from another source that does not agree."""
 
@@ -111,6 +139,7 @@ class Event:
     noticed: Noticed | None = None
     recognised: Recognised | None = None
     dose: SafeText = EMPTY
+    computed: tuple[Computed, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -213,6 +242,7 @@ class Grade:
     complication: SafeText = EMPTY
     by: SafeText = EMPTY
     when: SafeText = EMPTY
+    treatments: tuple[SafeText, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -231,6 +261,17 @@ class Visit:
     label: SafeText
     measures: tuple[Measure, ...] = ()
     note: SafeText = EMPTY
+    computed: tuple[Computed, ...] = ()
+
+
+@dataclass(frozen=True)
+class Watch:
+    """One line of what is still watched after the case, as it was written; `role` watches."""
+
+    what: SafeText
+    until: SafeText = EMPTY
+    threshold: SafeText = EMPTY
+    role: SafeText = EMPTY
 
 
 @dataclass(frozen=True)
@@ -243,6 +284,7 @@ class Outcome:
     """What was said to the patient or family afterwards."""
     grades: tuple[Grade, ...] = ()
     visits: tuple[Visit, ...] = ()
+    monitoring: tuple[Watch, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -254,8 +296,14 @@ class Factor:
     what: SafeText
     evidence: tuple[SafeText, ...] = ()
     contributed: SafeText = EMPTY
+    cause: CauseKind | None = None
+    preceded_by: SafeText = EMPTY
+    duty: SafeText = EMPTY
     counterfactual: SafeText = EMPTY
     changed: Likelihood | None = None
+    would_move: Turn | None = None
+    by_about: SafeText = EMPTY
+    """How far the point would have moved, as a length of time."""
     barrier: SafeText = EMPTY
     barrier_state: BarrierState | None = None
     actions: tuple[int, ...] = ()
@@ -282,6 +330,9 @@ class Action:
     owner: SafeText = EMPTY
     due: SafeText = EMPTY
     measure: SafeText = EMPTY
+    out_of: SafeText = EMPTY
+    target: SafeText = EMPTY
+    period: SafeText = EMPTY
     baseline: SafeText = EMPTY
     review: SafeText = EMPTY
 
@@ -303,6 +354,25 @@ class Question:
     ask: SafeText
     answer: SafeText = EMPTY
     sure: Likelihood | None = None
+
+
+@dataclass(frozen=True)
+class Oriented:
+    """Something found or done at a clock hour of the eye."""
+
+    what: SafeText
+    hour: int
+    view: View
+    wound: bool = False
+    sector: Sector | None = None
+
+
+@dataclass(frozen=True)
+class Orientation:
+    """Where the surgeon sat at the eye, and what lay at which hour."""
+
+    seat: Seat
+    findings: tuple[Oriented, ...]
 
 
 @dataclass(frozen=True)
@@ -348,5 +418,8 @@ class ScrubbedCase:
     governance: Governance
     hold_back: tuple[SafeText, ...] = field(default=())
     """Words that would give the answer away before recognition."""
+    orientation: Orientation | None = None
+    computed: tuple[Computed, ...] = ()
+    """Figures of the case as a whole; those of an event or a visit stand there."""
     unread: tuple[SafeText, ...] = field(default=())
     """What the scrubber did not look at, for the record."""

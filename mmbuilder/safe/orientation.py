@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from mmbuilder.safe.terms import Side, Word, term
+from mmbuilder.safe.terms import Seat, Sector, Side, View, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
 
 NEAR = 6
@@ -20,35 +20,6 @@ NEAR = 6
 
 REACH = 2
 """How many hours beside the near side a wound may lie; common practice, no source."""
-
-
-class Seat(Word):
-    """Where the surgeon sat, as a direction of the operated eye."""
-
-    SUPERIOR = "superior"
-    TEMPORAL = "temporal"
-    INFERIOR = "inferior"
-    NASAL = "nasal"
-
-
-class View(Word):
-    """Whose clock face an hour was read from."""
-
-    SURGEON = "surgeon's view"
-    ANATOMICAL = "anatomical"
-
-
-class Sector(Word):
-    """The eight directions of an eye."""
-
-    SUPERIOR = "superior"
-    INFERIOR = "inferior"
-    NASAL = "nasal"
-    TEMPORAL = "temporal"
-    SUPERONASAL = "superonasal"
-    SUPEROTEMPORAL = "superotemporal"
-    INFERONASAL = "inferonasal"
-    INFEROTEMPORAL = "inferotemporal"
 
 
 @dataclass(frozen=True)

@@ -139,6 +139,52 @@ class FactorRole(Word):
     EXCLUDED = "considered and excluded"
 
 
+class CauseKind(Word):
+    """What the cause in a causal statement is; the words of `review.causal`."""
+
+    CONDITION = "condition"
+    HUMAN_ACT = "human act"
+    DEPARTURE = "departure from procedure"
+    FAILURE_TO_ACT = "failure to act"
+
+
+class Turn(Word):
+    """Which point of the story a counterfactual would have moved."""
+
+    FIRST_SIGN = "first sign"
+    RECOGNITION = "recognition"
+    RESPONSE = "response"
+
+
+class Seat(Word):
+    """Where the surgeon sat, as a direction of the operated eye."""
+
+    SUPERIOR = "superior"
+    TEMPORAL = "temporal"
+    INFERIOR = "inferior"
+    NASAL = "nasal"
+
+
+class View(Word):
+    """Whose clock face an hour was read from."""
+
+    SURGEON = "surgeon's view"
+    ANATOMICAL = "anatomical"
+
+
+class Sector(Word):
+    """The eight directions of an eye."""
+
+    SUPERIOR = "superior"
+    INFERIOR = "inferior"
+    NASAL = "nasal"
+    TEMPORAL = "temporal"
+    SUPERONASAL = "superonasal"
+    SUPEROTEMPORAL = "superotemporal"
+    INFERONASAL = "inferonasal"
+    INFEROTEMPORAL = "inferotemporal"
+
+
 class BarrierState(Word):
     """What became of the barrier that should have caught it."""
 

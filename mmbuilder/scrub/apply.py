@@ -12,6 +12,7 @@ from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText
 from mmbuilder.scrub.crossing import decisions, frames, patient, readings, review, timeline
+from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import PlanDoesNotFit, Words
 from mmbuilder.scrub.plan import RedactionPlan
@@ -66,5 +67,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         references=words.every(case.references),
         governance=review.governance(case.governance),
         hold_back=words.every(case.hold_back),
+        orientation=review.orientation(case.orientation, words),
+        computed=tuple(computed(case.compute)),
         unread=tuple(SafeText(KEY, line) for line in plan.unchecked),
     )

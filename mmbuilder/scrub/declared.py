@@ -271,8 +271,8 @@ class Index:
             if used_as_name(spread.raw, start, end, stem, self._keep) and stem not in ORDINARY:
                 return _Hit(start, end - 1, self._names[stem], 0.9)
             return None
-        name = self._misspelt.nearest(token.text)
-        if name and _may_be_misspelt(spread.raw, start, name) and not is_word(token.text):
+        name = None if is_word(token.text) else self._misspelt.nearest(token.text)
+        if name and _may_be_misspelt(spread.raw, start, name):
             return _Hit(start, end, self._names[name], 0.7)
         return None
 

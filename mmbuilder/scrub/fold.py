@@ -39,8 +39,9 @@ class Folded:
         if start >= end:
             return self.starts[start], self.starts[start]
         last = self.starts[end - 1]
-        follows = next((at for at in self.starts[end:] if at > last), len(self.raw))
-        return self.starts[start], follows
+        while end < len(self.starts) and self.starts[end] <= last:
+            end += 1
+        return self.starts[start], self.starts[end] if end < len(self.starts) else len(self.raw)
 
 
 def fold(text: str) -> Folded:

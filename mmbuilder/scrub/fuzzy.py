@@ -8,7 +8,6 @@ letters are dropped; only then is the distance measured.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import combinations
 
 from mmbuilder.scrub.words import EPONYM_NOUNS, EPONYMS, MONTHS, ORDINARY, PERSON_VERBS
 
@@ -58,8 +57,8 @@ def _dropped(word: str, most: int) -> set[str]:
     """Return every word left when up to `most` letters are dropped; a word of 40 letters is no name."""
     if len(word) > 40:
         return set()
-    left = {word}
-    for count in range(1, most + 1):
-        for places in combinations(range(len(word)), count):
-            left.add("".join(letter for place, letter in enumerate(word) if place not in places))
+    left = newest = {word}
+    for _ in range(most):
+        newest = {one[:place] + one[place + 1 :] for one in newest for place in range(len(one))}
+        left = left | newest
     return left

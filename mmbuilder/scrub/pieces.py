@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from mmbuilder.scrub.words import EPONYM_NOUNS, EPONYMS, MONTHS, ORDINARY, PERSON_VERBS
 
@@ -29,6 +30,7 @@ _UNSPACED = (
 _REAL = EPONYMS | EPONYM_NOUNS | ORDINARY | PERSON_VERBS | MONTHS
 
 
+@lru_cache(maxsize=16_384)
 def is_word(word: str) -> bool:
     """Whether a folded word is one of the language or the trade."""
     from mmbuilder.scrub.keep.lists import load

@@ -8,10 +8,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TypeAlias
 
+from mmbuilder.analysis.barriers import Barriers
+from mmbuilder.analysis.causes import Causes
+from mmbuilder.analysis.marked_side import Marked
+from mmbuilder.analysis.series import SeriesChart
 from mmbuilder.analysis.timeline import Chart
 from mmbuilder.safe.case import Arrow, Circle
 from mmbuilder.safe.image import SafeImage
+from mmbuilder.safe.orientation import Orientation
 from mmbuilder.safe.text import EMPTY, SafeText
 
 
@@ -92,6 +98,25 @@ class TimeChart:
     alt: SafeText
 
 
+DiagramData: TypeAlias = Causes | Barriers | SeriesChart | Orientation | Marked
+"""What can be drawn as a diagram; `figures.diagram` has a figure for each."""
+
+
+@dataclass(frozen=True)
+class Diagram:
+    """A drawing of data other than the timeline. It tells itself to a reader who cannot see it.
+
+    Attributes:
+        data: what is drawn.
+        caption: what has to be said with it.
+        notes: sources and the like: in the notes of a slide, below the drawing on paper.
+    """
+
+    data: DiagramData
+    caption: SafeText = EMPTY
+    notes: tuple[SafeText, ...] = ()
+
+
 @dataclass(frozen=True)
 class Callout:
     """The one question that stops the room, or the one sentence to take away."""
@@ -101,7 +126,7 @@ class Callout:
     """A small word above it, such as PAUSE."""
 
 
-Block = Paragraph | Bullets | Facts | Table | Picture | TimeChart | Callout
+Block = Paragraph | Bullets | Facts | Table | Picture | TimeChart | Diagram | Callout
 
 
 @dataclass(frozen=True)

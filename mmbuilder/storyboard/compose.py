@@ -15,30 +15,36 @@ from mmbuilder.storyboard.context import Context
 _KINDS = "mmbuilder.storyboard.slides"
 
 
-def compose(case: ScrubbedCase, use: Use | None = None, *, draft: bool = True) -> Storyboard:
+def compose(
+    case: ScrubbedCase, use: Use | None = None, *, draft: bool = True, working: bool = False
+) -> Storyboard:
     """Make the storyboard of a case.
 
     Args:
         case: the scrubbed case.
         use: who it is for; the case's own use if not given.
         draft: whether the removal of identifiers still waits for its review.
+        working: whether every step of a computed figure is shown.
 
     Raises:
         PackInvalid: the file of the use is wrong.
         KeyError: the file of the use names a slide kind that does not exist.
     """
     spec = uses.load(use or case.use)
-    slides, left_out = _made(case, spec, _ordered(case, spec))
+    slides, left_out = _made(case, spec, _ordered(case, spec), working)
     return _board(case, spec, _fitted(slides, spec.minutes), left_out, draft)
 
 
-def compose_handout(case: ScrubbedCase, use: Use | None = None, *, draft: bool = True) -> Storyboard:
+def compose_handout(
+    case: ScrubbedCase, use: Use | None = None, *, draft: bool = True, working: bool = False
+) -> Storyboard:
     """Make the storyboard of the paper that goes with a deck: nothing cut, nothing paused.
 
     Arguments and errors as for `compose`.
     """
     spec = uses.load(use or case.use)
-    slides, left_out = _made(case, spec, tuple(uses.Planned(kind=kind) for kind in spec.handout))
+    planned = tuple(uses.Planned(kind=kind) for kind in spec.handout)
+    slides, left_out = _made(case, spec, planned, working)
     return _board(case, spec, tuple(slides), left_out, draft)
 
 
@@ -58,7 +64,7 @@ def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]
 
 
 def _made(
-    case: ScrubbedCase, spec: uses.UseSpec, entries: tuple[uses.Planned, ...]
+    case: ScrubbedCase, spec: uses.UseSpec, entries: tuple[uses.Planned, ...], working: bool
 ) -> tuple[list[Slide], tuple[SafeText, ...]]:
     """Return the slides of these entries, and the reason for each entry that made none."""
     timeline, grid = build_timeline(case), cause_grid(case)
@@ -66,7 +72,7 @@ def _made(
     slides: list[Slide] = []
     left_out: list[SafeText] = []
     for planned in entries:
-        made = kinds[planned.kind].make(Context(case, timeline, grid, spec, planned))
+        made = kinds[planned.kind].make(Context(case, timeline, grid, spec, planned, working))
         slides.extend(made)
         if not made:
             left_out.append(kinds[planned.kind].MISSING)

@@ -21,6 +21,8 @@ class Context:
     grid: CauseGrid
     spec: UseSpec
     planned: Planned
+    working: bool = False
+    """Whether every step of a computed figure is shown."""
 
     @property
     def seconds(self) -> int:

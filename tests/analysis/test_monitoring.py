@@ -1,6 +1,7 @@
 from __future__ import annotations
 
-from mmbuilder.analysis.monitoring import HEAD, Watch, monitoring_gaps, monitoring_rows
+from mmbuilder.analysis.monitoring import HEAD, missing, monitoring_gaps, monitoring_rows
+from mmbuilder.safe.case import Watch
 from tests.figures.samples import safe
 
 PLAN = (
@@ -22,7 +23,7 @@ def test_rows_stay_in_order_and_an_empty_place_says_so() -> None:
 
 def test_what_is_missing_is_named() -> None:
     assert [gap.reveal() for gap in monitoring_gaps(PLAN)] == ["acuity: no threshold, no role"]
-    assert [name.reveal() for name in Watch(safe("wound")).missing] == ["end", "threshold", "role"]
+    assert [name.reveal() for name in missing(Watch(safe("wound")))] == ["end", "threshold", "role"]
 
 
 def test_a_whole_plan_has_no_gaps() -> None:

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
-from mmbuilder.figures.barrier_diagram import LEAST, Barrier, Barriers, compose, draw
+from mmbuilder.analysis.barriers import Barrier, Barriers
+from mmbuilder.figures.barrier_diagram import LEAST, compose, draw
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.fold import TOO_LONG
 from mmbuilder.figures.sheet import Dash, Sheet, Stroke

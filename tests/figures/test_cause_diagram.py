@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageStat
 
-from mmbuilder.figures.cause_diagram import LEAST, Cause, CauseRow, Causes, compose, draw
+from mmbuilder.analysis.causes import Cause, CauseRow, Causes
+from mmbuilder.figures.cause_diagram import LEAST, compose, draw
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.fold import TOO_LONG
 from mmbuilder.figures.sheet import Dots, Shape, Sheet

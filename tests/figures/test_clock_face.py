@@ -8,15 +8,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
-from mmbuilder.analysis.orientation import Finding, Orientation, Seat, View, orient
+from mmbuilder.analysis.marked_side import Marked
 from mmbuilder.figures import body_side
-from mmbuilder.figures.body_side import Marked
 from mmbuilder.figures.clock_face import LEAST, compose, draw
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.fold import TOO_LONG, letter
 from mmbuilder.figures.sheet import Box, Fill, Sheet, Words
 from mmbuilder.figures.style import Ink
-from mmbuilder.safe.terms import Side
+from mmbuilder.safe.orientation import Finding, Orientation, orient
+from mmbuilder.safe.terms import Seat, Side, View
 from tests.figures.drawings import HUNDREDS, bounds, faults, segments, sizes, texts, told
 from tests.figures.samples import safe
 

@@ -8,16 +8,25 @@ from dataclasses import dataclass
 import numpy as np
 from PIL import Image, ImageDraw
 
+from mmbuilder.analysis.barriers import Barrier, Barriers
+from mmbuilder.analysis.causes import Cause, CauseRow, Causes
+from mmbuilder.analysis.marked_side import Marked
+from mmbuilder.analysis.series import SeriesChart, follow_up
 from mmbuilder.analysis.timeline import Chart, Timeline
-from mmbuilder.safe.case import Arrow, Circle
+from mmbuilder.safe.case import Arrow, Circle, Measure, Visit
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.moment import DAY, Known, Moment
+from mmbuilder.safe.orientation import Finding as Found
+from mmbuilder.safe.orientation import Orientation, Seat, View, orient
+from mmbuilder.safe.terms import BarrierState, FactorRole, Side
 from mmbuilder.safe.text import SafeText, wording
 from mmbuilder.storyboard.blocks import (
     Block,
     Bullets,
     Callout,
     Cell,
+    Diagram,
     Facts,
     Paragraph,
     Picture,
@@ -158,6 +167,52 @@ ARROWS = (
 CIRCLES = (Circle(0.5, 0.3, 0.09, wording("duct")),)
 
 
+def causes() -> Causes:
+    """Return three rows around an event, one of them empty."""
+    return Causes(
+        wording("A change of plan"),
+        (
+            CauseRow(wording("task"), (Cause(wording("One clamp on the tray"), FactorRole.ROOT),)),
+            CauseRow(wording("team"), (Cause(wording("New runner"), FactorRole.CONTRIBUTORY),)),
+            CauseRow(wording("institution")),
+        ),
+    )
+
+
+def barriers() -> Barriers:
+    """Return a path that a count stopped."""
+    bars = (
+        Barrier(wording("Tray list"), BarrierState.ABSENT),
+        Barrier(wording("Time out"), BarrierState.FAILED),
+        Barrier(wording("Count at closure"), BarrierState.HELD),
+    )
+    return Barriers(wording("Incision"), bars, wording("Harm to the patient"))
+
+
+def series(names: int = 1) -> SeriesChart:
+    """Return measures at two visits."""
+    visits = [
+        Visit(
+            Moment(DAY * day, DAY * day, Known.EXACT, DAY),
+            wording("Clinic"),
+            tuple(Measure(safe(f"bilirubin {n}"), safe(f"{40 - day} µmol/L")) for n in range(names)),
+        )
+        for day in (7, 30)
+    ]
+    chart = follow_up(visits).chart
+    assert chart is not None
+    return chart
+
+
+def eye() -> Orientation:
+    """Return an eye with a wound."""
+    wound = Found(wording("wound"), 6, View.SURGEON, wound=True)
+    return orient(Side.RIGHT, Seat.TEMPORAL, (wound,))
+
+
+DIAGRAMS = (causes(), barriers(), series(), eye(), Marked(Side.LEFT, wording("knee")))
+
+
 def slide(kind: str, headline: SafeText, *blocks: Block, **more: object) -> Slide:
     """Return a slide with a line of script."""
     return Slide(kind, headline, blocks, (wording("Read the headline, then wait."),), 45, **more)  # type: ignore[arg-type]
@@ -249,6 +304,16 @@ def every_block() -> Storyboard:
             wording("The chart stops here."),
             Callout(wording("Who do you call, and what are your words?"), wording("Think for 20 seconds")),
             pause=True,
+        ),
+        slide(
+            "cause_diagram",
+            wording("One root cause and one contributory factor."),
+            Diagram(causes(), notes=(wording("Rows: Vincent 1998."),)),
+        ),
+        slide(
+            "follow_up",
+            wording("Two visits so far."),
+            Diagram(series(), wording("Day 0 is the day of the operation.")),
         ),
         slide(
             "take_away",

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mmbuilder.analysis.orientation import (
+from mmbuilder.clinic.measures import clock_hours
+from mmbuilder.safe.orientation import (
     Finding,
     Orientation,
     Seat,
@@ -18,7 +19,6 @@ from mmbuilder.analysis.orientation import (
     sector,
     surgeons,
 )
-from mmbuilder.clinic.measures import clock_hours
 from mmbuilder.safe.terms import Side
 from tests.figures.samples import safe
 

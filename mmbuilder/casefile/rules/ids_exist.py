@@ -30,6 +30,8 @@ def check(ctx: Context) -> Iterator[Finding]:
         yield from _event(ctx, ("decisions", place, "at"), decision.at)
     ids = [action.id for action in case.actions]
     for place, factor in enumerate(case.factors):
+        for entry, name in enumerate(factor.events):
+            yield from _event(ctx, ("factors", place, "events", entry), name)
         for entry, name in enumerate(factor.actions):
             if name not in ids:
                 lines = {

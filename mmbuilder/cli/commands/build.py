@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     is_flag=True,
     help="Build nothing where a part that looks for text, faces and codes in pictures is not installed.",
 )
+@click.option("--working", is_flag=True, help="Show every step of a computed figure.")
 @click.option("--final", is_flag=True, help="Without DRAFT; needs a completed review.")
 @click.option("--fresh", is_flag=True, help="Build anew even if nothing changed.")
 @click.option("--json", "as_json", is_flag=True, help="Tell the results as JSON.")
@@ -58,6 +59,7 @@ def command(
     jobs: int | None,
     skip_name_search: bool,
     need_picture_search: bool,
+    working: bool,
     final: bool,
     fresh: bool,
     as_json: bool,
@@ -70,7 +72,14 @@ def command(
     from mmbuilder.pipeline import BuildOptions, build_many
 
     options = BuildOptions(
-        out, Use(use) if use else None, template, final, fresh, skip_name_search, need_picture_search
+        out,
+        Use(use) if use else None,
+        template,
+        final,
+        fresh,
+        skip_name_search,
+        need_picture_search,
+        working,
     )
     with progress("Building", len(cases)) as step:
         results = build_many(cases, options, jobs=jobs or os.cpu_count() or 1, done=lambda result: step())

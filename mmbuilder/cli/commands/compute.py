@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import click
@@ -38,22 +39,20 @@ def command(name: str | None, inputs: tuple[str, ...], working: bool) -> int:
         click.echo(_needs(measure))
         return ExitCode.OK
     try:
-        worked = clinic.work(name, _given(inputs))
+        worked = clinic.work(name, clinic.gather(_pairs(inputs)))
     except clinic.InputFault as told:
         raise click.UsageError(_faults(told)) from None
     click.echo(_shown(worked, working))
     return ExitCode.OK
 
 
-def _given(inputs: tuple[str, ...]) -> dict[str, str | list[str]]:
-    """`name=value`; a name given again makes a list."""
-    given: dict[str, list[str]] = {}
+def _pairs(inputs: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    """Part `name=value`."""
     for one in inputs:
         key, sign, value = one.partition("=")
         if not sign:
             raise click.UsageError('each input is written name=value, such as "systolic=90 mmHg"')
-        given.setdefault(key.strip(), []).append(value.strip())
-    return {key: values[0] if len(values) == 1 else values for key, values in given.items()}
+        yield key, value
 
 
 def _needs(leaf: Measure) -> str:

@@ -68,6 +68,11 @@ EXAMPLES = (
         _VIGNETTES,
     ),
     Example({"age": "80-89", "factors": ["male", "glaucoma"]}, _told("2.63", "1.95"), _VIGNETTES),
+    Example(
+        {"age": "70-79", "factors": ["glaucoma"], "grade": "senior house officer"},
+        _told("6.89", "4.95"),
+        "1.42 × 1.30 × 3.73 = 6.89, computed from the printed ratios",
+    ),
 )
 
 

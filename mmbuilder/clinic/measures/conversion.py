@@ -41,6 +41,10 @@ EXAMPLES = (
     Example({"of": "creatinine", "value": "1.9 mg/dL"}, ("168 µmol/L",), _WORKED),
     Example({"of": "creatinine", "value": "168 µmol/L"}, ("1.9 mg/dL",), "the same backwards"),
     Example({"of": "haemoglobin", "value": "8.2 g/dL"}, ("82 g/L",), "definition"),
+    Example({"of": "haemoglobin", "value": "120 g/L"}, ("12.0 g/dL",), "definition, backwards"),
+    Example(
+        {"of": "creatinine", "value": "0 mg/dL"}, ("0 µmol/L",), "nothing of one is nothing of the other"
+    ),
     Example({"of": "gas pressure", "value": "15.8 kPa"}, ("119 mmHg",), _WORKED),
     Example({"of": "bilirubin", "value": "3.51 mg/dL"}, ("60 µmol/L",), "computed from the molar mass"),
     Example({"of": "glucose", "value": "180 mg/dL"}, ("10.0 mmol/L",), "computed from the molar mass"),

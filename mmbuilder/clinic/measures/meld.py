@@ -41,6 +41,7 @@ INPUTS = {
 }
 _BLOODS = {"bilirubin": "3.51 mg/dL", "inr": "1.6", "creatinine": "1.50 mg/dL"}
 _ONES = {"bilirubin": "0.4 mg/dL", "inr": "0.9", "creatinine": "0.7 mg/dL"}
+_FULL = {"sodium": "137 mmol/L", "albumin": "3.5 g/dL", "sex": "male"}
 _WORKED = "worked example; common practice, no source"
 EXAMPLES = (
     Example({"version": ORIGINAL, **_BLOODS}, ("original 2001: 20",), _WORKED),
@@ -96,6 +97,26 @@ EXAMPLES = (
         {"version": THREE, **_BLOODS, "sodium": "130 mmol/L", "albumin": "3.0 g/dL", "sex": "female"},
         ("3.0: 26",),
         "1.33 + 5.73 + 5.74 − 2.11 + 4.27 + 4.52 + 0.93 − 0.37 + 6 = 26.03, computed",
+    ),
+    Example(
+        {"version": THREE, **_ONES, **_FULL, "inr": "3.0"},
+        ("3.0: 16",),
+        "INR alone: 9.09 ln 3 + 6 = 15.99, computed",
+    ),
+    Example(
+        {"version": THREE, **_ONES, **_FULL, "creatinine": "5 mg/dL"},
+        ("3.0: 18",),
+        "creatinine alone, which stops at 3: 11.14 ln 3 + 6 = 18.24, computed",
+    ),
+    Example(
+        {"version": THREE, **_ONES, **_FULL, "albumin": "1.0 g/dL"},
+        ("3.0: 10",),
+        "albumin alone, which counts from 1.5: 1.85 × 2 + 6 = 9.70, computed",
+    ),
+    Example(
+        {"version": THREE, **_ONES, **_FULL, "albumin": "1.5 g/dL", "creatinine": "3 mg/dL"},
+        ("3.0: 18",),
+        "12.24 + 3.70 − 1.83 × 2 × ln 3 + 6 = 17.92, computed",
     ),
 )
 

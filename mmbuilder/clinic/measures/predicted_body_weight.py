@@ -18,6 +18,11 @@ EXAMPLES = (
         ("57.0 kg", "6 mL/kg: 342 mL"),
         "worked example; common practice, no source",
     ),
+    Example(
+        {"sex": "male", "height": "170 cm"},
+        ("66.0 kg", "6 mL/kg: 396 mL"),
+        "50 + 0.91 × 17.6 = 66.02, computed",
+    ),
     Example({"sex": "female", "height": "1.65 m"}, ("57.0 kg", "6 mL/kg: 342 mL"), "the same in metres"),
     Example(
         {"sex": "female", "height": "148 cm"}, ("41.5 kg", "6 mL/kg: 249 mL"), "computed; told in a note"

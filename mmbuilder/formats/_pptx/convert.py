@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import assert_never
 
-from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Text, grid
+from mmbuilder.figures import diagram
+from mmbuilder.figures.drawn import Rows, Size
+from mmbuilder.formats._pptx.geometry import CM, Box
+from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Plate, Text, caption_height, grid
 from mmbuilder.formats._pptx.sink import plain
 from mmbuilder.formats._pptx.style import CUE, Face, Role, Sizes
 from mmbuilder.formats._pptx.text import Para
@@ -13,6 +17,7 @@ from mmbuilder.storyboard.blocks import (
     Bullets,
     Callout,
     Cell,
+    Diagram,
     Facts,
     Paragraph,
     Picture,
@@ -28,8 +33,8 @@ _LABELS_SHOWN, _LABEL_LETTERS = 4, 40
 """More marks than this, or longer words, and the marks are numbered and told below."""
 
 
-def pieces(block: Block, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
-    """Return a block as pieces; almost always one."""
+def pieces(block: Block, sizes: Sizes, face: Face, room: Box) -> tuple[Piece, ...]:
+    """Return a block as pieces; almost always one. A diagram is laid out for the room of a whole sheet."""
     match block:
         case Paragraph():
             return _text((_paragraph(block, sizes, face),))
@@ -43,6 +48,8 @@ def pieces(block: Block, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
             return _picture(block, sizes, face)
         case TimeChart():
             return (Figure(block, plain(block.alt)),)
+        case Diagram():
+            return _diagram(block, sizes, face, room)
         case Callout():
             return _callout(block, sizes, face)
         case _:
@@ -140,6 +147,25 @@ def _numbered(block: Picture) -> tuple[str, ...]:
 def _crowded(told: tuple[str, ...]) -> bool:
     said = [words for words in told if words]
     return len(said) > _LABELS_SHOWN or any(len(words) > _LABEL_LETTERS for words in said)
+
+
+def _diagram(block: Diagram, sizes: Sizes, face: Face, room: Box) -> tuple[Piece, ...]:
+    """Return the sheets of a drawing; where a template leaves it too little room, its rows as a table."""
+    said = plain(block.caption)
+    caption = (Para(said, 20, role=Role.QUIET, face=face),) if said else ()
+    size = Size(room.w / CM, (room.h - caption_height(caption, room.w)) / CM)
+    made, alt = diagram.draft(block.data), plain(diagram.draft(block.data).alt)
+    if not made.fits(size):
+        return (_rows(made.rows, alt, sizes, face), *_text(caption))
+    count = len(made.sheets(size))
+    told = (alt if count == 1 else f"{alt} Sheet {place} of {count}." for place in range(1, count + 1))
+    return tuple(Plate(block.data, size, place, words, caption) for place, words in enumerate(told))
+
+
+def _rows(rows: Rows, alt: str, sizes: Sizes, face: Face) -> Grid:
+    head, *body = (tuple((Para(plain(cell), sizes.table, face=face),) for cell in row) for row in rows)
+    header = tuple((replace(para, bold=True, role=Role.ACCENT),) for (para,) in head)
+    return grid(header, tuple(body), (1.0,) * len(head), alt)
 
 
 def _callout(block: Callout, sizes: Sizes, face: Face) -> tuple[Piece, ...]:

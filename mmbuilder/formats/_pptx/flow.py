@@ -9,12 +9,12 @@ from typing import TypeAlias
 
 from mmbuilder.formats._pptx.convert import pieces
 from mmbuilder.formats._pptx.geometry import Box
-from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Placed, Text, stack_height
+from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Placed, Plate, Text, stack_height
 from mmbuilder.formats._pptx.sink import plain
 from mmbuilder.formats._pptx.stage import Seat
 from mmbuilder.formats._pptx.style import ROOMY, STEPS, Face, Sizes
 from mmbuilder.formats._pptx.text import Para
-from mmbuilder.storyboard.blocks import Picture, Slide
+from mmbuilder.storyboard.blocks import Diagram, Picture, Slide
 
 GAP = 18.0
 """Between pieces of a stack."""
@@ -72,9 +72,9 @@ def _laid(slide: Slide, told: str, suffix: str, first: Seat, rest: Seat, face: F
         return _poured(slide, over, sizes, begin, go_on, face)
 
     best, raised = _best(poured, first.body, rest.body), False
-    if len(best) > 1 or _pictured(best):
+    if len(best) > 1 or _pictured(best) or any(isinstance(block, Diagram) for block in slide.blocks):
         taller = _best(poured, _raised(first, title, suffix), _raised(rest, again, suffix))
-        if len(taller) < len(best) or _pictured(best):
+        if len(taller) < len(best) or _pictured(best) or _plates(taller) > _plates(best):
             best, raised = taller, True
     return tuple(
         Sheet(rest if place else first, again if place else title, placed, raised)
@@ -104,9 +104,14 @@ def _tabled(piece: Piece) -> bool:
 
 
 def _pictured(made: list[tuple[Placed, ...]]) -> bool:
-    """Whether a picture has the sheet to itself. Charts keep their place, so that cuts of one axis agree."""
+    """Whether a picture or diagram has the sheet to itself. Charts stay, so that cuts of one axis agree."""
     alone = made[0][0].piece if len(made) == 1 and len(made[0]) == 1 else None
-    return isinstance(alone, Figure) and isinstance(alone.source, Picture)
+    return isinstance(alone, Plate) or (isinstance(alone, Figure) and isinstance(alone.source, Picture))
+
+
+def _plates(made: list[tuple[Placed, ...]]) -> int:
+    """Count what is drawn of diagrams; one without room for its words is a table instead."""
+    return sum(isinstance(item.piece, Plate) for sheet in made for item in sheet)
 
 
 def _raised(seat: Seat, title: Para, suffix: str) -> Box:
@@ -133,7 +138,8 @@ def headline(told: str, suffix: str, seat: Seat, face: Face) -> tuple[Para, Para
 def _poured(
     slide: Slide, over: Para | None, sizes: Sizes, first: Box, rest: Box, face: Face
 ) -> list[tuple[Placed, ...]]:
-    made = [pieces(block, sizes, face) for block in slide.blocks]
+    room = Box(rest.x, rest.y, min(first.w, rest.w), min(first.h, rest.h))
+    made = [pieces(block, sizes, face, room) for block in slide.blocks]
     lead: Pieces = (Text((replace(over, size=sizes.body, rest=False),)),) if over else ()
     if slide.beside and not lead and len(made) > 1 and made[0]:
         left, right = made[0][0], [*made[0][1:], *(piece for block in made[1:] for piece in block)]
@@ -203,7 +209,7 @@ def _forced(piece: Piece, box: Box) -> tuple[Piece | None, Piece | None]:
     """Make headway with what does not fit an empty sheet: a heading row so tall that no row fits below it."""
     if isinstance(piece, Grid) and piece.header:
         return None, replace(piece, header=(), rows=(piece.header, *piece.rows))
-    return piece.split(box.w, box.h) if not isinstance(piece, Figure) else (piece, None)
+    return (piece, None) if isinstance(piece, Figure | Plate) else piece.split(box.w, box.h)
 
 
 def _spread(parts: Pieces, box: Box) -> tuple[Placed, ...]:

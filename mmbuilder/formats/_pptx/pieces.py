@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TypeAlias
 
+from mmbuilder.figures.drawn import Size
 from mmbuilder.formats._pptx import measure, text
-from mmbuilder.formats._pptx.geometry import Box
+from mmbuilder.formats._pptx.geometry import CM, Box
 from mmbuilder.formats._pptx.text import Para
-from mmbuilder.storyboard.blocks import Picture, TimeChart
+from mmbuilder.storyboard.blocks import DiagramData, Picture, TimeChart
 
 PAD = 6.0
 """Space above and below the text of a grid cell; between columns it is twice that."""
@@ -181,14 +182,38 @@ class Figure:
 
     def height(self, width: float) -> float:
         """Least height it is shown at."""
-        return FIGURE_MIN + (text.height(self.caption, width) + CAPTION_GAP if self.caption else 0)
+        return FIGURE_MIN + caption_height(self.caption, width)
 
     def split(self, width: float, room: float) -> tuple[Figure | None, Figure | None]:
         """Return itself whole: a picture is never cut. Only asked when it does not fit."""
         return None, self
 
 
-Piece: TypeAlias = Text | Grid | Figure
+@dataclass(frozen=True)
+class Plate:
+    """One sheet of a diagram, laid out for the size it is shown at, so that it takes a slide to itself."""
+
+    source: DiagramData
+    size: Size
+    place: int
+    alt: str
+    caption: tuple[Para, ...] = ()
+
+    def height(self, width: float) -> float:
+        """Height of drawing and caption."""
+        return self.size.height * CM + caption_height(self.caption, width)
+
+    def split(self, width: float, room: float) -> tuple[Plate | None, Plate | None]:
+        """Return itself whole. Only asked when it does not fit."""
+        return None, self
+
+
+def caption_height(caption: tuple[Para, ...], width: float) -> float:
+    """Height of a caption and the gap above it; nothing if there is none."""
+    return text.height(caption, width) + CAPTION_GAP if caption else 0
+
+
+Piece: TypeAlias = Text | Grid | Figure | Plate
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from mmbuilder.formats._pptx.flow import Sheet
 from mmbuilder.formats._pptx.footer import footer
 from mmbuilder.formats._pptx.geometry import Box
 from mmbuilder.formats._pptx.media import Media
-from mmbuilder.formats._pptx.pieces import BAR, Figure, Grid, Placed, Text
+from mmbuilder.formats._pptx.pieces import BAR, Figure, Grid, Placed, Plate, Text
 from mmbuilder.formats._pptx.shapes import Ids
 from mmbuilder.formats._pptx.stage import Seat, Stage
 from mmbuilder.formats._pptx.style import STAMP, Face, Role
@@ -88,6 +88,8 @@ def _piece(
                 yield chart.chart(ids, source, figure.alt, box, part, media)
             else:
                 yield from picture.picture(ids, figure, source, box, palette, face, (part, media))
+        case Plate() as plate:
+            yield from chart.plate(ids, plate, box, palette, (part, media))
         case _ as never:
             assert_never(never)
 

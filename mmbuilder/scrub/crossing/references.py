@@ -34,8 +34,13 @@ class References:
     def evidence(self, text: FreeText | None) -> SafeText:
         """Return evidence in words: an event's own, with its time, where only its id was given."""
         number = self._events.get(text.value) if text is not None else None
-        if number is None:
-            return self._words.safe(text)
+        return self._words.safe(text) if number is None else self._at(number)
+
+    def told(self, key: str) -> SafeText:
+        """Return an event that is evidence, with its time; `KeyError` as for `event`."""
+        return self._at(self._events[key])
+
+    def _at(self, number: int) -> SafeText:
         what = self._words.safe(self._raw[number - 1].what)
         return fill("{what} ({when})", what=what, when=clock(self._times[number - 1]))
 

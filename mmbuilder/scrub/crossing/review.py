@@ -9,6 +9,7 @@ from mmbuilder.case.clocks import Reckoner
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.terms import grade
 from mmbuilder.safe.text import EMPTY
+from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import Words
 
@@ -21,6 +22,10 @@ def outcome(raw: model.Outcome, words: Words, reckoner: Reckoner) -> safe.Outcom
         told=words.safe(raw.told),
         grades=tuple(_grade(one, words) for one in raw.grades),
         visits=tuple(_visit(one, words, reckoner) for one in raw.visits),
+        monitoring=tuple(
+            safe.Watch(*map(words.safe, (one.what, one.until, one.threshold, one.by)))
+            for one in raw.monitoring
+        ),
     )
 
 
@@ -31,6 +36,7 @@ def _grade(raw: model.Grade, words: Words) -> safe.Grade:
         complication=words.safe(raw.complication),
         by=words.safe(raw.by),
         when=words.safe(raw.when),
+        treatments=words.every(raw.treatments),
     )
 
 
@@ -40,6 +46,7 @@ def _visit(raw: model.Visit, words: Words, reckoner: Reckoner) -> safe.Visit:
         label=words.safe(raw.label),
         measures=tuple(safe.Measure(words.safe(one.name), words.safe(one.value)) for one in raw.measures),
         note=words.safe(raw.note),
+        computed=tuple(computed(raw.compute)),
     )
 
 
@@ -51,10 +58,18 @@ def factors(raw: Sequence[model.Factor], words: Words, known: References) -> Ite
             row=factor.row,
             role=factor.role,
             what=words.safe(factor.what),
-            evidence=tuple(known.evidence(text) for text in factor.evidence),
+            evidence=(
+                *(known.told(key) for key in factor.events),
+                *(known.evidence(text) for text in factor.evidence),
+            ),
             contributed=words.safe(factor.contributed),
+            cause=factor.cause,
+            preceded_by=words.safe(factor.preceded_by),
+            duty=words.safe(factor.duty),
             counterfactual=words.safe(factor.counterfactual),
             changed=factor.changed,
+            would_move=factor.would_move,
+            by_about=words.safe(factor.by_about),
             barrier=EMPTY if barrier is None else words.safe(barrier.what),
             barrier_state=None if barrier is None else barrier.state,
             actions=tuple(known.action(key) for key in factor.actions),
@@ -78,9 +93,22 @@ def actions(raw: Sequence[model.Action], words: Words) -> Iterator[safe.Action]:
             owner=words.safe(action.owner),
             due=words.safe(action.due),
             measure=words.safe(action.measure),
+            out_of=words.safe(action.out_of),
+            target=words.safe(action.target),
+            period=words.safe(action.period),
             baseline=words.safe(action.baseline),
             review=words.safe(action.review),
         )
+
+
+def orientation(raw: model.Orientation | None, words: Words) -> safe.Orientation | None:
+    """Carry the surgeon's seat and the findings at their hours across."""
+    if raw is None:
+        return None
+    findings = (
+        safe.Oriented(words.safe(one.what), one.hour, one.view, one.wound, one.sector) for one in raw.findings
+    )
+    return safe.Orientation(raw.seat, tuple(findings))
 
 
 def governance(raw: model.Governance) -> safe.Governance:

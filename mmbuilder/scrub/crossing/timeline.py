@@ -8,6 +8,7 @@ from mmbuilder.case import model
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.moment import UNKNOWN, Moment
+from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.words import Words
 
 
@@ -57,6 +58,7 @@ def events(
             noticed=event.noticed,
             recognised=event.recognised,
             dose=words.safe(event.dose),
+            computed=tuple(computed(event.compute)),
         )
 
 

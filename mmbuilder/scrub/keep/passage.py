@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from mmbuilder.scrub.keep.lists import Lists
 from mmbuilder.scrub.keep.words import Word, words
@@ -25,9 +26,8 @@ class Passage:
     @classmethod
     def of(cls, text: str, lists: Lists) -> Passage:
         """Cut a text; `capitals` and `small` say that its letter case tells nothing."""
-        letters = [c for c in text if c.isalpha()]
-        capitals = sum(c.isupper() for c in letters) > 0.7 * len(letters)
-        return cls(text, tuple(words(text)), lists, capitals, text == text.lower())
+        cut, capitals, small = _read(text)
+        return cls(text, cut, lists, capitals, small)
 
     @property
     def cased(self) -> bool:
@@ -101,3 +101,11 @@ class Passage:
                 if listed:
                     return listed
         return None
+
+
+@lru_cache(maxsize=256)
+def _read(text: str) -> tuple[tuple[Word, ...], bool, bool]:
+    """Words of a text, and whether it is all capitals or all small; several layers read one sentence after another."""
+    letters = [c for c in text if c.isalpha()]
+    capitals = sum(map(str.isupper, letters)) > 0.7 * len(letters)
+    return tuple(words(text)), capitals, text == text.lower()

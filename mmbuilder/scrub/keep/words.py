@@ -6,12 +6,14 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 _WORD = re.compile(r"[^\W_]+(?:[’'ʼ][^\W_]+)*")
 _POSSESSIVE = re.compile(r"[’'ʼ]s$", re.IGNORECASE)
 _LETTERS = str.maketrans({"ø": "o", "æ": "ae", "œ": "oe", "ß": "ss", "ł": "l", "đ": "d", "ı": "i"})
 
 
+@lru_cache(maxsize=16_384)
 def fold(word: str) -> str:
     """Plain form of one word: small letters, no accents, no apostrophes, no possessive s."""
     bare = _POSSESSIVE.sub("", word).casefold().translate(_LETTERS)
@@ -48,7 +50,7 @@ class Word:
 def words(text: str) -> Iterator[Word]:
     """Words in order; hyphens part them ("Swan-Ganz" is two)."""
     for match in _WORD.finditer(text):
-        possessive = bool(_POSSESSIVE.search(match[0])) or text[match.end() : match.end() + 2] in ("' ", "’ ")
+        possessive = bool(_POSSESSIVE.search(match[0])) or text.startswith(("' ", "’ "), match.end())
         yield Word(match[0], fold(match[0]), match.start(), match.end(), possessive)
 
 

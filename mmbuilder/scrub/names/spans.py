@@ -40,8 +40,10 @@ def _words(text: str) -> Iterator[tuple[int, int]]:
         yield match.start(), match.start() + possessive.start() if possessive else match.end()
 
 
-def _scored(text: str, pieces: Sequence[Piece], chances: Mapping[Kind, Sequence[float]]) -> Iterator[NameHit]:
-    """Every word with its likeliest kind."""
+def _scored(
+    text: str, pieces: Sequence[Piece], chances: Mapping[Kind, Sequence[float]], threshold: float
+) -> Iterator[NameHit]:
+    """Every word that any kind reaches the threshold at, with its likeliest kind."""
     at = 0
     for start, end in _words(text):
         while at < len(pieces) and pieces[at].end <= start:
@@ -50,8 +52,10 @@ def _scored(text: str, pieces: Sequence[Piece], chances: Mapping[Kind, Sequence[
         while stop < len(pieces) and pieces[stop].start < end:
             stop += 1
         if stop > at:
-            best: Kind = max(chances, key=lambda kind: max(chances[kind][at:stop]))
-            yield NameHit(start, end, best, max(chances[best][at:stop]))
+            scores = {kind: max(of_kind[at:stop]) for kind, of_kind in chances.items()}
+            best = max(scores, key=lambda kind: scores[kind])
+            if scores[best] >= threshold:
+                yield NameHit(start, end, best, scores[best])
 
 
 def spans(
@@ -66,9 +70,7 @@ def spans(
         threshold: least chance that makes a word part of a name.
     """
     found: list[NameHit] = []
-    for word in _scored(text, pieces, chances):
-        if word.score < threshold:
-            continue
+    for word in _scored(text, pieces, chances, threshold):
         last = found[-1] if found else None
         if last and last.kind == word.kind and _JOIN.fullmatch(text, last.end, word.start):
             found[-1] = NameHit(last.start, word.end, word.kind, max(last.score, word.score))

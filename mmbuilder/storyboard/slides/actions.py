@@ -57,7 +57,10 @@ def _row(action: Action) -> tuple[Cell, ...]:
 
 def _measured(action: Action) -> SafeText:
     baseline = fill("now: {baseline}", baseline=action.baseline) if action.baseline else EMPTY
-    return join("; ", (action.measure, baseline)) if action.measure else EMPTY
+    counted_of = join(" of ", (action.measure, action.out_of))
+    target = fill("target: {target}", target=action.target) if action.target else EMPTY
+    period = fill("over {period}", period=action.period) if action.period else EMPTY
+    return join("; ", (counted_of, target, period, baseline)) if action.measure else EMPTY
 
 
 def _headline(actions: tuple[Action, ...]) -> SafeText:

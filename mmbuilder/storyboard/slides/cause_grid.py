@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Factor
 from mmbuilder.safe.terms import term
-from mmbuilder.safe.text import SafeText, capital, fill, join, number, sentence, wording
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, number, sentence, wording
 from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
 from mmbuilder.storyboard.context import Context, counted
 
@@ -55,7 +55,9 @@ def _row(factor: Factor) -> tuple[Cell, ...]:
 def differed(factor: Factor) -> SafeText:
     """`Probably: recognition about 5 min earlier`."""
     changed = capital(term(factor.changed)) if factor.changed else wording("Not said")
-    return join(": ", (changed, factor.counterfactual))
+    moved = join(" ", (term(factor.would_move), wording("moved"))) if factor.would_move else EMPTY
+    by = fill("by about {length}", length=factor.by_about) if factor.by_about else EMPTY
+    return join(": ", (join(", ", (changed, join(" ", (moved, by)))), factor.counterfactual))
 
 
 def barred(factor: Factor) -> SafeText:

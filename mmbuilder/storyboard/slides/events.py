@@ -8,6 +8,7 @@ from mmbuilder.safe.terms import EventKind, Sureness, term
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, wording
 from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
 from mmbuilder.storyboard.context import Context
+from mmbuilder.storyboard.slides.computed import told
 
 MISSING = wording("events: the case lists none")
 
@@ -36,7 +37,7 @@ def _row(event: Event) -> tuple[Cell, ...]:
     return (
         Cell(join(" or ", (clock(event.at), *map(_other, event.others))), strong=event.kind in _MARKS),
         Cell(_kind(event), strong=event.kind in _MARKS),
-        Cell(join(" · ", (event.what, event.dose))),
+        Cell(join(" · ", (event.what, event.dose, *map(told, event.computed)))),
         Cell(join(", ", (event.source, _doubt(event)))),
     )
 

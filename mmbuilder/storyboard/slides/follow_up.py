@@ -1,18 +1,22 @@
-"""The visits after it, each with its measurements as they were written."""
+"""The visits after it: measurements as curves where they can be drawn, and each visit as it was written."""
 
 from __future__ import annotations
 
-from mmbuilder.safe.case import Visit
+from mmbuilder import packs
+from mmbuilder.analysis.series import FollowUp
+from mmbuilder.analysis.series import follow_up as series_of
+from mmbuilder.packs.schema import Reference
+from mmbuilder.safe.case import ScrubbedCase, Visit
 from mmbuilder.safe.moment import clock
-from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
-from mmbuilder.storyboard.blocks import Cell, Slide, Table
+from mmbuilder.safe.text import SafeText, fill, inline, join, sentence, wording
+from mmbuilder.storyboard.blocks import Block, Cell, Diagram, Slide, Table
 from mmbuilder.storyboard.context import Context, counted
 
 MISSING = wording("follow-up: the case lists no visits")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide with a row a visit."""
+    """One slide: the drawing, if measures have figures of two visits or more, and a row a visit."""
     visits = context.case.outcome.visits
     if not visits:
         return ()
@@ -23,7 +27,24 @@ def make(context: Context) -> tuple[Slide, ...]:
         caption=wording("Follow-up visits with measurements"),
     )
     notes = (wording("Name the last visit, and what is still open."),)
-    return (Slide("follow_up", _headline(visits), (table,), notes, context.seconds),)
+    made = series_of(visits, _references(context.case), context.case.patient)
+    blocks: tuple[Block, ...] = (*_drawn(made, context.case.zero), table)
+    return (Slide("follow_up", _headline(visits), blocks, notes, context.seconds),)
+
+
+def _references(case: ScrubbedCase) -> tuple[Reference, ...]:
+    return next((pack.references for pack in packs.every() if pack.title == case.specialty), ())
+
+
+def _drawn(made: FollowUp, zero: SafeText) -> tuple[Diagram, ...]:
+    if made.chart is None:
+        return ()
+    day = fill("Day 0 is the day of the index event: {zero}.", zero=inline(zero))
+    only = (
+        sentence(fill("In the table only: {name}, {why}", name=name, why=why))
+        for name, why in made.table_only
+    )
+    return (Diagram(made.chart, day, (*made.notes, *only)),)
 
 
 def _row(visit: Visit) -> tuple[Cell, ...]:

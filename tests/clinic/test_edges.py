@@ -1,0 +1,313 @@
+"""What lies just on a limit is taken, what lies just beyond is not, and a formula turns where it says.
+
+The limits are those of the measures (ours, of common practice, where no other source is named beside
+them); what comes out on one is computed.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from mmbuilder.clinic import InputFault, work
+from mmbuilder.clinic.inputs import STRETCH, TIME, Chosen, Counted, Many, Measured, Written, WrittenRange
+from mmbuilder.clinic.measure import one, places
+from mmbuilder.clinic.measures.rate import wilson
+from mmbuilder.clinic.measures.visual_acuity import line
+from mmbuilder.clinic.units import amount, factor, number
+from tests.clinic.test_working import VIAL
+
+MG = (("mg/dL", lambda value: value * 10),)
+KIDNEYS = {"baseline": "80 µmol/L"}
+CRYSTALS = {"strength": "40 mg/mL", "drawn": "1 mL", "diluent": "4 mL"}
+SWABS = {"swabs": "72 g", "number": "4", "dry": "18 g"}
+
+ON_THE_LIMIT = [
+    ("allowable blood loss", {"weight": "70 kg", "blood volume": "70 mL/kg", "first haemoglobin": "80 g/L", "limit": "80 g/L"}, "0 mL"),
+    ("blood loss", SWABS, "0 mL"),
+    ("blood loss", {**SWABS, "bottle": "300 mL", "wash": "300 mL"}, "0 mL"),
+    ("blood loss", {**SWABS, "bottle": "900 mL"}, "900 mL"),
+    ("cumulative dose", {"entries": "0 mg"}, "0 mg"),
+    ("infusion total", {"stages": "2000 mL/h for 1 h"}, "volume: 2,000.0 mL"),
+    ("infusion total", {"stages": "6 mL/h for 0 min"}, "volume: 0.0 mL"),
+    ("infusion total", {"stages": "60 mL/h for 0.5 min"}, "volume: 0.5 mL"),
+    ("ischaemia time", {"kind": "warm", "from to": "00:00-12:00"}, "720 min"),
+    ("kidney injury stage", {"baseline": "10 µmol/L", "creatinine": "3000 µmol/L"}, "ratio: 300.00"),
+    ("mean arterial pressure", {"systolic": "60 mmHg", "diastolic": "60 mmHg"}, "60 mmHg"),
+    ("p/f ratio", {"oxygen": "15 kPa", "inspired": "0.15"}, "100.0 kPa"),
+    ("p/f ratio", {"oxygen": "15 kPa", "inspired": "100 %"}, "15.0 kPa"),
+    ("rate", {"happened": "20", "out of": "20"}, "100.0%"),
+    ("refraction", {"sphere": "−40", "cylinder": "0"}, "spherical equivalent: −40.00 D"),
+    ("refraction", {"sphere": "+40", "cylinder": "0"}, "spherical equivalent: +40.00 D"),
+    ("serial dilution", {**VIAL, "drawn": "10 mL", "made up to": "10 mL"}, "first: 4.00 mg/mL"),
+    ("strength", {"strength": "100 %"}, "strength: 1,000.000 mg/mL"),
+    ("strength", {"strength": "1 in 100"}, "strength: 10.000 mg/mL"),
+    ("tourniquet time", {"inflated": "00:00-12:00"}, "720 min"),
+    ("tourniquet time", {"inflated": ["08:00-09:00", "21:00-22:00"]}, "120 min"),
+    ("visual acuity", {"acuity": "24/6"}, "logMAR: −0.60"),
+    ("visual acuity", {"acuity": "6/6000"}, "logMAR: 3.00"),
+    ("visual acuity", {"acuity": "0.63 decimal"}, "logMAR: 0.20"),
+    ("visual acuity", {"acuity": "LP"}, "PL"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "given", "first"), ON_THE_LIMIT)
+def test_a_limit_belongs_to_what_can_be(name, given, first):
+    assert str(work(name, given).answers[0]) == first
+
+
+BEYOND = [
+    ("cumulative dose", {"entries": "-0.1 mg"}),
+    ("infusion total", {"stages": "2001 mL/h for 1 h"}),
+    ("infusion total", {"stages": "6 mL/h for -1 min"}),
+    ("infusion total", {"stages": "-6 mL/h for 1 min"}),
+    ("ischaemia time", {"kind": "warm", "from to": "00:00-12:01"}),
+    ("kidney injury stage", {"baseline": "9 µmol/L", "creatinine": "90 µmol/L"}),
+    ("kidney injury stage", {"baseline": "90 µmol/L", "creatinine": "3001 µmol/L"}),
+    ("p/f ratio", {"oxygen": "15 kPa", "inspired": "0.14"}),
+    ("p/f ratio", {"oxygen": "15 kPa", "inspired": "101 %"}),
+    ("p/f ratio", {"oxygen": "15 kPa", "inspired": "1.5"}),
+    ("refraction", {"sphere": "−40.25", "cylinder": "0"}),
+    ("refraction", {"sphere": "+40.25", "cylinder": "0"}),
+    ("strength", {"strength": "100.5 %"}),
+    ("strength", {"strength": "1 in 99"}),
+    ("tourniquet time", {"inflated": "00:00-12:01"}),
+    ("tourniquet time", {"inflated": ["08:00-09:00", "21:01-22:00"]}),
+    ("visual acuity", {"acuity": "25/6"}),
+    ("visual acuity", {"acuity": "6/6001"}),
+    ("visual acuity", {"acuity": "decimal 0.63 decimal"}),
+    ("visual acuity", {"acuity": "logMAR 3.1"}),
+]
+
+
+@pytest.mark.parametrize(("name", "given"), BEYOND)
+def test_what_lies_beyond_it_is_refused(name, given):
+    with pytest.raises(InputFault):
+        work(name, given)
+
+
+QUIET = [
+    ("blood loss", {**SWABS, "bottle": "900 mL", "wash": "0 mL"}),
+    ("dilution", {**CRYSTALS, "given": "5 mL"}),
+    (
+        "dilution",
+        {**CRYSTALS, "written strength": "8.15 mg/mL"},
+    ),  # under 2 % of 8.00 apart: it may be rounded
+    ("infusion total", {"stages": "50 mL/h for 1 h", "drug": "4 mg", "volume": "50 mL"}),
+    ("kidney injury stage", {"baseline": "80 µmol/L", "creatinine": "106.4 µmol/L"}),
+    ("kidney injury stage", {"baseline": "100 µmol/L", "creatinine": "150 µmol/L"}),
+    ("kidney injury stage", {"baseline": "100 µmol/L", "creatinine": "353.6 µmol/L"}),
+    ("meld", {"version": "original 2001", "bilirubin": "100 mg/dL", "inr": "1", "creatinine": "5.0 mg/dL"}),
+    ("visual acuity", {"acuity": "6/12"}),
+]
+
+
+@pytest.mark.parametrize(("name", "given"), QUIET)
+def test_up_to_its_limit_a_note_is_not_written(name, given):
+    assert work(name, given).notes == ()
+
+
+TOLD = [
+    ("dilution", {**CRYSTALS, "given": "5.1 mL"}, "More was given"),
+    ("dilution", {**CRYSTALS, "written strength": "8.17 mg/mL"}, "differ: 1.02 times"),
+    ("infusion total", {"stages": "51 mL/h for 1 h", "drug": "4 mg", "volume": "50 mL"}, "one syringe"),
+    ("infusion total", {"stages": "51 mL/h for 1 h", "drug": "4 mg"}, "No dose"),
+    ("infusion total", {"stages": "51 mL/h for 1 h", "volume": "50 mL"}, "No dose"),
+    # 26.5 µmol/L, and 353.6 with a rise of 1.5 times: KDIGO 2012, from memory
+    ("kidney injury stage", {"baseline": "80 µmol/L", "creatinine": "106.5 µmol/L"}, "within 48 hours"),
+    ("kidney injury stage", {"baseline": "235 µmol/L", "creatinine": "353.6 µmol/L"}, "not by the ratio"),
+]
+
+
+@pytest.mark.parametrize(("name", "given", "said"), TOLD)
+def test_from_its_limit_on_it_is(name, given, said):
+    assert said in " ".join(work(name, given).notes)
+
+
+def test_six_conflicts_are_worked_out_and_any_number_of_plain_doses():
+    low, high = work("cumulative dose", {"entries": ["1 mg or 2 mg"] * 6}).disputed
+    assert (low.figure(), high.figure()) == ("6 mg", "12 mg")
+    assert work("cumulative dose", {"entries": ["1 mg"] * 7}).answers[0].figure() == "7 mg"
+
+
+# Geometry: from above, what is seen at 6 is superior; 3 o'clock is nasal in a right eye, temporal in a left.
+SECTORS = {
+    1: "superonasal", 2: "superonasal", 3: "nasal", 4: "inferonasal", 5: "inferonasal", 6: "inferior",
+    7: "inferotemporal", 8: "inferotemporal", 9: "temporal", 10: "superotemporal", 11: "superotemporal",
+    12: "superior",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("hour", "sector"), SECTORS.items())
+def test_every_hour_of_both_eyes_has_its_sector(hour, sector):
+    seen = str((hour + 6 - 1) % 12 + 1)
+    right = work("clock hours", {"eye": "right", "seat": "above", "seen at": seen}).answers[0]
+    assert right.figure() == f"{hour} o'clock ({sector})"
+    turned = {"nasal": "temporal", "temporal": "nasal"}
+    side = next((name for name in turned if sector.endswith(name)), "")
+    left = work("clock hours", {"eye": "left", "seat": "above", "seen at": seen}).answers[0]
+    mirrored = sector.removesuffix(side) + turned.get(side, "")
+    assert left.figure() == f"{hour} o'clock ({mirrored})"
+
+
+def test_limits_of_all_of_a_number_end_at_one():
+    # Newcombe 1998, method 3: of n out of n the upper limit is 1, the lower n ÷ (n + z²)
+    low, high = wilson(20, 20)
+    assert high <= 1
+    assert low == pytest.approx(20 / (20 + 1.959963984540054**2))
+
+
+# --- kinds of input -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("text", ["10-100 mL", "10 mL", "100 mL", "0.01-0.1 L"])
+def test_both_ends_of_a_range_may_be_limits(text):
+    assert Measured("mL", 10, 100).read("volume", text)[0] in (10.0, 100.0)
+
+
+@pytest.mark.parametrize("text", ["9-50 mL", "50-101 mL", "5-200 mL"])
+def test_neither_end_of_a_range_may_be_beyond(text):
+    with pytest.raises(InputFault) as told:
+        Measured("mL", 10, 100).read("volume", text)
+    (fault,) = told.value.faults
+    assert (fault.name, fault.found, fault.expected) == (
+        "volume",
+        "a figure that cannot be",
+        "from 10 to 100 mL",
+    )
+    assert fault.example == "volume: 55 mL"
+
+
+def test_both_ends_are_converted_by_scale_and_by_substance():
+    creatinine = Measured("µmol/L", 0, 3000, also=MG)
+    assert creatinine.read("creatinine", "10-20 mg/L") == (10.0, 20.0)
+    assert creatinine.read("creatinine", "1-2 mg/dL") == (10.0, 20.0)
+    assert creatinine.read("creatinine", "0.001-0.002 mmol/L") == pytest.approx((1.0, 2.0))
+    assert amount("it", "1-2 L", "").within("mL") == (1000.0, 2000.0)
+
+
+def _fault(kind, name, raw):
+    with pytest.raises(InputFault) as told:
+        kind.read(name, raw)
+    (fault,) = told.value.faults
+    return (fault.name, fault.found, fault.expected, fault.why, fault.example)
+
+
+_NEVER = "a unit is never guessed: the same figure in another unit is another dose"
+ROMAN = Chosen(("II", "III"))
+FAULTS = [
+    (Measured("mL", 10, 100), "12", "a figure without a unit", "a figure in mL", _NEVER, "it: 55 mL"),
+    (Measured("µmol/L", also=MG), "12", "a figure without a unit", "a figure in µmol/L or mg/dL", _NEVER, "it: 1 µmol/L"),
+    (Measured("µmol/L", also=MG), "12 kPa", "a unit of another kind", "µmol/L or mg/dL", "", "it: 1 µmol/L"),
+    (Measured("mL", 0), "-1 mL", "a figure that cannot be", "of 0 or more mL", "", "it: 1 mL"),
+    (Measured("mL", 5), "1 mL", "a figure that cannot be", "of 5 or more mL", "", "it: 5 mL"),
+    (Measured("mL", high=9), "10 mL", "a figure that cannot be", "of 9 or less mL", "", "it: 5 mL"),
+    (Measured("mL", 0, 100), ["1 mL", "2 mL"], "a list", "one figure", "", "it: 50 mL"),
+    (Measured("mL", 0, 100), "a lot", "words", "a figure with its unit", "", "it: 50 mL"),
+    (Measured("mL", 0, 100), "1.2.3 mL", "a figure that can be read in two ways, or not at all", "one figure", "", "it: 50 mL"),
+    (Measured("mL", 0, 100), "9" * 400 + " mL", "a figure that is too large", "one figure", "", "it: 50 mL"),
+    (Measured("mL", 0, 100), "3-2 mL", "a range that runs backwards", "the lower figure first", "", "it: 50 mL"),
+    (Counted(1, 9), "many", "not a plain number", "a number without a unit", "", "it: 1"),
+    (Counted(1, 9), "10", "a number that cannot be", "a whole number from 1 to 9", "", "it: 1"),
+    (Counted(1, 9), "1.5", "a number that cannot be", "a whole number from 1 to 9", "", "it: 1"),
+    (Counted(1, 9, whole=False), "0.5", "a number that cannot be", "a number from 1 to 9", "", "it: 1"),
+    (ROMAN, "IV", "a word that is not on the list", "II, III", "", "it: II"),
+    (ROMAN, ["II", "III"], "a list", "one figure", "", "it: II"),
+    (TIME, "noon", "not in its notation", "a time of day", "", "it: 14:05"),
+    (TIME, ["9:00", "9:30"], "a list", "one figure", "", "it: 14:05"),
+    (Many(ROMAN, least=2), "II", "1 of them", "at least 2", "", ""),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "raw", "found", "expected", "why", "example"), FAULTS)
+def test_a_fault_says_what_was_found_what_was_expected_and_what_would_do(
+    kind, raw, found, expected, why, example
+):
+    assert _fault(kind, "it", raw) == ("it", found, expected, why, example)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"), [("23:59", 1439), ("00:00", 0), ("9h30", 570), ("0930 hrs", 570), ("0930h", 570)]
+)
+def test_the_ends_of_a_day_and_its_notations(text, value):
+    assert TIME.read("at", text) == (value,)
+
+
+@pytest.mark.parametrize("text", ["24:00", "9:60", "9:5", "24:30"])
+def test_what_no_clock_shows(text):
+    with pytest.raises(InputFault):
+        TIME.read("at", text)
+
+
+@pytest.mark.parametrize(
+    ("text", "ends"), [("10:00-10:00", (600, 600)), ("11:15 to 12:52", (675, 772)), ("9:00→9:30", (540, 570))]
+)
+def test_a_stretch_may_be_of_no_length_and_is_written_in_four_ways(text, ends):
+    assert STRETCH.read("from to", text) == (ends,)
+
+
+def test_a_range_of_a_notation_gives_one_value_or_two():
+    kind = WrittenRange(lambda text: tuple(map(float, text.split())), "figures", "1 2")
+    assert kind.read("it", "1 2") == (1.0, 2.0)
+    assert kind.read("it", "1 1") == (1.0,)
+    assert Written(lambda text: text, "a word", "one").read("it", ["one"]) == ("one",)
+
+
+def test_a_list_of_ranges_gives_the_lowest_and_the_highest_of_all():
+    assert Many(Measured("mL")).read("it", ["1-2 mL", "3 mL"]) == ((1.0, 3.0), (2.0, 3.0))
+    assert Many(Measured("mL")).read("it", ["1 mL", "3 mL"]) == ((1.0, 3.0),)
+
+
+@pytest.mark.parametrize(
+    ("one_way", "other"),
+    [
+        ("mL/(kg·h)", "mL/kg/h"),
+        ("mL per min", "mL/min"),
+        ("breaths/min", "1/min"),
+        ("beats/min", "1/min"),
+        ("BPM", "1/min"),
+        (" per min ", "1/min"),
+        ("kg/m²", "kg/m**2"),
+        ("kg/m2", "kg/m**2"),
+    ],
+)
+def test_a_unit_may_be_written_in_more_than_one_way(one_way, other):
+    factor.cache_clear()
+    assert factor(one_way, other) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [("+1", 1.0), ("-1", -1.0), (" 12 ", 12.0), ("1,234,567", 1234567.0), (".5", 0.5), ("−1,5", -1.5)],
+)
+def test_signs_and_separators_of_a_figure(text, value):
+    assert number(text) == value
+
+
+@pytest.mark.parametrize("text", ["1,2,3", "1.5,2", "1,5.2", "--1", "1 2"])
+def test_separators_that_may_mean_two_things(text):
+    with pytest.raises(ValueError, match="two ways"):
+        number(text)
+
+
+@pytest.mark.parametrize(
+    ("value", "least", "digits"), [(1e-13, 0, 12), (1.01, 0, 0), (0.994, 0, 0), (0.98, 0, 2), (5.0, 1, 1)]
+)
+def test_decimals_stop_within_a_hundredth_and_at_the_twelfth(value, least, digits):
+    assert places(value, least) == digits
+    assert one(value).value == (value, value)
+
+
+@pytest.mark.parametrize(
+    ("text", "how"),
+    [
+        ("0.001", "bare"),
+        ("4", "decimal"),
+        ("3.0", "bare"),
+        ("-0.6", "logmar"),
+        ("6/12", "line"),
+        ("6/12p", "part"),
+    ],
+)
+def test_how_an_acuity_was_written(text, how):
+    assert line(text)[0] == how
+    assert line(text)[2] == 0.0
