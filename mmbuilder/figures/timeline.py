@@ -47,8 +47,11 @@ def _notes(pen: Pen, *, told: bool) -> None:
     intervals = arranged(pen)[1] if told else ()
     extra = pen.plan.extra(pen.shown, intervals, pen.until)
     parts = notes(pen.shown, pen.plan.letters, pen.plan.axis, extra)
-    baseline = pen.band("notes").top + TEXT * 0.9
-    for line in paragraph(parts, pen.plan.width - 4, pen.plan.mode.notes):
+    band = pen.band("notes")
+    baseline = band.top + TEXT * 0.9
+    # No more lines than planned: with fewer notes, one that was left out might fit again.
+    most = max(1, int((band.bottom - band.top) // LINE))
+    for line in paragraph(parts, pen.plan.width - 4, most):
         pen.write(0, baseline, line, plate=None, ink=Ink.GREY)
         baseline += LINE
 

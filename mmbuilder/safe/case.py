@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.moment import Elapsed, Moment
+from mmbuilder.safe.orientation import Orientation
 from mmbuilder.safe.terms import (
     BarrierState,
     CauseKind,
@@ -22,15 +23,12 @@ from mmbuilder.safe.terms import (
     Noticed,
     Recognised,
     Scale,
-    Seat,
-    Sector,
     Sex,
     Side,
     Strength,
     Sureness,
     Turn,
     Use,
-    View,
     YesNo,
 )
 from mmbuilder.safe.text import EMPTY, SafeText, wording
@@ -354,25 +352,6 @@ class Question:
     ask: SafeText
     answer: SafeText = EMPTY
     sure: Likelihood | None = None
-
-
-@dataclass(frozen=True)
-class Oriented:
-    """Something found or done at a clock hour of the eye."""
-
-    what: SafeText
-    hour: int
-    view: View
-    wound: bool = False
-    sector: Sector | None = None
-
-
-@dataclass(frozen=True)
-class Orientation:
-    """Where the surgeon sat at the eye, and what lay at which hour."""
-
-    seat: Seat
-    findings: tuple[Oriented, ...]
 
 
 @dataclass(frozen=True)

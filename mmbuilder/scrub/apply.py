@@ -67,7 +67,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         references=words.every(case.references),
         governance=review.governance(case.governance),
         hold_back=words.every(case.hold_back),
-        orientation=review.orientation(case.orientation, words),
+        orientation=review.orientation(case.orientation, case.patient.side, words),
         computed=tuple(computed(case.compute)),
         unread=tuple(SafeText(KEY, line) for line in plan.unchecked),
     )

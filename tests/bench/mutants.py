@@ -4,7 +4,7 @@
 
 Goal: 90 in 100. It copies the package and tests/clinic into FOLDER (a temporary one if none is
 named; kept ones are gone on with), lets mutmut change one thing at a time in what works a figure out,
-with one process, and prints the share that a test noticed, then every mutant that none did. Some ten
+with one process, and prints the share that a test noticed, then every mutant that none did. Some twenty
 minutes. `mutmut show NAME` in FOLDER shows one.
 
 Each mutant runs in a process forked from one that has collected the tests and run none, because what an

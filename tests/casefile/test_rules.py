@@ -62,3 +62,14 @@ def test_codes_are_distinct() -> None:
 
 def test_there_is_the_number_of_rules_we_think() -> None:
     assert len(NAMES) >= 25
+
+
+@pytest.mark.parametrize("side", ["both", "not applicable"])
+def test_clock_hours_need_one_eye(side: str, tmp_path: Path) -> None:
+    change = f"{{patient: {{side: {side}}}, orientation: {{seat: temporal, findings: [{{what: Wound, hour: 9, view: anatomical}}]}}}}"
+    told = [
+        problem
+        for problem in check(minimal_case(tmp_path, changed(change))).problems
+        if problem.code == "wrong-side"
+    ]
+    assert [problem.text for problem in told] == ["clock hours need one eye"]

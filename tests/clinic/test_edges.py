@@ -12,7 +12,9 @@ from mmbuilder.clinic import InputFault, work
 from mmbuilder.clinic.inputs import STRETCH, TIME, Chosen, Counted, Many, Measured, Written, WrittenRange
 from mmbuilder.clinic.measure import one, places
 from mmbuilder.clinic.measures.rate import wilson
+from mmbuilder.clinic.measures.refraction import dioptres
 from mmbuilder.clinic.measures.visual_acuity import line
+from mmbuilder.clinic.severity import clavien_dindo
 from mmbuilder.clinic.units import amount, factor, number
 from tests.clinic.test_working import VIAL
 
@@ -26,7 +28,10 @@ ON_THE_LIMIT = [
     ("blood loss", SWABS, "0 mL"),
     ("blood loss", {**SWABS, "bottle": "300 mL", "wash": "300 mL"}, "0 mL"),
     ("blood loss", {**SWABS, "bottle": "900 mL"}, "900 mL"),
+    ("conversion", {"of": "haemoglobin", "value": "120 g /L"}, "12.0 g/dL"),
     ("cumulative dose", {"entries": "0 mg"}, "0 mg"),
+    ("eye grade", {"scale": "LOCS III cortical", "grade": "5,9"}, "LOCS III cortical 5.9 (0.1 to 5.9): within the scale"),
+    ("eye grade", {"scale": "SUN flare", "grade": "4 +"}, "SUN flare 4+ (0, 1+, 2+, 3+, 4+): within the scale"),
     ("infusion total", {"stages": "2000 mL/h for 1 h"}, "volume: 2,000.0 mL"),
     ("infusion total", {"stages": "6 mL/h for 0 min"}, "volume: 0.0 mL"),
     ("infusion total", {"stages": "60 mL/h for 0.5 min"}, "volume: 0.5 mL"),
@@ -56,6 +61,7 @@ def test_a_limit_belongs_to_what_can_be(name, given, first):
 
 
 BEYOND = [
+    ("bare dilution", {"strength": "40 mg/mL", "dilution": "1:1"}),
     ("cumulative dose", {"entries": "-0.1 mg"}),
     ("infusion total", {"stages": "2001 mL/h for 1 h"}),
     ("infusion total", {"stages": "6 mL/h for -1 min"}),
@@ -97,6 +103,7 @@ QUIET = [
     ("kidney injury stage", {"baseline": "100 µmol/L", "creatinine": "150 µmol/L"}),
     ("kidney injury stage", {"baseline": "100 µmol/L", "creatinine": "353.6 µmol/L"}),
     ("meld", {"version": "original 2001", "bilirubin": "100 mg/dL", "inr": "1", "creatinine": "5.0 mg/dL"}),
+    ("predicted body weight", {"sex": "female", "height": "152.4 cm"}),
     ("visual acuity", {"acuity": "6/12"}),
 ]
 
@@ -112,6 +119,9 @@ TOLD = [
     ("infusion total", {"stages": "51 mL/h for 1 h", "drug": "4 mg", "volume": "50 mL"}, "one syringe"),
     ("infusion total", {"stages": "51 mL/h for 1 h", "drug": "4 mg"}, "No dose"),
     ("infusion total", {"stages": "51 mL/h for 1 h", "volume": "50 mL"}, "No dose"),
+    ("ischaemia time", {"kind": "warm", "from to": "23:00-00:00"}, "next day"),
+    ("visual acuity", {"acuity": "6/12−1"}, "1 letter fewer"),
+    ("visual acuity", {"acuity": "6/12–1"}, "1 letter fewer"),
     # 26.5 µmol/L, and 353.6 with a rise of 1.5 times: KDIGO 2012, from memory
     ("kidney injury stage", {"baseline": "80 µmol/L", "creatinine": "106.5 µmol/L"}, "within 48 hours"),
     ("kidney injury stage", {"baseline": "235 µmol/L", "creatinine": "353.6 µmol/L"}, "not by the ratio"),
@@ -127,6 +137,12 @@ def test_six_conflicts_are_worked_out_and_any_number_of_plain_doses():
     low, high = work("cumulative dose", {"entries": ["1 mg or 2 mg"] * 6}).disputed
     assert (low.figure(), high.figure()) == ("6 mg", "12 mg")
     assert work("cumulative dose", {"entries": ["1 mg"] * 7}).answers[0].figure() == "7 mg"
+
+
+def test_a_heavier_grade_outranks_a_lighter_one_that_was_still_there():
+    # practice.md (e) 33, READ: the headline is the highest grade, and d only tells equals apart
+    assert clavien_dindo.headline(["Id", "II"]) == "II"
+    assert clavien_dindo.headline(["II", "IId"]) == "IId"
 
 
 # Geometry: from above, what is seen at 6 is superior; 3 o'clock is nasal in a right eye, temporal in a left.
@@ -151,8 +167,9 @@ def test_every_hour_of_both_eyes_has_its_sector(hour, sector):
 
 def test_limits_of_all_of_a_number_end_at_one():
     # Newcombe 1998, method 3: of n out of n the upper limit is 1, the lower n ÷ (n + z²)
+    assert wilson(11, 11)[1] == 1.0  # without its end the sum of floats comes out above it
     low, high = wilson(20, 20)
-    assert high <= 1
+    assert high == pytest.approx(1)
     assert low == pytest.approx(20 / (20 + 1.959963984540054**2))
 
 
@@ -223,6 +240,19 @@ def test_a_fault_says_what_was_found_what_was_expected_and_what_would_do(
     kind, raw, found, expected, why, example
 ):
     assert _fault(kind, "it", raw) == ("it", found, expected, why, example)
+
+
+@pytest.mark.parametrize("ending", ["", " D", " DS", "DC", " dioptres", " diopters"])
+def test_a_power_is_read_with_each_of_its_endings(ending):
+    assert dioptres(f"−1.25{ending}") == -1.25
+
+
+# NIST SP 811 (2008): 0.45359237 kg to the pound, 2.54 cm to the inch
+@pytest.mark.parametrize(
+    ("text", "unit", "value"), [("11 st 4", "kg", 158 * 0.45359237), ("5 ft 6", "cm", 66 * 2.54)]
+)
+def test_the_smaller_unit_of_two_may_be_left_out(text, unit, value):
+    assert amount("it", text, "").within(unit)[0] == pytest.approx(value)
 
 
 @pytest.mark.parametrize(

@@ -31,6 +31,13 @@ def test_everything_a_reader_needs_is_there(leaf):
 
 
 @pytest.mark.parametrize("leaf", LEAVES, ids=IDS)
+def test_a_result_carries_its_formula_its_source_and_its_caution(leaf):
+    worked = work(leaf.NAME, leaf.EXAMPLES[0].given)
+    told = (worked.name, worked.formula, worked.source, worked.caution)
+    assert told == (leaf.NAME, leaf.FORMULA, leaf.SOURCE, leaf.CAUTION)
+
+
+@pytest.mark.parametrize("leaf", LEAVES, ids=IDS)
 def test_a_figure_without_its_unit_is_asked_about(leaf):
     given = dict(leaf.EXAMPLES[0].given)
     for name, kind in leaf.INPUTS.items():

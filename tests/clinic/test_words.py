@@ -1,8 +1,8 @@
 """Every word a reader sees of a figure of the clinic, kept as pages.
 
 That the figures are right, the EXAMPLES and the printed tables say, each with its source. These pages
-hold the words around them: inputs as they were understood, steps, notes, faults, reasons of grades. They
-are ours; after a change run `pytest tests/clinic/test_words.py --force-regen`, then read the diff.
+hold the words around them: what is asked for and within which limits (ours, common practice), inputs as
+they were understood, steps, notes, faults, reasons of grades. They are ours; after a change run `pytest tests/clinic/test_words.py --force-regen`, then read the diff.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ import pytest
 from pytest_regressions.file_regression import FileRegressionFixture
 
 from mmbuilder.clinic import InputFault, catalogue, work
+from mmbuilder.clinic.inputs import Chosen, Counted, Kind, Many, Measured, Written
 from mmbuilder.clinic.severity import agreement, classintra, clavien_dindo, harm, merp
 from mmbuilder.clinic.severity.course import CARE, Course, Loss, Symptoms
 from mmbuilder.clinic.severity.implied import Implied
@@ -88,6 +89,33 @@ def _page(lines: Iterable[str]) -> str:
 
 def _check(page: str, name: str, file_regression: FileRegressionFixture) -> None:
     file_regression.check(page, extension=".txt", encoding="utf-8", fullpath=PAGES / f"{name}.txt")
+
+
+def _asked(kind: Kind) -> str:
+    match kind:
+        case Measured():
+            also = "".join(f", or 1 {unit} as {convert(1.0):.6g}" for unit, convert in kind.also)
+            turns = f", turns at {', '.join(f'{at:g}' for at in kind.turns)}" if kind.turns else ""
+            bare = ", also without its unit" if kind.bare else ""
+            return f"{kind.low:.12g} to {kind.high:.12g} {kind.unit}{also}{turns}{bare}"
+        case Counted():
+            return f"{kind.low:.12g} to {kind.high:.12g}{', whole' if kind.whole else ''}"
+        case Chosen():
+            return "; ".join(kind.words)
+        case Many():
+            return f"{kind.least} or more of: {_asked(kind.kind)}"
+        case Written():
+            return f"{kind.expected}: {kind.example}"
+    raise TypeError("a kind of input that this page does not tell")
+
+
+def test_the_page_of_what_is_asked_for(file_regression: FileRegressionFixture) -> None:
+    lines = [
+        f"{name}: {key}{'' if kind.required else ' (may be left out)'}: {_asked(kind)}"
+        for name, leaf in catalogue().items()
+        for key, kind in leaf.INPUTS.items()
+    ]
+    _check(_page(lines), "asked", file_regression)
 
 
 def test_the_page_of_what_was_worked_out(file_regression: FileRegressionFixture) -> None:

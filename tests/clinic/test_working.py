@@ -160,3 +160,28 @@ def test_enough_decimals_to_be_within_a_hundredth(value, least, digits):
 def test_arithmetic_that_breaks_in_a_measure_is_a_fault(broken):
     with pytest.raises(InputFault, match="no number"):
         working._result(SimpleNamespace(work=broken), {})
+
+
+def test_six_ranges_are_worked_out_and_seven_are_refused(monkeypatch):
+    names = "abcdefg"
+    leaf = SimpleNamespace(
+        NAME="sum",
+        FORMULA="",
+        SOURCE="",
+        CAUTION="",
+        EXAMPLES=(),
+        INPUTS={name: Measured("mL") for name in names},
+        work=lambda **given: Result((one(sum(given.values()), "mL"),)),
+    )
+    monkeypatch.setattr(working, "find", lambda name: leaf)
+    six = {**dict.fromkeys(names[:6], "1-2 mL"), "g": "1 mL"}
+    assert work("sum", six).answers[0].figure() == "7 to 13 mL"
+    with pytest.raises(InputFault) as told:
+        work("sum", {**six, "g": "1-2 mL"})
+    (fault,) = told.value.faults
+    assert (fault.name, fault.found, fault.expected) == ("", "7 ranges", "at most 6 at once")
+
+
+def test_what_is_named_again_makes_a_list_whatever_its_capitals_and_spaces():
+    pairs = [("Made  up to", " 10 mL "), ("entries", "1 mg"), ("ENTRIES ", "2 mg")]
+    assert working.gather(pairs) == {"made up to": "10 mL", "entries": ["1 mg", "2 mg"]}

@@ -52,6 +52,7 @@ def _both(total: str, plus: str) -> tuple[str, str]:
 _CALC = "computed from both definitions"
 EXAMPLES = (
     Example({"strength": "40 mg/mL", "dilution": "1:4"}, (), _CALC, _both("10.00", "8.00")),
+    Example({"strength": "40 mg/mL", "dilution": "1:2"}, (), _CALC, _both("20.00", "13.33")),
     Example({"strength": "40 mg/mL", "dilution": "1:3"}, (), _CALC, _both("13.33", "10.00")),
     Example({"strength": "40 mg/mL", "dilution": "1:9"}, (), _CALC, _both("4.44", "4.00")),
     Example({"strength": "40 mg/mL", "dilution": "1:20"}, (), _CALC, _both("2.00", "1.90")),

@@ -17,6 +17,11 @@ EXAMPLES = (
         "worked example; common practice, no source",
     ),
     Example({"acute": "6.5 ng/mL", "baseline": "4 ng/mL"}, ("limit: 6.8 µg/L", "not raised"), "computed"),
+    Example(
+        {"acute": "8 µg/L", "baseline": "5 µg/L"},
+        ("limit: 8.0 µg/L", "not raised"),
+        "the limit itself is not above it: the formula as it is written",
+    ),
 )
 
 

@@ -55,6 +55,11 @@ EXAMPLES = (
         ("original 2001: 13",),
         "worked example on a public page, 13.41, recomputed",
     ),
+    Example(
+        {"version": ORIGINAL, **_BLOODS, "dialysis": "no"},
+        ("original 2001: 20",),
+        "without dialysis, and said so: the same",
+    ),
     Example({"version": ORIGINAL, **_ONES}, ("original 2001: 6",), "every logarithm is 0: 6.43"),
     Example(
         {"version": ORIGINAL, "bilirubin": "1 mg/dL", "inr": "1", "creatinine": "9 mg/dL"},

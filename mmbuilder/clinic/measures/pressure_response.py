@@ -57,6 +57,12 @@ EXAMPLES = (
         _three("intermediate", "intermediate", "response"),
     ),
     Example(
+        {"before": "20 mmHg", "on steroid": "32 mmHg"},
+        ("rise: 12 mmHg",),
+        f"over 31 reached, not over 15 by the rise: {_LIMITS}",
+        _three("intermediate", "high", "response"),
+    ),
+    Example(
         {"before": "13 mmHg", "on steroid": "19 mmHg"},
         ("rise: 6 mmHg",),
         f"both lower limits: {_LIMITS}",

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from mmbuilder.case import model
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.safe import case as safe
-from mmbuilder.safe.terms import grade
+from mmbuilder.safe.orientation import Finding, Orientation, orient
+from mmbuilder.safe.terms import Side, grade
 from mmbuilder.safe.text import EMPTY
 from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
@@ -101,14 +102,14 @@ def actions(raw: Sequence[model.Action], words: Words) -> Iterator[safe.Action]:
         )
 
 
-def orientation(raw: model.Orientation | None, words: Words) -> safe.Orientation | None:
-    """Carry the surgeon's seat and the findings at their hours across."""
+def orientation(raw: model.Orientation | None, side: Side, words: Words) -> Orientation | None:
+    """Carry the surgeon's seat and the findings across, each at its hour in both views."""
     if raw is None:
         return None
     findings = (
-        safe.Oriented(words.safe(one.what), one.hour, one.view, one.wound, one.sector) for one in raw.findings
+        Finding(words.safe(one.what), one.hour, one.view, one.wound, one.sector) for one in raw.findings
     )
-    return safe.Orientation(raw.seat, tuple(findings))
+    return orient(side, raw.seat, tuple(findings))
 
 
 def governance(raw: model.Governance) -> safe.Governance:

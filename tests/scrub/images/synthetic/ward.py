@@ -188,9 +188,13 @@ def usable() -> tuple[str, ...]:
 
 
 def _font_path(way: str, rng: Random) -> Path | None:
-    name = SCRIPTS[way][0] if way in SCRIPTS else str(rng.choice(HANDS if way == "hand" else FONTS))
-    places = [TYPE / name, *_packaged(name)]
-    return next((place for place in places if place.is_file()), None)
+    names = (SCRIPTS[way][0],) if way in SCRIPTS else HANDS if way == "hand" else FONTS
+    here = [path for name in names if (path := _place(name)) is not None]
+    return here[int(rng.integers(len(here)))] if here else None
+
+
+def _place(name: str) -> Path | None:
+    return next((place for place in (TYPE / name, *_packaged(name)) if place.is_file()), None)
 
 
 @cache
