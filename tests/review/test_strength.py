@@ -14,6 +14,7 @@ import pytest
 from mmbuilder.review import strength
 
 READ, RCA2, OURS = "AHRQ list, READ S147", "RCA2 2015, from memory", "ours"
+READ_ALERT = "an alert is a warning unless it is a hard stop: AHRQ, READ S147 (check-values.md C2, edge cases)"
 
 SAID = (
     # stronger
@@ -50,7 +51,6 @@ SAID = (
     ("intermediate", READ, "Read-back of lens power"),
     ("intermediate", READ, "Enhanced documentation of drain output"),
     ("intermediate", READ, "Redundancy: a second vitrector ready"),
-    ("intermediate", RCA2, "Computer alert for drug interactions"),
     ("intermediate", RCA2, "Quiet room for programming pumps"),
     ("intermediate", RCA2, "Standardised handover format"),
     ("intermediate", RCA2, "Float nurse available when workload peaks; an additional nurse at weekends"),
@@ -58,11 +58,12 @@ SAID = (
     ("intermediate", RCA2, "Simulation training with refreshers every six months"),
     ("intermediate", RCA2, "Look-alikes stored separately in the drug room"),
     ("intermediate", RCA2, "Highlight the dose on the infusion bag"),
-    ("intermediate", OURS, "Pop-up in the prescribing system for penicillin"),
+    ("weaker", READ_ALERT, "Computer alert for drug interactions"),
+    ("weaker", READ_ALERT, "Pop-up in the prescribing system for penicillin"),
     ("intermediate", OURS, "Training in simulation twice a year, with debrief"),
     ("intermediate", OURS, "Crisis card for the microscope"),
     ("intermediate", OURS, "Spare clamp on the trolley"),
-    ("intermediate", OURS, "Electronic reminder at 24 h"),
+    ("weaker", READ_ALERT, "Electronic reminder at 24 h"),
     ("intermediate", OURS, "Relabel look-alike dyes"),
     ("intermediate", OURS, "Ceiling for mean arterial pressure spoken at time out"),
     ("intermediate", OURS, "Reactions in scanned letters moved to the alert list at pre-assessment"),
