@@ -17,12 +17,14 @@ from mmbuilder.case.when import Day, Duration, When
 from mmbuilder.safe.terms import (
     GRADES,
     BarrierState,
+    Care,
     CauseKind,
     Consent,
     EventKind,
     FactorRole,
     FactorRow,
     Likelihood,
+    Loss,
     Noticed,
     Recognised,
     Scale,
@@ -32,6 +34,7 @@ from mmbuilder.safe.terms import (
     Side,
     Strength,
     Sureness,
+    Symptoms,
     Turn,
     Use,
     View,
@@ -336,6 +339,8 @@ class Grade(Part):
     when: FreeText | None = None
     treatments: Lines = ()
     """What it was treated with, in the scale's words; the grade is held against it and never filled in."""
+    symptoms: FreeText | None = None
+    """What the patient had of it, in the scale's words; for ClassIntra."""
     at_discharge: YesNo = YesNo.UNKNOWN
     """Whether it was still there when the patient went home."""
 
@@ -359,6 +364,20 @@ class Visit(Part):
     compute: Computations = ()
 
 
+class HarmFacts(Part):
+    """What befell the patient, in the words that the harm scales ask for; grades are held against it."""
+
+    occurred: YesNo = YesNo.YES
+    """No: circumstances that could have led to an event, with none."""
+    reached: YesNo = YesNo.YES
+    """Whether it got to the patient."""
+    symptoms: Symptoms = Symptoms.NONE
+    care: Care = Care.NONE
+    longer_stay: YesNo = YesNo.NO
+    loss: Loss = Loss.NONE
+    died: YesNo = YesNo.NO
+
+
 class Watch(Part):
     """One line of what is still watched after the case."""
 
@@ -378,6 +397,7 @@ class Outcome(Part):
     grades: tuple[Grade, ...] = ()
     visits: tuple[Visit, ...] = ()
     monitoring: tuple[Watch, ...] = ()
+    harm: HarmFacts | None = None
 
 
 class Barrier(Part):

@@ -110,8 +110,9 @@ class Counted:
     def read(self, name: str, raw: Raw) -> tuple[float, ...]:
         """Return the number."""
         example = f"{name}: {self.low:g}"
+        text = _one(name, raw, example)
         try:
-            value = number(_one(name, raw, example))
+            value = number(text)
         except ValueError:
             raise InputFault(
                 Fault(name, "not a plain number", "a number without a unit", example=example)

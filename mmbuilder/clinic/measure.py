@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 MOST_DIGITS = 12
 REVIEW_ONLY = "For review of a past case; not for treatment."
@@ -109,6 +110,11 @@ def places(value: float, least: int) -> int:
     while digits < MOST_DIGITS and abs(round(value, digits) - value) > abs(value) / 100:
         digits += 1
     return digits
+
+
+def in_full(value: float, figures: int) -> str:
+    """A figure to so many significant ones, never with an exponent: it may be read again as an input."""
+    return f"{Decimal(f'{value:.{figures}g}'):f}"
 
 
 def _printed(value: float, digits: int) -> str:

@@ -74,6 +74,10 @@ def png(sheet: Sheet) -> bytes:
     return out.getvalue()
 
 
+_PARTED_MOST = 600
+"""Points of a line up to which each has a white edge."""
+
+
 @functools.cache
 def _svg_renderer(base: Any) -> Any:
     """Matplotlib's renderer, but the look of many like marks is written out once, not once a mark."""
@@ -171,7 +175,9 @@ class _Painter:
 
         open_shape = item.shape is Shape.CROSS
         edge = 1.8 if item.hollow or open_shape else 0.8
-        context = self._context(item.ink if item.hollow or open_shape else Ink.WHITE, edge)
+        # A white edge parts neighbours; where there are too many to part it would wipe them out.
+        parted = not (item.hollow or open_shape) and len(item.points) <= _PARTED_MOST
+        context = self._context(Ink.WHITE if parted else item.ink, edge)
         size = item.size * self.scale
         mark = _shape(item.shape)
         face = None if open_shape else _rgb(Ink.WHITE if item.hollow else item.ink)

@@ -156,6 +156,34 @@ class Turn(Word):
     RESPONSE = "response"
 
 
+class Symptoms(Word):
+    """What a patient had of an event; the words of `clinic.severity.course`."""
+
+    NONE = "none"
+    MILD = "mild"
+    MARKED = "marked"
+
+
+class Care(Word):
+    """The heaviest extra care an event needed."""
+
+    NONE = "none"
+    MONITORING = "monitoring"
+    MINOR = "minor treatment"
+    INTERVENTION = "intervention"
+    MAJOR = "major intervention"
+    LIFE_SUPPORT = "life support"
+
+
+class Loss(Word):
+    """Of function, what was left once all was done."""
+
+    NONE = "none"
+    MINIMAL = "minimal"
+    LASTING = "lasting"
+    MAJOR = "major lasting"
+
+
 class Seat(Word):
     """Where the surgeon sat, as a direction of the operated eye."""
 

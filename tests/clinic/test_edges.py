@@ -218,6 +218,7 @@ FAULTS = [
     (Measured("mL", 0), "-1 mL", "a figure that cannot be", "of 0 or more mL", "", "it: 1 mL"),
     (Measured("mL", 5), "1 mL", "a figure that cannot be", "of 5 or more mL", "", "it: 5 mL"),
     (Measured("mL", high=9), "10 mL", "a figure that cannot be", "of 9 or less mL", "", "it: 5 mL"),
+    (Counted(1, 5), ["1", "2"], "a list", "one figure", "", "it: 1"),
     (Measured("mL", 0, 100), ["1 mL", "2 mL"], "a list", "one figure", "", "it: 50 mL"),
     (Measured("mL", 0, 100), "a lot", "words", "a figure with its unit", "", "it: 50 mL"),
     (Measured("mL", 0, 100), "1.2.3 mL", "a figure that can be read in two ways, or not at all", "one figure", "", "it: 50 mL"),

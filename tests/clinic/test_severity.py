@@ -333,3 +333,12 @@ def test_what_cannot_be_is_refused():
         Course(occurred=False, died=True)
     with pytest.raises(ValueError, match="care: expected one of"):
         Course(care="prayer")  # type: ignore[arg-type]
+
+
+def test_the_words_of_the_case_are_those_of_the_scales() -> None:
+    from mmbuilder.clinic.severity import course
+    from mmbuilder.safe import terms
+
+    assert tuple(word.value for word in terms.Symptoms) == course.get_args(course.Symptoms)
+    assert tuple(word.value for word in terms.Care) == course.CARE
+    assert tuple(word.value for word in terms.Loss) == course.get_args(course.Loss)

@@ -14,7 +14,9 @@ import pytest
 from mmbuilder.review import strength
 
 READ, RCA2, OURS = "AHRQ list, READ S147", "RCA2 2015, from memory", "ours"
-READ_ALERT = "an alert is a warning unless it is a hard stop: AHRQ, READ S147 (check-values.md C2, edge cases)"
+READ_ALERT = (
+    "an alert is a warning unless it is a hard stop: AHRQ, READ S147 (check-values.md C2, edge cases)"
+)
 
 SAID = (
     # stronger

@@ -1,4 +1,4 @@
-"""The stated grade is held against the heaviest treatment, and asked about; it is never filled in."""
+"""A stated grade is held against treatment and symptoms, and asked about; it is never filled in."""
 
 from __future__ import annotations
 
@@ -21,23 +21,37 @@ outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: operation under
 
 
 def check(ctx: Context) -> Iterator[Finding]:
-    """Yield each Clavien-Dindo grade that its treatments do not give."""
-    from mmbuilder.clinic.severity import clavien_dindo
-
+    """Yield each grade that its treatments and symptoms do not give."""
     for place, given in enumerate(ctx.case.outcome.grades):
-        words = [" ".join(one.value.split()).casefold() for one in given.treatments]
-        if given.scale is not Scale.CLAVIEN_DINDO or given.grade not in GRADES[given.scale]:
-            continue
-        known = [word for word in words if word in clavien_dindo.TREATMENTS]
-        implied = clavien_dindo.implied(known, at_discharge=_at_discharge(given))
-        said = clavien_dindo.challenge(given.grade, implied)
+        said = _challenged(given) if given.grade in GRADES[given.scale] else None
         if said is not None:
             yield Finding(
                 ("outcome", "grades", place, "grade"),
                 said,
-                expected="the grade of the heaviest treatment, or the treatment that gives the stated one",
+                expected="the grade that follows from them, or what else makes it the stated one",
                 severity=Severity.WARN,
             )
+
+
+def _challenged(given: Grade) -> str | None:
+    from mmbuilder.clinic.severity import classintra, clavien_dindo
+
+    words = [" ".join(one.value.split()).casefold() for one in given.treatments]
+    if given.scale is Scale.CLAVIEN_DINDO:
+        known = [word for word in words if word in clavien_dindo.TREATMENTS]
+        implied = clavien_dindo.implied(known, at_discharge=_at_discharge(given))
+        return clavien_dindo.challenge(given.grade, implied)
+    symptoms = " ".join(given.symptoms.value.split()).casefold() if given.symptoms else ""
+    if given.scale is not Scale.CLASSINTRA or symptoms not in classintra.SYMPTOMS:
+        return None
+    heaviest = max((word for word in words if word in classintra.TREATMENT), key=_weight, default="none")
+    return classintra.challenge(given.grade, classintra.implied(heaviest, symptoms))
+
+
+def _weight(treatment: str) -> int:
+    from mmbuilder.clinic.severity.classintra import TREATMENT
+
+    return list(TREATMENT).index(treatment)
 
 
 def _at_discharge(given: Grade) -> bool | None:

@@ -1,34 +1,45 @@
-"""A treatment is one that the scale knows, so that it can be held against the grade."""
+"""Treatments, and for ClassIntra symptoms, are words of the scale, to be held against the grade."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
+from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.casefile.nearest import nearest
 from mmbuilder.safe.terms import Scale
 
 CODE = "unknown-treatment"
-WHY = "the grade follows from the heaviest treatment; one that the scale does not know proves nothing"
+WHY = "the grade follows from treatment and symptoms; a word that the scale does not know proves nothing"
 GOOD = "outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: [antibiotics, transfusion]}]}"
 BAD = "outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: [prayer]}]}"
 
 
 def check(ctx: Context) -> Iterator[Finding]:
-    """Yield each treatment that is not on the scale's list."""
-    from mmbuilder.clinic.severity.clavien_dindo import TREATMENTS
+    """Yield each word that its scale does not have."""
+    from mmbuilder.clinic.severity import classintra, clavien_dindo
 
+    known = {
+        Scale.CLAVIEN_DINDO: clavien_dindo.TREATMENTS.keys(),
+        Scale.CLASSINTRA: classintra.TREATMENT.keys(),
+    }
     for place, given in enumerate(ctx.case.outcome.grades):
-        if given.scale is not Scale.CLAVIEN_DINDO:
-            continue
-        for at, treatment in enumerate(given.treatments):
-            plain = " ".join(treatment.value.split()).casefold()
-            if plain not in TREATMENTS:
-                near = nearest(plain, tuple(TREATMENTS))
-                yield Finding(
-                    ("outcome", "grades", place, "treatments", at),
-                    "Clavien-Dindo does not know this treatment by that name",
-                    found="a word that is not on the list",
-                    expected=f"did you mean `{near}`?" if near else f"one of: {', '.join(TREATMENTS)}",
-                )
+        here: Path = ("outcome", "grades", place)
+        if given.scale in known:
+            for at, treatment in enumerate(given.treatments):
+                yield from _unknown((*here, "treatments", at), treatment, known[given.scale], given.scale)
+        if given.scale is Scale.CLASSINTRA and given.symptoms is not None:
+            yield from _unknown((*here, "symptoms"), given.symptoms, classintra.SYMPTOMS.keys(), given.scale)
+
+
+def _unknown(path: Path, word: FreeText, known: Collection[str], scale: Scale) -> Iterator[Finding]:
+    plain = " ".join(word.value.split()).casefold()
+    if plain not in known:
+        near = nearest(plain, tuple(known))
+        yield Finding(
+            path,
+            f"{scale.value} does not know this by that name",
+            found="a word that is not on the list",
+            expected=f"did you mean `{near}`?" if near else f"one of: {', '.join(known)}",
+        )

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Many, Value, Written
-from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, in_full, one
 from mmbuilder.clinic.units import Amount, amount, same_kind
 
 NAME = "cumulative dose"
@@ -46,7 +46,7 @@ def entry(text: str) -> Value:
         raise ValueError("two kinds of unit in one entry")
     if len({bool(_NUMBER.match(part)) for part in _OR.split(text.strip())}) > 1:
         raise ValueError("3 x 0.1 mg or 1 mg: of one dose, or of all three?")
-    return " or ".join(f"{way.number} x {way.size:.12g} {way.unit}" for way in told)
+    return " or ".join(f"{way.number} x {in_full(way.size, 12)} {way.unit}" for way in told)
 
 
 def ways(text: str) -> tuple[Told, ...]:
@@ -78,6 +78,9 @@ INPUTS = {
 }
 _WORKED = "worked example; common practice, no source"
 EXAMPLES = (
+    Example(
+        {"entries": ["0.00005 mg", "0.0001 mg"]}, ("0.00015 mg",), "computed; a figure below a ten-thousandth"
+    ),
     Example(
         {"entries": ["2 x 0.1 mg", "0.1 mg or 1 mg"]},
         (),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.clinic.inputs import Many, Measured, Value, Written
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, in_full, one, places
 from mmbuilder.clinic.units import amount
 
 NAME = "infusion total"
@@ -26,7 +26,7 @@ def stage(text: str) -> Value:
         ValueError: it is none.
     """
     rate, minutes = parts(text)
-    return f"{rate:.9g} mL/h for {minutes:.9g} min"
+    return f"{in_full(rate, 9)} mL/h for {in_full(minutes, 9)} min"
 
 
 def parts(text: str) -> tuple[float, float]:
