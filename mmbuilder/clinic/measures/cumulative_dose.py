@@ -79,9 +79,6 @@ INPUTS = {
 _WORKED = "worked example; common practice, no source"
 EXAMPLES = (
     Example(
-        {"entries": ["0.00005 mg", "0.0001 mg"]}, ("0.00015 mg",), "computed; a figure below a ten-thousandth"
-    ),
-    Example(
         {"entries": ["2 x 0.1 mg", "0.1 mg or 1 mg"]},
         (),
         _WORKED,
@@ -97,6 +94,9 @@ EXAMPLES = (
         (),
         "5 + 1 and 50 + 2, computed",
         ("unresolved, lowest: 6 mg", "unresolved, highest: 52 mg"),
+    ),
+    Example(
+        {"entries": ["0.00005 mg", "0.0001 mg"]}, ("0.00015 mg",), "computed; a figure below a ten-thousandth"
     ),
 )
 
@@ -115,7 +115,7 @@ def work(entries: tuple[str, ...]) -> Result:
         raise InputFault(Fault("entries", f"{conflicts} that conflict", f"at most {CONFLICTS} at once"))
     totals = sorted({round(sum(made), 9) for made in product(*doses)})
     steps = tuple(
-        f"{text} = {' or '.join(f'{dose:g}' for dose in made)} {unit}"
+        f"{text} = {' or '.join(in_full(dose, 6) for dose in made)} {unit}"
         for text, made in zip(entries, doses, strict=True)
     )
     if len(totals) == 1:
