@@ -21,7 +21,7 @@ SHORTEST = 3
 
 def gathered(kind: str) -> set[str]:
     """Names of all languages in Latin letters, folded; `kind` is `first_name` or `last_name`."""
-    import faker.providers.person as person
+    person = importlib.import_module("faker.providers.person")
 
     found: set[str] = set()
     for language in pkgutil.iter_modules(person.__path__):

@@ -52,10 +52,15 @@ def _scored(
         while stop < len(pieces) and pieces[stop].start < end:
             stop += 1
         if stop > at:
-            scores = {kind: max(of_kind[at:stop]) for kind, of_kind in chances.items()}
-            best = max(scores, key=lambda kind: scores[kind])
-            if scores[best] >= threshold:
-                yield NameHit(start, end, best, scores[best])
+            best, score = _likeliest(chances, at, stop)
+            if score >= threshold:
+                yield NameHit(start, end, best, score)
+
+
+def _likeliest(chances: Mapping[Kind, Sequence[float]], at: int, stop: int) -> tuple[Kind, float]:
+    """The kind with the highest chance in any of the pieces, the first one of equals."""
+    score, place = max((max(of_kind[at:stop]), -place) for place, of_kind in enumerate(chances.values()))
+    return list(chances)[-place], score
 
 
 def spans(
