@@ -90,8 +90,7 @@ class Passage:
 
     def _listed_capital(self, index: int) -> bool:
         word = self.words[index]
-        listed = self.lists.plain_word(word.plain) or self.lists.called(word.plain) is not None
-        return word.capital and listed and word.plain not in self.lists.word_names
+        return word.capital and self.lists.known(word.plain) and word.plain not in self.lists.word_names
 
     def term_over(self, first: int, last: int) -> str | None:
         """Class of a listed term of several words that holds all of these words, if there is one."""

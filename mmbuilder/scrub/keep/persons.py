@@ -27,8 +27,7 @@ def _is_title(passage: Passage, index: int) -> bool:
 
 
 def _ordinary(passage: Passage, index: int) -> bool:
-    plain = passage.words[index].plain
-    return passage.lists.called(plain) is not None or passage.lists.plain_word(plain)
+    return passage.lists.known(passage.words[index].plain)
 
 
 def _list_title(passage: Passage, first: int) -> bool:
