@@ -100,7 +100,10 @@ def _start(name: str) -> int | None:
     """Where the first word stands that is not an ordinary one; None where all are."""
     words = list(re.finditer(r"\S+", name))
     own = [place for place, word in enumerate(words) if not _plain(word[0])]
-    return words[own[0]].start() if own else None
+    if not own:
+        return None
+    first = own[0]
+    return words[first - 1 if first and words[first - 1][0] == "Royal" else first].start()
 
 
 def _plain(word: str) -> bool:
