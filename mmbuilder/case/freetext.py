@@ -45,6 +45,11 @@ class FreeText:
     line: int = 0
     column: int = 0
 
+    @property
+    def plain(self) -> str:
+        """The words as a closed list would have them: single spaces, small letters."""
+        return " ".join(self.value.split()).casefold()
+
     def __bool__(self) -> bool:
         return bool(self.value)
 

@@ -114,12 +114,14 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
 def _before_a_noun(text: str, end: int, lists: Lists) -> bool:
     """Whether the noun of an eponym follows: `del Nido cardioplegia`."""
     following = re.match(r"\s([a-z]+)", text[end : end + 30])
-    return following is not None and (
-        following[1] in lists.heads or lists.terms.get(following[1]) not in _NO_THING
-    )
+    return following is not None and names_a_thing(following[1], lists)
 
 
-_NO_THING = (None, "an ordinary word")
+def names_a_thing(word: str, lists: Lists) -> bool:
+    """Whether a word is the noun of an eponym, or a term that is no ordinary word."""
+    return word in lists.heads or lists.terms.get(word) not in (None, "an ordinary word")
+
+
 _NO_FAMILY = frozenset({"royal", "whole", "patient", "nuclear", "extended", "first", "second"})
 
 

@@ -9,10 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.abbreviations import ABBREVIATIONS
-from mmbuilder.scrub.acting import unlisted
+from mmbuilder.scrub.acting import names_a_thing, unlisted
 from mmbuilder.scrub.keep.likeness import like_a_name
-from mmbuilder.scrub.keep.lists import Lists, load
+from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
 from mmbuilder.scrub.words import word_set
 
@@ -89,7 +88,7 @@ def _listed(passage: Passage, index: int) -> bool:
     word, lists = passage.words[index], passage.lists
     if word.plain not in lists.given and word.plain not in lists.family:
         return False
-    return word.text.isalpha() and word.plain.upper() not in ABBREVIATIONS and unlisted(word.text, lists)
+    return word.text.isalpha() and unlisted(word.text, lists)
 
 
 def _in_company(passage: Passage, index: int) -> bool:
@@ -147,8 +146,4 @@ def _of_a_thing(passage: Passage, index: int) -> bool:
     if _THING_BEFORE.search(passage.text[: word.start]):
         return True
     following = re.match(r"(?:[’']s)?[\s-]([a-z]+)", passage.text[word.end : word.end + 30])
-    return following is not None and _noun(following[1], passage.lists)
-
-
-def _noun(word: str, lists: Lists) -> bool:
-    return word in lists.heads or lists.terms.get(word) not in (None, "an ordinary word")
+    return following is not None and names_a_thing(following[1], passage.lists)

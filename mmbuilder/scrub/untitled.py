@@ -344,7 +344,7 @@ def _own_words(said: str) -> int:
 
 
 _BRAND = re.compile(
-    r"(?!(?:Mc|Mac|De|Di|Du|La|Le|Lo|Van|Von|Fitz|Al|El|O|D|St|San|Ten|Ter|Mac)[A-Z])[A-Z][a-z]+[A-Z]\w*"
+    r"(?!(?:Mc|Mac|De|Di|Du|La|Le|Lo|Van|Von|Fitz|Al|El|O|D|St|San|Ten|Ter)[A-Z])[A-Z][a-z]+[A-Z]\w*"
 )
 _JOINING = frozenset({"and", "of", "the"})
 

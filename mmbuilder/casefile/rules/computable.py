@@ -26,9 +26,12 @@ compute:
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield every input that cannot be used, of every figure."""
+    listed = tuple(ctx.computations())
+    if not listed:
+        return
     from mmbuilder.clinic import InputFault, catalogue, find, gather, work
 
-    for path, asked in ctx.computations():
+    for path, asked in listed:
         if find(asked.what.value) is None:
             near = nearest(asked.what.value, tuple(catalogue()))
             expected = f"did you mean `{near}`?" if near else "a name that `mmbuilder compute` lists"
@@ -51,7 +54,7 @@ def check(ctx: Context) -> Iterator[Finding]:
 def _place(path: Path, asked: Computation, name: str) -> Path:
     """The value of the input, or the figure where the input is not there."""
     for at, one in enumerate(asked.given):
-        if " ".join(one.name.value.split()).casefold() == name:
+        if one.name.plain == name:
             return (*path, "from", at, "value")
     return (*path, "what")
 

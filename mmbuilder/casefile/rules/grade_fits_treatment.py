@@ -34,14 +34,16 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 
 def _challenged(given: Grade) -> str | None:
+    if not (given.treatments or given.symptoms):
+        return None
     from mmbuilder.clinic.severity import classintra, clavien_dindo
 
-    words = [" ".join(one.value.split()).casefold() for one in given.treatments]
+    words = [one.plain for one in given.treatments]
     if given.scale is Scale.CLAVIEN_DINDO:
         known = [word for word in words if word in clavien_dindo.TREATMENTS]
         implied = clavien_dindo.implied(known, at_discharge=_at_discharge(given))
         return clavien_dindo.challenge(given.grade, implied)
-    symptoms = " ".join(given.symptoms.value.split()).casefold() if given.symptoms else ""
+    symptoms = given.symptoms.plain if given.symptoms else ""
     if given.scale is not Scale.CLASSINTRA or symptoms not in classintra.SYMPTOMS:
         return None
     heaviest = max((word for word in words if word in classintra.TREATMENT), key=_weight, default="none")

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from mmbuilder.case.model import HarmFacts
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
-from mmbuilder.clinic.severity.course import Course
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import GRADES, Scale, YesNo
+
+if TYPE_CHECKING:
+    from mmbuilder.clinic.severity.course import Course
 
 CODE = "harm-against-facts"
 WHY = "degrees of harm are counted over years; one that its own facts do not give spoils the count"
@@ -19,11 +22,11 @@ BAD = "outcome: {grades: [{scale: WHO ICPS, grade: severe}], harm: {reached: yes
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each grade of harm that the facts do not give, and facts that contradict each other."""
-    from mmbuilder.clinic.severity import agreement, harm, merp
-
     facts = ctx.case.outcome.harm
     if facts is None:
         return
+    from mmbuilder.clinic.severity import agreement, harm, merp
+
     try:
         course = _course(facts)
     except ValueError:
@@ -54,6 +57,8 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 
 def _course(facts: HarmFacts) -> Course:
+    from mmbuilder.clinic.severity.course import Course
+
     return Course(
         occurred=facts.occurred is not YesNo.NO,
         reached=facts.reached is not YesNo.NO,

@@ -18,6 +18,8 @@ BAD = "outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: [prayer]
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each word that its scale does not have."""
+    if not any(given.treatments or given.symptoms for given in ctx.case.outcome.grades):
+        return
     from mmbuilder.clinic.severity import classintra, clavien_dindo
 
     known = {
@@ -34,9 +36,8 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 
 def _unknown(path: Path, word: FreeText, known: Collection[str], scale: Scale) -> Iterator[Finding]:
-    plain = " ".join(word.value.split()).casefold()
-    if plain not in known:
-        near = nearest(plain, tuple(known))
+    if word.plain not in known:
+        near = nearest(word.plain, tuple(known))
         yield Finding(
             path,
             f"{scale.value} does not know this by that name",
