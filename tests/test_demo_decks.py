@@ -82,8 +82,8 @@ def test_a_conference_report_has_ten_slides_at_most(root: Path, out: Path) -> No
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
 def test_the_words_of_the_report_promise_no_more_than_they_should(root: Path, out: Path) -> None:
     report = made(root, Use.REVIEW, out)
-    for path in (report.handout, report.report, report.page):
+    for path in (report.papers[0], report.report, report.page):
         text = path.read_text("utf-8").lower()
         assert "anonymous" not in text
         assert "draft" in text
-    assert "not a medical device" in report.handout.read_text("utf-8").lower()
+    assert "not a medical device" in report.papers[0].read_text("utf-8").lower()

@@ -53,7 +53,7 @@ def test_every_bundled_case_builds_for_every_use(root: Path, use: Use, tmp_path:
     assert report.deck.name.endswith("-DRAFT.pptx")
     assert report.slides >= 3
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted(
-        [report.deck.name, report.handout.name, report.report.name, report.page.name]
+        [path.name for path in (report.deck, *report.papers, report.report, report.page)]
     )
 
 
@@ -63,7 +63,7 @@ def test_same_input_same_bytes(tmp_path: Path) -> None:
     assert not second.reused
     for one, other in (
         (first.deck, second.deck),
-        (first.handout, second.handout),
+        *zip(first.papers, second.papers, strict=True),
         (first.report, second.report),
         (first.page, second.page),
     ):
@@ -194,8 +194,8 @@ def test_the_report_holds_counts_and_our_words(tmp_path: Path) -> None:
 
 
 def test_the_names_of_the_results_come_from_the_code_alone() -> None:
-    source = Path(pipeline.__file__).read_text("utf-8")
-    assert "folder.root.name" not in source
+    for path in Path(pipeline.__file__).parent.glob("*.py"):
+        assert "root.name" not in path.read_text("utf-8")
 
 
 def test_the_page_for_people_says_the_same_as_the_report(tmp_path: Path) -> None:
@@ -232,7 +232,7 @@ def test_a_name_nobody_declared_is_found_unless_the_search_is_left_out(case: Pat
     named(case)
     usual = build(case, BuildOptions(tmp_path / "usual"))
     quick = build(case, BuildOptions(tmp_path / "quick", skip_names=True))
-    assert "Okonjowell" not in usual.handout.read_text("utf-8")
+    assert "Okonjowell" not in usual.papers[0].read_text("utf-8")
     assert not any(words.startswith("names that nobody declared") for words in usual.unchecked)
     assert any(words.startswith("names that nobody declared") for words in quick.unchecked)
     assert "names that nobody declared" in quick.page.read_text("utf-8")

@@ -503,6 +503,8 @@ class Case(Part):
     use: Use = Use.REVIEW
     specialty: str
     """The name of a pack."""
+    language: str = "en"
+    """Of the fixed words on slides and paper: the tag of a catalogue, such as `de`."""
     presenter: Presenter
     meeting: Day | None = None
     """Date of the meeting: due dates are told from it."""

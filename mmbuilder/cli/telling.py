@@ -50,9 +50,13 @@ def _count(number: int, noun: str) -> str:
 
 def tell_report(report: BuildReport) -> None:
     """Print what was built, what was removed, and what nothing looked at."""
-    minutes, seconds = divmod(report.seconds, 60)
     click.secho(f"{report.deck}", bold=True)
-    click.echo(f"  {report.slides} slides, {minutes} min {seconds:02d} s; paper: {report.handout.name}")
+    click.echo(f"  {report.slides} slides, {_minutes(report.seconds)}; to tell them takes about {_minutes(report.needs)}")
+    if report.to_cut:
+        numbers = ", ".join(map(str, report.to_cut))
+        click.echo(f"  too long; to fit, leave out slide {numbers}")
+    for paper in report.papers:
+        click.echo(f"  paper: {paper.name}")
     click.echo(f"  report, safe to file: {report.page.name}")
     removed = ", ".join(f"{count} {kind}" for kind, count in report.removed.items()) or "nothing"
     click.echo(f"  replaced: {removed}")
@@ -71,16 +75,22 @@ def tell_report(report: BuildReport) -> None:
     click.echo("  DRAFT until the removal of identifiers has been reviewed.")
 
 
+def _minutes(seconds: int) -> str:
+    return f"{seconds // 60} min {seconds % 60:02d} s"
+
+
 def report_as_dict(report: BuildReport) -> dict[str, object]:
     """Return plain values for JSON."""
     return {
         "case": str(report.case),
         "deck": str(report.deck),
-        "handout": str(report.handout),
+        "papers": [str(path) for path in report.papers],
         "report": str(report.report),
         "page": str(report.page),
         "slides": report.slides,
         "seconds": report.seconds,
+        "needs": report.needs,
+        "to_cut": list(report.to_cut),
         "removed": report.removed,
         "detectors": list(report.detectors),
         "unchecked": list(report.unchecked),

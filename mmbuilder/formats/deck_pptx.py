@@ -15,6 +15,9 @@ from mmbuilder.formats._pptx.stage import Seat, Stage
 from mmbuilder.safe.text import SafeText
 from mmbuilder.storyboard.blocks import Diagram, Slide, Storyboard
 
+FORMAT = "pptx"
+"""What a use calls it."""
+
 SUFFIX = ".pptx"
 
 

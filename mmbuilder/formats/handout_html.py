@@ -9,10 +9,11 @@ from typing import Any, LiteralString, assert_never
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
+from mmbuilder import labels
 from mmbuilder.figures import diagram, draw_svg
 from mmbuilder.figures.drawn import Size
 from mmbuilder.resources import templates
-from mmbuilder.safe.text import EMPTY, SafeText
+from mmbuilder.safe.text import EMPTY, SafeText, capital, wording
 from mmbuilder.storyboard.blocks import (
     Block,
     Bullets,
@@ -25,6 +26,9 @@ from mmbuilder.storyboard.blocks import (
     Table,
     TimeChart,
 )
+
+FORMAT = "html"
+"""What a use calls it."""
 
 SUFFIX = ".html"
 
@@ -46,12 +50,16 @@ def write(board: Storyboard) -> bytes:
     """Write the page.
 
     Args:
-        board: a storyboard made for paper (`storyboard.compose_handout`).
+        board: a storyboard made for paper (`storyboard.compose_papers`).
 
     Returns:
         UTF-8 HTML with its style and drawings inside; it asks for no other file.
     """
-    return _template("handout.html.j2").render(board=board, block=_block).encode()
+    return (
+        _template("handout.html.j2")
+        .render(board=board, block=_block, language=Markup(labels.spoken()))
+        .encode()
+    )
 
 
 @cache
@@ -64,6 +72,7 @@ def _template(name: str) -> Template:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.globals["wording"], environment.filters["capital"] = wording, capital
     return environment.get_template(name)
 
 

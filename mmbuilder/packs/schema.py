@@ -13,7 +13,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_valida
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import EventKind, FactorRow, Sex, Use
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.text import SafeText, ours
 
 _FOLDER = files("mmbuilder.packs")
 
@@ -78,7 +78,7 @@ class Reference(_Part):
     @property
     def safe_source(self) -> SafeText:
         """The source, as a slide or its notes tell it."""
-        return SafeText(KEY, self.source)
+        return ours(KEY, self.source)
 
 
 class Example(_Part):
@@ -163,7 +163,7 @@ class Pack(_Part):
     @property
     def title(self) -> SafeText:
         """The specialty's name, as a slide shows it."""
-        return SafeText(KEY, self.name)
+        return ours(KEY, self.name)
 
 
 @cache

@@ -10,7 +10,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from mmbuilder.safe.mint import KEY as _KEY
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.text import SafeText, ours
 
 
 class Word(StrEnum):
@@ -270,7 +270,7 @@ GRADES: dict[Scale, tuple[str, ...]] = {
 
 def term(word: StrEnum) -> SafeText:
     """Return a closed word as safe text."""
-    return SafeText(_KEY, word.value)
+    return ours(_KEY, word.value)
 
 
 def grade(scale: Scale, value: str) -> SafeText:

@@ -7,57 +7,70 @@ through `reveal()`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import LiteralString, NoReturn, final
+from collections.abc import Callable, Iterable
+from typing import Any, LiteralString, NoReturn, final
 
+from mmbuilder import labels
 from mmbuilder.safe.mint import KEY as _KEY
 from mmbuilder.safe.mint import MintKey
 
 
 @final
 class SafeText:
-    """Words that have crossed the line, or that we wrote ourselves."""
+    """Words that have crossed the line, or that we wrote ourselves.
 
-    __slots__ = ("_text",)
+    Our own words are told in the language of the reader, which is known only when they are
+    written: so they are kept as what to say, and said by `reveal()`.
+    """
+
+    __slots__ = ("_parts", "_said", "_say", "_text")
 
     def __init__(self, key: MintKey, text: str) -> None:
         if key is not _KEY:
             raise TypeError("safe text is minted by the scrubber, not made by hand")
         self._text = text
+        self._say: Callable[..., str] | None = None
+        self._parts: tuple[Any, ...] = ()
+        self._said: tuple[str, str] = ("", "")
 
     def reveal(self) -> str:
         """Return the words as `str`; called where a format writes them out and nowhere else."""
-        return self._text
+        if self._say is None:
+            return self._text
+        language = labels.spoken()
+        if self._said[0] != language:
+            self._said = (language, self._say(*self._parts))
+        return self._said[1]
 
     def __len__(self) -> int:
-        return len(self._text)
+        return len(self.reveal())
 
     def words(self) -> int:
         """How many words, for timing."""
-        return len(self._text.split())
+        return len(self.reveal().split())
 
     def split(self) -> tuple[SafeText, ...]:
         """Return the words one by one, for breaking lines."""
-        return tuple(SafeText(_KEY, word) for word in self._text.split())
+        return tuple(SafeText(_KEY, word) for word in self.reveal().split())
 
     def within(self, other: SafeText) -> bool:
         """Whether `other` already says this, letter case aside."""
-        return self._text.casefold() in other._text.casefold()
+        return self.reveal().casefold() in other.reveal().casefold()
 
     def __bool__(self) -> bool:
-        return bool(self._text)
+        return bool(self.reveal())
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, SafeText) and self._text == other._text
+        return isinstance(other, SafeText) and self.reveal() == other.reveal()
 
     def __hash__(self) -> int:
-        return hash(("SafeText", self._text))
+        return hash(("SafeText", self.reveal()))
 
     def __lt__(self, other: SafeText) -> bool:
-        return self._text < other._text
+        return self.reveal() < other.reveal()
 
     def __repr__(self) -> str:
-        return f"SafeText({self._text!r})"
+        return f"SafeText({self.reveal()!r})"
 
     def __str__(self) -> NoReturn:
         raise TypeError("safe text is written out by a format, through reveal()")
@@ -69,9 +82,26 @@ class SafeText:
 EMPTY = SafeText(_KEY, "")
 
 
+def _later(say: Callable[..., str], *parts: Any) -> SafeText:
+    text = SafeText(_KEY, "")
+    text._say, text._parts = say, parts
+    return text
+
+
+def ours(key: MintKey, text: str) -> SafeText:
+    """Words of our own that stand in data: the name of a figure, the closing line of a use.
+
+    Raises:
+        TypeError: the key is not the mint's.
+    """
+    if key is not _KEY:
+        raise TypeError("words from data are minted where the data is read")
+    return _later(labels.say, text)
+
+
 def wording(text: LiteralString) -> SafeText:
     """Words of our own, written in the source."""
-    return SafeText(_KEY, text)
+    return _later(labels.say, text)
 
 
 def number(value: float, spec: LiteralString = "") -> SafeText:
@@ -82,12 +112,16 @@ def number(value: float, spec: LiteralString = "") -> SafeText:
     """
     if not isinstance(value, int | float):
         raise TypeError("a number is needed here")
-    return SafeText(_KEY, format(value, spec))
+    return _later(labels.figures, format(value, spec))
 
 
 def join(separator: LiteralString, parts: Iterable[SafeText]) -> SafeText:
     """Join the parts that are not empty."""
-    return SafeText(_KEY, separator.join(part.reveal() for part in parts if part))
+    return _later(_joined, separator, tuple(part for part in parts if part))
+
+
+def _joined(separator: str, parts: tuple[SafeText, ...]) -> str:
+    return labels.say(separator).join(part.reveal() for part in parts)
 
 
 def fill(template: LiteralString, **parts: SafeText | int) -> SafeText:
@@ -100,37 +134,61 @@ def fill(template: LiteralString, **parts: SafeText | int) -> SafeText:
     for part in parts.values():
         if not isinstance(part, SafeText | int):
             raise TypeError("only safe text and counts are put into a sentence")
+    filled = _later(_filled, template, parts)
+    filled.reveal()
+    return filled
+
+
+def _filled(template: str, parts: dict[str, SafeText | int]) -> str:
     shown = {name: part.reveal() if isinstance(part, SafeText) else str(part) for name, part in parts.items()}
-    return SafeText(_KEY, template.format_map(shown))
+    return labels.say(template).format_map(shown)
 
 
 def sentence(text: SafeText) -> SafeText:
     """Capital first letter, and a full stop unless it ends in punctuation."""
+    return _later(_sentence, text)
+
+
+def _sentence(text: SafeText) -> str:
     words = text.reveal().strip()
-    if not words:
-        return EMPTY
-    return SafeText(_KEY, words[0].upper() + words[1:] + ("" if words[-1] in ".?!:…" else "."))
+    return words[:1].upper() + words[1:] + ("" if not words or words[-1] in ".?!:…" else ".")
 
 
 def capital(text: SafeText) -> SafeText:
     """Capital first letter, and nothing else changed."""
+    return _later(_capital, text)
+
+
+def _capital(text: SafeText) -> str:
     words = text.reveal()
-    return SafeText(_KEY, words[:1].upper() + words[1:])
+    return words[:1].upper() + words[1:]
 
 
 def inline(text: SafeText) -> SafeText:
-    """Lower the article of a text that stood alone and now stands within a sentence."""
+    """Lower the article of an English text that stood alone and now stands within a sentence."""
+    return _later(_inline, text)
+
+
+def _inline(text: SafeText) -> str:
     words = text.reveal()
     article = words.split(" ", 1)[0]
-    return SafeText(_KEY, words[0].lower() + words[1:]) if article in ("The", "A", "An") else text
+    return words[0].lower() + words[1:] if article in ("The", "A", "An") else words
 
 
 def unbroken(text: SafeText) -> SafeText:
     """Keep on one line: `4 min` is not torn apart at a line's end."""
-    return SafeText(_KEY, text.reveal().replace(" ", "\N{NO-BREAK SPACE}"))
+    return _later(_unbroken, text)
+
+
+def _unbroken(text: SafeText) -> str:
+    return text.reveal().replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def clip(text: SafeText, limit: int) -> SafeText:
     """Keep the first `limit` words; an ellipsis shows that more was said."""
+    return _later(_clip, text, limit)
+
+
+def _clip(text: SafeText, limit: int) -> str:
     words = text.reveal().split()
-    return text if len(words) <= limit else SafeText(_KEY, " ".join(words[:limit]) + " …")
+    return text.reveal() if len(words) <= limit else " ".join(words[:limit]) + " …"

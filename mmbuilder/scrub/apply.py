@@ -10,7 +10,7 @@ from mmbuilder.case.clocks import Reckoner
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.text import SafeText, ours
 from mmbuilder.scrub.crossing import decisions, frames, patient, readings, review, timeline
 from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
@@ -42,7 +42,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         code=SafeText(KEY, case.code),
         use=case.use,
         title=words.safe(case.title),
-        specialty=SafeText(KEY, case.specialty),
+        specialty=ours(KEY, case.specialty),
         presenter=words.safe(case.presenter.role),
         situation=words.safe(case.situation),
         background=words.safe(case.background),
@@ -69,5 +69,5 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         hold_back=words.every(case.hold_back),
         orientation=review.orientation(case.orientation, case.patient.side, words),
         computed=tuple(computed(case.compute)),
-        unread=tuple(SafeText(KEY, line) for line in plan.unchecked),
+        unread=tuple(ours(KEY, line) for line in plan.unchecked),
     )

@@ -1,5 +1,5 @@
 """From a scrubbed case to slides made of blocks."""
 
-from mmbuilder.storyboard.compose import compose, compose_handout
+from mmbuilder.storyboard.compose import compose, compose_papers
 
-__all__ = ["compose", "compose_handout"]
+__all__ = ["compose", "compose_papers"]

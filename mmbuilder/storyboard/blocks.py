@@ -164,6 +164,7 @@ class Storyboard:
         banner: the confidentiality line, on every slide.
         draft: nobody has reviewed the removal of identifiers; every output says so.
         left_out: slides that the use asks for and the case has nothing for, with the reason.
+        paper: what the paper is called, such as "handout"; empty for the deck.
     """
 
     code: SafeText
@@ -173,3 +174,21 @@ class Storyboard:
     banner: SafeText
     draft: bool = True
     left_out: tuple[SafeText, ...] = ()
+    paper: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A paper that goes with the deck.
+
+    Attributes:
+        slug: what the name of its file ends in.
+        formats: how it is to be written.
+        board: what it shows.
+        pages: how many pages it may take; no limit if None.
+    """
+
+    slug: str
+    formats: tuple[str, ...]
+    board: Storyboard
+    pages: int | None = None

@@ -9,10 +9,11 @@ from mmbuilder.analysis import build_timeline, cause_grid
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import Use, term
 from mmbuilder.safe.text import SafeText, fill
-from mmbuilder.storyboard.blocks import Slide, Storyboard
+from mmbuilder.storyboard.blocks import Paper, Slide, Storyboard
 from mmbuilder.storyboard.context import Context
 
 _KINDS = "mmbuilder.storyboard.slides"
+_COPIES = "mmbuilder.storyboard.copies"
 
 
 def compose(
@@ -35,15 +36,42 @@ def compose(
     return _board(case, spec, _fitted(slides, spec.minutes), left_out, draft)
 
 
-def compose_handout(
-    case: ScrubbedCase, use: Use | None = None, *, draft: bool = True, working: bool = False
-) -> Storyboard:
-    """Make the storyboard of the paper that goes with a deck: nothing cut, nothing paused.
+def compose_papers(
+    case: ScrubbedCase,
+    deck: Storyboard,
+    use: Use | None = None,
+    *,
+    draft: bool = True,
+    working: bool = False,
+) -> tuple[Paper, ...]:
+    """Make the storyboards of the paper that goes with a deck.
 
-    Arguments and errors as for `compose`.
+    Arguments and errors as for `compose`; copies are made of `deck`.
     """
     spec = uses.load(use or case.use)
-    planned = tuple(uses.Planned(kind=kind) for kind in spec.handout)
+    return tuple(
+        Paper(
+            one.slug,
+            one.formats,
+            replace(_paper(case, spec, one, deck, draft, working), paper=one.title),
+            one.pages,
+        )
+        for one in spec.papers
+    )
+
+
+def _paper(
+    case: ScrubbedCase,
+    spec: uses.UseSpec,
+    paper: uses.Paper,
+    deck: Storyboard,
+    draft: bool,
+    working: bool,
+) -> Storyboard:
+    if paper.copy_ is not None:
+        copied: Storyboard = registry.discover(_COPIES, "make")[paper.copy_].make(deck, case)
+        return copied
+    planned = tuple(uses.Planned(kind=kind) for kind in paper.slides)
     slides, left_out = _made(case, spec, planned, working)
     return _board(case, spec, tuple(slides), left_out, draft)
 

@@ -7,12 +7,12 @@ from importlib.resources import files
 from typing import Literal
 
 import yaml
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import Use
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.text import SafeText, ours
 
 
 class Planned(BaseModel):
@@ -34,6 +34,42 @@ class Planned(BaseModel):
     strongest: int = 5
 
 
+class Paper(BaseModel):
+    """A paper that goes with the deck: slide kinds shown whole, or a copy made of the deck's own slides.
+
+    Attributes:
+        name: what it is called, also in the name of its file.
+        formats: how it is written; see `formats.papers`.
+        slides: slide kinds, in order.
+        copy_: who a copy of the deck is for; see `storyboard.copies`.
+        pages: how many pages it may take; no limit if None.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
+
+    name: str
+    formats: tuple[str, ...] = Field(min_length=1)
+    slides: tuple[str, ...] = ()
+    copy_: str | None = Field(default=None, alias="copy")
+    pages: int | None = None
+
+    @model_validator(mode="after")
+    def _of_one_kind(self) -> Paper:
+        if bool(self.slides) == (self.copy_ is not None):
+            raise ValueError("a paper has either slides or a copy")
+        return self
+
+    @property
+    def title(self) -> SafeText:
+        """Its name, as the paper shows it."""
+        return ours(KEY, self.name)
+
+    @property
+    def slug(self) -> str:
+        """Its name, as its file has it."""
+        return self.name.replace(" ", "-")
+
+
 class UseSpec(BaseModel):
     """A use, as its file says."""
 
@@ -44,13 +80,12 @@ class UseSpec(BaseModel):
     age: Literal["years", "decade"]
     closing: str
     slides: tuple[Planned, ...] = Field(min_length=1)
-    handout: tuple[str, ...] = ()
-    """Slide kinds that the paper carries, whole."""
+    papers: tuple[Paper, ...] = ()
 
     @property
     def confidentiality(self) -> SafeText:
         """The line at the foot of every slide."""
-        return SafeText(KEY, self.closing)
+        return ours(KEY, self.closing)
 
 
 @cache

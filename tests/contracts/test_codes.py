@@ -13,7 +13,7 @@ _NOT_CODES = {"case-a", "my-case", "post-op", "utf-sig"}
 def _in_source() -> set[str]:
     folders = ("casefile", "case")
     files = [path for folder in folders for path in (ROOT / "mmbuilder" / folder).rglob("*.py")]
-    files += [ROOT / "mmbuilder/pipeline.py", ROOT / "mmbuilder/scrub/code.py"]
+    files += [*(ROOT / "mmbuilder/pipeline").glob("*.py"), ROOT / "mmbuilder/scrub/code.py"]
     return {code for path in files for code in _LITERAL.findall(path.read_text("utf-8"))} - _NOT_CODES
 
 

@@ -5,17 +5,22 @@ import pytest
 from mmbuilder import packs, registry, uses
 from mmbuilder.safe.terms import Use
 from mmbuilder.safe.text import wording
-from mmbuilder.storyboard import compose, compose_handout
+from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Callout, Slide, Table
+from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import sample
 from tests.storyboard.telling import answers, told, words
+
+
+def _on_paper(use: Use) -> set[str]:
+    return {kind for paper in uses.load(use).papers for kind in paper.slides}
 
 
 @pytest.mark.parametrize("use", Use)
 def test_every_use_names_slide_kinds_that_exist(use: Use) -> None:
     kinds = registry.discover("mmbuilder.storyboard.slides", "MISSING", "make")
     spec = uses.load(use)
-    assert {planned.kind for planned in spec.slides} | set(spec.handout) <= set(kinds)
+    assert {planned.kind for planned in spec.slides} | _on_paper(use) <= set(kinds)
 
 
 @pytest.mark.parametrize("use", Use)
@@ -31,7 +36,7 @@ def test_the_minutes_of_a_use_add_up_to_its_budget(use: Use) -> None:
 def test_every_slide_kind_is_used_somewhere() -> None:
     kinds = set(registry.names("mmbuilder.storyboard.slides"))
     used = {planned.kind for use in Use for planned in uses.load(use).slides}
-    used |= {kind for use in Use for kind in uses.load(use).handout}
+    used |= {kind for use in Use for kind in _on_paper(use)}
     assert kinds == used
 
 

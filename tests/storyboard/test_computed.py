@@ -8,8 +8,8 @@ import pytest
 
 from mmbuilder import apply, load_case, propose
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.storyboard.compose import compose_handout
 from tests.casefile.minimal import changed, minimal_case
+from tests.storyboard.paper import compose_handout
 from tests.storyboard.telling import told
 
 CASE = """

@@ -23,8 +23,9 @@ from mmbuilder.safe.moment import DAY, Known, Moment
 from mmbuilder.safe.orientation import Finding, Orientation, orient
 from mmbuilder.safe.terms import BarrierState, FactorRole, FactorRow, Scale, Seat, Side, Use, View
 from mmbuilder.safe.text import SafeText, wording
-from mmbuilder.storyboard import compose, compose_handout
+from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Diagram, Slide, Table
+from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import sample, say
 from tests.storyboard.telling import told
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from mmbuilder.errors import ExitCode
+from mmbuilder.labels import languages
 from mmbuilder.safe.terms import Use
 
 if TYPE_CHECKING:
@@ -48,6 +49,11 @@ if TYPE_CHECKING:
     help="Build nothing where a part that looks for text, faces and codes in pictures is not installed.",
 )
 @click.option("--working", is_flag=True, help="Show every step of a computed figure.")
+@click.option(
+    "--language",
+    type=click.Choice(languages()),
+    help="Of headings and labels, such as de; the case's own if not given.",
+)
 @click.option("--final", is_flag=True, help="Without DRAFT; needs a completed review.")
 @click.option("--fresh", is_flag=True, help="Build anew even if nothing changed.")
 @click.option("--json", "as_json", is_flag=True, help="Tell the results as JSON.")
@@ -60,6 +66,7 @@ def command(
     skip_name_search: bool,
     need_picture_search: bool,
     working: bool,
+    language: str | None,
     final: bool,
     fresh: bool,
     as_json: bool,
@@ -80,6 +87,7 @@ def command(
         skip_name_search,
         need_picture_search,
         working,
+        language,
     )
     with progress("Building", len(cases)) as step:
         results = build_many(cases, options, jobs=jobs or os.cpu_count() or 1, done=lambda result: step())

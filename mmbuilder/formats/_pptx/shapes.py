@@ -5,19 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import count
 
+from mmbuilder import labels
 from mmbuilder.formats._pptx.geometry import Box, emu
 from mmbuilder.formats._pptx.stage import Holder
 from mmbuilder.formats._pptx.style import Colour, Palette
 from mmbuilder.formats._pptx.text import Para
 from mmbuilder.formats._pptx.xml import Element, el
 
-_LANGUAGE = "en-GB"
-
 DECORATIVE = "{C183D7F6-B498-43B3-948B-1728B52AA6E4}"
 """Extension that tells a screen reader to pass over a shape (MS-ODRAWXML, decorative)."""
 
 _FIELD = "{7B3F1C52-0A64-4D8E-9C11-5E2D7A90B6F3}"
 """Any GUID does for a field; one of our own, the same in each deck."""
+
+
+def _language() -> str:
+    """Return the tag that spelling checkers go by; the catalogue of each language has its own."""
+    return labels.say("en-GB")
 
 
 class Ids:
@@ -135,7 +139,7 @@ def run(
         "a:rPr",
         colour.fill() if colour else None,
         None if inherit_face else el("a:latin", typeface="+mn-lt"),
-        lang=_LANGUAGE,
+        lang=_language(),
         sz=round(size * 100),
         b=int(bold),
         dirty=0,
@@ -183,7 +187,7 @@ def placeholder(ids: Ids, name: str, holder: Holder, body: Element, box: Box | N
 def slide_number(colour: Colour, number: int) -> Element:
     """Return a text body whose one field is the slide's number."""
     face = el("a:latin", typeface="+mn-lt")
-    props = el("a:rPr", colour.fill(), face, lang=_LANGUAGE, sz=1200, b=1)
+    props = el("a:rPr", colour.fill(), face, lang=_language(), sz=1200, b=1)
     field = el("a:fld", props, el("a:t", text=str(number)), id=_FIELD, type="slidenum")
     return el("p:txBody", _bare("t"), el("a:lstStyle"), el("a:p", el("a:pPr", algn="r"), field))
 

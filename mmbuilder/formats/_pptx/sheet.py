@@ -9,6 +9,7 @@ from typing import assert_never
 from pptx.parts.slide import SlidePart
 from pptx.slide import Slide as DeckSlide
 
+from mmbuilder import labels
 from mmbuilder.formats._pptx import chart, picture, shapes, table
 from mmbuilder.formats._pptx.flow import Sheet
 from mmbuilder.formats._pptx.footer import footer
@@ -58,7 +59,7 @@ def _drawn(
     if seat.bar:
         yield from _pause(ids, seat, stage.face)
     if draft:
-        word = Para("DRAFT", STAMP, True, Role.STAMP, face=stage.face)
+        word = Para(labels.say("DRAFT"), STAMP, True, Role.STAMP, face=stage.face)
         body = shapes.text_body((word,), seat.palette, align="ctr", anchor="ctr")
         yield shapes.text_box(ids, "Stamp", seat.draft, body, outline=seat.palette.stamp)
     yield from footer(ids, seat, band, number, stage.face)

@@ -11,7 +11,7 @@ from mmbuilder.case import model
 from mmbuilder.clinic import Answer, gather, work
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.text import SafeText, fill, ours
 
 
 def computed(raw: Sequence[model.Computation]) -> Iterator[safe.Computed]:
@@ -36,8 +36,13 @@ def computed(raw: Sequence[model.Computation]) -> Iterator[safe.Computed]:
 
 
 def _answers(answers: Iterable[Answer]) -> tuple[SafeText, ...]:
-    return tuple(_own(str(answer)) for answer in answers)
+    return tuple(_answer(answer) for answer in answers)
+
+
+def _answer(answer: Answer) -> SafeText:
+    figure = _own(answer.figure())
+    return fill("{label}: {figure}", label=_own(answer.label), figure=figure) if answer.label else figure
 
 
 def _own(words: str) -> SafeText:
-    return SafeText(KEY, words)
+    return ours(KEY, words)

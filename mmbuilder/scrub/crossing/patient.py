@@ -7,7 +7,7 @@ from mmbuilder.case.age import read_age
 from mmbuilder.case.freetext import FreeText
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import EMPTY, SafeText
+from mmbuilder.safe.text import EMPTY, SafeText, fill, ours, wording
 from mmbuilder.scrub.crossing.words import Words
 from mmbuilder.scrub.surrogates import OVER_89
 
@@ -38,11 +38,11 @@ def ages(raw: FreeText | None, words: Words) -> tuple[SafeText, SafeText]:
     if age is None:
         return SafeText(KEY, "[age]"), EMPTY
     if age.pooled:
-        return SafeText(KEY, OVER_89), SafeText(KEY, OVER_89)
+        return ours(KEY, OVER_89), ours(KEY, OVER_89)
     if age.years is None:
         return words.safe(raw), EMPTY
-    decade = f"{age.years // 10 * 10}s" if age.years >= 10 else "under 10"
-    return SafeText(KEY, str(age.years)) if age.exact else words.safe(raw), SafeText(KEY, decade)
+    decade = fill("{tens}s", tens=age.years // 10 * 10) if age.years >= 10 else wording("under 10")
+    return SafeText(KEY, str(age.years)) if age.exact else words.safe(raw), decade
 
 
 def plan(raw: model.Plan, words: Words) -> safe.Plan:

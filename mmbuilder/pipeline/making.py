@@ -1,0 +1,164 @@
+"""Everything one case becomes for one use, written and swept, before it has a place."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+import re
+import zipfile
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import mmbuilder
+from mmbuilder import cache, labels
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.pipeline.results import BuildOptions
+from mmbuilder.safe.terms import Use
+
+if TYPE_CHECKING:
+    from mmbuilder.scrub.plan import RedactionPlan
+    from mmbuilder.storyboard.blocks import Storyboard
+
+DECK = "deck.pptx"
+"""Under this name among the files made."""
+
+
+@dataclass(frozen=True)
+class Made:
+    """A finished, swept result, before it has a place.
+
+    Attributes:
+        files: content by name: `deck.pptx`, and each paper as `<name of the paper>.<suffix>`.
+        facts: what the report says, as plain values.
+    """
+
+    files: dict[str, bytes]
+    facts: dict[str, object]
+
+
+def make(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
+    """Run the line from the case to the swept files.
+
+    Raises:
+        IdentifierInOutput: a finished file still held an identifier.
+        FileRefused: the template or a picture cannot be used.
+    """
+    with labels.speaking(options.language or folder.case.language):
+        return _made(folder, use, options)
+
+
+def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
+    from mmbuilder.formats import deck_pptx, write_paper
+    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.scrub.second_look import look_again
+    from mmbuilder.scrub.sweep import guard, known
+    from mmbuilder.storyboard import compose, compose_papers
+
+    plan = propose(folder, names=NoNameModel() if options.skip_names else None)
+    case = apply(folder, plan)
+    board = compose(case, use, draft=plan.draft, working=options.working)
+    files = {DECK: deck_pptx.write(board, template=options.template)}
+    for paper in compose_papers(case, board, use, draft=plan.draft, working=options.working):
+        files |= write_paper(paper)
+    identifiers = known(folder)
+    for name, content in files.items():
+        guard(f"{stem(folder, use)}-{name}", content, identifiers)
+    look_again(files[DECK], case, folder, plan)
+    return Made(files, _facts(folder, plan, board, files[DECK]))
+
+
+def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard, deck: bytes) -> dict[str, object]:
+    """Return what the report says: counts and our own words only."""
+    from mmbuilder.scrub.reidentify import circumstances_of, singled_out
+    from mmbuilder.scrub.report import of_case
+    from mmbuilder.storyboard.timing import timing
+
+    seconds = sum(slide.seconds for slide in board.slides)
+    timed = timing(board, seconds)
+    recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder)))
+    return {
+        "slides": _sheets(deck),
+        "seconds": seconds,
+        "needs": timed.needs,
+        "to_cut": [one.number for one in timed.to_cut],
+        "removed": plan.counts(),
+        "detectors": list(plan.detectors),
+        "unchecked": list(plan.unchecked),
+        "rules": _rules(plan),
+        "recognisable": list(recognisable),
+        "circumstances": sorted(circumstances_of(folder)),
+        "left_out": [text.reveal() for text in board.left_out],
+        "scrub": asdict(replace(of_case(plan), warnings=recognisable)),
+    }
+
+
+def _rules(plan: RedactionPlan) -> list[str]:
+    """Return the edition of each rule that was applied and has editions."""
+    from mmbuilder.scrub.detectors import postal_code
+
+    if not any(span.stand_in.startswith("[ZIP ") for spans in plan.texts.values() for span in spans):
+        return []
+    return [f"ZIP codes were cut by the list of areas of 20,000 people or fewer: {postal_code.VINTAGE}"]
+
+
+def stem(folder: CaseFolder, use: Use) -> str:
+    """What the name of every result starts with: the code of the case and the use."""
+    return f"{folder.case.code}-{use.value.replace(' ', '-')}"
+
+
+def _sheets(deck: bytes) -> int:
+    """Count the slides as written: a long one goes on over two."""
+    with zipfile.ZipFile(io.BytesIO(deck)) as archive:
+        return sum(re.fullmatch(r"ppt/slides/slide\d+\.xml", name) is not None for name in archive.namelist())
+
+
+def name_of(folder: CaseFolder, use: Use, options: BuildOptions) -> str:
+    """Return the name under which the result is kept: a hash of everything that goes into it."""
+    from mmbuilder.scrub.images import regions
+
+    asked = (use.value, options.language, options.skip_names, options.working)
+    looks = [finder.NAME for finder in regions.finders()]
+    return cache.key("build", _fingerprint(), f"{asked} {looks}", *_inputs(folder.root, options.template))
+
+
+def _fingerprint() -> str:
+    """Return version and state of the code, so that an edited checkout never meets its old results."""
+    package = Path(mmbuilder.__file__).parent
+    files = sorted(package.rglob("*.py")) + sorted(package.rglob("*.yaml")) + sorted(package.rglob("*.mo"))
+    states = (f"{path.name}:{path.stat().st_size}:{path.stat().st_mtime_ns}" for path in files)
+    return mmbuilder.__version__ + hashlib.sha256("\n".join(states).encode()).hexdigest()
+
+
+def _inputs(root: Path, template: Path | None) -> Iterator[bytes]:
+    """Every file that goes into a build, as hashes of name and content."""
+    from mmbuilder.resources import templates
+
+    shipped = [path for path in templates().rglob("*") if path.is_file() and path.suffix != ".py"]
+    kinds = ("case.yaml", "identifiers.yaml", "images/*", "readings/*")
+    own = [path for kind in kinds for path in sorted(root.glob(kind)) if path.is_file()]
+    for path in own + sorted(shipped) + ([template] if template else []):
+        with path.open("rb") as file:
+            content = hashlib.file_digest(file, "sha256").digest()
+        yield path.name.encode("utf-8", "surrogateescape") + b"\0" + content
+
+
+def recall(name: str) -> Made | None:
+    """Return a result that was kept, whole, or None."""
+    listed = cache.get(cache.key(name, "listed"))
+    if listed is None:
+        return None
+    names, facts = json.loads(listed)
+    files = {one: cache.get(cache.key(name, one)) for one in names}
+    whole = {one: content for one, content in files.items() if content is not None}
+    return Made(whole, facts) if len(whole) == len(files) else None
+
+
+def remember(name: str, made: Made) -> None:
+    """Keep a result; it has been swept."""
+    for one, content in made.files.items():
+        cache.put(cache.key(name, one), content)
+    cache.put(cache.key(name, "listed"), json.dumps([list(made.files), made.facts]).encode())

@@ -1,0 +1,149 @@
+"""Put finished results into the output folder: all of them, each by one rename."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import tempfile
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+import mmbuilder
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.errors import OutputNotWritable
+from mmbuilder.pipeline.making import DECK, Made, stem
+from mmbuilder.pipeline.results import BuildReport
+from mmbuilder.safe.terms import Use
+
+
+def place(folder: CaseFolder, use: Use, made: Made, out: Path, *, reused: bool) -> BuildReport:
+    """Write the files of a result.
+
+    Raises:
+        OutputNotWritable: the output folder cannot be written to.
+    """
+    start = out / stem(folder, use)
+    deck, report, page = (Path(f"{start}-{end}") for end in ("DRAFT.pptx", "report.json", "report.html"))
+    papers = {name: Path(f"{start}-{_drafted(name)}") for name in made.files if name != DECK}
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        kept = _put_aside(deck, report)
+        _write(deck, made.files[DECK])
+        for name, path in papers.items():
+            _write(path, made.files[name])
+        _write(report, _report_bytes(made))
+        _write(page, page_bytes(made.facts["scrub"]))
+    except OSError as fault:
+        raise OutputNotWritable(
+            f"the output folder cannot be written to ({fault.strerror}); nothing there was changed. "
+            "Close the deck if it is open, or choose another folder with --out"
+        ) from fault
+    facts = json.loads(json.dumps(made.facts))
+    return BuildReport(
+        case=folder.root,
+        code=folder.case.code,
+        deck=deck,
+        report=report,
+        page=page,
+        slides=facts["slides"],
+        seconds=facts["seconds"],
+        needs=facts["needs"],
+        to_cut=tuple(facts["to_cut"]),
+        removed=facts["removed"],
+        detectors=tuple(facts["detectors"]),
+        unchecked=tuple(facts["unchecked"]),
+        rules=tuple(facts["rules"]),
+        recognisable=tuple(facts["recognisable"]),
+        circumstances=tuple(facts["circumstances"]),
+        left_out=tuple(facts["left_out"]),
+        warnings=folder.warnings,
+        papers=tuple(papers.values()),
+        kept=kept,
+        reused=reused,
+    )
+
+
+def _drafted(name: str) -> str:
+    """`one-page-summary.pdf` becomes `one-page-summary-DRAFT.pdf`."""
+    paper, suffix = name.rsplit(".", 1)
+    return f"{paper}-DRAFT.{suffix}"
+
+
+def _report_bytes(made: Made) -> bytes:
+    """Return the scrub report: counts and our own words, safe to file."""
+    body = {
+        "mmbuilder": mmbuilder.__version__,
+        "state": "DRAFT: identifiers not yet reviewed",
+        **made.facts,
+        "deck_sha256": hashlib.sha256(made.files[DECK]).hexdigest(),
+    }
+    return _json(body)
+
+
+def _json(body: dict[str, object]) -> bytes:
+    return json.dumps(body, indent=2, ensure_ascii=False).encode() + b"\n"
+
+
+def page_bytes(scrub: object, across: Sequence[str] = ()) -> bytes:
+    """Return the same report as a page for people.
+
+    Args:
+        scrub: the report of what was removed, as plain values.
+        across: what the case has in common with others of the same call.
+    """
+    from pydantic import TypeAdapter
+
+    from mmbuilder.scrub.report import Report, as_page
+
+    report = TypeAdapter(Report).validate_python(scrub)
+    return as_page(replace(report, warnings=(*report.warnings, *across))).encode()
+
+
+def _put_aside(deck: Path, report: Path) -> Path | None:
+    """Keep a deck that somebody has worked on since it was built: rename it, never overwrite it."""
+    if not deck.exists():
+        return None
+    with deck.open("rb") as file:
+        state = hashlib.file_digest(file, "sha256").hexdigest()
+    try:
+        built = json.loads(report.read_text("utf-8"))["deck_sha256"]
+    except (OSError, ValueError, KeyError, TypeError):
+        built = None
+    if state == built:
+        return None
+    number = 1
+    while (aside := deck.with_name(f"{deck.stem}-changed-{number}{deck.suffix}")).exists():
+        number += 1
+    deck.rename(aside)
+    return aside
+
+
+def _write(path: Path, content: bytes) -> None:
+    """Write beside, then rename: a reader sees the old file or the new one, never half of either."""
+    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=".writing-", suffix=path.suffix)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(beside).chmod(0o644)
+        Path(beside).replace(path)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise
+
+
+def told(report: BuildReport, words: Sequence[str]) -> BuildReport:
+    """Write the reports of a case anew, with what it has in common with others."""
+    try:
+        body = json.loads(report.report.read_text("utf-8")) | {"across": list(words)}
+        _write(report.report, _json(body))
+        _write(report.page, page_bytes(body["scrub"], words))
+    except OSError as fault:
+        raise OutputNotWritable(
+            f"the reports cannot be written ({fault.strerror}); the decks are written, but their reports do "
+            "not tell what the cases have in common. Build them again"
+        ) from fault
+    return replace(report, across=tuple(words))

@@ -1,0 +1,93 @@
+"""What is asked of a build, and what it gives back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from mmbuilder.errors import MMBuilderError
+from mmbuilder.problem import Problem
+from mmbuilder.safe.terms import Use
+
+
+@dataclass(frozen=True)
+class BuildOptions:
+    """What was asked for.
+
+    Attributes:
+        out: folder for the results; made if it is not there.
+        use: who the deck is for; each case's own use if None.
+        template: a department's own .pptx; the house template if None.
+        final: asks for a deck without the DRAFT stamp.
+        fresh: ignore what earlier builds kept.
+        skip_names: do without the search for names that nobody declared; the report says so.
+        working: show every step of a computed figure.
+        language: tag of the language of fixed words; the case's own if None.
+        need_pictures: refuse to build where a part that looks at pictures is not installed.
+    """
+
+    out: Path
+    use: Use | None = None
+    template: Path | None = None
+    final: bool = False
+    fresh: bool = False
+    skip_names: bool = False
+    need_pictures: bool = False
+    working: bool = False
+    language: str | None = None
+
+
+@dataclass(frozen=True)
+class BuildReport:
+    """What was built. Holds counts and our own words only, nothing of the case.
+
+    Attributes:
+        code: the code of the case.
+        deck, report, page: the files written; the page is the report for people to read.
+        papers: the paper that goes with the deck, in the order of the use.
+        slides: number of slides.
+        seconds: time budget of the deck.
+        needs: seconds that its words, pictures and silences take (see `storyboard.timing`).
+        to_cut: numbers of the slides to leave out so that it fits.
+        removed: replacements by kind.
+        detectors: every detector that ran.
+        unchecked: what nothing looked at.
+        rules: which edition of a rule was applied, where it matters.
+        recognisable: circumstances that may single somebody out although no identifier is left.
+        circumstances: all circumstances told, in closed words; `across` compares them.
+        across: what this case has in common with others of the same call.
+        left_out: slides that the use asks for and the case has nothing for.
+        warnings: faults that did not stop the build.
+        kept: a deck that somebody had changed since it was built, put aside under this name.
+        reused: nothing had changed, so the earlier result was written again.
+    """
+
+    case: Path
+    code: str
+    deck: Path
+    report: Path
+    page: Path
+    slides: int
+    seconds: int
+    needs: int
+    to_cut: tuple[int, ...]
+    removed: dict[str, int]
+    detectors: tuple[str, ...]
+    unchecked: tuple[str, ...]
+    rules: tuple[str, ...]
+    recognisable: tuple[str, ...]
+    circumstances: tuple[str, ...]
+    left_out: tuple[str, ...]
+    warnings: tuple[Problem, ...] = field(default=(), repr=False)
+    across: tuple[str, ...] = ()
+    papers: tuple[Path, ...] = ()
+    kept: Path | None = None
+    reused: bool = False
+
+
+@dataclass(frozen=True)
+class Failure:
+    """A case that could not be built, among others that could."""
+
+    case: Path
+    error: MMBuilderError

@@ -1,0 +1,67 @@
+"""For the chair: the running clock, where the room is stopped, and the questions with their answers."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.terms import term
+from mmbuilder.safe.text import EMPTY, SafeText, fill, number, wording
+from mmbuilder.storyboard.blocks import Bullets, Cell, Facts, Slide, Storyboard, Table
+from mmbuilder.storyboard.timing import Timed, timing
+
+
+def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
+    """Return the chair's copy of a deck."""
+    return replace(deck, slides=(_clock(deck), *_questions(case)))
+
+
+def at(seconds: int) -> SafeText:
+    """A running clock: `4:30` is four and a half minutes from the start."""
+    return fill("{m}:{s}", m=seconds // 60, s=number(seconds % 60, "02d"))
+
+
+def _clock(deck: Storyboard) -> Slide:
+    budget = sum(slide.seconds for slide in deck.slides)
+    table = Table(
+        header=(wording("Clock"), wording("Slide"), wording("Time")),
+        rows=tuple(_row(timed) for timed in timing(deck, budget).slides),
+        shares=(1, 8, 1.2),
+        caption=fill("The running order; it ends at {end}", end=at(budget)),
+    )
+    return Slide("running_order", wording("The clock runs like this."), (table,))
+
+
+def _row(timed: Timed) -> tuple[Cell, ...]:
+    stamp = wording("PAUSE") if timed.slide.pause else EMPTY
+    return (
+        Cell(at(timed.starts), strong=True),
+        Cell(fill("{n}. {headline}", n=timed.number, headline=timed.slide.headline), stamp),
+        Cell(at(timed.slide.seconds)),
+    )
+
+
+def _questions(case: ScrubbedCase) -> tuple[Slide, ...]:
+    """The questions to the room, each decision's first, with what the presenter would say."""
+    asked = [(one.question, one.because) for one in case.decisions]
+    own = [(one.ask, _answer(one.answer, term(one.sure) if one.sure else EMPTY)) for one in case.questions]
+    if not asked and not own:
+        return ()
+    facts = Facts(tuple((question, answer or wording("no answer given")) for question, answer in asked + own))
+    chair = Bullets(
+        (
+            wording("Juniors first; the presenter answers last."),
+            wording("Past tense, no verdict; systems before persons."),
+            wording("Leave the last three minutes to the actions."),
+        ),
+        wording("For the chair"),
+    )
+    return (
+        Slide(
+            "question_list", wording("These are the questions, with the presenter's answers."), (facts, chair)
+        ),
+    )
+
+
+def _answer(answer: SafeText, sure: SafeText) -> SafeText:
+    return fill("{answer} (sure: {sure})", answer=answer, sure=sure) if answer and sure else answer

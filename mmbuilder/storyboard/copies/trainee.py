@@ -1,0 +1,51 @@
+"""For the trainees: the opening of the story, each question with room to write, and no answer.
+
+All of it lies on the table from the first minute. So nothing is on it that the room learns
+later: no still, chart or fact from behind the first pause, only the questions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import takewhile
+
+from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
+from mmbuilder.storyboard.blocks import Bullets, Cell, Paragraph, Picture, Slide, Storyboard, Table
+
+LINES = 4
+"""Lines to write on under each question."""
+
+
+def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
+    """Return the trainees' copy of a deck."""
+    opening = tuple(takewhile(lambda slide: not slide.pause, deck.slides))
+    return replace(deck, slides=(*(_opening(slide) for slide in opening), *_questions(deck, case)))
+
+
+def _opening(slide: Slide) -> Slide:
+    kept = tuple(block for block in slide.blocks if not isinstance(block, Picture))
+    return replace(slide, blocks=kept, notes=(), beside=False)
+
+
+def _questions(deck: Storyboard, case: ScrubbedCase) -> Iterator[Slide]:
+    pauses = [slide for slide in deck.slides if slide.pause and slide.kind != "questions"]
+    for number, slide in enumerate(pauses, 1):
+        headline = fill("Pause {n}: {question}", n=number, question=slide.headline)
+        yield Slide("pause", headline, (_lines(),))
+    if case.questions:
+        asked = Bullets(tuple(one.ask for one in case.questions), numbered=True)
+        yield Slide("cold_questions", wording("Questions to answer cold"), (asked, _lines()))
+    note = wording("The answers are given in the session and are not on this copy.")
+    yield Slide("learned", wording("What I take away from this session"), (_lines(), Paragraph(note)))
+
+
+def _lines() -> Table:
+    empty: SafeText = EMPTY
+    return Table(
+        header=(wording("Your answer"),),
+        rows=((Cell(empty),),) * LINES,
+        shares=(1,),
+        caption=wording("Room to write"),
+    )

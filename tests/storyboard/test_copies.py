@@ -1,0 +1,98 @@
+"""Copies of a deck for one reader each: what each shows, and what the trainees' copy must not."""
+
+from __future__ import annotations
+
+from itertools import takewhile
+from pathlib import Path
+
+import pytest
+
+from mmbuilder import resources
+from mmbuilder.casefile import load
+from mmbuilder.pipeline import BuildOptions, build
+from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.terms import Use
+from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.storyboard import compose
+from mmbuilder.storyboard.copies import chair, rehearsal, trainee, trainer
+from tests.storyboard.sample import sample
+from tests.storyboard.telling import told
+
+CASES = resources.bundled_cases()
+
+
+def crossed(root: Path) -> ScrubbedCase:
+    folder = load(root)
+    return apply(folder, propose(folder, names=NoNameModel()))
+
+
+def kept_from_trainees(case: ScrubbedCase) -> list[str]:
+    """The answers: what was chosen and why, what it was, what came of it, what it taught.
+
+    What the deck itself tells before its first pause is no answer.
+    """
+    opening = told(tuple(takewhile(lambda slide: not slide.pause, compose(case, Use.TEACHING).slides))).lower()
+    secret = [case.outcome.summary, case.outcome.last_state, case.take_away, *case.learning]
+    secret += [one.answer for one in case.questions]
+    secret += [text for one in case.decisions for text in (one.because, one.fallback, one.trigger)]
+    secret += [frame.caption for frame in case.frames]
+    secret += [item.what for item in (*case.factors, *case.held, *case.actions)]
+    return [text.reveal() for text in secret if text.words() >= 3 and text.reveal().lower() not in opening]
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_no_answer_is_on_the_trainees_copy(root: Path) -> None:
+    case = crossed(root)
+    copy = told(trainee.make(compose(case, Use.TEACHING), case).slides)
+    secret = kept_from_trainees(case)
+    assert len(secret) > 10
+    assert [text for text in secret if text.lower() in copy.lower()] == []
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_no_answer_is_in_the_trainees_files(root: Path, tmp_path: Path) -> None:
+    case = crossed(root)
+    report = build(root, BuildOptions(tmp_path, Use.TEACHING, skip_names=True))
+    (page,) = [path for path in report.papers if path.name.endswith("trainee-copy-DRAFT.html")]
+    written = page.read_text("utf-8").lower()
+    assert [text for text in kept_from_trainees(case) if text.lower() in written] == []
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_the_trainees_are_asked_every_question_of_the_deck(root: Path) -> None:
+    case = crossed(root)
+    deck = compose(case, Use.TEACHING)
+    copy = told(trainee.make(deck, case).slides)
+    assert all(slide.headline.reveal() in copy for slide in deck.slides if slide.pause and slide.kind != "questions")
+    assert all(one.ask.reveal() in copy for one in case.questions)
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_the_trainer_has_every_prompt_and_every_answer(root: Path) -> None:
+    case = crossed(root)
+    deck = compose(case, Use.TEACHING)
+    copy = told(trainer.make(deck, case).slides)
+    assert all(note.reveal() in copy for slide in deck.slides for note in slide.notes)
+    assert all(one.answer.reveal() in copy for one in case.questions if one.answer)
+
+
+def test_the_chairs_clock_ends_with_the_budget() -> None:
+    deck = compose(sample(), Use.REVIEW)
+    copy = chair.make(deck, sample())
+    assert copy.slides[0].headline.reveal() == "The clock runs like this."
+    assert "The running order; it ends at 15:00" in told(copy.slides)
+
+
+def test_the_chair_has_every_question_with_its_answer() -> None:
+    case = sample()
+    copy = told(chair.make(compose(case, Use.REVIEW), case).slides)
+    assert all(one.ask.reveal() in copy and one.answer.reveal() in copy for one in case.questions)
+    assert all(one.question.reveal() in copy for one in case.decisions)
+
+
+def test_the_rehearsal_sheet_has_a_row_a_slide() -> None:
+    deck = compose(sample(), Use.REVIEW)
+    (slide,) = rehearsal.make(deck, sample()).slides
+    (table,) = [block for block in slide.blocks if hasattr(block, "header")]
+    assert len(table.rows) == len(deck.slides)
