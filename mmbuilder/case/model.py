@@ -23,6 +23,7 @@ from mmbuilder.safe.terms import (
     EventKind,
     FactorRole,
     FactorRow,
+    Headings,
     Likelihood,
     Loss,
     Noticed,
@@ -485,10 +486,65 @@ class Orientation(Part):
     findings: tuple[Oriented, ...] = Field(min_length=1)
 
 
+class Mechanism(Part):
+    """How it came about, in order; `frame` is a drawing or still that shows it."""
+
+    steps: Lines
+    frame: Key | None = None
+
+
+class Thought(Part):
+    """What the author thought at an event, as far as it is remembered."""
+
+    at: Key
+    thought: FreeText
+
+
+class Reflection(Part):
+    """A private reflection: facts stand in the timeline, thoughts here."""
+
+    headings: Headings = Headings.GIBBS
+    feelings: Lines = ()
+    thoughts: tuple[Thought, ...] = ()
+    control: Lines = ()
+    """What lies in the author's own hands."""
+    escalate: Lines = ()
+    """What has to be passed on, and to which role."""
+    change: FreeText | None = None
+    """The one thing that will be done differently."""
+    change_by: FreeText | None = None
+
+
+class NotApplicable(Part):
+    """An item of a reporting checklist that this case has no place for, and why."""
+
+    item: FreeText
+    reason: FreeText
+
+
+class Report(Part):
+    """What only a written case report asks for."""
+
+    keywords: Lines = ()
+    importance: FreeText | None = None
+    """Why this case matters: what it adds."""
+    introduction: Lines = ()
+    discussion: Lines = ()
+    strengths: FreeText | None = None
+    """Strengths and limits of how the case was handled and told."""
+    patient_words: FreeText | None = None
+    """The patient's own words; shown only where `patient words consent` is given."""
+    conflicts: FreeText | None = None
+    funding: FreeText | None = None
+    ethics: FreeText | None = None
+    not_applicable: tuple[NotApplicable, ...] = ()
+
+
 class Governance(Part):
     """Consent and holds."""
 
     publication_consent: Consent = Consent.NOT_ASKED
+    patient_words_consent: Consent = Consent.NOT_ASKED
     legal_hold: YesNo = YesNo.UNKNOWN
     coroner: YesNo = YesNo.UNKNOWN
 
@@ -520,6 +576,9 @@ class Case(Part):
     readings: tuple[Readings, ...] = ()
     orientation: Orientation | None = None
     compute: Computations = ()
+    mechanism: Mechanism | None = None
+    rescue: Lines = ()
+    """The steps of the rescue as they should be taken, in order."""
     outcome: Outcome
     factors: tuple[Factor, ...] = ()
     held: tuple[Held, ...] = ()
@@ -528,6 +587,8 @@ class Case(Part):
     learning: Lines = ()
     take_away: FreeText
     references: Lines = ()
+    reflection: Reflection | None = None
+    report: Report | None = None
     governance: Governance = Field(default_factory=Governance)
     hold_back: Lines = ()
     """Words that would give the answer away before the recognition."""

@@ -16,9 +16,11 @@ from mmbuilder.safe.terms import (
     BarrierState,
     CauseKind,
     Consent,
+    Course,
     EventKind,
     FactorRole,
     FactorRow,
+    Headings,
     Likelihood,
     Noticed,
     Recognised,
@@ -355,10 +357,61 @@ class Question:
 
 
 @dataclass(frozen=True)
+class Mechanism:
+    """How it came about, in order, with the number of the frame that shows it."""
+
+    steps: tuple[SafeText, ...]
+    frame: int | None = None
+
+
+@dataclass(frozen=True)
+class Thought:
+    """What was thought at an event, by its number."""
+
+    event: int
+    thought: SafeText
+
+
+@dataclass(frozen=True)
+class Reflection:
+    """A private reflection."""
+
+    headings: Headings
+    feelings: tuple[SafeText, ...] = ()
+    thoughts: tuple[Thought, ...] = ()
+    control: tuple[SafeText, ...] = ()
+    escalate: tuple[SafeText, ...] = ()
+    change: SafeText = EMPTY
+    change_by: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class Report:
+    """What only a written case report asks for.
+
+    Attributes:
+        not_applicable: (item of a checklist, reason), as written.
+        patient_words: empty unless the patient's consent to them is given.
+    """
+
+    keywords: tuple[SafeText, ...] = ()
+    importance: SafeText = EMPTY
+    introduction: tuple[SafeText, ...] = ()
+    discussion: tuple[SafeText, ...] = ()
+    strengths: SafeText = EMPTY
+    patient_words: SafeText = EMPTY
+    conflicts: SafeText = EMPTY
+    funding: SafeText = EMPTY
+    ethics: SafeText = EMPTY
+    not_applicable: tuple[tuple[SafeText, SafeText], ...] = ()
+
+
+@dataclass(frozen=True)
 class Governance:
     """What decides where the deck may go."""
 
     consent: Consent = Consent.NOT_ASKED
+    patient_words: Consent = Consent.NOT_ASKED
     legal_hold: YesNo = YesNo.UNKNOWN
     coroner: YesNo = YesNo.UNKNOWN
 
@@ -400,5 +453,10 @@ class ScrubbedCase:
     orientation: Orientation | None = None
     computed: tuple[Computed, ...] = ()
     """Figures of the case as a whole; those of an event or a visit stand there."""
+    course: Course = Course.HARM
+    mechanism: Mechanism | None = None
+    rescue: tuple[SafeText, ...] = ()
+    reflection: Reflection | None = None
+    report: Report = Report()
     unread: tuple[SafeText, ...] = field(default=())
     """What the scrubber did not look at, for the record."""

@@ -247,6 +247,25 @@ class Consent(Word):
     NOT_ASKED = "not asked"
 
 
+class Headings(Word):
+    """Headings of a written reflection.
+
+    Source: Gibbs, Learning by Doing (1988), six stages; Rolfe, Freshwater and Jasper, Critical Reflection
+    for Nursing and the Helping Professions (2001), three questions. Both from memory.
+    """
+
+    GIBBS = "gibbs"
+    ROLFE = "rolfe"
+
+
+class Course(Word):
+    """What kind of story it is, by the facts of harm the author states."""
+
+    HARM = "harm"
+    NEAR_MISS = "near miss"
+    DEATH = "death"
+
+
 class YesNo(Word):
     """A flag the author has to state."""
 

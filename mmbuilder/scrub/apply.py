@@ -11,7 +11,7 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, ours
-from mmbuilder.scrub.crossing import decisions, frames, patient, readings, review, timeline
+from mmbuilder.scrub.crossing import decisions, frames, patient, readings, review, telling, timeline
 from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import PlanDoesNotFit, Words
@@ -69,5 +69,10 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         hold_back=words.every(case.hold_back),
         orientation=review.orientation(case.orientation, case.patient.side, words),
         computed=tuple(computed(case.compute)),
+        course=telling.course(case.outcome),
+        mechanism=telling.mechanism(case, words),
+        rescue=words.every(case.rescue),
+        reflection=telling.reflection(case.reflection, words, known),
+        report=telling.report(case.report, case.governance, words),
         unread=tuple(ours(KEY, line) for line in plan.unchecked),
     )

@@ -33,7 +33,7 @@ class Dates:
         day = _calendar.read(text[span.start : span.end])
         if day is None:
             return span
-        if self._meeting is not None and path[:1] == ("actions",):
+        if self._meeting is not None and path[:1] in (("actions",), ("reflection",)):
             return _due(text, span, (day - self._meeting).days)
         days = self._reckoner.days_from_zero(day)
         if days is None:

@@ -7,8 +7,8 @@ from dataclasses import replace
 from mmbuilder import packs, registry, uses
 from mmbuilder.analysis import build_timeline, cause_grid
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.safe.terms import Use, term
-from mmbuilder.safe.text import SafeText, fill
+from mmbuilder.safe.terms import Course, Use, YesNo, term
+from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
 from mmbuilder.storyboard.blocks import Paper, Slide, Storyboard
 from mmbuilder.storyboard.context import Context
 
@@ -97,6 +97,7 @@ def _made(
     """Return the slides of these entries, and the reason for each entry that made none."""
     timeline, grid = build_timeline(case), cause_grid(case)
     kinds = registry.discover(_KINDS, "MISSING", "make")
+    entries = tuple(entry for entry in entries if entry.when in (None, case.course))
     slides: list[Slide] = []
     left_out: list[SafeText] = []
     for planned in entries:
@@ -119,17 +120,17 @@ def _board(
         title=case.title,
         use=term(spec.use),
         slides=slides,
-        banner=_banner(spec.confidentiality, draft),
+        banner=_banner(case, spec.confidentiality, draft),
         draft=draft,
         left_out=left_out,
     )
 
 
 def _fitted(slides: list[Slide], minutes: float) -> tuple[Slide, ...]:
-    """Give the time of slides that were left out back to the pauses, where the discussion is."""
+    """Give the time of slides that were left out back to the pauses, and take from them what is added."""
     spare = round(minutes * 60) - sum(slide.seconds for slide in slides)
     pauses = [index for index, slide in enumerate(slides) if slide.pause]
-    if spare <= 0 or not pauses:
+    if spare == 0 or not pauses:
         return tuple(slides)
     share, rest = divmod(spare, len(pauses))
     for place, index in enumerate(pauses):
@@ -138,7 +139,16 @@ def _fitted(slides: list[Slide], minutes: float) -> tuple[Slide, ...]:
     return tuple(slides)
 
 
-def _banner(closing: SafeText, draft: bool) -> SafeText:
-    if draft:
-        return fill("Confidential. {closing} Identifiers not yet reviewed.", closing=closing)
-    return fill("Confidential. {closing}", closing=closing)
+def _banner(case: ScrubbedCase, closing: SafeText, draft: bool) -> SafeText:
+    status = _legal(case) if case.course is Course.DEATH else EMPTY
+    line = join(" ", (wording("Confidential."), closing, status))
+    return fill("{line} Identifiers not yet reviewed.", line=line) if draft else line
+
+
+def _legal(case: ScrubbedCase) -> SafeText:
+    """Where the law stands after a death; said on every slide, and never guessed."""
+    if case.governance.coroner is YesNo.YES or case.governance.legal_hold is YesNo.YES:
+        return wording("With the coroner or on legal hold: internal only.")
+    if case.governance.coroner is YesNo.NO and case.governance.legal_hold is YesNo.NO:
+        return wording("Not with the coroner; no legal hold.")
+    return wording("Coroner and legal hold not recorded: internal only.")

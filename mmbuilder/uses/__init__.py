@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_valida
 
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.terms import Use
+from mmbuilder.safe.terms import Course, Use
 from mmbuilder.safe.text import SafeText, ours
 
 
@@ -22,6 +22,7 @@ class Planned(BaseModel):
         frames, decisions: how many of each the course stops at.
         slices: whether the chart is shown again, cut, before each decision.
         strongest: how many factors the slide shows.
+        when: only in a story of this kind; in every story if None.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
@@ -32,6 +33,7 @@ class Planned(BaseModel):
     decisions: int = 0
     slices: bool = False
     strongest: int = 5
+    when: Course | None = None
 
 
 class Paper(BaseModel):

@@ -28,6 +28,9 @@ def check(ctx: Context) -> Iterator[Finding]:
             yield from _event(ctx, ("frames", place, "event"), frame.event)
     for place, decision in enumerate(case.decisions):
         yield from _event(ctx, ("decisions", place, "at"), decision.at)
+    for place, thought in enumerate(case.reflection.thoughts if case.reflection else ()):
+        yield from _event(ctx, ("reflection", "thoughts", place, "at"), thought.at)
+    yield from _frame(ctx)
     ids = [action.id for action in case.actions]
     for place, factor in enumerate(case.factors):
         for entry, name in enumerate(factor.events):
@@ -38,6 +41,15 @@ def check(ctx: Context) -> Iterator[Finding]:
                     action: ctx.line(("actions", spot, "id")) for spot, action in enumerate(ids) if action
                 }
                 yield _finding(("factors", place, "actions", entry), "action", name, list(lines), lines)
+
+
+def _frame(ctx: Context) -> Iterator[Finding]:
+    named = ctx.case.mechanism.frame if ctx.case.mechanism else None
+    lines = {
+        frame.id: ctx.line(("frames", place, "id")) for place, frame in enumerate(ctx.case.frames) if frame.id
+    }
+    if named is not None and named not in lines:
+        yield _finding(("mechanism", "frame"), "frame", named, list(lines), lines)
 
 
 def _event(ctx: Context, path: Path, name: str) -> Iterator[Finding]:

@@ -114,4 +114,4 @@ def orientation(raw: model.Orientation | None, side: Side, words: Words) -> Orie
 
 def governance(raw: model.Governance) -> safe.Governance:
     """Carry the flags across."""
-    return safe.Governance(raw.publication_consent, raw.legal_hold, raw.coroner)
+    return safe.Governance(raw.publication_consent, raw.patient_words_consent, raw.legal_hold, raw.coroner)

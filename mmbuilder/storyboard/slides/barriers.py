@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from mmbuilder.analysis.barriers import Barrier, Barriers
 from mmbuilder.safe.case import Factor, Grade, ScrubbedCase
-from mmbuilder.safe.terms import BarrierState, FactorRole, Scale, term
+from mmbuilder.safe.terms import BarrierState, Course, FactorRole, Scale, term
 from mmbuilder.safe.terms import grade as graded
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, wording
 from mmbuilder.storyboard.blocks import Diagram, Slide
@@ -32,7 +32,8 @@ def make(context: Context) -> tuple[Slide, ...]:
     case = context.case
     named = _named(case)
     held = tuple(bar for bar in named if bar.state is BarrierState.HELD)
-    stopped = bool(held) and any(map(_harmless, case.outcome.grades))
+    spared = case.course is Course.NEAR_MISS or any(map(_harmless, case.outcome.grades))
+    stopped = bool(held) and spared
     drawn = named if stopped else tuple(bar for bar in named if bar not in held)
     if not drawn:
         return ()

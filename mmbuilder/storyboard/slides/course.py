@@ -31,7 +31,10 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 def _beats(context: Context) -> list[Frame | Decision]:
     """Return the frames and decisions that the use has time for, in order of time."""
-    frames = sorted(context.case.frames, key=lambda frame: not frame.pause)[: context.planned.frames]
+    mechanism = context.case.mechanism
+    shown = mechanism.frame if mechanism is not None else None
+    told = [frame for frame in context.case.frames if frame.number != shown]
+    frames = sorted(told, key=lambda frame: not frame.pause)[: context.planned.frames]
     decisions = context.case.decisions[: context.planned.decisions]
     return sorted((*frames, *decisions), key=lambda beat: _order(context, beat))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.safe.case import Grade
-from mmbuilder.safe.terms import term
+from mmbuilder.safe.terms import Course, term
 from mmbuilder.safe.text import SafeText, fill, inline, join, sentence, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context, titled
@@ -16,7 +16,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     outcome = context.case.outcome
     rows = [(term(grade.scale), _graded(grade)) for grade in outcome.grades]
     if not rows:
-        rows = [(wording("Severity"), wording("not graded yet"))]
+        rows = [(wording("Severity"), _ungraded(context.case.course))]
     if outcome.last_state:
         rows.append((wording("Last seen"), outcome.last_state))
     if outcome.told:
@@ -28,6 +28,11 @@ def make(context: Context) -> tuple[Slide, ...]:
         rows.insert(0, (wording("Outcome"), rest))
     notes = (wording("State the grade and who gave it. The tool never fills one in."),)
     return (Slide("outcome", headline, (Facts(tuple(rows)),), notes, context.seconds),)
+
+
+def _ungraded(course: Course) -> SafeText:
+    """A near miss has no grade to give: nothing reached the patient."""
+    return wording("none reached") if course is Course.NEAR_MISS else wording("not graded yet")
 
 
 def _graded(grade: Grade) -> SafeText:

@@ -1,0 +1,76 @@
+"""Near misses, deaths, mechanism and rescue: what the kind of story adds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from mmbuilder.safe.case import Governance, Mechanism
+from mmbuilder.safe.terms import Course, Use, YesNo
+from mmbuilder.safe.text import wording
+from mmbuilder.storyboard import compose
+from tests.storyboard.sample import sample
+from tests.storyboard.telling import told
+from tests.storyboard.test_diagrams import FACTORS
+
+
+def kinds(use: Use, course: Course) -> list[str]:
+    return [slide.kind for slide in compose(sample(course=course, factors=FACTORS), use).slides]
+
+
+# Practice notes, variants of the four uses: common practice, no source.
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_a_near_miss_shows_its_barriers(use: Use) -> None:
+    assert "barriers" in kinds(use, Course.NEAR_MISS)
+    assert "barriers" not in kinds(use, Course.HARM)
+
+
+def test_a_near_miss_reaches_no_grade() -> None:
+    case = sample()
+    case = replace(case, course=Course.NEAR_MISS, outcome=replace(case.outcome, grades=()))
+    assert "none reached" in told(compose(case, Use.REVIEW).slides)
+    assert "not graded yet" not in told(compose(case, Use.REVIEW).slides)
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_after_a_death_disclosure_comes_before_causes(use: Use) -> None:
+    shown = [slide.kind for slide in compose(sample(course=Course.DEATH), use).slides]
+    causes = [shown.index(kind) for kind in ("cause_grid", "cause_diagram") if kind in shown]
+    assert shown.index("disclosure") < min(causes)
+
+
+@pytest.mark.parametrize(
+    ("coroner", "hold", "words"),
+    [
+        (YesNo.YES, YesNo.NO, "With the coroner or on legal hold: internal only."),
+        (YesNo.NO, YesNo.NO, "Not with the coroner; no legal hold."),
+        (YesNo.UNKNOWN, YesNo.NO, "Coroner and legal hold not recorded: internal only."),
+    ],
+)
+def test_after_a_death_every_slide_says_where_the_law_stands(coroner: YesNo, hold: YesNo, words: str) -> None:
+    case = replace(sample(), course=Course.DEATH, governance=Governance(coroner=coroner, legal_hold=hold))
+    assert words in compose(case, Use.REVIEW).banner.reveal()
+
+
+@pytest.mark.parametrize("course", Course)
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_what_is_added_takes_its_time_from_the_pauses(use: Use, course: Course) -> None:
+    board = compose(replace(sample(), course=course), use)
+    minutes = {Use.REVIEW: 15, Use.TEACHING: 20}[use]
+    assert sum(slide.seconds for slide in board.slides) == minutes * 60
+    assert min(slide.seconds for slide in board.slides if slide.pause) >= 30
+
+
+def test_the_drawing_of_the_mechanism_is_not_a_still_of_the_story() -> None:
+    case = replace(sample(), mechanism=Mechanism((wording("First the wound leaks."),), 1))
+    with_it = compose(case, Use.TEACHING)
+    (slide,) = [one for one in with_it.slides if one.kind == "mechanism"]
+    assert slide.beside
+    assert sum(one.kind == "frame_marked" for one in with_it.slides) == len(case.frames) - 1
+
+
+def test_rescue_steps_are_told_in_order() -> None:
+    case = replace(sample(), rescue=(wording("Stop."), wording("Say it.")))
+    (slide,) = [one for one in compose(case, Use.TEACHING).slides if one.kind == "rescue"]
+    assert [text.reveal() for text in slide.blocks[0].items] == ["Stop.", "Say it."]
