@@ -108,6 +108,28 @@ def test_final_waits_for_the_review(tmp_path: Path) -> None:
     assert not (tmp_path / "out").exists()
 
 
+def test_a_final_case_report_says_that_consent_is_missing(case: Path, tmp_path: Path) -> None:
+    text = (
+        (case / "case.yaml")
+        .read_text("utf-8")
+        .replace("publication consent: given", "publication consent: not asked")
+    )
+    (case / "case.yaml").write_text(text, "utf-8")
+    with pytest.raises(ReviewPending, match="consent to publication"):
+        build(case, BuildOptions(tmp_path / "out", Use.REPORT, final=True))
+
+
+@pytest.mark.parametrize("flag", ["legal hold", "coroner"])
+def test_a_case_on_hold_makes_no_report_for_outside(flag: str, case: Path, tmp_path: Path) -> None:
+    text = re.sub(rf"{flag}: \w+", f"{flag}: yes", (case / "case.yaml").read_text("utf-8"))
+    assert f"{flag}: yes" in text
+    (case / "case.yaml").write_text(text, "utf-8")
+    with pytest.raises(CaseInvalid) as caught:
+        build(case, BuildOptions(tmp_path / "out", Use.REPORT))
+    assert "consent-or-hold" in {problem.code for problem in caught.value.problems if problem.stops}
+    assert build(case, BuildOptions(tmp_path / "out", Use.REVIEW, skip_names=True)).deck.exists()
+
+
 def test_faults_stop_the_build_and_write_nothing(case: Path, tmp_path: Path) -> None:
     (case / "case.yaml").write_text("mmbuilder: 1\ntitle: Nothing else\n", "utf-8")
     with pytest.raises(CaseInvalid) as caught:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from mmbuilder import cache
 from mmbuilder.casefile import load
+from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused, ReviewPending
 from mmbuilder.pipeline.making import make, name_of, recall, remember
 from mmbuilder.pipeline.placing import place
 from mmbuilder.pipeline.results import BuildOptions, BuildReport
+from mmbuilder.safe.terms import Consent, Use
 
 
 def build(root: Path, options: BuildOptions) -> BuildReport:
@@ -23,10 +26,6 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
         FileRefused: the template or a picture cannot be used.
         MissingDependency: `need_pictures` was asked for, and something that looks is not installed.
     """
-    if options.final:
-        raise ReviewPending(
-            "a final deck needs a completed review of what was removed; until then every build is a DRAFT"
-        )
     if options.template is not None and not options.template.is_file():
         raise FileRefused("the template is not an ordinary file; give a .pptx")
     if options.need_pictures:
@@ -34,6 +33,8 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
 
         regions.require()
     folder = load(root, options.use)
+    if options.final:
+        raise ReviewPending("; ".join(_pending(folder)))
     name = name_of(folder, folder.case.use, options)
     made = None if options.fresh else recall(name)
     reused = made is not None
@@ -42,3 +43,15 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
             made = make(folder, folder.case.use, options)
             remember(name, made)
     return place(folder, folder.case.use, made, options.out, reused=reused)
+
+
+def _pending(folder: CaseFolder) -> Iterator[str]:
+    """Yield what a final deck still needs; the tool never writes a consent or a review by itself."""
+    yield "a final deck needs a completed review of what was removed; until then every build is a DRAFT"
+    case = folder.case
+    if case.use is Use.REPORT and case.governance.publication_consent is not Consent.GIVEN:
+        consent = case.governance.publication_consent.value
+        yield (
+            f"a final case report needs the patient's consent to publication; it says: {consent}. "
+            "Once it is given, write `publication consent: given` under `governance`"
+        )

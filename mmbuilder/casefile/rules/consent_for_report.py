@@ -35,5 +35,7 @@ def check(ctx: Context) -> Iterator[Finding]:
                 "a legal hold" if name == "legal_hold" else "a coroner's case" for name in held
             ),
             expected="the department's own review only, until the hold is lifted",
-            severity=Severity.WARN,
+            example="use: department review",
+            # A case report leaves the building; a teaching session stays in it.
+            severity=Severity.STOP if case.use is Use.REPORT else Severity.WARN,
         )
