@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TypeVar
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from mmbuilder import registry
+from mmbuilder.case.department import Department
 from mmbuilder.case.freetext import Path as CasePath
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Case, Governance
@@ -29,6 +31,10 @@ from mmbuilder.safe.terms import Use
 
 CASE = "case.yaml"
 IDENTIFIERS = "identifiers.yaml"
+DEPARTMENT = "department.yaml"
+"""In the case folder, or in the folder above it for all cases there."""
+_Model = TypeVar("_Model", bound=BaseModel)
+
 RULES = "mmbuilder.casefile.rules"
 
 
@@ -55,11 +61,12 @@ def check(root: Path, use: Use | None = None) -> Checked:
     root = root.parent if root.name in (CASE, IDENTIFIERS) else root
     _build_schemas()
     declared, private, told = _identifiers(root)
+    department, set_wrong = _department(root)
     case, problems = _case(root, use)
-    everything = tuple(sorted({*guarded(problems, private), *told}, key=_order))
-    if case is None or declared is None or any(problem.stops for problem in everything):
+    everything = tuple(sorted({*guarded([*problems, *set_wrong], private), *told}, key=_order))
+    if case is None or declared is None or department is None or any(problem.stops for problem in everything):
         return Checked(everything, None)
-    return Checked(everything, CaseFolder(root, case, declared, everything))
+    return Checked(everything, CaseFolder(root, case, declared, department, everything))
 
 
 def load(root: Path, use: Use | None = None) -> CaseFolder:
@@ -106,6 +113,15 @@ def _identifiers(root: Path) -> tuple[Declared | None, Source | None, list[Probl
     return declared, source, problems
 
 
+def _department(root: Path) -> tuple[Department | None, list[Problem]]:
+    """Read the department's settings; without a file, those that stand in the model."""
+    for folder in (root, root.absolute().parent):
+        if os.path.lexists(folder / DEPARTMENT):
+            settings, _, problems = _whole(folder, DEPARTMENT, Department)
+            return settings, problems
+    return Department(), []
+
+
 def _undeclared(root: Path) -> Iterator[Problem]:
     """A list under another name is a list that nobody reads: that stops the build."""
     if not os.path.lexists(root / CASE):
@@ -140,13 +156,20 @@ def _nobody(root: Path, found: str) -> Problem:
 
 
 def _declared(root: Path, name: str) -> tuple[Declared | None, Source | None, list[Problem]]:
-    source, problems = _read(root, name, Declared)
+    return _whole(root, name, Declared, private=True)
+
+
+def _whole(
+    root: Path, name: str, model: type[_Model], *, private: bool = False
+) -> tuple[_Model | None, Source | None, list[Problem]]:
+    """Read a file that is of its model, or is not: no rules run over it."""
+    source, problems = _read(root, name, model)
     if source is None or source.tree is None:
         return None, source, problems
     try:
-        return Declared.model_validate(source.tree), source, problems
+        return model.model_validate(source.tree), source, problems
     except ValidationError as wrong:
-        return None, source, problems + _schema_problems(_errors(wrong), source, Declared, private=True)
+        return None, source, problems + _schema_problems(_errors(wrong), source, model, private=private)
 
 
 def _case(root: Path, use: Use | None) -> tuple[Case | None, list[Problem]]:
@@ -281,7 +304,7 @@ def _without_plugins() -> Iterator[None]:
 
 
 def _build_schemas() -> None:
-    models = (Case, Governance, Declared)  # those that are made on their own, not within another
+    models = (Case, Governance, Declared, Department)  # those that are made on their own, not within another
     if not all(model.__pydantic_complete__ for model in models):
         with _without_plugins():
             for model in models:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from mmbuilder.case.department import Department
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Case
 from mmbuilder.problem import Problem
@@ -18,10 +19,12 @@ class CaseFolder:
         root: the folder.
         case: the raw case.
         declared: names, numbers and places the author listed in `identifiers.yaml`.
+        department: what the department sets for all its cases.
         warnings: faults that do not stop the build.
     """
 
     root: Path
     case: Case = field(repr=False)
     declared: Declared = field(repr=False)
+    department: Department = field(default_factory=Department, repr=False)
     warnings: tuple[Problem, ...] = ()

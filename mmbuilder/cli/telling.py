@@ -51,7 +51,9 @@ def _count(number: int, noun: str) -> str:
 def tell_report(report: BuildReport) -> None:
     """Print what was built, what was removed, and what nothing looked at."""
     click.secho(f"{report.deck}", bold=True)
-    click.echo(f"  {report.slides} slides, {_minutes(report.seconds)}; to tell them takes about {_minutes(report.needs)}")
+    click.echo(
+        f"  {report.slides} slides, {_minutes(report.seconds)}; to tell them takes about {_minutes(report.needs)}"
+    )
     if report.to_cut:
         numbers = ", ".join(map(str, report.to_cut))
         click.echo(f"  too long; to fit, leave out slide {numbers}")

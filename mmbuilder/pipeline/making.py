@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import mmbuilder
 from mmbuilder import cache, labels
+from mmbuilder.casefile.checking import DEPARTMENT
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.pipeline.results import BuildOptions
 from mmbuilder.safe.terms import Use
@@ -138,8 +139,9 @@ def _inputs(root: Path, template: Path | None) -> Iterator[bytes]:
     from mmbuilder.resources import templates
 
     shipped = [path for path in templates().rglob("*") if path.is_file() and path.suffix != ".py"]
-    kinds = ("case.yaml", "identifiers.yaml", "images/*", "readings/*")
+    kinds = ("*.yaml", "*.csv", "*.xlsx", "images/*", "readings/*")
     own = [path for kind in kinds for path in sorted(root.glob(kind)) if path.is_file()]
+    own += [path for path in [root.absolute().parent / DEPARTMENT] if path.is_file()]
     for path in own + sorted(shipped) + ([template] if template else []):
         with path.open("rb") as file:
             content = hashlib.file_digest(file, "sha256").digest()

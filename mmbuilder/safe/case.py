@@ -457,6 +457,8 @@ class ScrubbedCase:
     mechanism: Mechanism | None = None
     rescue: tuple[SafeText, ...] = ()
     reflection: Reflection | None = None
+    support: SafeText = EMPTY
+    """Where staff find support, as the department says it."""
     report: Report = Report()
     unread: tuple[SafeText, ...] = field(default=())
     """What the scrubber did not look at, for the record."""

@@ -266,6 +266,13 @@ class Course(Word):
     DEATH = "death"
 
 
+class PaperSize(Word):
+    """Size of a printed sheet: ISO 216, or ANSI/ASME Y14.1 size A."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
 class YesNo(Word):
     """A flag the author has to state."""
 

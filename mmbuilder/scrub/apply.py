@@ -13,6 +13,7 @@ from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, ours
 from mmbuilder.scrub.crossing import decisions, frames, patient, readings, review, telling, timeline
 from mmbuilder.scrub.crossing.computing import computed
+from mmbuilder.scrub.crossing.department import support
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import PlanDoesNotFit, Words
 from mmbuilder.scrub.plan import RedactionPlan
@@ -73,6 +74,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         mechanism=telling.mechanism(case, words),
         rescue=words.every(case.rescue),
         reflection=telling.reflection(case.reflection, words, known),
+        support=support(folder),
         report=telling.report(case.report, case.governance, words),
         unread=tuple(ours(KEY, line) for line in plan.unchecked),
     )

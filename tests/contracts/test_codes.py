@@ -14,6 +14,7 @@ def _in_source() -> set[str]:
     folders = ("casefile", "case")
     files = [path for folder in folders for path in (ROOT / "mmbuilder" / folder).rglob("*.py")]
     files += [*(ROOT / "mmbuilder/pipeline").glob("*.py"), ROOT / "mmbuilder/scrub/code.py"]
+    files += [ROOT / "mmbuilder/scrub/crossing/department.py"]
     return {code for path in files for code in _LITERAL.findall(path.read_text("utf-8"))} - _NOT_CODES
 
 

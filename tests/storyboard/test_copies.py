@@ -32,7 +32,9 @@ def kept_from_trainees(case: ScrubbedCase) -> list[str]:
 
     What the deck itself tells before its first pause is no answer.
     """
-    opening = told(tuple(takewhile(lambda slide: not slide.pause, compose(case, Use.TEACHING).slides))).lower()
+    opening = told(
+        tuple(takewhile(lambda slide: not slide.pause, compose(case, Use.TEACHING).slides))
+    ).lower()
     secret = [case.outcome.summary, case.outcome.last_state, case.take_away, *case.learning]
     secret += [one.answer for one in case.questions]
     secret += [text for one in case.decisions for text in (one.because, one.fallback, one.trigger)]
@@ -64,7 +66,9 @@ def test_the_trainees_are_asked_every_question_of_the_deck(root: Path) -> None:
     case = crossed(root)
     deck = compose(case, Use.TEACHING)
     copy = told(trainee.make(deck, case).slides)
-    assert all(slide.headline.reveal() in copy for slide in deck.slides if slide.pause and slide.kind != "questions")
+    assert all(
+        slide.headline.reveal() in copy for slide in deck.slides if slide.pause and slide.kind != "questions"
+    )
     assert all(one.ask.reveal() in copy for one in case.questions)
 
 
