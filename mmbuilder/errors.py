@@ -96,3 +96,7 @@ class FileRefused(MMBuilderError):
     """A file is too large, damaged, mislabelled, or of a kind that cannot be read safely."""
 
     exit_code = ExitCode.FILE_REFUSED
+
+
+class LetterNotDrawn(FileRefused):
+    """A paper would show a box in place of a letter; names the script, never the text."""

@@ -1,17 +1,23 @@
-"""The two faces every slide and figure is set and measured in.
+"""The faces every slide, figure and page is set and measured in.
 
 Carlito (SIL Open Font Licence 1.1) has the advance widths of Calibri, so text measured
-here fits as measured in ordinary slide software too.
+here fits as measured in ordinary slide software too. What it has no letters for (Arabic,
+Hebrew, Georgian, Armenian ...) is set in DejaVu Sans, which comes with matplotlib. A letter
+that neither has is a fault of the case (`casefile/rules/letters_drawn.py`), never a box.
 """
 
 from __future__ import annotations
 
+import re
 from functools import cache
+from importlib.util import find_spec
 from pathlib import Path
-
-from PIL import ImageFont
+from typing import TYPE_CHECKING
 
 from mmbuilder.resources import templates
+
+if TYPE_CHECKING:
+    from PIL import ImageFont
 
 FAMILY = "Calibri"
 """What slides and SVG ask for."""
@@ -19,19 +25,73 @@ FAMILY = "Calibri"
 FALLBACK = "Carlito"
 """The metric-equal face that ships with the tool."""
 
+WIDE = "DejaVu Sans"
+"""The face for letters that the first has not."""
 
-def path(*, bold: bool = False) -> Path:
-    """The font file."""
-    return templates() / "fonts" / ("Carlito-Bold.ttf" if bold else "Carlito-Regular.ttf")
+PAGE = (FALLBACK, WIDE)
+"""What a page is set in, in this order."""
+
+_COMMON = re.compile(
+    "[ -~\u00a0-\u017e\u2012-\u2015\u2018-\u201e\u2020-\u2022\u2026\u2030\u2033"
+    "\u20ac\u2212\u2260\u2264\u2265]*"
+)
+"""Letters that Carlito has for certain (a test asks the font); the rest is looked up, which costs time."""
+
+
+def path(text: str = "", *, bold: bool = False) -> Path:
+    """The font file that has the letters of a text."""
+    weight = "-Bold" if bold else ""
+    if _COMMON.fullmatch(text) or _letters(text) <= _has(FALLBACK):
+        return templates() / "fonts" / f"Carlito{weight or '-Regular'}.ttf"
+    return _matplotlib() / f"DejaVuSans{weight}.ttf"
+
+
+def folders() -> tuple[Path, ...]:
+    """Where all font files lie."""
+    return templates() / "fonts", _matplotlib()
+
+
+def missing(text: str) -> str:
+    """Return the letters of a text that no font here has, each once, in order."""
+    if _COMMON.fullmatch(text):
+        return ""
+    has = _has(FALLBACK) | _has(WIDE)
+    return "".join(dict.fromkeys(letter for letter in text if letter in _letters(text) - has))
+
+
+def _letters(text: str) -> frozenset[str]:
+    return frozenset(letter for letter in text if letter.isprintable() and not letter.isspace())
 
 
 @cache
-def _face(bold: bool) -> ImageFont.FreeTypeFont:
+def _has(family: str) -> frozenset[str]:
+    from fontTools.ttLib import TTFont
+
+    file = (
+        templates() / "fonts/Carlito-Regular.ttf" if family == FALLBACK else _matplotlib() / "DejaVuSans.ttf"
+    )
+    with TTFont(file, lazy=True) as font:
+        return frozenset(map(chr, font["cmap"].getBestCmap()))
+
+
+@cache
+def _matplotlib() -> Path:
+    # Found without importing it: that takes a quarter of a second.
+    found = find_spec("matplotlib")
+    assert found is not None
+    assert found.origin is not None
+    return Path(found.origin).parent / "mpl-data/fonts/ttf"
+
+
+@cache
+def _face(file: Path) -> ImageFont.FreeTypeFont:
+    from PIL import ImageFont  # a check measures nothing, and does not wait for it
+
     # One large size, scaled: advance widths are linear without hinting.
-    return ImageFont.truetype(path(bold=bold), 1000, layout_engine=ImageFont.Layout.BASIC)
+    return ImageFont.truetype(file, 1000, layout_engine=ImageFont.Layout.BASIC)
 
 
 @cache
 def width(text: str, points: float, *, bold: bool = False) -> float:
     """Advance width of one line of text, in points."""
-    return _face(bold).getlength(text) * points / 1000
+    return _face(path(text, bold=bold)).getlength(text) * points / 1000

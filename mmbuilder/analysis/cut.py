@@ -54,8 +54,9 @@ def _events(events: tuple[Event, ...], until: float) -> tuple[Event, ...]:
 
 
 def _event(event: Event, until: float) -> Event:
+    """Leave out times that had not come, and figures: a total may count what came later."""
     others = tuple(other for other in event.others if _happened(other.at, until))
-    return event if others == event.others else replace(event, others=others)
+    return replace(event, others=others, computed=())
 
 
 def _ended(end: Moment, until: float) -> Moment:

@@ -3,17 +3,24 @@
 Each is [b_lo - a_hi, b_hi - a_lo]; its order is known (a recognition follows its sign), so it
 starts at zero at the least. Where the recorded times contradict that order the interval is
 unknown. Where sources disagree it is computed with each of their times.
+
+Where a day or more may lie between the first warning and the rescue, that is told as well, in days
+and hours: over a long course after an operation it is the figure that is compared (failure-to-rescue
+work: Silber 1992, from memory). The rescue is the first response; without one, the resolution.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 from mmbuilder.analysis.timeline import Interval, Mark
 from mmbuilder.safe.case import Event
-from mmbuilder.safe.moment import Elapsed, Moment, between, duration
+from mmbuilder.safe.moment import DAY, Elapsed, Moment, between, duration
 from mmbuilder.safe.terms import Recognised
 from mmbuilder.safe.text import SafeText, wording
+
+_RESCUE = wording("first warning to rescue")
 
 Marks = tuple[tuple[Mark, tuple[int, ...]], ...]
 
@@ -29,11 +36,18 @@ _NAMES = (
 def derive(events: tuple[Event, ...], marks: Marks) -> tuple[Interval, ...]:
     """Compute the intervals; one between marks that are both missing is left out."""
     ends = {mark: _end(mark, events, dict(marks)) for mark in Mark}
-    return tuple(
+    parts = tuple(
         _interval(name, ends[start], ends[end])
         for name, start, end in _NAMES
         if ends[start] is not None or ends[end] is not None
     )
+    whole = _interval(_RESCUE, ends[Mark.FIRST_SIGN], ends[Mark.RESPONSE] or ends[Mark.RESOLUTION])
+    return (*parts, replace(whole, by_days=True)) if _over_days(whole) else parts
+
+
+def _over_days(whole: Interval) -> bool:
+    """Whether a day or more may lie in it by any source. Past the line no midnight is known to count by."""
+    return any((one.hi or one.lo or 0) >= DAY for one in (whole.elapsed, *whole.alternatives))
 
 
 def elapsed(start: Moment, end: Moment) -> Elapsed:

@@ -245,8 +245,8 @@ def _turned(drawn: Sequence[VisitSeries]) -> Iterator[SafeText]:
         others = {value.unit: None for value in written if isinstance(value, Measured)}
         units = [unit for unit in others if unit != one.unit and alike(unit, one.unit)]
         if units:
-            template = "{name} in {units} is labelled as written and drawn in {unit}"
-            yield sentence(fill(template, name=one.name, units=join(" and ", units), unit=one.unit))
+            told = {"name": one.name, "units": join(" and ", units), "unit": one.unit}
+            yield sentence(fill("{name} in {units} is labelled as written and drawn in {unit}", **told))
 
 
 def _with_usual(
@@ -258,9 +258,8 @@ def _with_usual(
         match find_usual(one.name, one.unit, references, patient):
             case Usual() as usual:
                 drawn.append(replace(one, usual=usual))
-                template = "Reference for {name}: {range}, in healthy adults ({source})."
-                parts = {"range": usual.with_unit, "source": usual.source}
-                told.append(fill(template, name=one.name, **parts))
+                parts = {"range": usual.with_unit, "whom": usual.whom, "source": usual.source}
+                told.append(fill("Reference for {name}: {range}, {whom} ({source}).", name=one.name, **parts))
             case NoUsual() as none:
                 drawn.append(one)
                 told.append(fill("No reference for {name} is drawn: {why}.", name=one.name, why=none.why))

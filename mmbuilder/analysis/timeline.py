@@ -35,6 +35,7 @@ class Interval:
         start, end: event numbers; None where the mark is missing.
         elapsed: its length as a range.
         alternatives: lengths that follow if the other recorded times are right, deduplicated.
+        by_days: whether it is told in days and hours.
     """
 
     name: SafeText
@@ -42,6 +43,7 @@ class Interval:
     end: int | None
     elapsed: Elapsed
     alternatives: tuple[Elapsed, ...] = ()
+    by_days: bool = False
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ class Timeline:
     Attributes:
         events: in order of time; those with no place on the axis keep their order of telling.
         marks: event numbers for each mark, in order; several first signs or recognitions may stand.
-        intervals: detection, reaction, control.
+        intervals: detection, reaction, control; of a course of days also first warning to rescue.
         panels: stretches of axis; between two of them the skipped time is written.
     """
 

@@ -1,4 +1,4 @@
-"""The reference range behind a series: for adults, of the right sex, in the unit of the series, or none."""
+"""The reference range behind a series: for such a patient, in the unit of the series, or none."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from mmbuilder.analysis.values import alike
 from mmbuilder.clinic.units import Amount
-from mmbuilder.packs.schema import Reference
+from mmbuilder.packs.schema import Reference, Whom
 from mmbuilder.safe.case import Patient
-from mmbuilder.safe.terms import Sex
+from mmbuilder.safe.terms import Sex, YesNo
 from mmbuilder.safe.text import EMPTY, SafeText, join, number, wording
 
 
@@ -22,6 +22,7 @@ class Usual:
     high: float | None
     unit: SafeText
     source: SafeText
+    whom: SafeText
 
     @property
     def words(self) -> SafeText:
@@ -56,8 +57,10 @@ def find_usual(
     meant = [found for found in references if _means(found, name)]
     if not meant:
         return None
-    if _young(patient):
-        return NoUsual(wording("the ranges are for adults"))
+    whom = _whom(patient)
+    meant = [found for found in meant if found.whom is whom]
+    if not meant:
+        return NoUsual(_NONE[whom])
     whose = [found for found in meant if found.sex in (None, patient.sex)]
     if not whose and patient.sex in (Sex.NOT_STATED, Sex.OTHER):
         return NoUsual(wording("it differs by sex, and the sex is not stated"))
@@ -66,7 +69,7 @@ def find_usual(
     for found in whose:
         if alike(found.safe_unit, unit):
             low, high = (_turned(end, found.unit, unit.reveal()) for end in (found.low, found.high))
-            return Usual(low, high, unit, found.safe_source)
+            return Usual(low, high, unit, found.safe_source, _IN[whom])
     return NoUsual(wording("the figures are in another unit"))
 
 
@@ -87,12 +90,26 @@ def _plain(name: str) -> frozenset[str]:
     return frozenset(re.findall(r"\w+", name.casefold())) - _SIDES
 
 
+_IN = {
+    Whom.ADULT: wording("in healthy adults"),
+    Whom.CHILD: wording("in healthy children"),
+    Whom.PREGNANCY: wording("in pregnancy"),
+}
+_NONE = {
+    Whom.ADULT: wording("there is none for adults here"),
+    Whom.CHILD: wording("there is none for children here, and that of adults does not hold"),
+    Whom.PREGNANCY: wording("there is none for pregnancy here, and that of others does not hold"),
+}
 _CHILD = re.compile(r"month|week|day|hour|infant|child|neonate|newborn|baby|toddler|teen|adolesc|preterm")
-_ADULT = 18
+_ADULT = 16
+"""From this age on ranges of adults are drawn, as NEWS2 is used (RCP 2017, from memory)."""
 
 
-def _young(patient: Patient) -> bool:
-    """Whether a range for adults does not hold; an age that is not told leaves it."""
+def _whom(patient: Patient) -> Whom:
+    """What kind of range holds for the patient; an age that is not told is taken for an adult's."""
+    if patient.pregnant is YesNo.YES:
+        return Whom.PREGNANCY
     age = patient.age.reveal().casefold()
     years = re.search(r"\d+", age)
-    return _CHILD.search(age) is not None or (years is not None and int(years[0]) < _ADULT)
+    young = _CHILD.search(age) is not None or (years is not None and int(years[0]) < _ADULT)
+    return Whom.CHILD if young else Whom.ADULT

@@ -9,11 +9,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import StrEnum
-from math import log10
 
+from mmbuilder.clinic.acuity import LOW, read_acuity
 from mmbuilder.clinic.faults import InputFault
 from mmbuilder.clinic.units import amount, same_kind
-from mmbuilder.clinic.units import number as figure
 from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
 
 
@@ -102,64 +101,17 @@ _NOT_DONE = re.compile(
 
 # --- acuity -----------------------------------------------------------------------------------
 
-_LOW = (
-    re.compile(r"(?:CF|FC|count(?:ing)? fingers?)\b", re.IGNORECASE),
-    re.compile(r"(?:HMM?|hand (?:movements?|motions?))\b", re.IGNORECASE),
-    re.compile(r"(?:PL|LP|perception of light|light perception)\b", re.IGNORECASE),
-    re.compile(r"(?:NPL|NLP|no (?:PL|LP|perception of light|light perception))\b", re.IGNORECASE),
-)
-"""How each of `RANKS` is written; a distance may follow."""
-
-_MANNERS = {
-    "pinhole": "pinhole", "with pinhole": "pinhole", "ph": "pinhole",
-    "corrected": "corrected", "aided": "corrected", "with glasses": "corrected", "glasses": "corrected",
-    "with correction": "corrected", "cc": "corrected",
-    "unaided": "unaided", "uncorrected": "unaided", "without glasses": "unaided", "sc": "unaided",
-}  # fmt: skip
-"""Corrected, pinhole and unaided are different measurements (practice: say which)."""
-
-_MANNER = "|".join(sorted(map(re.escape, _MANNERS), key=len, reverse=True))
-_LINE = re.compile(
-    rf"(?:(?P<before>{_MANNER})\s+)?"
-    r"(?:(?P<line>\d+(?:[.,]\d+)?\s*/\s*\d+(?:[.,]\d+)?)"
-    r"(?:\s*(?:part(?:ial)?|p))?(?:\s*(?P<more>[+\-−]\s*\d))?"
-    r"|(?:logMAR\s*)(?P<logmar>[+\-−]?\d+(?:[.,]\d+)?)|(?P<figure>[+\-−]?\d+(?:[.,]\d+)?)\s*logMAR"
-    r"|(?:ETDRS\s*)?(?P<letters>\d{1,3})\s*(?:ETDRS\s*)?letters)"
-    rf"(?:,?\s*\(?(?P<after>{_MANNER})\)?)?",
-    re.IGNORECASE,
-)
-
-
-_LEAST, _MOST = 0.001, 4.0
-"""Decimal acuities outside are a slip of the pen."""
-
-_LETTER = 0.02
-"""LogMAR a letter (ETDRS charts, from memory)."""
-
 
 def _acuity(words: str) -> Value:
-    for rank, form in enumerate(_LOW):
-        if form.match(words):
-            return Ranked(rank)
-    found = _LINE.fullmatch(words)
-    if found is None:
-        # A bare 0.3 may be a decimal or a logMAR.
+    try:
+        found = read_acuity(words)
+    except ValueError:
         return Worded()
-    logmar = _logmar(found)
-    manner = _MANNERS.get((found["before"] or found["after"] or "").casefold(), "")
-    return Worded() if logmar is None else Measured(logmar, logmar, LOGMAR, manner=manner)
-
-
-def _logmar(found: re.Match[str]) -> float | None:
-    """Return the logMAR of a line, less the letters read beyond it, or of a count of letters."""
-    if found["letters"]:
-        return (85 - float(found["letters"])) / 50
-    if not found["line"]:
-        return figure(found["logmar"] or found["figure"])
-    read_at, tested_at = (figure(part) for part in found["line"].split("/"))
-    if not tested_at or not _LEAST <= read_at / tested_at <= _MOST:
-        return None
-    return log10(tested_at / read_at) - _LETTER * figure((found["more"] or "0").replace(" ", ""))
+    if found.word:
+        return Ranked(LOW.index(found.word))
+    logmar = found.logmar
+    # A bare 0.3 may be a decimal or a logMAR.
+    return Worded() if logmar is None else Measured(logmar, logmar, LOGMAR, manner=found.manner)
 
 
 # --- figures with units -----------------------------------------------------------------------

@@ -125,6 +125,8 @@ class Patient(Part):
     age: FreeText | None = None
     sex: Sex = Sex.NOT_STATED
     side: Side = Side.NONE
+    pregnant: YesNo = YesNo.UNKNOWN
+    """Reference ranges are then those of pregnancy, or none."""
     weight: FreeText | None = None
     height: FreeText | None = None
     history: Lines = ()
@@ -177,10 +179,13 @@ class Phase(Part):
     clock: Key | None = None
 
 
-class OtherTime(Part):
-    """A time for the same event from another source that does not agree."""
+class OtherRecord(Part):
+    """What another source has of the same event and does not agree in; at least one of the first four."""
 
-    when: When
+    when: When | None = None
+    what: FreeText | None = None
+    dose: FreeText | None = None
+    volume: FreeText | None = None
     clock: Key | None = None
     source: FreeText | None = None
 
@@ -197,10 +202,13 @@ class Event(Part):
     source: FreeText | None = None
     sure: Sureness = Sureness.CERTAIN
     phase: FreeText | None = None
-    also: Annotated[tuple[OtherTime, ...], BeforeValidator(_one_or_many)] = ()
+    also: Annotated[tuple[OtherRecord, ...], BeforeValidator(_one_or_many)] = ()
+    """Another time, dose, volume or account of it, with its source; every one is shown and none is chosen."""
     noticed: Noticed | None = None
     recognised: Recognised | None = None
     dose: FreeText | None = None
+    volume: FreeText | None = None
+    """What was lost, given or drained, with its unit."""
     compute: Computations = ()
 
 
@@ -336,6 +344,8 @@ class Grade(Part):
     scale: Scale
     grade: str
     complication: FreeText | None = None
+    events: Annotated[tuple[Key, ...], BeforeValidator(_one_or_many)] = ()
+    """The events of this complication, by their ids; for a scale that has a window of time."""
     by: FreeText | None = None
     when: FreeText | None = None
     treatments: Lines = ()
@@ -460,6 +470,21 @@ class Action(Part):
     review: FreeText | None = None
 
 
+class Present(Part):
+    """How many of a role were there; nobody is named."""
+
+    role: FreeText
+    number: int = Field(ge=0)
+
+
+class Meeting(Part):
+    """A meeting that has discussed the case."""
+
+    day: Day
+    attendance: tuple[Present, ...] = ()
+    decided: Lines = ()
+
+
 class Question(Part):
     """A question for the room, with the presenter's own answer."""
 
@@ -564,6 +589,8 @@ class Case(Part):
     presenter: Presenter
     meeting: Day | None = None
     """Date of the meeting: due dates are told from it."""
+    previous_actions: FreeText | None = None
+    """The department's action log, a CSV or XLSX file in the case folder: what earlier meetings agreed."""
     situation: FreeText
     background: FreeText | None = None
     asked: FreeText
@@ -584,6 +611,7 @@ class Case(Part):
     held: tuple[Held, ...] = ()
     actions: tuple[Action, ...] = ()
     questions: tuple[Question, ...] = ()
+    meetings: tuple[Meeting, ...] = ()
     learning: Lines = ()
     take_away: FreeText
     references: Lines = ()

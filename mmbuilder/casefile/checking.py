@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
@@ -13,21 +12,26 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from mmbuilder import registry
-from mmbuilder.case.department import Department
+from mmbuilder.case.department import Department, Layouts
 from mmbuilder.case.freetext import Path as CasePath
 from mmbuilder.case.identifiers import Declared
+from mmbuilder.case.minutes import Minutes
 from mmbuilder.case.model import Case, Governance
+from mmbuilder.case.previous import PreviousAction
 from mmbuilder.casefile.context import EVENTS, Context
 from mmbuilder.casefile.files import FileFault, read_bytes
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.casefile.guard import guarded
 from mmbuilder.casefile.mark import START, Finding
+from mmbuilder.casefile.previous import KEY as PREVIOUS
+from mmbuilder.casefile.previous import read as read_log
 from mmbuilder.casefile.reader import MOST_BYTES, Source, read
 from mmbuilder.casefile.shape import all_keys
 from mmbuilder.errors import CaseInvalid
 from mmbuilder.problem import Problem, Severity
 from mmbuilder.resources import templates
 from mmbuilder.safe.terms import Use
+from mmbuilder.schemas import complete
 
 CASE = "case.yaml"
 IDENTIFIERS = "identifiers.yaml"
@@ -51,22 +55,24 @@ class Checked:
     folder: CaseFolder | None
 
 
-def check(root: Path, use: Use | None = None) -> Checked:
+def check(root: Path, use: Use | None = None, *, instead: bytes | None = None) -> Checked:
     """Read a case folder and tell every fault of it at once. Writes nothing.
 
     Args:
         root: the folder.
         use: what it is to be built for, where that is not the use named in the file.
+        instead: what to read in place of the case file, before it is written there.
     """
     root = root.parent if root.name in (CASE, IDENTIFIERS) else root
     _build_schemas()
     declared, private, told = _identifiers(root)
     department, set_wrong = _department(root)
-    case, problems = _case(root, use)
+    case, problems = _case(root, use, instead)
     everything = tuple(sorted({*guarded([*problems, *set_wrong], private), *told}, key=_order))
     if case is None or declared is None or department is None or any(problem.stops for problem in everything):
         return Checked(everything, None)
-    return Checked(everything, CaseFolder(root, case, declared, department, everything))
+    previous = read_log(root, case.previous_actions)[0] if case.previous_actions else ()
+    return Checked(everything, CaseFolder(root, case, declared, department, everything, previous))
 
 
 def load(root: Path, use: Use | None = None) -> CaseFolder:
@@ -92,6 +98,19 @@ def load_declared(path: Path) -> Declared:
     if declared is None or any(problem.stops for problem in problems):
         raise CaseInvalid(sorted(problems, key=_order))
     return declared
+
+
+def load_minutes(path: Path) -> Minutes:
+    """Return the minutes of a meeting, from a file that lies anywhere.
+
+    Raises:
+        CaseInvalid: they have faults; all of them are in it.
+    """
+    _build_schemas()
+    minutes, _, problems = _whole(path.absolute().parent, path.name, Minutes)
+    if minutes is None or any(problem.stops for problem in problems):
+        raise CaseInvalid(sorted(problems, key=_order))
+    return minutes
 
 
 def _order(problem: Problem) -> tuple[object, ...]:
@@ -172,8 +191,8 @@ def _whole(
         return None, source, problems + _schema_problems(_errors(wrong), source, model, private=private)
 
 
-def _case(root: Path, use: Use | None) -> tuple[Case | None, list[Problem]]:
-    source, problems = _read(root, CASE, Case)
+def _case(root: Path, use: Use | None, instead: bytes | None) -> tuple[Case | None, list[Problem]]:
+    source, problems = _read(root, CASE, Case, instead)
     if source is None or source.tree is None:
         return None, problems
     try:
@@ -189,9 +208,11 @@ def _case(root: Path, use: Use | None) -> tuple[Case | None, list[Problem]]:
     return case, problems + _rule_problems(case, root, source, frozenset())
 
 
-def _read(root: Path, name: str, model: type[BaseModel]) -> tuple[Source | None, list[Problem]]:
+def _read(
+    root: Path, name: str, model: type[BaseModel], instead: bytes | None = None
+) -> tuple[Source | None, list[Problem]]:
     try:
-        data = read_bytes(root, name, most=MOST_BYTES)
+        data = instead if instead is not None else read_bytes(root, name, most=MOST_BYTES)
     except FileFault as fault:
         return None, [_unopened(root, name, fault)]
     source = read(data, str(root / name), all_keys(model))
@@ -235,6 +256,7 @@ def _rule_problems(case: Case, root: Path, source: Source, filled: frozenset[Cas
             if not _touches(finding.path, filled, wide=wide)
         ]
     found += _clock_problems(context, filled)
+    found += _log_problems(context, filled)
     told = {(problem.code, problem.line, problem.column) for problem in found}
     return found + [
         problem
@@ -247,6 +269,14 @@ def _readings_problems(context: Context, filled: frozenset[CasePath]) -> Iterato
     if not any(path[0] in ("clocks", "timeline", "readings") for path in filled):
         for problem in context.readings_problems():
             yield replace(problem, file=context.source.file)
+
+
+def _log_problems(context: Context, filled: frozenset[CasePath]) -> Iterator[Problem]:
+    named = context.case.previous_actions
+    if named is not None and (PREVIOUS,) not in filled:
+        for problem in read_log(context.root, named)[1]:
+            own = problem.file == PREVIOUS  # else it is told where the case names the file
+            yield problem if own else replace(problem, file=context.source.file)
 
 
 def _clock_problems(context: Context, filled: frozenset[CasePath]) -> Iterator[Problem]:
@@ -286,26 +316,6 @@ def _placed(source: Source, code: str, finding: Finding, why: str = "") -> Probl
     return finding.problem(source.file, mark, code, why)
 
 
-# The schema is built once, without plug-ins
-
-
-@contextmanager
-def _without_plugins() -> Iterator[None]:
-    """Keep pydantic's plug-ins away from the raw case: one may send what it is handed over a network."""
-    before = os.environ.get("PYDANTIC_DISABLE_PLUGINS")
-    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
-    try:
-        yield
-    finally:
-        if before is None:
-            del os.environ["PYDANTIC_DISABLE_PLUGINS"]
-        else:
-            os.environ["PYDANTIC_DISABLE_PLUGINS"] = before
-
-
 def _build_schemas() -> None:
-    models = (Case, Governance, Declared, Department)  # those that are made on their own, not within another
-    if not all(model.__pydantic_complete__ for model in models):
-        with _without_plugins():
-            for model in models:
-                model.model_rebuild()
+    # Those that are made on their own, not within another.
+    complete(Case, Governance, PreviousAction, Declared, Department, Layouts, Minutes)

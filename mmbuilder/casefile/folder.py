@@ -8,6 +8,7 @@ from pathlib import Path
 from mmbuilder.case.department import Department
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Case
+from mmbuilder.case.previous import PreviousAction
 from mmbuilder.problem import Problem
 
 
@@ -21,6 +22,7 @@ class CaseFolder:
         declared: names, numbers and places the author listed in `identifiers.yaml`.
         department: what the department sets for all its cases.
         warnings: faults that do not stop the build.
+        previous: rows of the action log that the case names.
     """
 
     root: Path
@@ -28,3 +30,4 @@ class CaseFolder:
     declared: Declared = field(repr=False)
     department: Department = field(default_factory=Department, repr=False)
     warnings: tuple[Problem, ...] = ()
+    previous: tuple[PreviousAction, ...] = field(default=(), repr=False)

@@ -25,10 +25,11 @@ _ONE = {
     "circles": "circle",
     "cover": "covered part",
     "keep": "kept part",
-    "also": "other time",
+    "also": "other record",
     "people": "person",
     "places": "place",
     "numbers": "number",
+    "previous actions": "previous actions, row",
 }
 
 

@@ -51,9 +51,7 @@ def _count(number: int, noun: str) -> str:
 def tell_report(report: BuildReport) -> None:
     """Print what was built, what was removed, and what nothing looked at."""
     click.secho(f"{report.deck}", bold=True)
-    click.echo(
-        f"  {report.slides} slides, {_minutes(report.seconds)}; to tell them takes about {_minutes(report.needs)}"
-    )
+    click.echo(f"  {report.slides} slides, {_minutes(report.seconds)}; told in {_minutes(report.needs)}")
     if report.to_cut:
         numbers = ", ".join(map(str, report.to_cut))
         click.echo(f"  too long; to fit, leave out slide {numbers}")
@@ -62,6 +60,8 @@ def tell_report(report: BuildReport) -> None:
     click.echo(f"  report, safe to file: {report.page.name}")
     removed = ", ".join(f"{count} {kind}" for kind, count in report.removed.items()) or "nothing"
     click.echo(f"  replaced: {removed}")
+    for words in report.too_long:
+        click.echo(f"  {words}")
     for words in report.left_out:
         click.echo(f"  left out: {words}")
     for words in report.rules:
@@ -100,6 +100,7 @@ def report_as_dict(report: BuildReport) -> dict[str, object]:
         "recognisable": list(report.recognisable),
         "across": list(report.across),
         "left_out": list(report.left_out),
+        "too_long": list(report.too_long),
         "warnings": [as_dict(problem) for problem in report.warnings],
         "kept": str(report.kept) if report.kept else None,
         "draft": True,

@@ -33,6 +33,29 @@ def write_new(folder: Path, files: Mapping[str, bytes], *, replace: bool = False
         raise OutputNotWritable(f"{folder} cannot be written to ({fault.strerror})") from fault
 
 
+def put_in_place(path: Path, content: bytes) -> Path:
+    """Write a file anew, and keep what it was before beside it under a name of its own.
+
+    Returns:
+        the file as it was before.
+
+    Raises:
+        OutputNotWritable: the place cannot be written to; the file is as it was.
+    """
+    number = 1
+    while (before := path.with_name(f"{path.stem}-before-{number}{path.suffix}")).exists():
+        number += 1
+    try:
+        shutil.copyfile(path, before)
+        with tempfile.TemporaryDirectory(dir=path.parent, prefix=".writing-") as beside:
+            made = Path(beside) / path.name
+            made.write_bytes(content)
+            made.replace(path)
+    except OSError as fault:
+        raise OutputNotWritable(f"{path.name} cannot be written to ({fault.strerror})") from fault
+    return before
+
+
 def _prepare(beside: Path, name: str, content: bytes) -> None:
     path = beside / name
     if name.endswith("/"):

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from mmbuilder.clinic.faults import Fault, InputFault
+from mmbuilder.clinic.measure import plainly
 from mmbuilder.clinic.units import amount, factor, number, same_kind
 
 Raw = str | Sequence[str]
@@ -198,14 +199,20 @@ class Many:
 
     def read(self, name: str, raw: Raw) -> tuple[tuple[Value, ...], ...]:
         """Return all of them as one value, or their lowest and highest ends as two."""
-        figures = isinstance(self.kind, Measured | Counted)
-        comma = r";|,\s|(?<!\d),|,(?!\d)" if figures else r"[;,]"
-        parts = [part for part in re.split(comma, raw) if part.strip()] if isinstance(raw, str) else list(raw)
+        parts = self.parts(raw)
         if len(parts) < self.least:
             raise InputFault(Fault(name, f"{len(parts)} of them", f"at least {self.least}"))
         ends = [self.kind.read(name, part) for part in parts]
         lows, highs = tuple(end[0] for end in ends), tuple(end[-1] for end in ends)
         return (lows,) if lows == highs else (lows, highs)
+
+    def parts(self, raw: Raw) -> list[str]:
+        """Return each of them as it was written."""
+        if not isinstance(raw, str):
+            return list(raw)
+        figures = isinstance(self.kind, Measured | Counted)
+        comma = r";|,\s|(?<!\d),|,(?!\d)" if figures else r"[;,]"
+        return [part for part in re.split(comma, raw) if part.strip()]
 
 
 def minutes(text: str) -> float:
@@ -233,13 +240,14 @@ def stretch(text: str) -> tuple[float, float]:
     return start, end if end >= start else end + 24 * 60
 
 
-def not_backwards(name: str, length: float, hours: float) -> None:
+def not_backwards(name: str, length: float, hours: float, example: str) -> None:
     """Refuse a time over midnight that is likelier two times of day the wrong way round.
 
     Args:
         name: of the input.
         length: minutes from the first time to the second.
         hours: the longest that is plausible; ours, of common practice.
+        example: a value that would do.
 
     Raises:
         InputFault: it is longer.
@@ -251,6 +259,7 @@ def not_backwards(name: str, length: float, hours: float) -> None:
                 f"an end before its start, or more than {hours:g} hours after it",
                 f"the earlier time first, at most {hours:g} hours before the later; over midnight is fine",
                 "the other way round, the minutes of nearly a whole day would be counted",
+                f"{name}: {example}",
             )
         )
 
@@ -271,7 +280,7 @@ def _one(name: str, raw: Raw, example: str) -> str:
 
 def _span(low: float, high: float) -> str:
     if high == float("inf"):
-        return f"of {low:g} or more"
+        return f"of {plainly(low)} or more"
     if low == float("-inf"):
-        return f"of {high:g} or less"
-    return f"from {low:g} to {high:g}"
+        return f"of {plainly(high)} or less"
+    return f"from {plainly(low)} to {plainly(high)}"

@@ -117,6 +117,13 @@ def in_full(value: float, figures: int) -> str:
     return f"{Decimal(f'{value:.{figures}g}'):f}"
 
 
+def plainly(value: float) -> str:
+    """A figure as a reader has it: thousands apart, whole ones in full, else six significant; no exponent."""
+    if float(value).is_integer():
+        return f"{int(value):,}"
+    return f"{Decimal(f'{value:.6g}'):,f}"
+
+
 def _printed(value: float, digits: int) -> str:
     rounded = float(f"{value:.{digits}f}") + 0.0  # no "-0"
     return f"{rounded:,.{digits}f}".replace("-", "−")

@@ -11,7 +11,7 @@ from typing import Protocol, cast
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Kind, Many, Measured, Raw, Value, Written, WrittenRange
-from mmbuilder.clinic.measure import Answer, Example, Result, Worked
+from mmbuilder.clinic.measure import Answer, Example, Result, Worked, plainly
 from mmbuilder.registry import discover
 
 REQUIRED = ("NAME", "INPUTS", "FORMULA", "SOURCE", "CAUTION", "EXAMPLES", "work")
@@ -201,5 +201,6 @@ def _shown(kind: Kind, ends: tuple[Value, ...]) -> str:
 def _plain(value: Value) -> str:
     if isinstance(value, tuple):
         with_unit = len({type(part) for part in value}) > 1
-        return (" " if with_unit else ", ").join(_plain(part) for part in value)
-    return f"{value:.6g}" if isinstance(value, float) else str(value)
+        between = " " if with_unit else "; " if isinstance(value[0], float) else ", "
+        return between.join(_plain(part) for part in value)
+    return plainly(value) if isinstance(value, float) else str(value)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from mmbuilder import cache
 from mmbuilder.analysis.timeline import Chart
+from mmbuilder.labels import spoken
 
 if TYPE_CHECKING:
     from mmbuilder.figures.sheet import Sheet
@@ -61,7 +62,7 @@ def _sheet(chart: Chart, width_cm: float, height_cm: float) -> Sheet:
 
 
 def _name(chart: Chart, width_cm: float, height_cm: float) -> str:
-    return cache.key(_edition(), repr(chart), f"{width_cm:.3f}x{height_cm:.3f}")
+    return cache.key(_edition(), spoken(), repr(chart), f"{width_cm:.3f}x{height_cm:.3f}")
 
 
 @functools.cache
@@ -69,4 +70,5 @@ def _edition() -> str:
     """Hash of the code that draws, so that no drawing of an older one is taken for a new one."""
     package = Path(__file__).parent.parent
     sources = [*package.glob("figures/*.py"), *package.glob("analysis/*.py"), *package.glob("safe/*.py")]
+    sources += package.glob("labels/*.mo")
     return cache.key(version("matplotlib"), *(path.read_bytes() for path in sorted(sources)))

@@ -49,7 +49,7 @@ def _words(pen: Pen, spot: Spot, entry: Entry, y: float) -> None:
 
 def _now(pen: Pen, spot: Spot, entry: Entry) -> tuple[SafeText, ...]:
     """Return the words of the plan, without what nobody could know yet at the cut."""
-    dropped = set() if entry.others else {fill("({letter})", letter=pen.plan.letters.of(entry.key))}
+    dropped = set() if entry.disputed else {fill("({letter})", letter=pen.plan.letters.of(entry.key))}
     if pen.until != float("inf"):
         dropped |= set(HINDSIGHT.split())
     kept = [join(" ", (word for word in line.split() if word not in dropped)) for line in spot.lines]

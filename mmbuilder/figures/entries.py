@@ -67,6 +67,7 @@ class Entry:
         rank: 0 is labelled first.
         captions: its words, the fullest first.
         others: times from sources that do not agree, drawn hollow.
+        disputed: sources do not agree about it in something, which a note tells.
         after: the event told before it, for one that has no time.
     """
 
@@ -78,6 +79,7 @@ class Entry:
     shape: Shape
     strong: bool = False
     others: tuple[Moment, ...] = ()
+    disputed: bool = False
     after: Moment | None = None
 
 
@@ -104,5 +106,6 @@ def _of_event(event: Event, after: Moment | None) -> Entry:
         shape=_SHAPES.get(event.kind, Shape.DOT),
         strong=event.kind in STRONG,
         others=tuple(other.at for other in event.others if other.at.placed),
+        disputed=event.disputed,
         after=after,
     )

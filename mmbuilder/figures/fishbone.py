@@ -7,7 +7,7 @@ and the next; each column is as wide as its words need, and what is left over is
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from mmbuilder.figures.fold import fold, write
@@ -69,6 +69,8 @@ class _Bones:
     frame: Box
     head: Box
     titles: int
+    rows: float = float("inf")
+    """Most lines along a rib, if fewer than there is room for."""
 
     @property
     def spine(self) -> float:
@@ -86,7 +88,7 @@ class _Bones:
     @property
     def zone(self) -> float:
         """Height for words along a rib."""
-        return self.length - 18
+        return min(self.length - 18, self.rows * LINE)
 
     @property
     def room(self) -> float:
@@ -128,11 +130,26 @@ def _head(frame: Box, event: SafeText) -> tuple[Box, list[Item]] | None:
 
 
 def _widths(bones: _Bones, ribs: tuple[Rib, ...]) -> list[float]:
-    """Return the width of each column, upper rib over lower; nothing if they do not all fit."""
+    """Return the width of each column, upper rib over lower; nothing if they do not all fit.
+
+    The longest words get the most of it: columns are made as low as the width for all of them allows.
+    """
+    low, high = 1, int(bones.zone / LINE)
+    best = _needs(bones, ribs)
+    while low < high and sum(best) <= bones.room:
+        middle = (low + high) // 2
+        needs = _needs(replace(bones, rows=middle), ribs)
+        if sum(needs) <= bones.room:
+            best, high = needs, middle
+        else:
+            low = middle + 1
+    spare = bones.room - sum(best)
+    return [need + spare / len(best) for need in best] if spare >= 0 else []
+
+
+def _needs(bones: _Bones, ribs: tuple[Rib, ...]) -> list[float]:
     count = (len(ribs) + 1) // 2
-    needs = [max(_need(bones, rib) for rib in (ribs[place::count])) for place in range(count)]
-    spare = bones.room - sum(needs)
-    return [need + spare / count for need in needs] if spare >= 0 else []
+    return [max(_need(bones, rib) for rib in ribs[place::count]) for place in range(count)]
 
 
 def _need(bones: _Bones, rib: Rib) -> float:

@@ -73,7 +73,7 @@ def _flag(mark: Mark, event: Event, letters: Letters) -> Flag:
     sort = _SORTS.get(event.recognised) if mark is Mark.RECOGNITION else None
     word = fill("{mark} {sort}", mark=_WORDS[mark], sort=sort) if sort else _WORDS[mark]
     title = fill("{word} {when}", word=word, when=clock(event.at))
-    letter = letters.of(("event", event.number)) if event.others else None
+    letter = letters.of(("event", event.number)) if event.disputed else None
     caption = flag_caption(event)
     caption = fill("{caption} ({letter})", caption=caption, letter=letter) if letter else caption
     return Flag(event.number, mark, event.at, title, caption)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.analysis.timeline import Timeline
-from mmbuilder.figures.strips import Strip, bounds
+from mmbuilder.figures.strips import Strip, bounds, middle
 from mmbuilder.figures.style import LINE, width, wrap
 from mmbuilder.safe.case import Series
 from mmbuilder.safe.text import SafeText, clip, fill, number, wording
@@ -39,7 +39,9 @@ def untimed_width() -> float:
 
 def _strip_width(strip: Strip) -> float:
     key = KEY if len(strip.lines) > 1 else 0.0
-    scale = max(width(tick(value)) for value in bounds(strip))
+    low, high = bounds(strip)
+    ends = (value for value in (low, middle(low, high), high) if value is not None)
+    scale = max(width(tick(value)) for value in ends)
     return key + max(map(width, title(strip))) + _GAP + scale + _GAP
 
 

@@ -67,7 +67,7 @@ def in_turn(entries: list[Entry], axis: Axis) -> list[Entry]:
     for scale in axis.scales:
         inside = [e for e in ranked if scale.panel.start <= _minutes(e) <= scale.panel.end]
         first |= {entry.key for entry in inside[:_EACH]}
-    return sorted(ranked, key=lambda e: e.rank > 1 and e.key not in first and not e.others)
+    return sorted(ranked, key=lambda e: e.rank > 1 and e.key not in first and not e.disputed)
 
 
 def _minutes(entry: Entry) -> float:
@@ -82,7 +82,7 @@ def _wish(entry: Entry, axis: Axis, letters: Letters, flown: frozenset[Key]) -> 
 
 def _lettered(entry: Entry, letters: Letters) -> tuple[SafeText, ...]:
     """Put the letter of its note behind the words of an entry whose sources do not agree; at least that."""
-    letter = letters.of(entry.key) if entry.others else None
+    letter = letters.of(entry.key) if entry.disputed else None
     if not letter:
         return entry.captions
     note = fill("({letter})", letter=letter)

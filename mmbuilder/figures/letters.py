@@ -36,7 +36,7 @@ class Letters:
 
 def conflict_letters(timeline: Timeline) -> Letters:
     """Give letters to the events whose sources disagree, in order."""
-    return Letters(tuple(("event", event.number) for event in timeline.events if event.others))
+    return Letters(tuple(("event", event.number) for event in timeline.events if event.disputed))
 
 
 def with_reasons(letters: Letters, reasons: Iterable[SafeText]) -> Letters:

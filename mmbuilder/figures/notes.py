@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from mmbuilder.analysis.conflicts import disagreements
 from mmbuilder.analysis.describe import lengths
 from mmbuilder.analysis.timeline import Interval, Timeline
 from mmbuilder.figures.axis import Axis
@@ -96,10 +97,15 @@ def _conflicts(shown: Timeline, given: Letters, worded: frozenset[object]) -> It
     for event in shown.events:
         key = ("event", event.number)
         letter = given.of(key) if key in worded else _name(event)
-        if event.others:
-            times = [(event.at, event.source), *((other.at, other.source) for other in event.others)]
-            told = join(" or ", (_timed(clock(at), source) for at, source in times))
-            yield fill("{letter}: {times}", letter=letter, times=told)
+        told = [*_times(event), *disagreements(event)]
+        if told:
+            yield fill("{letter}: {told}", letter=letter, told=join("; ", told))
+
+
+def _times(event: Event) -> Iterator[SafeText]:
+    if event.others:
+        times = [(event.at, event.source), *((other.at, other.source) for other in event.others)]
+        yield join(" or ", (_timed(clock(at), source) for at, source in times))
 
 
 def _timed(when: SafeText, source: SafeText) -> SafeText:

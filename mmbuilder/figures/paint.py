@@ -188,12 +188,14 @@ class _Painter:
         )
 
     def _words(self, item: Words) -> None:
+        text = item.text.reveal()
         face = self.faces[item.bold].copy()
+        face.set_file(str(fonts.path(text, bold=item.bold)))
         face.set_size(item.size)
         context = self._context(item.ink, 1.0)
         # Text alone is placed from the top, in both renderers.
         x, y = item.x * self.scale, item.y * self.scale
-        self.renderer.draw_text(context, x, y, item.text.reveal(), face, 0.0)
+        self.renderer.draw_text(context, x, y, text, face, 0.0)
 
 
 def _face(bold: bool) -> FontProperties:

@@ -146,4 +146,5 @@ def plates(items: Iterable[Words]) -> list[Fill]:
 
 
 def _grown(box: Box) -> Box:
-    return Box(box.left - 2, box.top + 1, box.right + 2, box.bottom)
+    # Up to the plate of the line above, so that no crumb of a line behind shows between two of them.
+    return Box(box.left - 2, box.top - 0.5, box.right + 2, box.bottom + 0.5)

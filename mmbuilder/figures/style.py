@@ -24,7 +24,7 @@ BIG = 22.0
 LINE = 15.0
 """Height of one line of 14-point text, with its leading."""
 
-FAMILIES = (fonts.FAMILY, fonts.FALLBACK, "Arial")
+FAMILIES = (fonts.FAMILY, fonts.FALLBACK, fonts.WIDE, "Arial")
 """What an SVG asks for, in this order."""
 
 

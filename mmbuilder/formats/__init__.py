@@ -1,8 +1,11 @@
-"""Outputs, one file each: a leaf writes a storyboard, and says what a use calls it (`FORMAT`)."""
+"""Outputs, one file each: a leaf writes a storyboard; one for paper says what a use calls it (`FORMAT`)."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from mmbuilder import registry
+from mmbuilder.safe.log import LoggedAction
 from mmbuilder.storyboard.blocks import Paper
 
 
@@ -12,7 +15,18 @@ def write_paper(paper: Paper) -> dict[str, bytes]:
     Raises:
         KeyError: the use asks for a format that no leaf writes.
     """
-    leaves = registry.discover("mmbuilder.formats", "FORMAT", "SUFFIX", "write").values()
-    writers = {leaf.FORMAT: leaf for leaf in leaves}
+    leaves = registry.discover("mmbuilder.formats", "SUFFIX", "write").values()
+    writers = {leaf.FORMAT: leaf for leaf in leaves if hasattr(leaf, "FORMAT")}
     chosen = [writers[name] for name in paper.formats]
-    return {f"{paper.slug}{leaf.SUFFIX}": leaf.write(paper.board) for leaf in chosen}
+    return {f"{paper.slug}{leaf.SUFFIX}": leaf.write(paper.board, paper.sheet) for leaf in chosen}
+
+
+def write_log(rows: Sequence[LoggedAction], formats: Sequence[str]) -> dict[str, bytes]:
+    """Return the files of an action log by name, such as `action-log.csv`; none for a log without rows.
+
+    Raises:
+        KeyError: the use asks for a format that no leaf writes.
+    """
+    leaves = registry.discover("mmbuilder.formats", "SUFFIX", "write").values()
+    writers = {leaf.LOG: leaf for leaf in leaves if hasattr(leaf, "LOG")}
+    return {f"action-log{writers[name].SUFFIX}": writers[name].write(rows) for name in formats if rows}

@@ -6,40 +6,41 @@ import io
 from dataclasses import replace
 from pathlib import Path
 
-from mmbuilder.formats._pptx import house, notes, package, sheet
+from mmbuilder.formats import _package
+from mmbuilder.formats._pptx import house, notes, sheet
 from mmbuilder.formats._pptx.flow import Sheet, sheets
 from mmbuilder.formats._pptx.media import Media
 from mmbuilder.formats._pptx.pieces import Text
-from mmbuilder.formats._pptx.sink import plain
-from mmbuilder.formats._pptx.stage import Seat, Stage
+from mmbuilder.formats._pptx.stage import Seat, Stage, Wanted
+from mmbuilder.formats._sink import plain
 from mmbuilder.safe.text import SafeText
 from mmbuilder.storyboard.blocks import Diagram, Slide, Storyboard
 
-FORMAT = "pptx"
-"""What a use calls it."""
-
 SUFFIX = ".pptx"
 
+_NOTHING_SAID = Wanted()
 
-def write(board: Storyboard, *, template: Path | None = None) -> bytes:
+
+def write(board: Storyboard, *, template: Path | None = None, wanted: Wanted = _NOTHING_SAID) -> bytes:
     """Write the deck.
 
     Args:
         board: what is told.
         template: the user's own .pptx, whose masters, layouts and theme are kept; the house's if not given.
+        wanted: what the department says of its template.
 
     Raises:
         FileRefused: the template cannot be used, or the confidentiality line is too long.
     """
     from mmbuilder.formats._pptx import template as given
 
-    stage = given.stage(template) if template else house.stage()
+    stage = given.stage(template, wanted) if template else house.stage()
     media = Media(stage.deck.part.package)
     for slide in board.slides:
         _told(stage, slide, board, media)
     file = io.BytesIO()
     stage.deck.save(file)
-    return package.close(file.getvalue())
+    return _package.close(file.getvalue())
 
 
 def _told(stage: Stage, slide: Slide, board: Storyboard, media: Media) -> None:

@@ -22,6 +22,7 @@ from mmbuilder.storyboard.blocks import (
     Facts,
     Paragraph,
     Picture,
+    Sheet,
     Storyboard,
     Table,
     TimeChart,
@@ -31,6 +32,8 @@ FORMAT = "html"
 """What a use calls it."""
 
 SUFFIX = ".html"
+
+_SHEET = Sheet()
 
 _WIDTH_CM, _HEIGHT_CM = 27.0, 13.5
 
@@ -46,20 +49,26 @@ class _Drawings:
     pictures: tuple[Markup, ...] = ()
 
 
-def write(board: Storyboard) -> bytes:
+def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
     """Write the page.
 
     Args:
         board: a storyboard made for paper (`storyboard.compose_papers`).
+        sheet: what it is printed on; a page takes as many as it needs.
 
     Returns:
         UTF-8 HTML with its style and drawings inside; it asks for no other file.
     """
     return (
         _template("handout.html.j2")
-        .render(board=board, block=_block, language=Markup(labels.spoken()))
+        .render(board=board, block=_block, language=Markup(labels.spoken()), page=_page(sheet))
         .encode()
     )
+
+
+def _page(sheet: Sheet) -> Markup:
+    """The sheet as CSS names it (CSS Paged Media, `size`)."""
+    return Markup(f"{sheet.size.value} {'portrait' if sheet.upright else 'landscape'}")
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from enum import StrEnum
 from functools import cache
 from importlib.resources import files
 from typing import TypeAlias
@@ -14,8 +15,10 @@ from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import EventKind, FactorRow, Sex, Use
 from mmbuilder.safe.text import SafeText, ours
+from mmbuilder.schemas import complete
 
 _FOLDER = files("mmbuilder.packs")
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # a tenth of the time where libyaml is there
 
 Words: TypeAlias = tuple[str, ...]
 
@@ -45,13 +48,22 @@ class Measure(_Part):
         return self
 
 
+class Whom(StrEnum):
+    """Whom a reference range holds for. A range for one never stands in for another."""
+
+    ADULT = "adult"
+    CHILD = "child"
+    PREGNANCY = "pregnancy"
+
+
 class Reference(_Part):
-    """What is usual in a healthy adult: the band behind a measure that is followed over visits.
+    """What is usual in the healthy: the band behind a measure that is followed over visits.
 
     Attributes:
         names: how cases write the measure, the usual one first; without the side of the body.
         low, high: ends of the range, in `unit`; one may be missing where only the other matters.
-        sex: whom it holds for, where it differs; without it, for everybody.
+        sex: whose it is, where it differs; without it, of both.
+        whom: `for:` adult (also where it is not said), child (under 16) or pregnancy.
         source: where it comes from; always said, because laboratories differ.
     """
 
@@ -60,6 +72,7 @@ class Reference(_Part):
     low: float | None = None
     high: float | None = None
     sex: Sex | None = None
+    whom: Whom = Field(default=Whom.ADULT, alias="for")
     source: str = Field(min_length=1)
 
     @model_validator(mode="after")
@@ -79,6 +92,18 @@ class Reference(_Part):
     def safe_source(self) -> SafeText:
         """The source, as a slide or its notes tell it."""
         return ours(KEY, self.source)
+
+
+class Edge(_Part):
+    """How cases say that the skin was cut, or closed.
+
+    Attributes:
+        events: first words of an event that is it.
+        phases: whole names of a phase that starts with it, or ends with it.
+    """
+
+    events: Words = ()
+    phases: Words = ()
 
 
 class Example(_Part):
@@ -126,7 +151,8 @@ class Pack(_Part):
         events: words for the usual events of each kind, as prompts.
         factors: questions to ask for each of the seven rows of the root-cause grid.
         measures: usual quantities with units and limits for drawing.
-        references: usual ranges in healthy adults, for what is followed over visits.
+        references: usual ranges in the healthy, for what is followed over visits.
+        opening, closing: words for the skin incision and closure, between which ClassIntra counts.
         slides: slide kinds in an order of the specialty's own, by use; empty keeps the use's order.
         example: what the scaffold is filled with.
     """
@@ -137,6 +163,8 @@ class Pack(_Part):
     factors: dict[FactorRow, Words]
     measures: tuple[Measure, ...] = Field(min_length=1)
     references: tuple[Reference, ...] = ()
+    opening: Edge = Field(default_factory=Edge)
+    closing: Edge = Field(default_factory=Edge)
     slides: dict[Use, Words] = {}
     example: Example
 
@@ -151,12 +179,12 @@ class Pack(_Part):
     @field_validator("references")
     @classmethod
     def _one_range_each(cls, ranges: tuple[Reference, ...]) -> tuple[Reference, ...]:
-        seen: dict[str, set[Sex | None]] = {}
+        seen: dict[tuple[str, Whom], set[Sex | None]] = {}
         for found in ranges:
             for name in found.names:
-                sexes = seen.setdefault(name.casefold(), set())
+                sexes = seen.setdefault((name.casefold(), found.whom), set())
                 if found.sex in sexes or (sexes and None in {found.sex, *sexes}):
-                    raise ValueError(f"two ranges for {name}; one name and sex has one")
+                    raise ValueError(f"two ranges for {name}; one name and sex has one, of each `for`")
                 sexes.add(found.sex)
         return ranges
 
@@ -201,7 +229,8 @@ def parse(text: str, file: str) -> Pack:
         PackInvalid: with one line for each fault, as file:line: what.
     """
     try:
-        return Pack.model_validate(yaml.safe_load(text))
+        complete(Pack, Edge)
+        return Pack.model_validate(yaml.load(text, _LOADER))
     except yaml.MarkedYAMLError as fault:
         line = fault.problem_mark.line + 1 if fault.problem_mark else 1
         raise PackInvalid(f"{file}:{line}: {fault.problem}") from fault

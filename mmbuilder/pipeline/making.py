@@ -7,7 +7,7 @@ import io
 import json
 import re
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,11 +17,12 @@ from mmbuilder import cache, labels
 from mmbuilder.casefile.checking import DEPARTMENT
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.pipeline.results import BuildOptions
-from mmbuilder.safe.terms import Use
+from mmbuilder.safe.terms import Use, YesNo
 
 if TYPE_CHECKING:
+    from mmbuilder.formats._pptx.stage import Wanted
     from mmbuilder.scrub.plan import RedactionPlan
-    from mmbuilder.storyboard.blocks import Storyboard
+    from mmbuilder.storyboard.blocks import Paper, Storyboard
 
 DECK = "deck.pptx"
 """Under this name among the files made."""
@@ -52,7 +53,9 @@ def make(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
 
 
 def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
-    from mmbuilder.formats import deck_pptx, write_paper
+    from mmbuilder import uses
+    from mmbuilder.analysis.action_log import action_log, due_days
+    from mmbuilder.formats import deck_pptx, write_log, write_paper
     from mmbuilder.scrub import apply, propose
     from mmbuilder.scrub.layers import NoNameModel
     from mmbuilder.scrub.second_look import look_again
@@ -62,14 +65,44 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     plan = propose(folder, names=NoNameModel() if options.skip_names else None)
     case = apply(folder, plan)
     board = compose(case, use, draft=plan.draft, working=options.working)
-    files = {DECK: deck_pptx.write(board, template=options.template)}
-    for paper in compose_papers(case, board, use, draft=plan.draft, working=options.working):
+    files = {DECK: deck_pptx.write(board, template=options.template, wanted=_wanted(folder, use, options))}
+    papers = compose_papers(
+        case, board, use, size=folder.department.paper, draft=plan.draft, working=options.working
+    )
+    for paper in papers:
         files |= write_paper(paper)
+    rows = action_log(case)
+    logs = write_log(rows, uses.load(use).log)
     identifiers = known(folder)
-    for name, content in files.items():
-        guard(f"{stem(folder, use)}-{name}", content, identifiers)
+    dated = replace(identifiers, dates=identifiers.dates - due_days(rows))
+    for name, content in {**files, **logs}.items():
+        guard(f"{stem(folder, use)}-{name}", content, dated if name in logs else identifiers)
     look_again(files[DECK], case, folder, plan)
-    return Made(files, _facts(folder, plan, board, files[DECK]))
+    facts = _facts(folder, plan, board, files[DECK])
+    return Made({**files, **logs}, {**facts, "too_long": list(_too_long(papers, files))})
+
+
+def _too_long(papers: Sequence[Paper], files: dict[str, bytes]) -> Iterator[str]:
+    """Yield each paper that took more pages than its use gives it, set as small as can be read."""
+    from mmbuilder.formats.handout_pdf import pages_of
+
+    for paper in papers:
+        name, given = f"{paper.slug}.pdf", paper.sheet.pages
+        if given is not None and name in files and (taken := pages_of(files[name])) > given:
+            yield f"{name} takes {taken} pages, not {given}; shorten the longest texts"
+
+
+def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:
+    """What the department says of its template; a deck for outside goes without the crest."""
+    from mmbuilder.formats._pptx.stage import Wanted
+
+    said = folder.department
+    opening, telling = said.layouts.opening, said.layouts.telling
+    return Wanted(
+        opening=options.opening_layout or (opening.value if opening else ""),
+        telling=options.telling_layout or (telling.value if telling else ""),
+        crest=use is not Use.REPORT or said.crest_outside is YesNo.YES,
+    )
 
 
 def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard, deck: bytes) -> dict[str, object]:
@@ -122,8 +155,11 @@ def name_of(folder: CaseFolder, use: Use, options: BuildOptions) -> str:
     from mmbuilder.scrub.images import regions
 
     asked = (use.value, options.language, options.skip_names, options.working)
+    layouts = (options.opening_layout, options.telling_layout)
     looks = [finder.NAME for finder in regions.finders()]
-    return cache.key("build", _fingerprint(), f"{asked} {looks}", *_inputs(folder.root, options.template))
+    return cache.key(
+        "build", _fingerprint(), f"{asked} {layouts} {looks}", *_inputs(folder.root, options.template)
+    )
 
 
 def _fingerprint() -> str:

@@ -23,6 +23,7 @@ class BuildOptions:
         skip_names: do without the search for names that nobody declared; the report says so.
         working: show every step of a computed figure.
         language: tag of the language of fixed words; the case's own if None.
+        opening_layout, telling_layout: names of layouts of the template; the department's own if empty.
         need_pictures: refuse to build where a part that looks at pictures is not installed.
     """
 
@@ -35,6 +36,8 @@ class BuildOptions:
     need_pictures: bool = False
     working: bool = False
     language: str | None = None
+    opening_layout: str = ""
+    telling_layout: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,6 +60,7 @@ class BuildReport:
         circumstances: all circumstances told, in closed words; `across` compares them.
         across: what this case has in common with others of the same call.
         left_out: slides that the use asks for and the case has nothing for.
+        too_long: papers that took more pages than their use gives them.
         warnings: faults that did not stop the build.
         kept: a deck that somebody had changed since it was built, put aside under this name.
         reused: nothing had changed, so the earlier result was written again.
@@ -78,6 +82,7 @@ class BuildReport:
     recognisable: tuple[str, ...]
     circumstances: tuple[str, ...]
     left_out: tuple[str, ...]
+    too_long: tuple[str, ...]
     warnings: tuple[Problem, ...] = field(default=(), repr=False)
     across: tuple[str, ...] = ()
     papers: tuple[Path, ...] = ()

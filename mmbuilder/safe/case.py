@@ -8,8 +8,10 @@ Ids of the author's making stay behind; events, decisions and actions are number
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 
 from mmbuilder.safe.image import SafeImage
+from mmbuilder.safe.log import LoggedAction
 from mmbuilder.safe.moment import Elapsed, Moment
 from mmbuilder.safe.orientation import Orientation
 from mmbuilder.safe.terms import (
@@ -48,6 +50,7 @@ class Patient:
     height: SafeText = EMPTY
     history: tuple[SafeText, ...] = ()
     negatives: tuple[SafeText, ...] = ()
+    pregnant: YesNo = YesNo.UNKNOWN
 
 
 @dataclass(frozen=True)
@@ -102,6 +105,7 @@ class Computed:
         disputed: for what sources do not agree on, each result with its convention.
         inputs: (name, value as it was understood).
         steps: the working, a line a step; shown only if asked for.
+        unresolved: records conflict, and an answer holds the result by each of them.
     """
 
     name: SafeText
@@ -113,6 +117,7 @@ class Computed:
     formula: SafeText = EMPTY
     source: SafeText = EMPTY
     caution: SafeText = EMPTY
+    unresolved: bool = False
 
 
 @dataclass(frozen=True)
@@ -120,6 +125,16 @@ class OtherTime:
     """A time for the same event from another source that does not agree."""
 
     at: Moment
+    source: SafeText = EMPTY
+
+
+@dataclass(frozen=True)
+class OtherRecord:
+    """What another source has of the same event and does not agree in; empty where it says nothing else."""
+
+    what: SafeText = EMPTY
+    dose: SafeText = EMPTY
+    volume: SafeText = EMPTY
     source: SafeText = EMPTY
 
 
@@ -140,6 +155,14 @@ class Event:
     recognised: Recognised | None = None
     dose: SafeText = EMPTY
     computed: tuple[Computed, ...] = ()
+    volume: SafeText = EMPTY
+    records: tuple[OtherRecord, ...] = ()
+    """What sources tell differently besides the time."""
+
+    @property
+    def disputed(self) -> bool:
+        """Whether sources disagree about it in anything."""
+        return bool(self.others or self.records)
 
 
 @dataclass(frozen=True)
@@ -335,6 +358,10 @@ class Action:
     period: SafeText = EMPTY
     baseline: SafeText = EMPTY
     review: SafeText = EMPTY
+    due_day: date | None = field(default=None, repr=False)
+    """The due date as a day: the one real date past the line, since it is the department's and not the
+    patient's. Only the action log and the calendar file print it, and never beside an offset from a day
+    that the story counts from; slides tell `due`."""
 
     @property
     def missing(self) -> tuple[SafeText, ...]:
@@ -407,6 +434,14 @@ class Report:
 
 
 @dataclass(frozen=True)
+class Meeting:
+    """A meeting that has discussed the case: how many of each role, what was decided."""
+
+    attendance: tuple[tuple[SafeText, int], ...] = ()
+    decided: tuple[SafeText, ...] = ()
+
+
+@dataclass(frozen=True)
 class Governance:
     """What decides where the deck may go."""
 
@@ -414,6 +449,11 @@ class Governance:
     patient_words: Consent = Consent.NOT_ASKED
     legal_hold: YesNo = YesNo.UNKNOWN
     coroner: YesNo = YesNo.UNKNOWN
+
+    @property
+    def given(self) -> bool:
+        """Whether the patient has consented to publication."""
+        return self.consent is Consent.GIVEN
 
 
 @dataclass(frozen=True)
@@ -454,6 +494,7 @@ class ScrubbedCase:
     computed: tuple[Computed, ...] = ()
     """Figures of the case as a whole; those of an event or a visit stand there."""
     course: Course = Course.HARM
+    meetings: tuple[Meeting, ...] = ()
     mechanism: Mechanism | None = None
     rescue: tuple[SafeText, ...] = ()
     reflection: Reflection | None = None
@@ -462,3 +503,5 @@ class ScrubbedCase:
     report: Report = Report()
     unread: tuple[SafeText, ...] = field(default=())
     """What the scrubber did not look at, for the record."""
+    previous: tuple[LoggedAction, ...] = ()
+    """What earlier meetings agreed, from the department's action log."""

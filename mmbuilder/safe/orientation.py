@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from mmbuilder.safe.terms import Seat, Sector, Side, View, term
-from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
+from mmbuilder.safe.text import EMPTY, SafeText, fill, join
 
 NEAR = 6
 """The hour of the surgeon's view that is nearest to the surgeon."""
@@ -220,11 +220,10 @@ def _fits(side: Side, seat: Seat, finding: Finding) -> Iterator[SafeText]:
         yield _said(replace(finding, view=other_view))
     for other in Seat:
         if other is not seat and _sound(side, other, finding):
-            yield fill("{seat} seat", seat=join(" ", (_article(other), term(other))))
-
-
-def _article(seat: Seat) -> SafeText:
-    return wording("an") if seat is Seat.INFERIOR else wording("a")
+            if other is Seat.INFERIOR:
+                yield fill("an {seat} seat", seat=term(other))
+            else:
+                yield fill("a {seat} seat", seat=term(other))
 
 
 def _sound(side: Side, seat: Seat, finding: Finding) -> bool:

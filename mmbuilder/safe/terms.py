@@ -35,6 +35,16 @@ _SHORT = {
         **dict.fromkeys(("ou", "be", "bilateral"), "both"),
         **dict.fromkeys(("none", "n/a", "na"), "not applicable"),
     },
+    "ActionStatus": {
+        **dict.fromkeys(("in progress", "ongoing", "started", "not started"), "open"),
+        **dict.fromkeys(("complete", "completed", "closed"), "done"),
+        **dict.fromkeys(("done, not measured", "done but not measured"), "done not measured"),
+    },
+    "LogColumn": {
+        **{"owner": "owner role", "due date": "due", "evidence link": "evidence"},
+        **dict.fromkeys(("case letter", "case code"), "case"),
+        **dict.fromkeys(("no", "no.", "number", "#"), "id"),
+    },
     "Consent": {"yes": "given"},
     "EventKind": {"recognised": "recognition", "call": "call for help", "complication found": "complication"},
     "NumberKind": {"phone": "phone number", "mrn": "record number", "serial": "serial number"},
@@ -227,6 +237,34 @@ class Strength(Word):
     STRONGER = "stronger"
     INTERMEDIATE = "intermediate"
     WEAKER = "weaker"
+
+
+class ActionStatus(Word):
+    """What became of an action. Late is no status: it is worked out from the due date."""
+
+    OPEN = "open"
+    DONE = "done"
+    NOT_MEASURED = "done not measured"
+    """Done, but nobody has counted whether it works: not closed."""
+    DROPPED = "dropped"
+
+
+class LogColumn(Word):
+    """The columns of an action log, in their order."""
+
+    ID = "id"
+    CASE = "case"
+    ACTION = "action"
+    STRENGTH = "strength"
+    OWNER = "owner role"
+    DUE = "due"
+    MEASURE = "measure"
+    BASELINE = "baseline"
+    RESULT = "result"
+    STATUS = "status"
+    REASON = "reason"
+    """Why it was dropped."""
+    EVIDENCE = "evidence"
 
 
 class Scale(Word):

@@ -13,6 +13,7 @@ from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.hurried import hurried
 from mmbuilder.scrub.words import word_set
 
 if TYPE_CHECKING:
@@ -42,10 +43,12 @@ _PARTICLE = re.compile(
     r"|[Vv]an|[Dd]e|[Vv]on|[Dd]i|[Dd]a)\s(?P<last>[A-Z][^\W\d_]{2,}))(?!\w)"
 )
 _INITIAL = re.compile(
-    r"(?<![\w.'’-])(?P<name>(?:[A-Z]\.\s?){1,3}(?P<last>[A-Z][a-zà-ÿ]{3,}(?:-[A-Z][a-zà-ÿ]+)?|[A-Z]{5,}))(?!\w)"
+    r"(?<![\w.'’-])(?P<name>(?:(?:[A-Z]|Ll|Th|Chr?|Wm|Geo|Jas|Mohd|Md|Sz|Zs|Gy)\.\s?){1,3}(?P<last>[A-Z][a-zà-ÿ]{3,}(?:-[A-Z][a-zà-ÿ]+)?|[A-Z]{5,}))(?!\w)"
 )
 _OF_A_PATIENT = re.compile(r"(?<!\w)(?i:patients?|pt|mr|mrs|baby)\s(?P<name>(?:[A-Z]\.){2,3})(?!\w)")
-_INITIALS_OPEN = re.compile(r"^(?P<name>(?:[A-Z]\.){2,3})(?=,?\s(?:is|was|aged|had|has|a\s\d))")
+_INITIALS_OPEN = re.compile(
+    r"(?:^|(?<=[;,]\s))(?P<name>(?:[A-Z]\.){2,3})(?=,?\s(?:is|was|aged|had|has|a\s\d|returned|underwent|bled|died|fell|went|collapsed|developed|presented|required|needed|arrested|consented|signed|scrubbed|reviewed|assisted|closed|opened)(?!\w))"
+)
 _FROM = re.compile(
     rf"(?<![\w.'’-])(?P<name>{_WORD})\sfrom\s(?:the\s)?(?:blood bank|lab|labs|pharmacy|theatres?|ward|ICU|ITU|radiology|CT|switchboard|estates|biomed|histology)(?!\w)"
 )
@@ -65,10 +68,10 @@ _FAMILY = re.compile(
 )
 _SMALL_BEFORE = re.compile(
     r"(?<![\w'’-])(?i:(?:seen|noted|reviewed|done|closed|opened|filed|passed|performed|assisted|called|written|given|taken|found|handed\sover|reported|witnessed|counted|checked|driven|held|brought\sin|accompanied|referred|sent|confirmed|signed|scrubbed|found|wheeled|moved|consent|consented|uss|scan|scanned|us|list)\sby"
-    r"|discussed\swith|d/w|s/b|spoke(?:\s(?:to|with))?|told|asked|rang|phoned|paged|bleeped|informed|signed|dw|rv|sr|pt|patient|nurse|reg|sho"
+    r"|discussed\swith|admitted\sunder|under\sthe\scare\sof|care\sof|u/c|d/w|s/b|spoke(?:\s(?:to|with))?|told|asked|rang|phoned|paged|bleeped|informed|signed|dw|rv|sr|pt|patient|nurse|reg|sho"
     r"|spr|cons|consultant|registrar|surgeon|anaes|physio|odp|midwife|name|patient:|name:|wife|husband|partner|ptnr|son|daughter|mum|dad|mother|father"
     r"|brother|sister|nok|carer|friend|per|neighbour|gran|grandma|grandad|nan|aunt|auntie|uncle|cousin|niece|nephew|sgt|landlord|boss|lead|pupil|flatmate|girlfriend|boyfriend|fiance|scrub|runner|hca)\s"
-    r"(?P<name>(?:[a-z]\.?\s)?[^\W\d_A-Z]{4,}(?:\s(?:(?:and|&)\s)?[^\W\d_A-Z]{4,}){0,3})(?!\w)"
+    r"(?=(?P<name>(?:[a-z]\.?\s)?[^\W\d_A-Z]{4,}(?:\s(?:(?:and|&)\s)?[^\W\d_A-Z]{4,}){0,3})(?!\w))"
 )
 _SMALL_AFTER = re.compile(
     r"(?<![\w'’-])(?P<name>[^\W\d_A-Z]{4,}(?:\s(?:and\s)?[^\W\d_A-Z]{4,})?)\s(?:rang|phoned|informed|aware|agreed|scrubbed|asked|attended|closed the|opened the"
@@ -100,6 +103,8 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
         _SURNAME_FIRST,
     ):
         for found in pattern.finditer(text):
+            if found["name"].lower() in lists.terms:
+                continue
             if unlisted(found["last"], lists) and not _before_a_noun(text, found.end(), lists):
                 yield *found.span("name"), "an initial or a particle before a word on no list"
     for pattern in (_OF_A_PATIENT, _INITIALS_OPEN):
@@ -109,6 +114,7 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
         if found["name"].lower() not in _NO_FAMILY:
             yield *found.span("name"), "a family's name"
     yield from _small(text, lists)
+    yield from hurried(text, lists)
 
 
 def _before_a_noun(text: str, end: int, lists: Lists) -> bool:

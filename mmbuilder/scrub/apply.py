@@ -32,7 +32,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         FileRefused: a picture cannot be read.
         CaseInvalid: a readings file has changed since the case was checked.
     """
-    case, texts = folder.case, Texts(folder.case)
+    case, texts = folder.case, Texts(folder.case, folder.previous)
     if plan.case != digest(folder, texts):
         raise PlanDoesNotFit("this plan was made for another case, or for an earlier state of this one")
     words, reckoner = Words(texts, plan), Reckoner(folder.case)
@@ -71,10 +71,12 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         orientation=review.orientation(case.orientation, case.patient.side, words),
         computed=tuple(computed(case.compute)),
         course=telling.course(case.outcome),
+        meetings=telling.meetings(case.meetings, words),
         mechanism=telling.mechanism(case, words),
         rescue=words.every(case.rescue),
         reflection=telling.reflection(case.reflection, words, known),
         support=support(folder),
         report=telling.report(case.report, case.governance, words),
         unread=tuple(ours(KEY, line) for line in plan.unchecked),
+        previous=review.previous(folder, words),
     )

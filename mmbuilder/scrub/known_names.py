@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.acting import names_a_thing, unlisted
+from mmbuilder.scrub.keep import frames
 from mmbuilder.scrub.keep.likeness import like_a_name
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
@@ -44,6 +45,10 @@ def known(text: str) -> Iterator[tuple[int, int, str]]:
             yield word.start, passage.words[index + 1].end, "a given name with a name after it"
         elif _relative(passage, index):
             yield word.start, word.end, "a given name after a word of the family"
+        elif _joined(passage, index):
+            yield word.start, word.end, "joined to a name"
+        elif _eponym_acting(passage, index):
+            yield word.start, word.end, "an eponym's name, in the place of a person"
 
 
 def _is_name(passage: Passage, index: int) -> bool:
@@ -136,13 +141,53 @@ def _relative(passage: Passage, index: int) -> bool:
     return before in _KIN and passage.between(index - 1) == " " and not _of_a_thing(passage, index)
 
 
+def _joined(passage: Passage, index: int) -> bool:
+    """A word on no list in small letters after `and` and a name: `marisol and dunstan`."""
+    word = passage.words[index]
+    if index < 2 or len(word.plain) < _SMALL_LEAST or not word.text.islower() or word.possessive:
+        return False
+    if passage.words[index - 1].text not in ("and", "&") or passage.between(index - 1) != " ":
+        return False
+    before = passage.words[index - 2]
+    if (
+        passage.between(index - 2) != " "
+        or not unlisted(word.text, passage.lists)
+        or not before.text.islower()
+    ):
+        return False
+    return (_is_name(passage, index - 2) or _made_like_one(passage, index - 2)) and not _of_a_thing(
+        passage, index
+    )
+
+
+_ONLY_SPEAKERS = word_set(
+    "rang phoned said says asked asks thinks thought apologised insisted wrote texted emailed scrubbed agreed disagreed wondered replied"
+)
+
+
+def _eponym_acting(passage: Passage, index: int) -> bool:
+    """An eponym's name, or a given name that is a word too, with a capital, that speaks: `Charcot rang`, `Kit says`."""
+    word, lists = passage.words[index], passage.lists
+    if not _titled_case(word.text) or word.possessive or index + 1 >= len(passage.words):
+        return False
+    if passage.between(index) != " " or passage.words[index + 1].plain not in _ONLY_SPEAKERS:
+        return False
+    if passage.words[index + 1].capital or word.plain in lists.titles or word.plain in lists.roles:
+        return False
+    return word.plain in lists.eponyms or word.plain in lists.given
+
+
 def _titled_case(word: str) -> bool:
     return word[0].isupper() and word[1:].islower()
 
 
 def _of_a_thing(passage: Passage, index: int) -> bool:
-    """Whether the noun of an eponym stands beside it: `Okonjo sign`, `signs of Okonjo`."""
+    """Whether the noun of an eponym or a measure stands beside it: `Okonjo sign`, `signs of Okonjo`, `Murray 3.2`."""
     word = passage.words[index]
+    if passage.term_over(index, index + 1) or frames.by_measure(passage.text, word.start, word.end):
+        return True
+    if frames.graded(passage, index, index + 1):
+        return True
     if _THING_BEFORE.search(passage.text[: word.start]):
         return True
     following = re.match(r"(?:[’']s)?[\s-]([a-z]+)", passage.text[word.end : word.end + 30])

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from types import ModuleType
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.registry import discover
@@ -30,6 +30,15 @@ class Finder(Protocol):
 
     def find(self, texts: Sequence[str]) -> Found:
         """Return the findings for each text, in the order given; offsets into that text."""
+        ...
+
+
+@runtime_checkable
+class Informed(Finder, Protocol):
+    """A finder that need not look where others have found something already."""
+
+    def find_beside(self, texts: Sequence[str], found: Found) -> Found:
+        """Return the findings for each text beside those that are given."""
         ...
 
 

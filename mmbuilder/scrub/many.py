@@ -98,7 +98,8 @@ def _until_one_dies(
     running: dict[Future[Outcome], Job] = {}
     with _pool(processes) as pool:
         while waiting or running:
-            while waiting and len(running) < processes:
+            # One more than there are processes: none waits for its next file to be sent.
+            while waiting and len(running) <= processes:
                 try:
                     running[pool.submit(work, waiting[0])] = waiting[0]
                 except BrokenProcessPool:

@@ -92,7 +92,7 @@ def load_plan(path: Path, folder: CaseFolder) -> RedactionPlan:
             another case or to an earlier state of this one.
     """
     read = _read(path)
-    if read.case != digest(folder, Texts(folder.case)):
+    if read.case != digest(folder, Texts(folder.case, folder.previous)):
         raise FileRefused(
             "this plan was made for another case, or the case has changed since; "
             "every place in it may be wrong, so it is not used. Make a new one: mmbuilder build proposes it"

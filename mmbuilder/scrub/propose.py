@@ -11,7 +11,7 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.scrub import declared, stills
 from mmbuilder.scrub.code import check_code
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.layers import Finder, Memory, Patterns
+from mmbuilder.scrub.layers import Finder, Informed, Memory, Patterns
 from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
@@ -49,7 +49,7 @@ def propose(
     """
     index = Index(folder.declared)
     check_code(folder, index)
-    texts = Texts(folder.case)
+    texts = Texts(folder.case, folder.previous)
     model, recall, patterns = names or UntitledNames(), memory or DocumentMemory(), Patterns()
     listed = [item.value for item in texts.items]
     paths = [item.path for item in texts.items]
@@ -111,7 +111,9 @@ Filter = Callable[[int, Span], Span | None]
 def _layers(
     texts: Sequence[str], index: Index, patterns: Patterns, model: Finder, memory: Memory, passed: Filter
 ) -> list[list[Span]]:
-    layers = [[index.find(text) for text in texts], patterns.find(texts), model.find(texts)]
+    by_pattern = patterns.find(texts)
+    named = model.find_beside(texts, by_pattern) if isinstance(model, Informed) else model.find(texts)
+    layers = [[index.find(text) for text in texts], by_pattern, named]
     found = _passed([[*chain.from_iterable(of_one)] for of_one in zip(*layers, strict=True)], passed)
     again = _passed(memory.find(texts, found), passed)
     whole = zip(texts, found, again, strict=True)
@@ -131,9 +133,18 @@ def _ours(span: Span, ours: Sequence[tuple[int, int]]) -> bool:
     return any(start <= span.start and span.end <= end for start, end in ours)
 
 
+_AROUND = 200
+"""Characters on each side in which a phrase to be kept may begin or end."""
+
+
 def _author_keeps(text: str, index: Index, span: Span) -> Span:
     """Leave alone what the author listed to be kept, unless it was declared or stands after a title."""
-    if span.layer in (Layer.MODEL, Layer.MEMORY) and index.keeps(text, span.start, span.end):
+    if span.layer not in (Layer.MODEL, Layer.MEMORY):
+        return span
+    begin = max(
+        0, span.start - _AROUND
+    )  # the whole text, for every finding, would take for ever in a long one
+    if index.keeps(text[begin : span.end + _AROUND], span.start - begin, span.end - begin):
         return replace(span, decision=Decision.KEEP, reason="the author's list keeps it")
     return span
 

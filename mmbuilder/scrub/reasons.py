@@ -22,6 +22,7 @@ _WORDS = frozenset(
     under used unit units unlisted up was way which with without word words written organism anatomical
     instrument procedure medical doubts row german writes every capital publication volume ends family person place initial particle before
     instrument procedure medical common english unknown nobody reviewer decision could be
+    devices size others made none them joined s
     """.split()  # noqa: SIM905 - read as a text, it is checked as a text
 )
 _QUOTED = re.compile(r'"[^"]*"')

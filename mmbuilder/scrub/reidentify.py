@@ -119,7 +119,7 @@ def circumstances_of(folder: CaseFolder) -> frozenset[str]:
 def _texts(folder: CaseFolder) -> Iterator[Text]:
     from mmbuilder.scrub.walk import Texts
 
-    return ((".".join(map(str, item.path)), item.value) for item in Texts(folder.case).items)
+    return ((".".join(map(str, item.path)), item.value) for item in Texts(folder.case, folder.previous).items)
 
 
 def across(cases: Mapping[str, Collection[str]]) -> tuple[Warning, ...]:

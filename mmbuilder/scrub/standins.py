@@ -33,8 +33,13 @@ class Dates:
         day = _calendar.read(text[span.start : span.end])
         if day is None:
             return span
-        if self._meeting is not None and path[:1] in (("actions",), ("reflection",)):
+        # The log of earlier meetings is printed with its due dates, so no other date in it may be counted from.
+        logged = path[:1] == ("previous actions",)
+        due = path[-1] == "due" if logged else path[:1] in (("actions",), ("reflection",))
+        if self._meeting is not None and due:
             return _due(text, span, (day - self._meeting).days)
+        if logged:
+            return span
         days = self._reckoner.days_from_zero(day)
         if days is None:
             return span

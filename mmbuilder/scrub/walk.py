@@ -6,13 +6,14 @@ A field that is added to the model is walked from then on; nobody has to remembe
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from pydantic import BaseModel
 
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.case.model import Case, Clock
+from mmbuilder.case.previous import PreviousAction
 from mmbuilder.casefile.folder import CaseFolder
 
 
@@ -25,19 +26,22 @@ class Located:
 
 
 class Texts:
-    """All texts of one case.
+    """All texts of one case, and of the action log it names.
 
     Attributes:
-        items: in the order of the model.
+        items: in the order of the model, then row by row.
 
     Raises:
         ValueError: two texts claim the same place, so that a plan could not tell them apart.
     """
 
-    def __init__(self, case: Case) -> None:
+    def __init__(self, case: Case, previous: Sequence[PreviousAction] = ()) -> None:
         self._places: dict[int, Path] = {}
         self._alive: list[FreeText] = []
-        self.items: list[Located] = [*self._walk(case, ())]
+        self.items: list[Located] = [
+            *self._walk(case, ()),
+            *self._walk(tuple(previous), ("previous actions",)),
+        ]
         paths = [item.path for item in self.items]
         if len(set(paths)) != len(paths):
             raise ValueError("two texts of the case claim the same place")

@@ -18,6 +18,7 @@ from mmbuilder.analysis.timeline import Chart
 from mmbuilder.safe.case import Arrow, Circle
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.orientation import Orientation
+from mmbuilder.safe.terms import PaperSize
 from mmbuilder.safe.text import EMPTY, SafeText
 
 
@@ -178,6 +179,21 @@ class Storyboard:
 
 
 @dataclass(frozen=True)
+class Sheet:
+    """What a paper is printed on.
+
+    Attributes:
+        size: of the sheet.
+        upright: portrait rather than landscape.
+        pages: how many it may take; no limit if None.
+    """
+
+    size: PaperSize = PaperSize.A4
+    upright: bool = False
+    pages: int | None = None
+
+
+@dataclass(frozen=True)
 class Paper:
     """A paper that goes with the deck.
 
@@ -185,10 +201,10 @@ class Paper:
         slug: what the name of its file ends in.
         formats: how it is to be written.
         board: what it shows.
-        pages: how many pages it may take; no limit if None.
+        sheet: what it is printed on.
     """
 
     slug: str
     formats: tuple[str, ...]
     board: Storyboard
-    pages: int | None = None
+    sheet: Sheet = Sheet()

@@ -7,9 +7,9 @@ from dataclasses import replace
 from mmbuilder import packs, registry, uses
 from mmbuilder.analysis import build_timeline, cause_grid
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.safe.terms import Course, Use, YesNo, term
+from mmbuilder.safe.terms import Course, PaperSize, Use, YesNo, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
-from mmbuilder.storyboard.blocks import Paper, Slide, Storyboard
+from mmbuilder.storyboard.blocks import Paper, Sheet, Slide, Storyboard
 from mmbuilder.storyboard.context import Context
 
 _KINDS = "mmbuilder.storyboard.slides"
@@ -41,22 +41,24 @@ def compose_papers(
     deck: Storyboard,
     use: Use | None = None,
     *,
+    size: PaperSize = PaperSize.A4,
     draft: bool = True,
     working: bool = False,
 ) -> tuple[Paper, ...]:
     """Make the storyboards of the paper that goes with a deck.
 
-    Arguments and errors as for `compose`; copies are made of `deck`.
+    Arguments and errors as for `compose`; copies are made of `deck`, for sheets of a size.
     """
     spec = uses.load(use or case.use)
+    boards = ((one, _paper(case, spec, one, deck, draft, working)) for one in spec.papers)
     return tuple(
         Paper(
             one.slug,
             one.formats,
-            replace(_paper(case, spec, one, deck, draft, working), paper=one.title),
-            one.pages,
+            replace(board, title=one.entitled(board.title), paper=one.title),
+            Sheet(size, one.upright, one.pages),
         )
-        for one in spec.papers
+        for one, board in boards
     )
 
 

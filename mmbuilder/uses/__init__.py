@@ -12,7 +12,8 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_valida
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import Course, Use
-from mmbuilder.safe.text import SafeText, ours
+from mmbuilder.safe.text import SafeText, join, ours
+from mmbuilder.schemas import complete
 
 
 class Planned(BaseModel):
@@ -21,7 +22,7 @@ class Planned(BaseModel):
     Attributes:
         frames, decisions: how many of each the course stops at.
         slices: whether the chart is shown again, cut, before each decision.
-        strongest: how many factors the slide shows.
+        strongest: how many factors, or previous actions, the slide shows.
         when: only in a story of this kind; in every story if None.
     """
 
@@ -45,6 +46,8 @@ class Paper(BaseModel):
         slides: slide kinds, in order.
         copy_: who a copy of the deck is for; see `storyboard.copies`.
         pages: how many pages it may take; no limit if None.
+        upright: portrait rather than landscape.
+        subtitle: said after the title of the case.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
@@ -54,6 +57,8 @@ class Paper(BaseModel):
     slides: tuple[str, ...] = ()
     copy_: str | None = Field(default=None, alias="copy")
     pages: int | None = None
+    upright: bool = False
+    subtitle: str = ""
 
     @model_validator(mode="after")
     def _of_one_kind(self) -> Paper:
@@ -65,6 +70,10 @@ class Paper(BaseModel):
     def title(self) -> SafeText:
         """Its name, as the paper shows it."""
         return ours(KEY, self.name)
+
+    def entitled(self, title: SafeText) -> SafeText:
+        """The title of the case with what this paper says after it."""
+        return join(": ", (title, ours(KEY, self.subtitle)))
 
     @property
     def slug(self) -> str:
@@ -83,6 +92,8 @@ class UseSpec(BaseModel):
     closing: str
     slides: tuple[Planned, ...] = Field(min_length=1)
     papers: tuple[Paper, ...] = ()
+    log: tuple[str, ...] = ()
+    """Formats of the action log; none where the use keeps none."""
 
     @property
     def confidentiality(self) -> SafeText:
@@ -100,6 +111,7 @@ def load(use: Use) -> UseSpec:
     name = f"{use.value.replace(' ', '_')}.yaml"
     try:
         text = files("mmbuilder.uses").joinpath(name).read_text("utf-8")
+        complete(UseSpec)
         return UseSpec.model_validate(yaml.safe_load(text))
     except (OSError, yaml.YAMLError, ValidationError) as fault:
         raise PackInvalid(f"uses/{name} cannot be used: {type(fault).__name__}") from fault

@@ -4,6 +4,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mmbuilder.analysis import build_timeline
+from mmbuilder.analysis.describe import describe, lengths
+from mmbuilder.analysis.timeline import Chart
 from mmbuilder.safe.case import OtherTime
 from mmbuilder.safe.moment import Elapsed, Known, Moment, duration
 from mmbuilder.safe.terms import EventKind, Recognised
@@ -91,3 +93,58 @@ def test_no_interval_is_ever_negative_or_upside_down(moments: list[Moment], othe
             assert elapsed.lo is None or elapsed.lo >= 0
             assert elapsed.hi is None or elapsed.hi >= (elapsed.lo or 0)
             assert "−" not in duration(elapsed).reveal()
+
+
+def _rescue(story: Story) -> str:
+    found = [one for one in build_timeline(story.case("start")).intervals if one.by_days]
+    return lengths(found[0]).reveal() if found else ""
+
+
+def test_a_long_course_tells_first_warning_to_rescue_in_days_and_hours() -> None:
+    # Worked by hand (practice.md (e)1, [b_lo - a_hi, b_hi - a_lo]): sign Day 2 between 06:00 and 10:00,
+    # response Day 4 at 12:00 +/- 1 h: 49 h to 55 h, so 2 days 1 h to 2 days 7 h.
+    story = Story()
+    story.add(K.FIRST_SIGN, "pulse rises", between(2 * 1440 + 360, 2 * 1440 + 600))
+    story.add(K.RECOGNITION, "leak named", 4 * 1440 + 600)
+    story.add(K.RESPONSE, "return to theatre", about(4 * 1440 + 720, 60))
+    assert _rescue(story) == "2 days 1 h to 2 days 7 h"
+    timeline = build_timeline(story.case("start"))
+    assert (
+        "First warning to rescue: 2 days 1 h to 2 days 7 h"
+        in describe(Chart(timeline, brackets=True)).reveal()
+    )
+
+
+def test_without_a_response_the_rescue_is_the_resolution() -> None:
+    story = Story()
+    story.add(K.FIRST_SIGN, "fever", 0)
+    story.add(K.RESOLUTION, "drain out", 25 * 60)
+    assert _rescue(story) == "1 day 1 h"
+
+
+def test_two_sources_of_a_long_course_give_both_lengths() -> None:
+    story = Story()
+    story.add(K.FIRST_SIGN, "fever", 0, others=(OtherTime(at(24 * 60)),))
+    story.add(K.RESPONSE, "drain", 72 * 60)
+    assert _rescue(story) == "3 days or 2 days"
+
+
+def test_a_bound_of_a_long_course_stays_a_bound() -> None:
+    story = Story()
+    story.add(K.FIRST_SIGN, "fever", Moment(None, 60, Known.BEFORE))
+    story.add(K.RESPONSE, "drain", 49 * 60 + 60)
+    assert _rescue(story) == "at least 2 days 1 h"
+
+
+def test_days_alone_are_told_as_days() -> None:
+    story = Story()
+    story.add(K.FIRST_SIGN, "fever", Moment(1440, 2879, Known.EXACT, 1440.0))
+    story.add(K.RESPONSE, "drain", Moment(4320, 5759, Known.EXACT, 1440.0))
+    assert _rescue(story) == "1 to 3 days"
+
+
+def test_a_course_within_a_day_has_its_three_parts_only() -> None:
+    story = Story()
+    story.add(K.FIRST_SIGN, "sign", 0)
+    story.add(K.RESPONSE, "drug", 23 * 60)
+    assert _rescue(story) == ""

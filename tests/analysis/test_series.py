@@ -12,7 +12,7 @@ from mmbuilder.clinic.measures.visual_acuity import LOW
 from mmbuilder.packs.schema import Reference, load
 from mmbuilder.safe.case import Measure, Patient, Visit
 from mmbuilder.safe.moment import DAY, UNKNOWN, Known, Moment
-from mmbuilder.safe.terms import Sex
+from mmbuilder.safe.terms import Sex, YesNo
 from tests.figures.samples import at, safe
 
 
@@ -268,11 +268,15 @@ def test_the_range_is_turned_into_the_unit_of_the_series() -> None:
     assert usual.with_unit.reveal() == "12 g/dL or more"
 
 
+NO_CHILD = "there is none for children here, and that of adults does not hold"
+
+
 @pytest.mark.parametrize(
     ("patient", "value", "why"),
     [
-        (Patient(age=safe("9"), sex=Sex.MALE), "99 g/L", "the ranges are for adults"),
-        (Patient(age=safe("8 months"), sex=Sex.MALE), "99 g/L", "the ranges are for adults"),
+        (Patient(age=safe("9"), sex=Sex.MALE), "99 g/L", NO_CHILD),
+        (Patient(age=safe("15"), sex=Sex.MALE), "99 g/L", NO_CHILD),
+        (Patient(age=safe("8 months"), sex=Sex.MALE), "99 g/L", NO_CHILD),
         (Patient(age=safe("71")), "99 g/L", "it differs by sex, and the sex is not stated"),
         (Patient(sex=Sex.MALE), "99", "the figures have no unit"),
         (Patient(sex=Sex.MALE), "6 mmol/L", "the figures are in another unit"),
@@ -282,6 +286,35 @@ def test_a_range_that_does_not_hold_is_not_drawn(patient: Patient, value: str, w
     found = follow_up([visit(1, Hb=value), visit(8, Hb=value)], SURGERY, patient)
     assert only(found).usual is None
     assert f"No reference for Hb is drawn: {why}." in [note.reveal() for note in found.notes]
+
+
+def test_in_pregnancy_the_range_is_that_of_pregnancy() -> None:
+    # Anaemia in pregnancy below 110 g/L: World Health Organization 2011, from memory.
+    patient = Patient(age=safe("31"), sex=Sex.FEMALE, pregnant=YesNo.YES)
+    found = follow_up([visit(1, Hb="99 g/L"), visit(8, Hb="104 g/L")], SURGERY, patient)
+    usual = only(found).usual
+    assert usual is not None
+    assert usual.with_unit.reveal() == "110 g/L or more"
+    assert any("110 g/L or more, in pregnancy (World" in note.reveal() for note in found.notes)
+
+
+def test_in_pregnancy_no_other_range_stands_in() -> None:
+    patient = Patient(age=safe("31"), sex=Sex.FEMALE, pregnant=YesNo.YES)
+    found = follow_up([visit(1, creatinine="60 µmol/L"), visit(8, creatinine="70 µmol/L")], SURGERY, patient)
+    assert only(found).usual is None
+    assert "there is none for pregnancy here" in found.notes[-1].reveal()
+
+
+def test_a_range_for_children_is_drawn_for_a_child_and_for_nobody_else() -> None:
+    own = Reference.model_validate(
+        {"names": ["drain"], "unit": "mL", "high": 20, "for": "child", "source": "common practice, no source"}
+    )
+    visits = [visit(1, drain="120 mL"), visit(2, drain="40 mL")]
+    child = only(follow_up(visits, [own], Patient(age=safe("9")))).usual
+    assert child is not None
+    assert child.high == 20
+    for grown in (Patient(age=safe("16")), Patient(), Patient(age=safe("9"), pregnant=YesNo.YES)):
+        assert only(follow_up(visits, [own], grown)).usual is None
 
 
 def test_a_measure_nobody_has_a_range_for_is_not_spoken_of() -> None:

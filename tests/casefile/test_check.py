@@ -200,7 +200,7 @@ if not {ours}: create_model("Other", a=int)(a=1)
 def test_one_entry_may_stand_for_a_list_of_one(tmp_path: Path) -> None:
     change = "timeline: {events: {1: {also: {when: quarter past, source: nurse}}}}"
     (told,) = check(minimal_case(tmp_path, changed(change))).problems
-    assert (told.code, told.text.split(":")[0]) == ("time-not-read", "`when` of other time 1 of event 2")
+    assert (told.code, told.text.split(":")[0]) == ("time-not-read", "`when` of other record 1 of event 2")
     (told,) = check(minimal_case(tmp_path / "b", changed("outcome: {grades: {scale: x, grade: I}}"))).problems
     assert told.code == "wrong-value"
 

@@ -25,8 +25,10 @@ def test_the_commands_are_those_the_readme_lists() -> None:
         "demo",
         "inspect",
         "new",
+        "record",
         "schema",
         "scrub",
+        "template",
     )
     assert all(f"`mmbuilder {name}" in readme for name in COMMANDS)
 

@@ -14,7 +14,9 @@ from mmbuilder.figures.strips import Strip, bounds, part, runs, strips
 from mmbuilder.figures.style import Ink
 from mmbuilder.figures.timeline import compose
 from mmbuilder.safe.case import Gap, Series
-from tests.figures.samples import safe, vitals
+from mmbuilder.safe.terms import EventKind
+from tests.figures.samples import Story, safe, vitals
+from tests.figures.test_sheet_properties import overlapping
 
 WIDE, HIGH = 31 * 72 / 2.54, 12.5 * 72 / 2.54
 
@@ -83,3 +85,14 @@ def test_units_have_scales_of_their_own_that_hold_every_reading() -> None:
 def test_the_scale_of_a_calm_start_does_not_tell_of_the_fall() -> None:
     calm = Strip(safe("%"), ((0, line((0, 98), (1, 97))),))
     assert bounds(calm) == (80, 100)
+
+
+def test_the_middle_of_a_scale_is_no_wider_than_its_column() -> None:
+    # 1 and 2 are narrow, the middle between them is not: it stood in the name once.
+    story = Story()
+    story.add(EventKind.STEP, "Start", 0)
+    points = tuple((float(minute), 1.0 + minute % 2) for minute in range(30))
+    line = Series(safe("lactate in blood gas"), safe("mmol/L"), points)
+    sheet = compose(Chart(build_timeline(story.case("start", series=(line,)))), WIDE, HIGH)
+    assert "1.5" in {words.text.reveal() for words in sheet.words}
+    assert not overlapping(sheet)

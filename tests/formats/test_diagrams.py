@@ -20,7 +20,7 @@ from mmbuilder.figures.drawn import Size
 from mmbuilder.formats import deck_pptx, handout_html
 from mmbuilder.formats._pptx import flow, house
 from mmbuilder.formats._pptx.pieces import Grid
-from mmbuilder.formats._pptx.sink import plain
+from mmbuilder.formats._sink import plain
 from mmbuilder.safe.terms import FactorRole
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard.blocks import Diagram, DiagramData, Storyboard

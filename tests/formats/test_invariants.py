@@ -11,7 +11,7 @@ from pptx.dml.color import RGBColor
 from pptx.presentation import Presentation as Deck
 from pptx.util import Pt
 
-from mmbuilder.formats._pptx import package
+from mmbuilder.formats import _package as package
 from tests.formats.invariants import check_deck, contrast
 
 

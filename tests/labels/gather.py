@@ -8,6 +8,7 @@ catalogue says each word as itself.
 
 from __future__ import annotations
 
+import ast
 import io
 import re
 from collections.abc import Iterator
@@ -16,7 +17,6 @@ from enum import StrEnum
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
-from babel.messages.extract import extract_python
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
@@ -25,6 +25,7 @@ from mmbuilder import packs, registry, uses
 from mmbuilder.resources import templates
 from mmbuilder.safe import terms
 from mmbuilder.safe.terms import Use
+from mmbuilder.uses.coverage import CHECKLISTS, checklist
 
 PACKAGE = Path(mmbuilder.__file__).parent
 FOLDER = PACKAGE / "labels"
@@ -35,10 +36,12 @@ CODE = (
     "figures",
     "formats",
     "scrub/crossing",
+    "casefile/rules",
+    "clinic/measures",
     "scrub/layers.py",
     "scrub/memory.py",
 )
-CALLS = {"wording": None, "fill": None, "say": None, "join": None}
+CALLS = ("Answer", "wording", "fill", "say", "join")
 _NO_DATE = datetime(2000, 1, 1, tzinfo=UTC)
 """The same words give the same bytes, whenever they are compiled."""
 
@@ -50,7 +53,7 @@ def words() -> dict[str, list[str]]:
     """Every fixed word, with the places it stands at, in the order of the places."""
     found: dict[str, list[str]] = {}
     for text, place in (*((one, "numbers") for one in NUMBERS), *_of_code(), *_of_templates(), *_of_data()):
-        if worth_saying(text):
+        if text and worth_saying(text):
             places = found.setdefault(text, [])
             if place not in places:
                 places.append(place)
@@ -63,13 +66,16 @@ def worth_saying(text: str) -> bool:
 
 
 def _of_code() -> Iterator[tuple[str, str]]:
+    """Every literal that opens a call of ours, nested ones too; in the order of the lines."""
     for part in CODE:
         root = PACKAGE / part
         for path in sorted(root.rglob("*.py")) if root.is_dir() else [root]:
-            for _, _, message, _ in extract_python(io.BytesIO(path.read_bytes()), CALLS, (), {}):
-                text = message if isinstance(message, str | None) else message[0]
-                if text:
-                    yield text, path.relative_to(PACKAGE).as_posix()
+            nodes = ast.walk(ast.parse(path.read_text("utf-8")))
+            calls = [node for node in nodes if isinstance(node, ast.Call) and node.args]
+            for call in sorted(calls, key=lambda call: (call.lineno, call.col_offset)):
+                name, first = getattr(call.func, "id", getattr(call.func, "attr", "")), call.args[0]
+                if name in CALLS and isinstance(first, ast.Constant) and isinstance(first.value, str):
+                    yield first.value, path.relative_to(PACKAGE).as_posix()
 
 
 def _of_templates() -> Iterator[tuple[str, str]]:
@@ -82,9 +88,16 @@ def _of_data() -> Iterator[tuple[str, str]]:
     for name, kind in sorted(vars(terms).items()):
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             yield from ((word.value, f"safe.terms.{name}") for word in kind)
+    yield "letters", "clinic/visual_acuity"  # a label that is chosen by how the acuity was written
     for use in Use:
         yield uses.load(use).closing, f"uses/{use.value}"
-        yield from ((paper.name, f"uses/{use.value}") for paper in uses.load(use).papers)
+        for paper in uses.load(use).papers:
+            yield from ((text, f"uses/{use.value}") for text in (paper.name, paper.subtitle) if text)
+    for name in CHECKLISTS:
+        listed = checklist(name)
+        yield from ((text, f"uses/checklists/{name}") for text in (listed.name, listed.source))
+        for item in listed.items:
+            yield from ((text, f"uses/checklists/{name}") for text in (item.item, item.topic, item.text))
     for pack in packs.every():
         yield pack.name, f"packs/{pack.name}"
         yield from ((one.source, f"packs/{pack.name}") for one in pack.references)

@@ -52,8 +52,10 @@ def _calls(tmp_path: Path) -> dict[str, list[object]]:
         "demo": ["demo", "--out", tmp_path / "demo"],
         "inspect": ["inspect", note],
         "new": ["new", tmp_path / "fresh"],
+        "record": ["record", case, tmp_path / "minutes.yaml"],
         "schema": ["schema"],
         "scrub": ["scrub", note, "--out", tmp_path / "scrubbed"],
+        "template": ["template", resources.templates() / "deck.pptx", "--out", tmp_path / "looked"],
     }
 
 

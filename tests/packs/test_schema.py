@@ -8,7 +8,7 @@ import pytest
 from mmbuilder import packs
 from mmbuilder.casefile.readings.cells import SENTINELS
 from mmbuilder.errors import PackInvalid
-from mmbuilder.packs.schema import available, load, parse
+from mmbuilder.packs.schema import Whom, available, load, parse
 from mmbuilder.safe.terms import EventKind, FactorRow, Sex
 
 GOOD = (files(packs) / "anaesthesia.yaml").read_text("utf-8")
@@ -88,7 +88,11 @@ def test_a_missing_row_is_named() -> None:
 
 
 def _range(pack: str, name: str, sex: Sex | None = None) -> tuple[float | None, float | None, str]:
-    found = [one for one in load(pack).references if name in one.names and one.sex is sex]
+    found = [
+        one
+        for one in load(pack).references
+        if name in one.names and one.sex is sex and one.whom is Whom.ADULT
+    ]
     assert len(found) == 1
     return found[0].low, found[0].high, found[0].unit
 

@@ -6,7 +6,6 @@ import quopri
 import struct
 import urllib.parse
 import zipfile
-import zlib
 from contextlib import suppress
 from dataclasses import replace
 from datetime import date
@@ -219,12 +218,38 @@ def test_a_part_that_the_directory_does_not_list_is_searched():
     assert {leak.kind for leak in sweep("deck.pptx", data, KNOWN)} == SURGEON
 
 
+def pdf(content, author=None):
+    """A PDF of one page with this content, written by a library of somebody else's."""
+    from pypdf import PdfWriter
+    from pypdf.generic import NameObject, StreamObject
+
+    writer, stream, body = PdfWriter(), StreamObject(), io.BytesIO()
+    stream.set_data(content)
+    page = writer.add_blank_page(200, 200)
+    page[NameObject("/Contents")] = writer._add_object(stream.flate_encode())
+    if author:
+        writer.add_metadata({"/Author": author})
+    writer.write(body)
+    return body.getvalue()
+
+
 def test_pdf_streams_and_kerned_text_are_searched():
-    stream = zlib.compress(b"BT [(Quill) -20 (mark) 3.5 (ton)] TJ ET")
-    pdf = b"%PDF-1.7\n1 0 obj <</Filter/FlateDecode>> stream\n" + stream + b"\nendstream endobj"
-    assert {leak.kind for leak in sweep("a.pdf", pdf, KNOWN)} == SURGEON
-    named = b"%PDF-1.7\n<</Author <" + SURNAME.encode().hex().encode() + b">>>"
-    assert {leak.kind for leak in sweep("a.pdf", named, KNOWN)} == SURGEON
+    kerned = pdf(b"BT [(Quill) -20 (mark) 3.5 (ton)] TJ ET")
+    assert {leak.kind for leak in sweep("a.pdf", kerned, KNOWN)} == SURGEON
+    assert {leak.kind for leak in sweep("a.pdf", pdf(b"", SURNAME), KNOWN)} == SURGEON
+
+
+def test_letters_by_the_number_of_their_shape_are_read_as_a_reader_shows_them():
+    import typst
+
+    page = typst.compile(f"Operated by {SURNAME}".encode(), format="pdf")
+    assert SURNAME.encode() not in page
+    assert {leak.kind for leak in sweep("a.pdf", page, KNOWN)} == SURGEON
+
+
+def test_a_pdf_that_cannot_be_opened_is_refused():
+    with pytest.raises(FileRefused, match="damaged or locked"):
+        sweep("a.pdf", b"%PDF-1.7\nnothing more", KNOWN)
 
 
 def test_raw_bytes_among_noise_are_found_and_short_names_there_are_not():
@@ -412,5 +437,4 @@ def test_the_finder_of_the_scrubber_reads_the_words_too(text, kinds):
 
 
 def test_coordinates_of_a_drawing_are_no_numbers():
-    pdf = b"%PDF-1.7\n1 0 obj <<>> stream\n960 417 m 96 0417 l S\nendstream endobj"
-    assert sweep("a.pdf", pdf, KNOWN) == ()
+    assert sweep("a.pdf", pdf(b"960 417 m 96 0417 l S"), KNOWN) == ()

@@ -9,5 +9,8 @@ from mmbuilder.storyboard.blocks import Storyboard
 
 
 def compose_handout(case: ScrubbedCase, use: Use | None = None, *, working: bool = False) -> Storyboard:
-    """The first paper of a use."""
-    return compose_papers(case, compose(case, use), use, working=working)[0].board
+    """The paper of a use that tells the most."""
+    papers = {
+        paper.slug: paper.board for paper in compose_papers(case, compose(case, use), use, working=working)
+    }
+    return papers.get("handout") or papers["notes"]

@@ -131,6 +131,7 @@ def test_what_the_case_lacks_is_left_out_and_said() -> None:
         "questions",
         "presenter's answers",
         "frames and decisions",
+        "previous actions",
     }
 
 

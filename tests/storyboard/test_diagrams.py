@@ -9,12 +9,14 @@ import pytest
 from mmbuilder import packs
 from mmbuilder.analysis.barriers import Barriers
 from mmbuilder.analysis.causes import Causes
+from mmbuilder.analysis.marked_side import Marked
 from mmbuilder.analysis.series import SeriesChart
 from mmbuilder.safe.case import (
     Factor,
     Grade,
     Measure,
     Outcome,
+    Plan,
     ScrubbedCase,
     Visit,
     Watch,
@@ -234,6 +236,49 @@ def test_without_hours_there_is_no_clock_face() -> None:
     board = compose_handout(sample(), Use.TEACHING)
     assert "orientation" not in {slide.kind for slide in board.slides}
     assert any(text.reveal().startswith("orientation: ") for text in board.left_out)
+
+
+# --- the side of the body ---------------------------------------------------------------------
+
+
+def sided(side: Side, specialty: str) -> ScrubbedCase:
+    return sample(
+        patient=replace(sample().patient, side=side),
+        plan=Plan(wording("Transfer to the ward")),
+        specialty=packs.load(specialty).title,
+    )
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+@pytest.mark.parametrize("specialty", ["general surgery", "anaesthesia"])
+@pytest.mark.parametrize(
+    ("side", "headline"),
+    [
+        (Side.RIGHT, "The side meant is the patient's right."),
+        (Side.LEFT, "The side meant is the patient's left."),
+        (Side.BOTH, "Both sides of the body are meant."),
+    ],
+)
+def test_a_stated_side_is_drawn_on_a_body(side: Side, headline: str, specialty: str, use: Use) -> None:
+    board = compose_handout(sided(side, specialty), use)
+    (slide,) = (found for found in board.slides if found.kind == "orientation")
+    assert drawn(slide).data == Marked(side)
+    assert slide.headline.reveal() == headline
+    assert drawn(slide).caption.reveal() == "Planned: Transfer to the ward."
+
+
+@pytest.mark.parametrize(
+    ("side", "specialty"), [(Side.NONE, "general surgery"), (Side.RIGHT, "ophthalmology")]
+)
+def test_without_a_side_or_for_an_eye_no_body_is_drawn(side: Side, specialty: str) -> None:
+    board = compose_handout(sided(side, specialty))
+    assert "orientation" not in {slide.kind for slide in board.slides}
+    assert any(text.reveal().startswith("orientation: ") for text in board.left_out)
+
+
+def test_an_eye_with_hours_has_its_face_whatever_the_specialty() -> None:
+    case = replace(eye(Side.RIGHT, 9), specialty=packs.load("anaesthesia").title)
+    assert isinstance(drawn(paper(case, "orientation")).data, Orientation)
 
 
 # --- where they may stand ---------------------------------------------------------------------

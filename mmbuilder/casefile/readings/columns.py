@@ -40,13 +40,21 @@ def place(wanted: str, cells: Sequence[str]) -> int | None:
 
     It matches as written, or else without the unit of either.
     """
+    return places([wanted], cells)[0]
+
+
+def places(wanted: Sequence[str], cells: Sequence[str]) -> list[int | None]:
+    """Return the position of each of several headings, as `place` does; the row is read once."""
     headings = [plain(cell) for cell in cells]
-    for form in (lambda text: text, base):
-        matches = [
-            position for position, heading in enumerate(headings) if form(heading) == form(plain(wanted))
-        ]
-        if matches:
-            return matches[0] if len(matches) == 1 else None
+    bases = [base(heading) for heading in headings]
+    return [_place(plain(name), headings, bases) for name in wanted]
+
+
+def _place(name: str, headings: list[str], bases: list[str]) -> int | None:
+    for sought, row in ((name, headings), (base(name), bases)):
+        count = row.count(sought)
+        if count:
+            return row.index(sought) if count == 1 else None
     return None
 
 

@@ -90,12 +90,12 @@ def delimiter(path: Path, encoding: str, wanted: Sequence[str]) -> tuple[str, in
     Raises:
         FileRefused: as `rows()`, or the file is empty.
     """
-    from mmbuilder.casefile.readings.columns import place
+    from mmbuilder.casefile.readings.columns import places
 
     best = (-1, 0, ",", 0)
     for sign in (",", ";", "\t"):
         for line, cells in islice(rows(path, encoding, sign), _LOOK):
-            found = sum(place(name, cells) is not None for name in wanted)
+            found = sum(place is not None for place in places(wanted, cells))
             # At a tie the earliest row with most cells wins: that is where headings are.
             best = max(best, (found, len(cells), sign, line), key=lambda kind: kind[:2])
     if best[0] < 0:

@@ -20,6 +20,7 @@ def check(ctx: Context) -> Iterator[Finding]:
     """Yield each file of images/ and readings/ that nothing in the case names."""
     used = set()
     named = [frame.file for frame in ctx.case.frames] + [readings.file for readings in ctx.case.readings]
+    named += [ctx.case.previous_actions] if ctx.case.previous_actions else []
     for name in named:
         try:
             used.add(inside(ctx.root, name.value))

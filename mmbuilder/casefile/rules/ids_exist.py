@@ -30,6 +30,9 @@ def check(ctx: Context) -> Iterator[Finding]:
         yield from _event(ctx, ("decisions", place, "at"), decision.at)
     for place, thought in enumerate(case.reflection.thoughts if case.reflection else ()):
         yield from _event(ctx, ("reflection", "thoughts", place, "at"), thought.at)
+    for place, grade in enumerate(case.outcome.grades):
+        for entry, name in enumerate(grade.events):
+            yield from _event(ctx, ("outcome", "grades", place, "events", entry), name)
     yield from _frame(ctx)
     ids = [action.id for action in case.actions]
     for place, factor in enumerate(case.factors):

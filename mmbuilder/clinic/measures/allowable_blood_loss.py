@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 
 NAME = "allowable blood loss"
 FORMULA = "blood volume × (first haemoglobin − limit) ÷ first haemoglobin"
@@ -43,7 +43,8 @@ def work(weight: float, blood_volume: float, first_haemoglobin: float, limit: fl
     return Result(
         (one(loss, "mL"),),
         steps=(
-            f"{weight:g} × {blood_volume:g} = {whole:,.0f} mL of blood",
-            f"{whole:,.0f} × ({first_haemoglobin:g} − {limit:g}) ÷ {first_haemoglobin:g} = {loss:,.0f} mL",
+            f"{plainly(weight)} × {plainly(blood_volume)} = {whole:,.0f} mL of blood",
+            f"{whole:,.0f} × ({plainly(first_haemoglobin)} − {plainly(limit)}) ÷ "
+            f"{plainly(first_haemoglobin)} = {loss:,.0f} mL",
         ),
     )

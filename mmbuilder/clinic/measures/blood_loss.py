@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Counted, Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 
 NAME = "blood loss"
 FORMULA = "(weight of swabs − number × dry weight) + (bottle − wash)"
@@ -40,13 +40,13 @@ def work(swabs: float, number: float, dry: float, bottle: float | None, wash: fl
     _check(swabs, number * dry, bottle, wash)
     soaked = swabs - number * dry
     answers = [one(soaked, "mL", 0, "in swabs")]
-    steps = [f"{swabs:g} − {number:g} × {dry:g} = {soaked:g} mL in swabs"]
+    steps = [f"{plainly(swabs)} − {plainly(number)} × {plainly(dry)} = {plainly(soaked)} mL in swabs"]
     total = soaked
     if bottle is not None:
         collected = bottle - (wash or 0)
         total += collected
         answers.append(one(collected, "mL", 0, "in the bottle"))
-        steps.append(f"{bottle:g} − {wash or 0:g} = {collected:g} mL in the bottle")
+        steps.append(f"{plainly(bottle)} − {plainly(wash or 0)} = {plainly(collected)} mL in the bottle")
     return Result((one(total, "mL"), *answers), steps=tuple(steps))
 
 

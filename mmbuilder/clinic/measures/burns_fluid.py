@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, said
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, plainly, said
 
 NAME = "burns fluid"
 FORMULA = "4 mL × weight × burned area in %, half of it in the first 8 h after the burn"
@@ -75,7 +75,7 @@ def work(weight: float, area: float, after: float) -> Result:
             _hourly(whole / 2, left),
         ),
         steps=(
-            f"4 × {weight:g} × {area:g} = {whole:,.0f} mL",
+            f"4 × {plainly(weight)} × {plainly(area)} = {whole:,.0f} mL",
             f"half of it: {whole / 2:,.0f} mL by the 8th hour",
         ),
     )
@@ -87,5 +87,5 @@ def _hourly(half: float, left: float) -> Answer:
     if not left:
         return said("the first 8 hours had passed", label)
     if left < LEAST:
-        return said(f"no meaningful rate with under {LEAST:g} h left", label)
+        return said(f"no meaningful rate with under {plainly(LEAST)} h left", label)
     return one(half / left, "mL/h", 0, label)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Chosen, Value, WrittenRange
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places, plainly
 from mmbuilder.clinic.units import amount, factor, same_kind
 
 NAME = "conversion"
@@ -75,7 +75,8 @@ def work(of: str, value: tuple[float, str]) -> Result:
     made = scaled * by
     decimals = places(made, 1 if backwards else digits)
     return Result(
-        (one(made, end, decimals),), steps=(f"{scaled:g} {start} × {by:.5g} = {made:.{decimals}f} {end}",)
+        (one(made, end, decimals),),
+        steps=(f"{plainly(scaled)} {start} × {by:.5g} = {made:.{decimals}f} {end}",),
     )
 
 

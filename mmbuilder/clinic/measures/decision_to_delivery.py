@@ -31,5 +31,5 @@ def work(decisions: tuple[float, ...], delivery: float) -> Result:
 
 def _from(number: int, at: float, delivery: float) -> Answer:
     passed = (delivery - at) % (24 * 60)
-    not_backwards("delivery", passed, MOST_HOURS)
+    not_backwards("delivery", passed, MOST_HOURS, "02:49")
     return one(passed, "min", 0, f"from decision {number}")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places, plainly
 
 NAME = "dilution"
 FORMULA = "strength × drawn ÷ (drawn + diluent); dose = that × given"
@@ -57,11 +57,14 @@ def work(
     """Return the strength made, the dose where a volume was given, and whether the written one agrees."""
     made = strength * drawn / (drawn + diluent)
     answers = [one(made, "mg/mL", places(made, 3), "strength")]
-    steps = [f"{strength:g} × {drawn:g} ÷ ({drawn:g} + {diluent:g}) = {made:g} mg/mL"]
+    steps = [
+        f"{plainly(strength)} × {plainly(drawn)} ÷ ({plainly(drawn)} + {plainly(diluent)}) = "
+        f"{plainly(made)} mg/mL"
+    ]
     notes = []
     if given is not None:
         answers.append(one(made * given, "mg", places(made * given, 3), "dose"))
-        steps.append(f"{made:g} × {given:g} = {made * given:g} mg")
+        steps.append(f"{plainly(made)} × {plainly(given)} = {plainly(made * given)} mg")
         if given > drawn + diluent:
             notes.append("More was given than was made up: it came of more than one such syringe.")
     if written_strength is not None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places, plainly
 
 NAME = "infusion rate"
 FORMULA = "drug ÷ volume × rate ÷ weight"
@@ -37,7 +37,7 @@ def work(drug: float, volume: float, rate: float, weight: float) -> Result:
     return Result(
         (one(given, "µg/kg/min", digits),),
         steps=(
-            f"{drug:g} µg ÷ {volume:g} mL = {strength:g} µg/mL",
-            f"{strength:g} × {rate:g} ÷ 60 ÷ {weight:g} = {given:.{digits}f} µg/kg/min",
+            f"{plainly(drug)} µg ÷ {plainly(volume)} mL = {plainly(strength)} µg/mL",
+            f"{plainly(strength)} × {plainly(rate)} ÷ 60 ÷ {plainly(weight)} = {given:.{digits}f} µg/kg/min",
         ),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.clinic.inputs import Many, Measured, Value, Written
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, in_full, one, places
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, in_full, one, places, plainly
 from mmbuilder.clinic.units import amount
 
 NAME = "infusion total"
@@ -68,14 +68,14 @@ EXAMPLES = (
 def work(stages: tuple[str, ...], drug: float | None, volume: float | None) -> Result:
     """Return mL in all, and mg where the syringe is known."""
     ran = [rate * minutes / 60 for rate, minutes in map(parts, stages)]
-    steps = [f"{text} = {made:g} mL" for text, made in zip(stages, ran, strict=True)]
+    steps = [f"{text} = {plainly(made)} mL" for text, made in zip(stages, ran, strict=True)]
     total = sum(ran)
     answers = [one(total, "mL", places(total, 1), "volume")]
     notes: list[str] = []
     if drug is not None and volume is not None:
         dose = total * drug / volume
         answers.append(one(dose, "mg", places(dose, 3), "dose"))
-        steps.append(f"{total:g} × {drug:g} ÷ {volume:g} = {dose:g} mg")
+        steps.append(f"{plainly(total)} × {plainly(drug)} ÷ {plainly(volume)} = {plainly(dose)} mg")
         if total > volume:
             notes.append("More ran than one syringe holds: it was changed, or a stage is wrong.")
     elif drug is not None or volume is not None:

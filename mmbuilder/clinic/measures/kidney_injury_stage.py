@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, said
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly, said
 
 NAME = "kidney injury stage"
 FORMULA = (
@@ -90,7 +90,7 @@ def work(baseline: float, creatinine: float) -> Result:
         notes.append("The rise is 26.5 µmol/L (0.3 mg/dL) or more: stage 1 if it came within 48 hours.")
     return Result(
         (one(ratio, "", digits, "ratio"), said(words, place=stage)),
-        steps=(f"{creatinine:g} ÷ {baseline:g} = {ratio:.{digits}f}",),
+        steps=(f"{plainly(creatinine)} ÷ {plainly(baseline)} = {ratio:.{digits}f}",),
         notes=tuple(notes),
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, said
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly, said
 
 NAME = "mast cell tryptase"
 FORMULA = "raised if acute > 1.2 × baseline + 2 µg/L"
@@ -30,5 +30,5 @@ def work(acute: float, baseline: float) -> Result:
     limit = 1.2 * baseline + 2
     return Result(
         (one(limit, "µg/L", 1, "limit"), said("raised" if acute > limit else "not raised")),
-        steps=(f"1.2 × {baseline:g} + 2 = {limit:.1f} µg/L",),
+        steps=(f"1.2 × {plainly(baseline)} + 2 = {limit:.1f} µg/L",),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 
 NAME = "mean arterial pressure"
 FORMULA = "(systolic + 2 × diastolic) ÷ 3"
@@ -31,4 +31,7 @@ def work(systolic: float, diastolic: float) -> Result:
             )
         )
     mean = (systolic + 2 * diastolic) / 3
-    return Result((one(mean, "mmHg"),), steps=(f"({systolic:g} + 2 × {diastolic:g}) ÷ 3 = {mean:.0f} mmHg",))
+    return Result(
+        (one(mean, "mmHg"),),
+        steps=(f"({plainly(systolic)} + 2 × {plainly(diastolic)}) ÷ 3 = {mean:.0f} mmHg",),
+    )

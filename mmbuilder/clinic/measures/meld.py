@@ -6,7 +6,7 @@ from math import log
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Chosen, Counted, Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, plainly
 
 NAME = "meld"
 ORIGINAL, SODIUM, THREE = "original 2001", "sodium 2016", "3.0"
@@ -161,7 +161,9 @@ def work(
     score = round(first)
     if version == SODIUM and score > 11:
         with_sodium = score + 1.32 * short - 0.033 * score * short
-        steps.append(f"{score} + 1.32 × {short:g} − 0.033 × {score} × {short:g} = {with_sodium:.2f}")
+        steps.append(
+            f"{score} + 1.32 × {plainly(short)} − 0.033 × {score} × {plainly(short)} = {with_sodium:.2f}"
+        )
         score = round(with_sodium)
     if score > MOST:
         notes.append(f"The formula gives {score}; the score ends at {MOST}.")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured, Value, WrittenRange
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 from mmbuilder.clinic.units import amount
 
 NAME = "p/f ratio"
@@ -67,7 +67,7 @@ def work(oxygen: float, inspired: float) -> Result:
     return Result(
         (one(ratio, "kPa", 1), one(ratio * KPA, "mmHg", 0, "in mmHg")),
         steps=(
-            f"{oxygen:.3g} ÷ {inspired:g} = {ratio:.1f} kPa",
+            f"{oxygen:.3g} ÷ {plainly(inspired)} = {ratio:.1f} kPa",
             f"{ratio:.1f} × 7.50 = {ratio * KPA:.0f} mmHg",
         ),
     )

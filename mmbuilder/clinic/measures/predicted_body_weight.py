@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Chosen, Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 
 NAME = "predicted body weight"
 FORMULA = "50 (male) or 45.5 (female) + 0.91 × (height in cm − 152.4); 6 mL for each kg"
@@ -38,6 +38,6 @@ def work(sex: str, height: float) -> Result:
     weight = start + 0.91 * (height - SHORTEST)
     return Result(
         (one(weight, "kg", 1), one(6 * weight, "mL", 0, "6 mL/kg")),
-        steps=(f"{start:g} + 0.91 × ({height:g} − {SHORTEST}) = {weight:.1f} kg",),
+        steps=(f"{plainly(start)} + 0.91 × ({plainly(height)} − {SHORTEST}) = {weight:.1f} kg",),
         notes=(_BELOW,) if height < SHORTEST else (),
     )

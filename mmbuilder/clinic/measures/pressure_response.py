@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, said
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, plainly, said
 
 NAME = "pressure response to steroid"
 FORMULA = (
@@ -93,7 +93,7 @@ def work(before: float, on_steroid: float) -> Result:
             _category(on_steroid, 20, 31, BECKER),
             said("response" if rise >= 6 else "no response", SERIES),
         ),
-        steps=(f"{on_steroid:g} − {before:g} = {f'{rise:g}'.replace('-', '−')} mmHg",),
+        steps=(f"{plainly(on_steroid)} − {plainly(before)} = {f'{plainly(rise)}'.replace('-', '−')} mmHg",),
     )
 
 

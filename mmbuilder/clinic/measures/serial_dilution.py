@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, places
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, places, plainly
 
 NAME = "serial dilution"
 FORMULA = "drug ÷ first volume × drawn ÷ made up to × given"
@@ -53,12 +53,12 @@ def work(drug: float, first_volume: float, drawn: float, made_up_to: float, give
     then = first * drawn / made_up_to
     answers = [_one(first, "mg/mL", "first"), _one(then, "mg/mL", "then")]
     steps = [
-        f"{drug:g} ÷ {first_volume:g} = {first:g} mg/mL",
-        f"{first:g} × {drawn:g} ÷ {made_up_to:g} = {then:g} mg/mL",
+        f"{plainly(drug)} ÷ {plainly(first_volume)} = {plainly(first)} mg/mL",
+        f"{plainly(first)} × {plainly(drawn)} ÷ {plainly(made_up_to)} = {plainly(then)} mg/mL",
     ]
     if given is not None:
         answers.append(_one(then * given, "mg", "dose"))
-        steps.append(f"{then:g} × {given:g} = {then * given:g} mg")
+        steps.append(f"{plainly(then)} × {plainly(given)} = {plainly(then * given)} mg")
     return Result(tuple(answers), steps=tuple(steps))
 
 

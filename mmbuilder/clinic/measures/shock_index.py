@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 
 NAME = "shock index"
 FORMULA = "heart rate ÷ systolic"
@@ -30,4 +30,6 @@ EXAMPLES = (
 def work(heart_rate: float, systolic: float) -> Result:
     """Return the index, without a unit."""
     index = heart_rate / systolic
-    return Result((one(index, digits=2),), steps=(f"{heart_rate:g} ÷ {systolic:g} = {index:.2f}",))
+    return Result(
+        (one(index, digits=2),), steps=(f"{plainly(heart_rate)} ÷ {plainly(systolic)} = {index:.2f}",)
+    )

@@ -6,7 +6,7 @@ import re
 
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Measured, Value, Written
-from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, places
+from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, places, plainly
 from mmbuilder.clinic.units import number
 
 NAME = "strength"
@@ -75,10 +75,10 @@ def work(strength: float, volume: float | None, weight: float | None) -> Result:
             Fault("volume", "a weight without a volume", "the volume that was given", example="volume: 20 mL")
         )
     answers = [_one(strength, "mg/mL", 3, "strength")]
-    steps = [f"{strength:g} mg/mL"]
+    steps = [f"{plainly(strength)} mg/mL"]
     if volume is not None:
         answers.append(_one(strength * volume, "mg", 2, "dose"))
-        steps.append(f"{strength:g} × {volume:g} = {strength * volume:g} mg")
+        steps.append(f"{plainly(strength)} × {plainly(volume)} = {plainly(strength * volume)} mg")
         if weight is not None:
             answers.append(_one(strength * volume / weight, "mg/kg", 2, "for the weight"))
     return Result(tuple(answers), steps=tuple(steps))

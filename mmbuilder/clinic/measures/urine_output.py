@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.clinic.inputs import Measured
-from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
+from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 
 NAME = "urine output"
 FORMULA = "urine ÷ weight ÷ time"
@@ -34,5 +34,6 @@ def work(urine: float, weight: float, over: float) -> Result:
     """Return mL a kg an hour."""
     output = urine / weight / over
     return Result(
-        (one(output, "mL/kg/h", 2),), steps=(f"{urine:g} ÷ {weight:g} ÷ {over:g} = {output:.2f} mL/kg/h",)
+        (one(output, "mL/kg/h", 2),),
+        steps=(f"{plainly(urine)} ÷ {plainly(weight)} ÷ {plainly(over)} = {output:.2f} mL/kg/h",),
     )

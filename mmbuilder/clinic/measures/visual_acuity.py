@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from math import log10
 
+from mmbuilder.clinic.acuity import LETTER, read_acuity
 from mmbuilder.clinic.inputs import Value, Written
 from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, said
-from mmbuilder.clinic.units import number
 
 NAME = "visual acuity"
 FORMULA = "logMAR = log10(distance read at ÷ distance tested at); letters = 85 − 50 × logMAR"
 SOURCE = "Bach M, acuity tables; Holladay JT, J Refract Surg 1997;13:388-391"
-LETTER = 0.02
-"""logMAR of one letter: five to a line of 0.1, as on an ETDRS chart (from memory)."""
 CAUTION = (
     "Say corrected or pinhole, and the test distance. Counting fingers and less are words, not "
     f"lines. {REVIEW_ONLY}"
@@ -25,53 +22,28 @@ LOW = {
     "NPL": (("Bach, imputed", 3.0),),
 }
 """logMAR of low vision by convention: hand movements are 2.3 or 3.0, and nobody settles which."""
-_FAR, _NEAR = 0.001, 4.0
-"""The decimals that are an acuity at all."""
-_SAME = {"FC": "CF", "HMM": "HM", "LP": "PL", "NLP": "NPL"}
+_TAKEN = {"pinhole": "through a pinhole", "corrected": "with correction", "unaided": "without correction"}
 
 
 def line(text: str) -> Value:
-    """Read `6/19`, `20/50`, `6/12-1`, `6/12 part`, `decimal 0.63`, `logMAR 0.3` or a word of low vision.
+    """Read an acuity (see `clinic.acuity`).
 
     Returns:
-        The word; or how it was written (`line`, `part`, `decimal`, `logmar`, `bare`), its figure (of a line
-        the decimal) and the letters more or fewer that were read.
+        The word of low vision; or how it was written, its logMAR (of a bare figure the figure), the letters
+        more or fewer that were read, and how it was taken, if that was said.
 
     Raises:
-        ValueError: it is none, or no eye sees so much or so little.
+        ValueError: it is none.
     """
-    plain = "".join(text.split()).upper().replace("−", "-").replace("–", "-")
-    word = _SAME.get(plain, plain)
-    if word in LOW:
-        return word
-    if found := re.fullmatch(r"([\d.,]+)/([\d.,]+)(?:([+-][1-5])|(P|PART))?", plain):
-        at, whole = number(found[1]), number(found[2])
-        if not whole or not _FAR <= at / whole <= _NEAR:
-            raise ValueError("not a line of a chart")
-        return "part" if found[4] else "line", at / whole, float(found[3] or 0)
-    found = re.fullmatch(r"(DECIMAL|LOGMAR)?([+-]?[\d.,]+)(DECIMAL|LOGMAR)?", plain)
-    if found is None or (found[1] and found[3]):
-        raise ValueError("not an acuity")
-    return _scale((found[1] or found[3] or "").lower(), number(found[2])), number(found[2]), 0.0
-
-
-def _scale(said_to_be: str, figure: float) -> str:
-    """What a figure without a line is: what it is said to be, or what alone it can be, or `bare`."""
-    can = {
-        "decimal": _FAR <= figure <= _NEAR,
-        "logmar": -log10(_NEAR) <= figure <= -log10(_FAR),
-    }
-    left = [scale for scale, possible in can.items() if possible and said_to_be in ("", scale)]
-    if not left:
-        raise ValueError("not an acuity")
-    return left[0] if len(left) == 1 else "bare"
+    found = read_acuity(text)
+    return found.word or (found.how, found.figure, found.letters, found.manner)
 
 
 INPUTS = {
     "acuity": Written(
         line,
-        "a line such as 6/19, 20/50, 6/12-1 or 6/12 part, a figure with its name such as decimal 0.63 or "
-        "logMAR 0.3, or CF, HM, PL, NPL",
+        "a line such as 6/19, 20/50, 6/12-1 or 6/12 part, 70 letters, a figure with its name such as "
+        "decimal 0.63 or logMAR 0.3, or CF, HM, PL, NPL",
         "6/19",
     )
 }
@@ -115,7 +87,7 @@ EXAMPLES = (
 )
 
 
-def work(acuity: str | tuple[str, float, float]) -> Result:
+def work(acuity: str | tuple[str, float, float, str]) -> Result:
     """Return logMAR and letters; for low vision the word, and for a bare figure each thing it may be.
 
     Letters beside a line are told in a note: the number is of the line alone.
@@ -123,15 +95,17 @@ def work(acuity: str | tuple[str, float, float]) -> Result:
     if isinstance(acuity, str):
         disputed = tuple(_by(name, value) for name, value in LOW[acuity])
         return Result((said(acuity),), disputed)
-    how, figure, letters = acuity
+    how, logmar, letters, manner = acuity
     if how == "bare":
-        return _either(figure)
-    logmar = figure if how == "logmar" else -log10(figure)
-    step = () if how == "logmar" else (f"−log10({figure:.3f}) = {logmar:.2f}",)
+        return _either(logmar)
+    step = {
+        "logmar": (),
+        "letters": (f"(85 − {85 - 50 * logmar:.0f}) ÷ 50 = {logmar:.2f}",),
+    }.get(how, (f"−log10({10**-logmar:.3f}) = {logmar:.2f}",))
     return Result(
         (_logmar(logmar), _letters(logmar)),
         steps=(*step, f"85 − 50 × {logmar:.2f} = {85 - 50 * logmar:.0f}"),
-        notes=_beside(how, logmar, letters),
+        notes=(*_beside(how, logmar, letters), *((f"Taken {_TAKEN[manner]}.",) if manner else ())),
     )
 
 

@@ -9,9 +9,10 @@ from mmbuilder.figures import diagram
 from mmbuilder.figures.drawn import Rows, Size
 from mmbuilder.formats._pptx.geometry import CM, Box
 from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Plate, Text, caption_height, grid
-from mmbuilder.formats._pptx.sink import plain
 from mmbuilder.formats._pptx.style import CUE, Face, Role, Sizes
 from mmbuilder.formats._pptx.text import Para
+from mmbuilder.formats._sink import plain
+from mmbuilder.labels import say
 from mmbuilder.storyboard.blocks import (
     Block,
     Bullets,
@@ -158,7 +159,8 @@ def _diagram(block: Diagram, sizes: Sizes, face: Face, room: Box) -> tuple[Piece
     if not made.fits(size):
         return (_rows(made.rows, alt, sizes, face), *_text(caption))
     count = len(made.sheets(size))
-    told = (alt if count == 1 else f"{alt} Sheet {place} of {count}." for place in range(1, count + 1))
+    sheet = say(" Sheet {place} of {count}.")
+    told = (alt if count == 1 else alt + sheet.format(place=n, count=count) for n in range(1, count + 1))
     return tuple(Plate(block.data, size, place, words, caption) for place, words in enumerate(told))
 
 

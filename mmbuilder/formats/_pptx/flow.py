@@ -7,13 +7,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from mmbuilder import labels
 from mmbuilder.formats._pptx.convert import pieces
 from mmbuilder.formats._pptx.geometry import Box
 from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Placed, Plate, Text, stack_height
-from mmbuilder.formats._pptx.sink import plain
 from mmbuilder.formats._pptx.stage import Seat
 from mmbuilder.formats._pptx.style import ROOMY, STEPS, Face, Sizes
 from mmbuilder.formats._pptx.text import Para
+from mmbuilder.formats._sink import plain
 from mmbuilder.storyboard.blocks import Diagram, Picture, Slide
 
 GAP = 18.0
@@ -56,7 +57,7 @@ def sheets(slide: Slide, first: Seat, rest: Seat, face: Face) -> tuple[Sheet, ..
 
 def _part(place: int, count: int) -> str:
     """Return ` (1 of 2)`, held together on one line."""
-    return f" ({place}\u00a0of\u00a0{count})"
+    return labels.say(" ({place}\u00a0of\u00a0{count})").format(place=place, count=count)
 
 
 def _numbered(sheet: Sheet, place: int, count: int) -> Sheet:

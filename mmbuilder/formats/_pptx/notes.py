@@ -6,8 +6,8 @@ from pptx.slide import Slide as DeckSlide
 
 from mmbuilder.formats._pptx.geometry import Box
 from mmbuilder.formats._pptx.shapes import Ids, frame, properties, run
-from mmbuilder.formats._pptx.sink import plain
 from mmbuilder.formats._pptx.xml import Element, el
+from mmbuilder.formats._sink import plain
 from mmbuilder.safe.text import SafeText
 
 

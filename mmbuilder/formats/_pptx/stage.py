@@ -52,6 +52,20 @@ class Seat:
 
 
 @dataclass(frozen=True)
+class Wanted:
+    """What a department says of its template; a name that is not said is found by the layout's places.
+
+    Attributes:
+        opening, telling: names of layouts, as slide software shows them.
+        crest: whether its small pictures stay.
+    """
+
+    opening: str = ""
+    telling: str = ""
+    crest: bool = True
+
+
+@dataclass(frozen=True)
 class Stage:
     """An empty deck with its seats."""
 

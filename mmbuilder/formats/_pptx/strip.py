@@ -11,6 +11,7 @@ from pptx.opc.packuri import PackURI
 from pptx.parts.presentation import PresentationPart
 from pptx.parts.slide import NotesMasterPart
 from pptx.presentation import Presentation
+from pptx.shapes.picture import Picture
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.formats._pptx import house, intake
@@ -35,8 +36,19 @@ _POINTERS = ("id", "embed", "link", "pict")
 _ENCODED = {"image/jpeg": "JPEG", "image/png": "PNG"}
 
 
-def strip(deck: Presentation) -> None:
-    """Drop slides, notes, comments, tags, fonts, custom XML, links, names; re-encode what pictures stay."""
+CREST = 200.0 * 12700
+"""EMU; a picture on a master or layout of less than this each way is taken for a crest."""
+
+
+def strip(deck: Presentation, *, crest: bool = True) -> None:
+    """Drop slides, notes, comments, tags, fonts, custom XML, links, names; re-encode what pictures stay.
+
+    Args:
+        deck: the template.
+        crest: whether small pictures on masters and layouts stay: they tell which hospital it is.
+    """
+    if not crest:
+        _drop_crests(deck)
     part = deck.part
     for tag in _LISTS:
         for found in part._element.findall(f"p:{tag}", NAMESPACES):
@@ -47,6 +59,17 @@ def strip(deck: Presentation) -> None:
         _clean(below)
         _rename(below, number)
     _notes(part)
+
+
+def _drop_crests(deck: Presentation) -> None:
+    for master in deck.slide_masters:
+        for sheet in (master, *master.slide_layouts):
+            for shape in list(sheet.shapes):
+                if isinstance(shape, Picture) and max(shape.width, shape.height) < CREST:
+                    rel = shape._element.blip_rId
+                    shape._element.getparent().remove(shape._element)
+                    if rel in sheet.part.rels:  # two crests may be one picture
+                        sheet.part.rels.pop(rel)
 
 
 def _below(part: PresentationPart) -> Iterator[XmlPart]:

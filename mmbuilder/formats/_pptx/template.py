@@ -17,8 +17,10 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.formats._pptx import colours, intake, strip
 from mmbuilder.formats._pptx.geometry import EMU, Box
 from mmbuilder.formats._pptx.house import holder, holders, place
-from mmbuilder.formats._pptx.stage import Seat, Stage
+from mmbuilder.formats._pptx.stage import Seat, Stage, Wanted
 from mmbuilder.formats._pptx.style import HEADLINE, HOUSE_FACE, OPENING, SMALL, Face, Palette
+
+_NOTHING_SAID = Wanted()
 
 _TITLES = (KIND.TITLE, KIND.CENTER_TITLE)
 _FOOT = (KIND.FOOTER, KIND.SLIDE_NUMBER, KIND.DATE)
@@ -47,7 +49,7 @@ _UNKNOWN = Face(1.35, 1.36)
 
 
 @dataclass(frozen=True)
-class _Found:
+class Found:
     """A layout with its placeholders by kind."""
 
     layout: SlideLayout
@@ -64,23 +66,20 @@ class _Found:
         return next((shape for shape in self.others if shape.placeholder_format.type in kinds), None)
 
 
-def stage(path: Path) -> Stage:
+def stage(path: Path, wanted: Wanted = _NOTHING_SAID) -> Stage:
     """Open a user's template.
 
+    Args:
+        path: the template.
+        wanted: what the department says of it.
+
     Raises:
-        FileRefused: it is no .pptx, locked, with macros, too large, or has no layout to tell a case on.
+        FileRefused: it is no .pptx, locked, with macros, too large, has no layout to tell a case on, or
+            none of a name that was asked for.
     """
-    intake.admit(path)
-    deck = _opened(path)
-    found = [layout for layout in map(_look, _layouts(deck)) if layout is not None]
-    if not found:
-        raise FileRefused(
-            intake.said("no layout with a place for a title", "one layout with a title placeholder")
-        )
-    strip.strip(deck)
+    deck, opening, plain = chosen(path, wanted)
+    strip.strip(deck, crest=wanted.crest)
     palette, face = colours.palette(deck), _FACES.get(colours.body_face(deck).lower(), _UNKNOWN)
-    plain = min(found, key=lambda item: item.filled)
-    opening = next((item for item in found if _opens(item)), plain)
     telling = _seat(deck, plain, HEADLINE, palette)
     return Stage(
         deck=deck,
@@ -90,6 +89,46 @@ def stage(path: Path) -> Stage:
         pause=_paused(telling),
         closing=telling,
         face=face,
+    )
+
+
+def chosen(path: Path, wanted: Wanted = _NOTHING_SAID) -> tuple[Deck, Found, Found]:
+    """Open a template and return it with the layouts that serve its opening and its telling.
+
+    Raises:
+        FileRefused: as for `stage`.
+    """
+    intake.admit(path)
+    deck = _opened(path)
+    found = [layout for layout in map(_look, _layouts(deck)) if layout is not None]
+    if not found:
+        raise FileRefused(
+            intake.said("no layout with a place for a title", "one layout with a title placeholder")
+        )
+    plain = _named(found, wanted.telling) or min(found, key=lambda item: item.filled)
+    opening = _named(found, wanted.opening) or next((item for item in found if _opens(item)), plain)
+    return deck, opening, plain
+
+
+def looked_at(deck: Deck) -> list[tuple[SlideLayout, str]]:
+    """Return every layout with what it lacks to serve; nothing where it could."""
+    return [
+        (layout, "" if _look(layout) is not None else "no place for a title") for layout in _layouts(deck)
+    ]
+
+
+def _named(found: list[Found], name: str) -> Found | None:
+    """Return the layout of a name; letter case and spaces at the ends do not matter."""
+    if not name:
+        return None
+    for item in found:
+        if item.layout.name.strip().casefold() == name.strip().casefold():
+            return item
+    raise FileRefused(
+        intake.said(
+            "no layout of the name that department.yaml asks for, with a place for a title",
+            f"one of the {len(found)} names that `mmbuilder template` lists",
+        )
     )
 
 
@@ -104,17 +143,17 @@ def _layouts(deck: Deck) -> Iterable[SlideLayout]:
     return (layout for master in deck.slide_masters for layout in master.slide_layouts)
 
 
-def _look(layout: SlideLayout) -> _Found | None:
+def _look(layout: SlideLayout) -> Found | None:
     shapes = holders(layout)
     title = next((shape for shape in shapes if shape.placeholder_format.type in _TITLES), None)
-    return _Found(layout, title, tuple(shape for shape in shapes if shape is not title)) if title else None
+    return Found(layout, title, tuple(shape for shape in shapes if shape is not title)) if title else None
 
 
-def _opens(found: _Found) -> bool:
+def _opens(found: Found) -> bool:
     return found.title.placeholder_format.type == KIND.CENTER_TITLE or found.first(KIND.SUBTITLE) is not None
 
 
-def _seat(deck: Deck, found: _Found, sizes: tuple[float, ...], palette: Palette) -> Seat:
+def _seat(deck: Deck, found: Found, sizes: tuple[float, ...], palette: Palette) -> Seat:
     """Return the room left between title and foot, and a headline that makes way for the DRAFT mark."""
     width, height = _size(deck)
     foot = _foot(deck, found)
@@ -186,7 +225,7 @@ def _clear(title: Box, taken: Box) -> Box:
     return replace(title, x=taken.right + 12, w=title.right - taken.right - 12)
 
 
-def _foot(deck: Deck, found: _Found) -> Box:
+def _foot(deck: Deck, found: Found) -> Box:
     """Return the footer line: where the layout has its own, else above the lower edge."""
     width, height = _size(deck)
     own = [place(shape) for shape in found.others if shape.placeholder_format.type in _FOOT]
@@ -199,7 +238,7 @@ def _foot(deck: Deck, found: _Found) -> Box:
     return band
 
 
-def _opening(deck: Deck, found: _Found, telling: Seat, palette: Palette) -> Seat:
+def _opening(deck: Deck, found: Found, telling: Seat, palette: Palette) -> Seat:
     """Return the title layout: its own title place, the lines below it in its subtitle's place."""
     seat = _seat(deck, found, OPENING, palette)
     subtitle = found.first(KIND.SUBTITLE, KIND.BODY)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from mmbuilder.case import model
-from mmbuilder.clinic import Answer, gather, work
+from mmbuilder.clinic import Answer, Worked, gather, work
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, fill, ours
@@ -22,17 +22,22 @@ def computed(raw: Sequence[model.Computation]) -> Iterator[safe.Computed]:
     """
     for one in raw:
         worked = work(one.what.value, gather((item.name.value, item.value.value) for item in one.given))
-        yield safe.Computed(
-            name=_own(worked.name),
-            answers=_answers(worked.answers),
-            disputed=_answers(worked.disputed),
-            inputs=tuple((_own(name), _own(value)) for name, value in worked.inputs),
-            steps=tuple(map(_own, worked.steps)),
-            notes=tuple(map(_own, worked.notes)),
-            formula=_own(worked.formula),
-            source=_own(worked.source),
-            caution=_own(worked.caution),
-        )
+        yield crossed(worked)
+
+
+def crossed(worked: Worked) -> safe.Computed:
+    """Carry across what came out of a figure."""
+    return safe.Computed(
+        name=_own(worked.name),
+        answers=_answers(worked.answers),
+        disputed=_answers(worked.disputed),
+        inputs=tuple((_own(name), _figure(value)) for name, value in worked.inputs),
+        steps=tuple(map(_figure, worked.steps)),
+        notes=tuple(map(_figure, worked.notes)),
+        formula=_own(worked.formula),
+        source=_own(worked.source),
+        caution=_own(worked.caution),
+    )
 
 
 def _answers(answers: Iterable[Answer]) -> tuple[SafeText, ...]:
@@ -40,8 +45,13 @@ def _answers(answers: Iterable[Answer]) -> tuple[SafeText, ...]:
 
 
 def _answer(answer: Answer) -> SafeText:
-    figure = _own(answer.figure())
+    figure = _figure(answer.figure())
     return fill("{label}: {figure}", label=_own(answer.label), figure=figure) if answer.label else figure
+
+
+def _figure(words: str) -> SafeText:
+    """Figures with a word among them: told as they came out, in every language."""
+    return SafeText(KEY, words)
 
 
 def _own(words: str) -> SafeText:

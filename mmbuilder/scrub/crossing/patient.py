@@ -24,6 +24,7 @@ def patient(raw: model.Patient, words: Words) -> safe.Patient:
         height=words.safe(raw.height),
         history=words.every(raw.history),
         negatives=words.every(raw.negatives),
+        pregnant=raw.pregnant,
     )
 
 

@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
+
+from pydantic_core import PydanticCustomError
 
 from mmbuilder.case import model
 from mmbuilder.case.clocks import Reckoner
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.when import parse_day
+from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe import case as safe
+from mmbuilder.safe.log import LoggedAction, most_urgent_first
 from mmbuilder.safe.orientation import Finding, Orientation, orient
 from mmbuilder.safe.terms import Side, grade
 from mmbuilder.safe.text import EMPTY
@@ -86,6 +93,7 @@ def held(raw: Sequence[model.Held], words: Words, known: References) -> Iterator
 def actions(raw: Sequence[model.Action], words: Words) -> Iterator[safe.Action]:
     """Yield the actions, numbered from 1; the plan has turned their due dates into offsets."""
     for number, action in enumerate(raw, 1):
+        told = (action.what, action.measure, action.out_of, action.target, action.period, action.baseline)
         yield safe.Action(
             number=number,
             what=words.safe(action.what),
@@ -99,7 +107,44 @@ def actions(raw: Sequence[model.Action], words: Words) -> Iterator[safe.Action]:
             period=words.safe(action.period),
             baseline=words.safe(action.baseline),
             review=words.safe(action.review),
+            # Beside a date that is told as an offset, the day itself would tell the day counted from.
+            due_day=None if any(map(words.dated, told)) else _day(action.due),
         )
+
+
+def previous(folder: CaseFolder, words: Words) -> tuple[LoggedAction, ...]:
+    """Carry the rows of the action log across, overdue first, with the days left from the meeting."""
+    meeting = folder.case.meeting
+    made = []
+    for row in folder.previous:
+        day = _day(row.due)
+        made.append(
+            LoggedAction(
+                id=words.safe(row.id),
+                case=words.safe(row.case),
+                what=words.safe(row.action),
+                strength=row.strength,
+                owner=words.safe(row.owner_role),
+                due=words.safe(row.due),
+                due_day=day,
+                due_in=(day - meeting.date).days if day and meeting else None,
+                measure=words.safe(row.measure),
+                baseline=words.safe(row.baseline),
+                result=words.safe(row.result),
+                status=row.status,
+                reason=words.safe(row.reason),
+                evidence=words.safe(row.evidence),
+            )
+        )
+    return most_urgent_first(made)
+
+
+def _day(due: FreeText | None) -> date | None:
+    """The due date where it is a day and nothing else; `due_is_a_day` has asked about any other figures."""
+    try:
+        return parse_day(due.value).date if due else None
+    except PydanticCustomError:
+        return None
 
 
 def orientation(raw: model.Orientation | None, side: Side, words: Words) -> Orientation | None:

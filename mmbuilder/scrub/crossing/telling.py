@@ -20,6 +20,17 @@ def course(raw: model.Outcome) -> Course:
     return Course.NEAR_MISS if spared else Course.HARM
 
 
+def meetings(raw: tuple[model.Meeting, ...], words: Words) -> tuple[safe.Meeting, ...]:
+    """Carry across what meetings decided; their days stay behind."""
+    return tuple(
+        safe.Meeting(
+            attendance=tuple((words.safe(one.role), one.number) for one in meeting.attendance),
+            decided=words.every(meeting.decided),
+        )
+        for meeting in raw
+    )
+
+
 def mechanism(case: model.Case, words: Words) -> safe.Mechanism | None:
     """Carry across how it came about."""
     raw = case.mechanism

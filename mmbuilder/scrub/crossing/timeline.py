@@ -8,7 +8,7 @@ from mmbuilder.case import model
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.moment import UNKNOWN, Moment
-from mmbuilder.scrub.crossing.computing import computed
+from mmbuilder.scrub.crossing.conflicting import figures, records
 from mmbuilder.scrub.crossing.words import Words
 
 
@@ -58,10 +58,14 @@ def events(
             noticed=event.noticed,
             recognised=event.recognised,
             dose=words.safe(event.dose),
-            computed=tuple(computed(event.compute)),
+            volume=words.safe(event.volume),
+            records=tuple(records(event, words)),
+            computed=tuple(figures(raw.events, number - 1)),
         )
 
 
 def _others(event: model.Event, words: Words, reckoner: Reckoner) -> Iterator[safe.OtherTime]:
     for other in event.also:
+        if other.when is None:
+            continue
         yield safe.OtherTime(reckoner.moment(other.when, other.clock), words.safe(other.source))

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import EMPTY, SafeText
+from mmbuilder.scrub.detectors import date
 from mmbuilder.scrub.plan import Decision, RedactionPlan, Span
 from mmbuilder.scrub.walk import Texts
 
@@ -48,6 +49,11 @@ class Words:
     def every(self, texts: Iterable[FreeText]) -> tuple[SafeText, ...]:
         """Return several."""
         return tuple(self.safe(text) for text in texts)
+
+    def dated(self, text: FreeText | None) -> bool:
+        """Whether a date of this text was replaced, perhaps by an offset from another day."""
+        spans = () if text is None else self._spans.get(self._texts.place(text), ())
+        return any(span.kind == date.KIND and span.decision is Decision.REPLACE for span in spans)
 
     def at(self, path: Path, value: str) -> SafeText:
         """Return the text that stands at `path`, such as the name of a clock."""

@@ -31,9 +31,19 @@ _ABROAD = {
     "décembre": 12, "janeiro": 1, "fevereiro": 2, "março": 3, "maio": 5, "junho": 6, "julho": 7, "setembro": 9, "outubro": 10,
     "novembro": 11, "dezembro": 12, "gennaio": 1, "febbraio": 2, "aprile": 4, "maggio": 5, "giugno": 6, "luglio": 7,
     "settembre": 9, "ottobre": 10, "dicembre": 12, "januari": 1, "februari": 2, "maart": 3, "mei": 5, "augustus": 8,
+    "marts": 3, "maj": 5, "desember": 12, "augusti": 8, "stycznia": 1, "lutego": 2, "marca": 3, "kwietnia": 4, "maja": 5,
+    "czerwca": 6, "lipca": 7, "sierpnia": 8, "września": 9, "października": 10, "listopada": 11, "grudnia": 12,
+    "ledna": 1, "února": 2, "března": 3, "dubna": 4, "května": 5, "června": 6, "července": 7, "srpna": 8, "září": 9,
+    "října": 10, "listopadu": 11, "prosince": 12, "ocak": 1, "şubat": 2, "nisan": 4, "mayıs": 5, "haziran": 6, "temmuz": 7,
+    "ağustos": 8, "eylül": 9, "ekim": 10, "kasım": 11, "aralık": 12, "ianuarie": 1, "februarie": 2, "martie": 3, "aprilie": 4,
+    "iunie": 6, "iulie": 7, "septembrie": 9, "octombrie": 10, "noiembrie": 11, "decembrie": 12, "január": 1, "február": 2,
+    "március": 3, "április": 4, "május": 5, "június": 6, "július": 7, "augusztus": 8, "szeptember": 9, "október": 10,
+    "tammikuuta": 1, "helmikuuta": 2, "maaliskuuta": 3, "huhtikuuta": 4, "toukokuuta": 5, "kesäkuuta": 6, "heinäkuuta": 7,
+    "elokuuta": 8, "syyskuuta": 9, "lokakuuta": 10, "marraskuuta": 11, "joulukuuta": 12,
 }  # fmt: skip
 ABROAD = "|".join(sorted(_ABROAD, key=len, reverse=True))
-"""Months in Spanish, German, French, Portuguese, Italian and Dutch."""
+"""Months in Spanish, German, French, Portuguese, Italian, Dutch and, as they stand after a day, in Danish, Norwegian, Swedish,
+Polish, Czech, Turkish, Romanian, Hungarian and Finnish."""
 
 _IN_ABROAD = re.compile(
     rf"(?<!\d)(\d{{1,2}})(?:\.|er|º)?\s(?:de\s)?({ABROAD})\s(?:de\s|del\s)?({YEAR})(?!\d)", re.IGNORECASE

@@ -30,6 +30,8 @@ EXAMPLES = (
     "Ser. No. QX44812",
     "Asset tag EBME44812",
     "lens serial 44812001 013",
+    "PUMP SERIAL 8015-221-6630A FAILED",
+    "arm 3, serial QX41-0882-XB.",
 )
 NEAR_MISSES = (
     "a lot of blood, 1400 ml",

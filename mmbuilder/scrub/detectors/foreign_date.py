@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._calendar import ABROAD, YEAR
+from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR
 from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
@@ -36,6 +36,10 @@ EXAMPLES = (
     "9-ene-2025",
     "9 gennaio 2025",
     "9 janv. 2025",
+    "d. 14. marts",
+    "17 Nisan takıldı",
+    "5 października 2024",
+    "15 tarikh july ko",
 )
 NEAR_MISSES = (
     "mai più 3",
@@ -74,7 +78,7 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(?:{_BEFORE})\s({_DAYS})(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag|Mittwoch|Sonnabend|martes|miércoles|jueves|viernes|mardi(?!\sgras)|mercredi|jeudi|vendredi|samedi|dimanche)s?(?!\w)"),
     re.compile(rf"(?<!\w)({_DAYS})(?=\s(?:à|um|a\slas|ko|por\sla|früh|abend|soir|matin|raat))", re.IGNORECASE),
-    re.compile(r"(?<![\w.])(\d{1,2}\s(?:tareekh|tarikh|tareek))(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.])(\d{{1,2}}\s(?:tareekh|tarikh|tareek)(?:\s{LOWER})?)(?!\w)", re.IGNORECASE),
     re.compile(rf"(?:[Ff]echa\sde\snacimiento|F\.?\s?nac\.?|nacid[oa]\sen|geb(?:oren)?\.?(?:\sam)?|née?\s(?:le|en)|[Dd]ate\sde\snaissance|[Jj]anam)[\s:]{{1,3}}({YEAR}|\d{{1,2}}[./-]\d{{1,2}}[./-]\d{{2,4}})(?!\d)"),
 )  # fmt: skip
 

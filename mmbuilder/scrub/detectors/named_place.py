@@ -29,6 +29,9 @@ EXAMPLES = (
     "wohnt in Oberrabenstein",
     "habite à Saint-Brévin-le-Haut",
     "University of Quenbyford",
+    "Quenmere Hall Education Centre",
+    "at the foot of the stairs at Quallard Cottage",
+    "coaches Quenwater Ladies FC",
 )
 NEAR_MISSES = (
     "the District General Hospital",
@@ -50,7 +53,7 @@ _HEAD = (
     r"(?:General\s|District\s|University\s|Royal\s|Memorial\s|Community\s|Cottage\s|Teaching\s|Eye\s|Children['’]?s\s){0,3}"
     r"(?:Hospitals?|Infirmary|Hospice|Clinic|Ward|Surgery|Medical\sCent(?:re|er)|Health\sCent(?:re|er)|NHS\s(?:Foundation\s)?Trust"
     r"|(?:Primary\s|Secondary\s|High\s)?School|College|(?:Ambulance|Fire|Police)\sStation|Surgical\sAssociates|Associates|Medical\sPractice|Radiology|Shipyard"
-    r"|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
+    r"|(?:Education|Conference|Training|Postgraduate|Treatment|Diagnostic|Leisure|Sports|Community|Eye|Day)\sCent(?:re|er)|Academy|Institute|Infants|Juniors|Cottage|Lodge|Farm|Manor|Grange|House(?!-)|(?:Ladies\s|Mens\s)?(?:A?FC|RFC)|(?:Football|Rugby|Golf|Cricket|Bowls|Social)\sClub|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
 )
 _HEADED = re.compile(rf"(?<![\w.'’-])(?P<name>{_NAME})\s(?P<head>{_HEAD})(?!\w)")
 _OF = re.compile(
@@ -59,7 +62,7 @@ _OF = re.compile(
 _CUE = (
     r"lives?\s(?:alone\s)?(?:in|near)|living\sin|resides?\sin|resident\s(?:of|in)|born\sin|grew\sup\sin|comes\sfrom|moved\s(?:from|to)"
     r"|(?:town|village|city|county|suburb|hamlet|island|parish)\sof|transferred\s(?:from|to)|repatriated\s(?:from|to)|driver\sfrom|man\sfrom|woman\sfrom"
-    r"|teacher\sfrom|farmer\sfrom|works?\s(?:for|at|in)|worked\s(?:for|at)|employed\s(?:by|at)|employer\s?:|vive\sen|natural\sde|wohnt\sin|wohnhaft\sin"
+    r"|teacher\sfrom|farmer\sfrom|works?\s(?:for|at|in)|worked\s(?:for|at)|employed\s(?:by|at)|retired\sfrom|employer\s?:|vive\sen|natural\sde|wohnt\sin|wohnhaft\sin"
     r"|habite\s(?:à|au|en)|né\sà|née\sà|domicilié[e]?\sà|geboren\sin|rehne\swala|rehti\shai"
 )
 _CUED = re.compile(
@@ -99,14 +102,15 @@ def find(text: str) -> Iterator[Span]:
 def _start(name: str) -> int | None:
     """Where the first word stands that is not an ordinary one; None where all are."""
     words = list(re.finditer(r"\S+", name))
-    own = [place for place, word in enumerate(words) if not _plain(word[0])]
+    own = [place for place, word in enumerate(words) if not plain_of_a_place(word[0])]
     if not own:
         return None
     first = own[0]
-    return words[first - 1 if first and words[first - 1][0] == "Royal" else first].start()
+    return words[first - 1 if first and words[first - 1][0] in ("Royal", "The") else first].start()
 
 
-def _plain(word: str) -> bool:
+def plain_of_a_place(word: str) -> bool:
+    """Whether a word tells a kind of place or is a clinical or ordinary one, and names no place."""
     from mmbuilder.scrub.keep.lists import load
 
     low = word.lower().strip(".,")

@@ -28,6 +28,7 @@ EXAMPLES = (
     "Asset # 44812",
     "expediente n.º 2025/448",
     "Aktenzeichen Nr. 44-812/25",
+    "helicopter registration G-ZZHX",
 )
 NEAR_MISSES = (
     "model number SN60WF",
@@ -63,9 +64,17 @@ _MEASURE = re.compile(
 """Figures that could be a value, a range of values, a pressure or years."""
 
 
+_CALL_SIGN = re.compile(
+    r"(?<!\w)(?:registration|reg|helicopter|aircraft|plane|helimed|tail\s(?:number|no)|call\s?sign)\.?\s(?:is\s|was\s|registration\s|no\.?\s)?(?-i:([A-Z]{1,2}-[A-Z]{3,4}))(?!\w)",
+    re.IGNORECASE,
+)
+"""The registration of an aircraft: letters only (ICAO Annex 7, from memory)."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the words before it stay."""
     text = view(text)
+    yield from (span(found, KIND, LETTER, "[vehicle number]", 0.8, 1) for found in _CALL_SIGN.finditer(text))
     for found in _NUMBER.finditer(text):
         value, figures = found["value"], sum(sign.isdigit() for sign in found["value"])
         whole = value.isdigit() and not value.endswith("000")

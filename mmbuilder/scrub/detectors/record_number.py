@@ -50,6 +50,13 @@ EXAMPLES = (
     "Case 2025/00123",
     "complaint C25-448",
     "subject QX-044-012",
+    "police log PL/4471/0903",
+    "H/N 4419-B-7720 of the clinic",
+    "crime ref 42/4471/25",
+    "incident form 4471/25",
+    "booking no. 4471-22",
+    "CAD 4471",
+    "your ref: QX/4471",
     "found as 1.2.840.99999.3.152.235.2.12.187636473",
 )
 NEAR_MISSES = (
@@ -67,15 +74,24 @@ NEAR_MISSES = (
     "ref 4 in the list",
     "case 2025",
     "levels 1.2.3.4.5",
+    "report 120/80",
+    "log 10 reduction",
+    "policy 2019",
+    "case 1430-1445",
+    "event at 1430",
 )
 
 _NUMBER = cued(
     r"MRN|M\.R\.N\.?|UMRN|URN|UHID|CRN|EMPI|PAS|BHR|St?EIS|LFPSE|ulysses|RL6|datix(?:\sref)?|accession|hosp(?:ital)?\.?\s?(?:no|number|num|id|#)\.?"
     r"|(?:DICOM|study)\sUID|(?:n[º°.]{0,2}\s?de\s)?historia\scl[íi]nica|NHC|N\.?H\.?C\.?|Fall-?(?:nummer|Nr\.?)|Patienten-?(?:nummer|ID|Nr\.?)"
-    r"|Aufnahme-?(?:nummer|Nr\.?)|n(?:uméro|°|o\.?)\s(?:de\s|du\s)?(?:dossier|patient|séjour)|case\s?notes?(?:\s(?:no|number)\.?)?(?=\s?:?\s?[A-Z]{0,3}\d{4})|dossier\sn[°º]|safeguarding|badge|payroll|smart\s?card|IPP|NIP(?=\s?:)",
+    r"|Aufnahme-?(?:nummer|Nr\.?)|n(?:uméro|°|o\.?)\s(?:de\s|du\s)?(?:dossier|patient|séjour)|case\s?notes?(?:\s(?:no|number)\.?)?(?=\s?:?\s?[A-Z]{0,3}\d{4})|dossier\sn[°º]|safeguarding|badge|payroll|smart\s?card|IPP|NIP(?=\s?:)"
+    r"|H/N|hosp\s?n(?:o|um)|(?:police|coroner['’]?s?|security|call|ambulance|crime|theatre|control\sroom|radio)\slog(?:\s(?:no|number|ref))?|(?:crime|claim|police|coroner['’]?s?|inquest|booking|docket|warrant|custody"
+    r"|complaint|accident|adverse\sevent|RIDDOR|SIRI|StEIS|inquest|PALS|duty\sof\scandour|(?:clinical\s)?incident\s(?:form|report)|journey|run|CAD|PNR|taxi|waybill|consignment|parcel|shift|requisition|e-?referral|UBRN|UPRN|ULN)"
+    r"\s?(?:ref(?:erence)?|no|number|num|id|#)\.?|CAD(?=\s[A-Z]?\d{4})|UBRN|jigsaw|case\sref|our\sref|your\sref",
     r"record|case|patient|pt|hospital|hosp\.?|clinic|chart|file|unit|folder|accession|incident|episode|encounter|visit"
     r"|admission|trial|study|lab|laboratory|specimen|sample|request|order|referral|reference|ref\.?|complaint|claim"
-    r"|image|film|report|registration|reg|subject|participant|donor|transplant|screening|referral|ticket",
+    r"|image|film|report|registration|reg|subject|participant|donor|transplant|screening|referral|ticket|booking|form|log|event|crime|policy|permit|contract|docket|job|task|query|enquiry"
+    r"|consent|prescription|script|slot|pathway|theatre|session|appointment|appt|invoice|receipt|order|PO|batch|run|set|tray|swab\scount",
 )
 _LOOSE = cued(r"MRN|UMRN|UHID|EMPI|datix|hospital\snumber|hosp\.?\sno", loose=True)
 _SHORT = re.compile(
@@ -87,8 +103,8 @@ _YEAR_FIRST = re.compile(
     re.IGNORECASE,
 )
 _LETTERED = re.compile(
-    r"(?<![^\W_])(?i:complaint|subject|participant|incident|claim|case|study|trial|sample|specimen|request|order|ticket|file|chart|record|patient|pt)\s"
-    r"(?=(?:[\w/-]*?\d){4})([A-Z]{1,4}-?\d[\w/-]*\d|\d{3,6}-?[A-Z]{1,3})(?![\w]|[.,]\d)"
+    r"(?<![^\W_])(?i:complaint|subject|participant|incident(?:\sform|\sreport)?|claim|case|study|trial|sample|specimen|request|order|ticket|file|chart|record|patient|pt|booking|log|crime|policy|police|form|job|tray|docket|event|report|consent)\s"
+    r"(?=(?:[\w/-]*?\d){4})([A-Z]{1,4}[-/]?\d[\w/-]*\w|\d{3,6}[-/]?[A-Z]{1,3}|\d{2,4}/\d{4,6}(?:/\d{2,4})?|\d{4,6}/\d{2,4})(?![\w]|[.,]\d)"
 )
 _UID = re.compile(r"(?<![\w.])(?=[\d.]{16})[0-2](?:\.\d{1,40}){5,20}(?!\w)")
 """A DICOM identifier: at least six numbers with dots, 16 signs or more."""

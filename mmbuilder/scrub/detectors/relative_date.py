@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._calendar import FULL_MONTH, MONTH, YEAR
+from mmbuilder.scrub.detectors._calendar import FULL_MONTH, LOWER, MONTH, WEEKDAY, YEAR
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
 
@@ -42,6 +42,18 @@ EXAMPLES = (
     "CICO ON EASTER MONDAY",
     "rv tues, then home",
     "back to theatre 3/11",
+    "doppler booked thurs 14th nov.",
+    "ct 7 jan clear",
+    "nursing home 1st dec, peg leaking",
+    "clinic wed 9 oct",
+    "w/c 4 nov",
+    "seen tues 4pm",
+    "arrest Monday at 14:30",
+    "well until the evening of Saturday the 5th",
+    "rv 14/8, then home",
+    "on 12/3 for relook",
+    "ercp tomorrow 9/8",
+    "stopped in mid-September",
 )
 NEAR_MISSES = (
     "the winter plan",
@@ -62,9 +74,17 @@ NEAR_MISSES = (
     "seen 6/7 later",
     "holiday planned",
     "sat 16 minutes",
+    "3 oct scans and 12 dec",
+    "on 2/3 occasions, on 1/4 strength",
+    "sats 94, sat 14:30 in the chair",
+    "power 4/5 on 3/7, rv 6/52",
+    "wed 4 mm",
 )
 
 _SEASON = r"(?:[Ss]pring|[Ss]ummer|[Aa]utumn|[Ww]inter|[Ff]all|verano|invierno|otoño|primavera|Sommer|Winter|Herbst|Frühjahr|été|hiver|automne|printemps)"
+_SHORT = r"(?:mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun)"
+_CLOCK = r"(?:\s?(?:,|at|@|around|about|approx|c\.)?\s?(?:(?:[01]?\d|2[0-3])[:.][0-5]\d(?!\d)|(?:[01]\d|2[0-3])[0-5]\d(?:\s?h(?:rs)?)?(?![\d%]|\s?m)|\d{1,2}(?:[:.]\d\d)?\s?(?:am|pm)))"
+"""A time of day right after a weekday, which together tell one hour of a year: `tues 4pm`."""
 _DAYS = r"(?:mon|tues|wednes|thurs|fri|satur|sun)days?"
 _D = r"(?:0?[1-9]|[12]\d|3[01])"
 _M = r"(?:0?[1-9]|1[0-2])"
@@ -80,6 +100,9 @@ _PATTERNS = (
     # wed 12/6, sun 9th, SAT 16 MARCH, sat am: hurried notes; a bare "sat" or "sun" is a word
     re.compile(rf"(?<!\w)(?:mon|tues?|wed|thu(?:rs?)?|fri|sat|sun),?\s(?:the\s)?(?:{_D}/{_M}(?!\d)|{_D}(?:st|nd|rd|th)(?!\w)|{_D}\s(?:{FULL_MONTH}|march|may)(?!\w))", re.IGNORECASE),
     re.compile(r"(?<![\w/])(?:mon|tues|weds?|thurs|fri)(?=[,.;]?(?:\s|$))(?!\s\d+\s?(?:mg|ml|mm))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:early|mid|late)[\s-]{MONTH}(?:\s{YEAR})?(?!\s?\d)"),
+    # the evening of Saturday the 5th
+    re.compile(rf"(?<!\w)(?:the\s)?(?:evening|night|morning|afternoon|(?:early|small)\shours)\sof\s(?:(?:the\s)?{WEEKDAY}(?:,?\s(?:the\s)?{_D}(?:st|nd|rd|th)?(?!\w)(?:\s(?:of\s)?{MONTH})?)?|the\s{_D}(?:st|nd|rd|th)(?!\s(?:post|day|rib|week))|{_D}(?:st|nd|rd|th)?\s{MONTH}(?:\s{YEAR})?)(?!\w)"),
     # back to theatre 3/11: day and month after what is done on a day; twelfths, sevenths and weeks stay
     re.compile(rf"(?<!\w)(?:back\sto\s(?:theatre|th|ot)|theatre|rtt|relook|redo|discharged|readmitted|d/c|seen|clinic|f/u|fu|op|opn|surgery|review|bled|fell|died)\s(?:on\s)?({_D}/(?!(?:7|12|52)(?!\d)){_M})(?![\d/%])", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:[Hh]alf[\s-]term(?:\sweek)?|[Cc]hangeover\s[Dd]ay|[Bb]lack\s[Ww]ednesday)(?!\w)"),
@@ -91,11 +114,27 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)week\s\d{{1,2}}\s(?:of|,)\s?{YEAR}(?!\d)"),
     re.compile(rf"(?<!\w)(?:week|w/?c|w/?e)\s?(?:commencing|ending|beginning)?\s((?:\d{{1,2}}\s{MONTH}|\d{{1,2}}/\d{{1,2}}(?:/\d{{2,4}})?))(?!\w)"),
 )  # fmt: skip
+_WITH_FIGURES = (
+    # thurs 14th nov, wed 9 oct, mon 3rd: 1st dec, 7 jan; `3 oct scans` and `12 dec` by themselves are no dates
+    re.compile(rf"(?<!\w){_SHORT}(?:day|nesday|urday|sday)?,?\s(?:the\s)?{_D}(?:st|nd|rd|th)?\s(?:of\s)?{LOWER}(?:\s{YEAR})?(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/:]){_D}(?:st|nd|rd|th)\s(?:of\s)?{LOWER}(?:[\s,]{{1,2}}{YEAR})?(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/:]){_D}\s(?:jan|feb|apr|jun|jul|aug|sept?|oct|nov)(?!\w)(?!\s(?:scan|image|show|macula|done|was|is))(?:[\s,]{{1,2}}{YEAR})?"),
+    re.compile(rf"(?<!\w)(?:on|since|by|until|till|from|w/?c|w/?e|seen|clinic|review|rv|f/u|due|tci|op|bloods|date|dated|adm|admitted|dc|d/c|home)\s({_D}\s(?:mar|dec|may))(?=[\s]?[,.;)]|$)"),
+    re.compile(rf"(?<!\w)(?:w/?c|w/?e|week\s(?:commencing|ending|beginning))\s({_D}(?:st|nd|rd|th)?\s{LOWER})(?!\w)", re.IGNORECASE),
+    # tues 4pm, Monday at 14:30
+    re.compile(rf"(?<!\w)(?:(?:last|next|this|on)\s)?((?:(?-i:{WEEKDAY})|mon|tues?|weds?|thurs?|fri|(?:mon|tues|wednes|thurs|fri|satur|sun)day|(?:sat|sun)(?=\s?(?:at\s)?\d{{1,2}}(?:[:.]\d\d)?\s?(?:am|pm))){_CLOCK})(?!\w)", re.IGNORECASE),
+    # on 12/3, rv 14/8: the day above the month, which no fraction has
+    re.compile(r"(?<!\w)(?:on|since|until|till|rv|r/v|review|clinic|due|f/u|fu|tci|adm|op(?:n|'d)?|ct|mri|uss|cxr|bloods|dated|clerked|w/?c|by|seen|phoned|rang|called|emailed|letter|wrote)\s(?:on\s)?((?:1[3-9]|2[0-35-9]|3[01])/(?!(?:7|12)(?!\d))(?:[1-9]|1[01])|1[0-2]/(?!7(?!\d))[1-9])(?![\d/%]|[.,:-]\d)(?!\s(?:occasions|strength|dose|days|nights|fingers|limbs|course|mm|cm|h(?:ourly)?\b))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)((?:tomorrow|yesterday|today|tonight|tmrw|tmw)\s\(?{_D}/{_M})(?![\d/%])", re.IGNORECASE),
+)  # fmt: skip
+"""Asked about a text with a figure only."""
+_FIGURE = re.compile(r"\d")
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield every part of a date."""
-    for pattern in _PATTERNS:
+    patterns = _PATTERNS + _WITH_FIGURES if _FIGURE.search(text) else _PATTERNS
+    for pattern in patterns:
         for found in pattern.finditer(text):
             own = found.re.groups and len(found[1] or "") > 1
             yield span(found, KIND, LETTER, "[date]", 0.8, 1 if own else 0)

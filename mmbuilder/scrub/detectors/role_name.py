@@ -34,6 +34,8 @@ EXAMPLES = (
     "pt velkonar quorrin c/o pain",
     "Velkonar's list overran",
     "Quillorne ji ki haemoglobin kam thi",
+    "C/o Md. Quillorne, a contact",
+    "Signed: Ll. Quillorne",
 )
 NEAR_MISSES = (
     "the surgeon asked for a Foley catheter",
@@ -105,6 +107,8 @@ _SMALL = re.compile(
 _THEIRS = re.compile(
     rf"(?<![\w.'’-])(?P<name>{NAME})['’]s\s(?:list|patient|clinic|team|operation|case|secretary|rota|shift)(?!\w)"
 )
+_MOHAMMED = re.compile(rf"(?<![\w.'’-])(?P<name>(?:Mohd|Md)\.\s{NAME})(?!\w)")
+"""The given name as South Asia shortens it, which is no title."""
 _JI = re.compile(rf"(?<![\w.'’-])(?P<name>{NAME})(?=[\s-]ji(?!\w))")
 
 
@@ -117,5 +121,7 @@ def find(text: str) -> Iterator[Span]:
             for name in re.finditer(NAME, found["name"]):
                 start = found.start("name")
                 yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)
+    for found in _MOHAMMED.finditer(text):
+        yield Span(*found.span("name"), KIND, LETTER, "[name]", 0.85)
     for found in _SMALL.finditer(text):
         yield from judged(text, *found.span("name"), KIND, 0.7, small=True)

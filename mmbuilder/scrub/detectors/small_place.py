@@ -10,10 +10,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.acting import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
+
+if TYPE_CHECKING:
+    from mmbuilder.scrub.keep.lists import Lists
 
 KIND = "place"
 LETTER = "B"
@@ -26,6 +30,12 @@ EXAMPLES = (
     "st brennocs itu had no bed",
     "QUENBYFORD GENERAL HOSPITAL",
     "lives near wexmoorby",
+    "tfr from quenford cottage hosp last night",
+    "wrexmoor vale icu called",
+    "at quenby & daughters bakery",
+    "ercp at quenmorrow general",
+    "works at quindley's biscuits, forklift",
+    "found outside the fox inn",
 )
 NEAR_MISSES = (
     "the general hospital was full",
@@ -37,22 +47,35 @@ NEAR_MISSES = (
     "works at night in a foundry",
     "FIELD HOSPITAL AND DAY WARD",
     "lives near family",
+    "St Thomas' II antegrade",
+    "st marks score 9",
 )
 
 _KIND_OF_PLACE = (
     r"(?:(?:general|district|university|royal|memorial|community|cottage|teaching|eye|children'?s|primary|secondary|high|medical|health|nursing|care"
     r"|surgical|city|county|private)\s){0,3}"
-    r"(?:hospital|hosp|primary|infants|juniors|tech|tyres|hauliers|builders|solicitors|infirmary|hospice|clinic|ward|surgery|cent(?:re|er)|trust|school|college|academy|university|home|imaging|diagnostics"
+    r"(?:hospital|hosp|icu|itu|hdu|nicu|picu|general|royal|neuro|cardiac|provincial|opticians|optometrists|dentists?|practice|stores?|supermarket|butchers?|cafe|hotel|inn|nursery|playgroup|grammar|comprehensive|institute|foundation"
+    r"|mutual|insurance|bank|ceramics|steelworks|brickworks|ironworks|works|factory|warehouse|depot|yard|wharf|station|base|scaffolding|roofing|joinery|plumbing|electrical|plastics|foods|dairies|poultry|fisheries|nurseries|cleaning|security"
+    r"|couriers|removals|taxis|cabs|coaches|ferries|shipping|marine|rail|castings|forge|timber|sawmill|packaging|printers|suite|wing|hall|lodge|house|manor|court\snursing\shome|primary|infants|juniors|tech|tyres|hauliers|builders|solicitors|infirmary|hospice|clinic|ward|surgery|cent(?:re|er)|trust|school|college|academy|university|home|imaging|diagnostics"
     r"|laborator(?:y|ies)|labs|pharmacy|ambulance|foundry|brewery|bakery|quarry|mill|mills|farm|dairy|colliery|shipyard|garage|motors|haulage"
     r"|logistics|engineering|textiles|ltd|limited|plc|church|prison|barracks|airport|docks?|police|council)"
 )
 _HEADED = re.compile(
-    rf"(?<![\w.'’-])(?P<name>(?P<own>[^\W\d_]{{4,}})(?:\s[^\W\d_]{{4,}})?\s{_KIND_OF_PLACE})(?!\w)",
+    rf"(?<![\w.'’-])(?=(?P<name>(?P<own>[^\W\d_]{{4,}})(?:\s(?:&\s|and\s)?[^\W\d_]{{4,}})?\s{_KIND_OF_PLACE})(?!\w))",
     re.IGNORECASE,
 )
-_SAINT = re.compile(r"(?<![\w.'’-])(?P<name>[Ss][Tt]\.?\s(?P<own>[^\W\d_]{4,}(?:['’][Ss])?))(?!\w)")
+_SAINT = re.compile(
+    r"(?<![\w.'’-])(?P<name>[Ss][Tt]\.?\s(?P<own>[^\W\d_]{4,}(?:['’][Ss])?)(?P<ed>\sa(?:\+|&)e)?)(?!\w)(?!['’]?\s(?:(?i:score|solution|cardioplegia|pouch|diet|questionnaire)|I{1,2})(?!\w))"
+)
+_EMPLOYER = re.compile(
+    r"(?<!\w)(?i:works?|worked|working|employed|job)\s(?i:as\s(?:an?\s)?[a-z]+\s)?(?i:for|at|by|in|with)\s(?:the\s)?(?P<name>(?P<own>[^\W\d_]{4,})(?:['’]s)?(?:\s(?:&\s|and\s)?[^\W\d_]{3,}){1,2}?)(?=[,.;)]|$|\s(?:as|and|since|until|full|part)(?!\w))"
+)
+_INN = re.compile(
+    r"(?<!\w)(?i:at|in|outside|from|of|behind|near)\s(?P<name>[Tt]he\s(?P<own>[A-Za-z]+)(?:\s(?:and\s|&\s)?[A-Za-z]+)?\s(?i:inn|arms|tavern|hotel))(?!\w)"
+)
+"""Public houses are called after ordinary things."""
 _CUED = re.compile(
-    r"(?<!\w)(?i:lives?\s(?:in|near|at)|living\sin|born\sin|moved\sto|transferred\s(?:from|to)|t/f\s(?:from|to)|tfr?\s(?:from|to)"
+    r"(?<!\w)(?i:lives?\s(?:[a-z]+\s){0,4}?(?:in|near|at)|living\sin|born\sin|moved\sto|transferred\s(?:from|to)|t/f\s(?:from|to)|tfr?\s(?:from|to)"
     r"|works?\s(?:for|at|in)|employed\s(?:by|at)|retired\sfrom|back\sto|sent\sto|from)\s(?P<name>(?P<own>[^\W\d_A-Z]{5,}))(?!\w)"
 )
 
@@ -62,10 +85,26 @@ def find(text: str) -> Iterator[Span]:
     from mmbuilder.scrub.keep.lists import load
 
     lists = load()
-    for pattern, confidence in ((_HEADED, 0.8), (_SAINT, 0.75), (_CUED, 0.6)):
+    for pattern, confidence in ((_HEADED, 0.8), (_SAINT, 0.75), (_EMPLOYER, 0.65), (_CUED, 0.6)):
         for found in pattern.finditer(text):
-            if unlisted(found["own"], lists) or (pattern is _SAINT and _a_saint(found["own"], lists.given)):
-                yield Span(*found.span("name"), KIND, LETTER, "[place]", confidence)
+            if place_word(found["own"], lists) or (pattern is _SAINT and _a_saint(found["own"], lists.given)):
+                start, end = found.span("name")
+                unit = None if text.isupper() else _UNIT.search(text, start, end)
+                yield Span(start, unit.start() if unit else end, KIND, LETTER, "[place]", confidence)
+
+    for found in _INN.finditer(text):
+        if lists.called(fold(found["own"])) in (None, "an ordinary word"):
+            yield Span(*found.span("name"), KIND, LETTER, "[place]", 0.6)
+
+
+_UNIT = re.compile(r"\s(?:ICU|ITU|HDU|NICU|PICU)$")
+"""The unit itself may stay: it tells how ill somebody was."""
+_DONE = re.compile(r"(?:[tsg]ed|ated|i[sz]ed|[tsy]ing)$", re.IGNORECASE)
+
+
+def place_word(word: str, lists: Lists) -> bool:
+    """Whether a word is on no list and no verb by its ending: `Extubated ICU day 2`."""
+    return unlisted(word, lists) and not _DONE.search(word)
 
 
 def _a_saint(word: str, given: frozenset[str]) -> bool:

@@ -24,6 +24,8 @@ EXAMPLES = (
     "12 rue des Tilleuls",
     "2 Quillorne Cottages, Mill Road",
     "1180 N Belvash Ave",
+    "nok brother, 14 quennion rise, tregarrow",
+    "DISCHARGED TO 9 COBBLER'S WYND, QUENDURROCH MAINS",
 )
 NEAR_MISSES = (
     "2 Way tap",
@@ -34,6 +36,9 @@ NEAR_MISSES = (
     "Close 2 ports",
     "box 3 of the form",
     "Drive 2 screws",
+    "a 2 way tap and a 10 minute walk",
+    "3 hole row of screws",
+    "went to a 20 minute drive",
 )
 
 _WORD = (
@@ -68,10 +73,48 @@ _FRENCH = re.compile(
 )
 
 
+_ANY_CASE = re.compile(
+    r"(?<![\w.,/:-])(?P<street>\d{1,4}[a-z]?,?\s(?P<own>(?:[^\W\d_]+(?:['’][^\W\d_]+)?\s){1,3}?)(?:street|road|rd|lane|avenue|ave|crescent|cres|terrace|gardens|grove|mews|wynd|quay|villas|cottages|rise|row|hill|close|drive|way|court"
+    r"|place|park|view|walk|square|parade|croft|brae|fold|garth|causeway|heights|estate|towers|nagar|marg|colony|gali))(?!\w)(?:,\s(?P<town>[^\W\d_]{4,})(?P<more>\s[^\W\d_]{4,})?)?",
+    re.IGNORECASE,
+)
+_ANNOUNCED = re.compile(
+    r"(?:lives|living|address|home|resid\w*|of|at|to|from)\s?(?:at|in|on|:)?\s?$", re.IGNORECASE
+)
+_TIMES = re.compile(
+    r"(?:mins?|minutes?|hours?|hrs?|days?|weeks?|miles?|steps?|metres?|yards?|further|other|more|chest|hole|lead|she|he|they|it|was|is|were|had|has|with|and|for|of|to|at|in|on|by|still|then|year|years|old|who|his|her|their|per|a|an)",
+    re.IGNORECASE,
+)
+
+
+def _in_any_case(text: str) -> Iterator[Span]:
+    """Yield addresses in small letters or all capitals: a word on no list in the street or the town, or a word before it."""
+    from mmbuilder.scrub.acting import unlisted
+    from mmbuilder.scrub.keep.lists import load
+
+    lists = load()
+    for found in _ANY_CASE.finditer(text):
+        own = found["own"].split()
+        if any(_TIMES.fullmatch(word) for word in own):
+            continue
+        town = bool(found["town"]) and unlisted(found["town"], lists)
+        announced = _ANNOUNCED.search(text, max(0, found.start() - 16), found.start())
+        clinical = any(lists.called(word.lower()) not in (None, "an ordinary word") for word in own)
+        if any(unlisted(word, lists) for word in own) or town or (announced and not clinical):
+            more = town and bool(found["more"]) and unlisted(found["more"].strip(), lists)
+            end = (
+                found.end("more")
+                if more or (town and found["more"] and text.isupper())
+                else found.end("town" if town else "street")
+            )
+            yield Span(found.start(), end, KIND, LETTER, "[address]", 0.8)
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield the address from its number to its street word."""
     for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH):
         yield from (span(found, KIND, LETTER, "[address]", 0.9) for found in pattern.finditer(text))
+    yield from _in_any_case(text)
     for found in _TOWN.finditer(text):
         yield span(found, KIND, LETTER, "[address]", 0.8, 1)
     for pattern in (_NO_NUMBER, _BOX, _FLAT):

@@ -1,6 +1,7 @@
 """Look again after covering: a second look at the result must find nothing that the first could.
 
-What an author or a rule keeps is not found again. For the look, and only for it, covers are given
+What lies far from a cover is as it was at the first look: only the covers and what lies round them are
+looked at again, and so on round what that adds. What an author or a rule keeps is not found again. For the look, and only for it, covers are given
 the colour of what lies round them: a hard grey rectangle itself looks like a line of text, and
 covering its edges would go on for ever. What stands beside a cover is seen as well as before.
 """
@@ -18,15 +19,20 @@ from mmbuilder.cache import get, key, put
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.cover import COVER
+from mmbuilder.scrub.images.regions import Area
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
 Look = Callable[["Image"], tuple[PixelBox, ...]]
+LookAgain = Callable[["Image", Sequence[PixelBox]], tuple[PixelBox, ...]]
+"""The covered picture, and the covers that are new since the last look."""
 
 ROUNDS = 5
 """Looks after the first. Texture may need three before nothing more is found."""
+REACH = 96
+"""Pixels round a cover that are looked at again with it: more than the longest letters are high."""
 RING = 6
 """Pixels round a cover that lend it their colour for the look."""
 MOSTLY = 0.6
@@ -57,29 +63,33 @@ def propose_boxes(
     kept = tuple(replace(box, decision=Decision.KEEP) for box in keeps)
     if look is None and not regions.finders():
         return tuple(sorted({*drawn, *kept}))
-    return tuple(sorted({*kept, *settled(image, drawn, kept, look or _remembered)}))
+    if look is None:
+        return tuple(sorted({*kept, *settled(image, drawn, kept, _remembered, _near)}))
+    return tuple(sorted({*kept, *settled(image, drawn, kept, look, lambda now, _: look(now))}))
 
 
 def settled(
-    image: Image, drawn: Sequence[PixelBox], kept: Sequence[PixelBox], look: Look
+    image: Image, drawn: Sequence[PixelBox], kept: Sequence[PixelBox], look: Look, again: LookAgain
 ) -> tuple[PixelBox, ...]:
     """Cover and look until nothing new is found.
+
+    Args:
+        image: the picture, before any covering.
+        drawn: the author's covers.
+        kept: the author's keeps.
+        look: what looks first.
+        again: what looks at the covered picture.
 
     Raises:
         FileRefused: it is, after as many looks as there may be.
     """
     boxes = [*drawn, *_new(look(image), drawn, kept, HIDDEN_FIRST)]
+    fresh = _covers(boxes)
     for _ in range(ROUNDS):
-        if not any(box.decision is Decision.REPLACE for box in boxes):
-            return tuple(boxes)  # nothing is covered: it would be the same picture again
-        more = [
-            box
-            for box in _new(look(melted(image, boxes)), boxes, kept, HIDDEN_AGAIN)
-            if box.decision is Decision.REPLACE
-        ]
-        if not more:
-            return tuple(boxes)
-        boxes += more
+        if not fresh:
+            return tuple(boxes)  # nothing was covered since the last look: it would be the same picture
+        fresh = _covers(_new(again(melted(image, boxes), fresh), boxes, kept, HIDDEN_AGAIN))
+        boxes += fresh
     raise FileRefused(
         f"this picture was covered and looked at {ROUNDS} times, and something is still found in it; draw a "
         "cover box over the part with writing, or cut it away with `crop`"
@@ -96,7 +106,8 @@ def still_found(image: Image, boxes: Sequence[PixelBox], *, look: Look | None = 
     """
     if look is None and not regions.finders():
         return ()
-    found = (look or _remembered)(melted(image, boxes))
+    now = melted(image, boxes)
+    found = look(now) if look else _remembered(now, [(0, 0, *now.size)])
     return tuple(
         box for box in found if box.decision is Decision.REPLACE and covered_share(box, boxes) <= HIDDEN_AGAIN
     )
@@ -108,25 +119,31 @@ def melted(image: Image, boxes: Sequence[PixelBox]) -> Image:
     from PIL import Image as Pictures
 
     pixels = np.array(image.convert("RGB"))
-    covers = [box for box in boxes if box.decision is Decision.REPLACE]
+    covers = _covers(boxes)
     hidden = np.zeros(pixels.shape[:2], bool)
     for box in covers:
         hidden[max(0, box.top) : max(0, box.bottom), max(0, box.left) : max(0, box.right)] = True
-    seen = np.where(hidden[..., None], np.nan, pixels.astype(float))
+    shown = pixels.copy()
     for box in covers:
         inside = (slice(max(0, box.top), max(0, box.bottom)), slice(max(0, box.left), max(0, box.right)))
-        rows = slice(max(0, box.top - RING), max(0, box.bottom + RING))
-        ring = seen[rows, max(0, box.left - RING) : max(0, box.right + RING)]
-        lent = ring[~np.isnan(ring[..., 0])]
+        ring = (
+            slice(max(0, box.top - RING), max(0, box.bottom + RING)),
+            slice(max(0, box.left - RING), max(0, box.right + RING)),
+        )
+        lent = shown[ring][~hidden[ring]]
         pixels[inside] = np.median(lent, 0) if lent.size else COVER
     return Pictures.fromarray(pixels)
+
+
+def _covers(boxes: Iterable[PixelBox]) -> list[PixelBox]:
+    return [box for box in boxes if box.decision is Decision.REPLACE]
 
 
 def _new(
     found: Iterable[PixelBox], known: Sequence[PixelBox], kept: Sequence[PixelBox], enough: float
 ) -> list[PixelBox]:
     """Return what is not yet covered, without what the author keeps."""
-    hidden = [box for box in known if box.decision is Decision.REPLACE]
+    hidden = _covers(known)
     stays = [box for box in known if box.decision is Decision.KEEP]
     out = []
     for box in found:
@@ -177,15 +194,58 @@ def _area(box: PixelBox) -> int:
     return max(0, box.right - box.left) * max(0, box.bottom - box.top)
 
 
-def _remembered(image: Image) -> tuple[PixelBox, ...]:
-    """Look with every finder, once for each picture: places, kinds and fixed reasons hold no text."""
+def _near(image: Image, fresh: Sequence[PixelBox]) -> tuple[PixelBox, ...]:
+    """Look at the new covers and round them."""
+    return _remembered(image, surroundings(fresh, image.width, image.height))
+
+
+def surroundings(boxes: Sequence[PixelBox], width: int, height: int) -> list[Area]:
+    """Return the boxes with what lies round them, in areas that do not meet.
+
+    Args:
+        boxes: in pixels of the picture.
+        width: of the picture.
+        height: of the picture.
+    """
+    areas: list[Area] = []
+    for box in boxes:
+        area = (
+            max(0, box.left - REACH),
+            max(0, box.top - REACH),
+            min(width, box.right + REACH),
+            min(height, box.bottom + REACH),
+        )
+        while touched := next((other for other in areas if _meet(area, other)), None):
+            areas.remove(touched)
+            area = (
+                min(area[0], touched[0]),
+                min(area[1], touched[1]),
+                max(area[2], touched[2]),
+                max(area[3], touched[3]),
+            )
+        areas.append(area)
+    return sorted(areas)
+
+
+def _meet(one: Area, other: Area) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _remembered(image: Image, parts: Sequence[Area] | None = None) -> tuple[PixelBox, ...]:
+    """Look with every finder, once for each picture: places, kinds and fixed reasons hold no text.
+
+    Args:
+        image: the picture.
+        parts: what of it to look at again; none: it is the first look, at all of it.
+    """
     plain = image.convert("RGB")
     names = ",".join(finder.NAME for finder in regions.finders())
-    name = key("boxes", *_code(), names, f"{plain.width}x{plain.height}", plain.tobytes())
+    look = "first" if parts is None else repr(list(parts))
+    name = key("boxes", *_code(), names, look, f"{plain.width}x{plain.height}", plain.tobytes())
     kept = get(name)
     if kept is not None:
         return tuple(_loaded(row) for row in json.loads(kept))
-    found = regions.find_regions(plain)
+    found = regions.find_regions(plain) if parts is None else regions.find_again(plain, parts)
     put(name, json.dumps([_stored(box) for box in found]).encode())
     return found
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache
 from importlib.util import find_spec
-from typing import TYPE_CHECKING, Protocol, cast
+from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
 from mmbuilder.errors import MissingDependency
 from mmbuilder.registry import discover
@@ -13,6 +13,9 @@ from mmbuilder.scrub.plan import PixelBox
 
 if TYPE_CHECKING:
     from PIL.Image import Image
+
+Area = tuple[int, int, int, int]
+"""left, top, right, bottom."""
 
 PIXEL_RISKS = ("text in the picture", "faces", "bar codes and QR codes")
 """What a person can be recognised by in pixels, as far as a program could look for it."""
@@ -28,6 +31,15 @@ class RegionFinder(Protocol):
 
     def find(self, image: Image) -> tuple[PixelBox, ...]:
         """Boxes in pixels of the picture given."""
+        ...
+
+
+@runtime_checkable
+class LooksAgain(Protocol):
+    """A finder that can look at parts of a picture: what of it changed when it was covered."""
+
+    def find_again(self, image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
+        """Boxes in pixels of the whole picture given."""
         ...
 
 
@@ -54,6 +66,21 @@ def find_regions(image: Image) -> tuple[PixelBox, ...]:
         Exception: a finder failed. Nobody may take that for "found nothing".
     """
     return tuple(sorted(box for finder in finders() for box in finder.find(image)))
+
+
+def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
+    """What all finders still find in parts of a covered picture, sorted.
+
+    A finder that cannot look at parts looks at the whole picture.
+
+    Raises:
+        Exception: a finder failed.
+    """
+    return tuple(sorted(box for finder in finders() for box in _again(finder, image, parts)))
+
+
+def _again(finder: RegionFinder, image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
+    return finder.find_again(image, parts) if isinstance(finder, LooksAgain) else finder.find(image)
 
 
 def unchecked() -> tuple[str, ...]:

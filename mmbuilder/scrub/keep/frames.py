@@ -53,8 +53,8 @@ def _between(passage: Passage, index: int) -> bool:
 def _noun_after(passage: Passage, last: int, nouns: frozenset[str]) -> str | None:
     """The noun that follows within reach, over words that may stand between."""
     for at in range(last, min(last + _REACH, len(passage.words))):
-        if passage.ends(at - 1):
-            return None
+        if passage.ends(at - 1) or passage.words[at].plain == passage.words[last - 1].plain:
+            return None  # "Surgeon Ross, Ross procedure"
         for size in (3, 2, 1):
             if _noun(passage.plain(at, at + size), nouns):
                 return passage.plain(at, at + size)
@@ -78,15 +78,104 @@ def _graded(passage: Passage, last: int, own: frozenset[str]) -> bool:
     return plain in own or (bool(_GRADE.fullmatch(plain)) and plain not in _NEVER_A_GRADE)
 
 
+_SIZE_BEFORE = re.compile(
+    r"(?:\dF|\d\s?(?:mm|cm|[Ff]r|French|Ch|[Gg]auge|G|%)|\d-0|\d/0|(?<!\w)size\s\d{1,3}(?:\.\d)?)\s$"
+)
+_MEASURE_AFTER = re.compile(
+    r"\s(?:\d[\d.,]*\s?(?:mg|mcg|µg|micrograms?|g|ml|mL|[Uu]nits?|IU|iu|tabs?|puffs?|mm|cm|[Ff]r|Ch|G|%|cc|kPa|mmHg|cmH2O|joules?|J|kV)(?!\w)"
+    r"|\d{1,2}-0(?!\w)|\d/0(?!\w)|\d{1,2}\.\d(?!\d|\.\d|[\s]?[ap]\.?m)|(?:bd|tds|qds|qid|tid|prn|nocte|stat|[io]v|po|im|sc)(?!\w)|[×]\s?\d)"
+)
+_USED = re.compile(
+    r"\s(?:was|were|is|had\sbeen|has\sbeen)\s(?:not\s|then\s|also\s)?(?:considered(?=[,.]|\sbut)|used|preferred|attempted|abandoned"
+    r"|inserted|applied|deployed|inflated|deflated|fired|calculated|equivocal|performed|done)(?!\w)"
+)
+
+
+def by_measure(text: str, start: int, end: int) -> str | None:
+    """Reason to keep a word with a size before it or a dose behind it (`24 Fr Blake`, `Septanest 2.2 ml`), or None."""
+    if _SIZE_BEFORE.search(text, max(0, start - 12), start):
+        return "after a size, as devices stand"
+    return "before a measure, as things stand" if _MEASURE_AFTER.match(text, end) else None
+
+
+_GRADE_AFTER = re.compile(
+    r"\s(?:I{2,3}|IV|VI{0,3}|I(?=[abAB]))[a-dA-D]?(?![\w'’-])|\s[AB][1-4](?!\w)|\s(?:type|grade|class|stage)\s(?:\d|[IVX]+)[a-d]?(?!\w)"
+)
+_SCORE_AFTER = re.compile(
+    r"\s(?:1?\d|20)(?:\s?/\s?\d{1,3})?(?=[.,;)]\s|[.,;)]?$|\s(?:before|after|at|then|on|and|with|to|pre|post|preop|postop)(?!\w))"
+)
+_FIGURE_AFTER = re.compile(r"\s\d{1,3}(?:\.\d)?(?=[\s,.;)%/]|$)")
+_SCORE_LETTERS = 5
+PRODUCTS = frozenset({"a device or material", "a drug or product", "an organism"})
+_PERSONS = word_set(
+    "he she his her him who they their we i me my us our family clinic team rota aware informed"
+)
+"""What a sentence about people holds, besides titles and roles."""
+
+
+def in_a_clinical_row(passage: Passage, first: int, last: int) -> bool:
+    """Whether the sentence holds another eponym or product, and nobody's title or role: `McCoy up, Sellick off`."""
+    lists, own = passage.lists, passage.words[first].plain
+    others = [word for at, word in enumerate(passage.words) if not first <= at < last]
+    if any(
+        word.plain in lists.roles or word.plain in lists.titles or word.plain in _PERSONS for word in others
+    ):
+        return False
+    return any(
+        word.plain != own
+        and (word.capital or not passage.cased)
+        and word.plain not in lists.word_names
+        and (word.plain in lists.eponyms or lists.terms.get(word.plain) in PRODUCTS)
+        for word in others
+    )
+
+
+def _after_a_name(passage: Passage, first: int) -> bool:
+    """Whether a word with a capital, on no list, stands right before: `Anna Kyle III`."""
+    if not first or passage.ends(first - 1) or passage.between(first - 1) != " ":
+        return False
+    before = passage.words[first - 1]
+    return before.capital and not passage.lists.known(before.plain)
+
+
+def graded(passage: Passage, first: int, last: int) -> str | None:
+    """Reason to keep a word before a grade, or before a small figure among clinical things: `Kyle III`, `Borg 17`."""
+    end = passage.words[last - 1].end
+    double = last - first == 2 and passage.between(first) in ("-", "‐")
+    if _after_a_name(passage, first) or not (last - first == 1 or double):
+        return None
+    word = passage.words[first]
+    if passage.cased and last - first == 1 and word.text.isupper() and 2 < len(word.text) <= _SCORE_LETTERS:
+        return "capitals before a figure, as scores stand" if _FIGURE_AFTER.match(passage.text, end) else None
+    if not passage.words[first].capital or passage.words[last - 1].bears_s:
+        return None
+    if passage.cased and _GRADE_AFTER.match(passage.text, end):
+        return "before a grade, as scores stand"
+    if passage.cased and _SCORE_AFTER.match(passage.text, end) and in_a_clinical_row(passage, first, last):
+        return "before a figure, as scores stand"
+    return None
+
+
 def listed_frame(passage: Passage, first: int, last: int) -> str | None:
     """Reason to keep a listed eponym that stands in a frame, or None."""
     found = eponym_at(passage, first)
     if not found:
         return None
+    start, stop = passage.words[first].start, passage.words[last - 1].end
+    if measured := by_measure(passage.text, start, stop):
+        return measured
+    if found[2] and _USED.match(passage.text, stop):
+        return "an eponym that was used, as things are"
+    if found[0] == first and found[1] < last and not passage.words[found[1] - 1].possessive:
+        own = passage.lists.eponyms.get(found[2], frozenset())
+        noun = _noun_after(passage, found[1], own | passage.lists.heads)
+        if noun:
+            return f'stands by "{noun}", as an eponym does'
     begin, end, name = min(found[0], first), max(found[1], last), found[2]
     own = passage.lists.eponyms.get(name, frozenset())
     # A possessive may be a patient's ("Jones's drain"): then only the eponym's own nouns count.
     loose = frozenset() if passage.words[end - 1].possessive and own else passage.lists.heads
+    loose = loose or _NEVER_A_PERSONS
     noun = _noun_after(passage, end, own | loose) or _noun_before(passage, begin, own | passage.lists.heads)
     if noun:
         return f'stands by "{noun}", as an eponym does'
@@ -126,6 +215,8 @@ def said_alone(passage: Passage, first: int, last: int) -> str | None:
 
 _NEVER_A_PERSONS = word_set(
     """
+    score scores scale algorithm theory theorem model formula nomogram bodies body corpuscle corpuscles tubercle artery gyrus
+    area cell cells disease paradox number grading staging canal duct angle pouch node hiatus muscle septum space point spot
     triad tetrad pentad sign signs syndrome disease law laws rule rules phenomenon classification criteria crunch zone zones triangle
     space line fascia ligament membrane fossa foramen canal node nodes nodule sphincter plexus reflex test index equation formula
     """
@@ -143,6 +234,10 @@ def unlisted_frame(passage: Passage, first: int, last: int) -> str | None:
         return f'its possessive stands before "{noun}"' if noun in _NEVER_A_PERSONS else None
     if _noun(noun, passage.lists.unlisted_heads):
         return f'stands right before "{noun}", as eponyms do'
+    if scored := graded(passage, first, last):
+        return scored
+    if measured := by_measure(passage.text, passage.words[first].start, passage.words[last - 1].end):
+        return measured
     said = passage.text[passage.words[first].start : passage.words[last - 1].end]
     after = passage.words[last]
     person = after.plain in passage.lists.verbs_after or after.plain in passage.lists.auxiliaries

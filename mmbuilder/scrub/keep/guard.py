@@ -14,6 +14,7 @@ from enum import StrEnum
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.keep import frames, persons
+from mmbuilder.scrub.keep.likeness import log_odds
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
 from mmbuilder.scrub.keep.words import words
@@ -30,6 +31,7 @@ UNSURE = 0.5  # score up to which a finder may not take a word, or an eponym, fo
 DOUBTFUL = 0.25  # ... nor a single word on no list
 SURE = 0.9  # least score of a finder that may take a word in small letters for a name
 _SUFFIX_AT_LEAST = 8
+LIKE_A_PRODUCT = -0.8  # mean log odds of letters up to which a word is made like no name
 
 
 class Verdict(StrEnum):
@@ -74,7 +76,9 @@ class Guard:
             score: 0 to 1, how sure its finder is; 1 for a pattern.
         """
         first, last = self._passage.span(start, end)
-        first, last, titled = self._trimmed(first, last)
+        while last - first > 1 and self._passage.ends(first) and self._abbreviated(first):
+            first += 1  # "REBOA. Sten"
+        first, last, titled = self._trimmed(first, self._cut(first, last))
         if first == last:
             return Judgement(Verdict.KEEP, "no word of a name in it", start, end)
         begin, stop = self._offsets(first, last)
@@ -121,6 +125,30 @@ class Guard:
             last -= 1
         return first, last, titled
 
+    def _abbreviated(self, index: int) -> bool:
+        """Whether a word in capitals is a listed one."""
+        word = self._passage.words[index]
+        return (
+            self._passage.cased
+            and len(word.text) > 2
+            and word.text.isupper()
+            and self._lists.known(word.plain)
+        )
+
+    def _cut(self, first: int, last: int) -> int:
+        """The end without a next sentence of listed words: `SOUNDARARAJAN` of `SOUNDARARAJAN. WHIPPLE`."""
+        for at in range(first, last - 1):
+            if (
+                len(self._passage.words[at].text) > 2
+                and self._passage.ends(at)
+                and all(
+                    word.plain in self._lists.eponyms or self._lists.known(word.plain)
+                    for word in self._passage.words[at + 1 : last]
+                )
+            ):
+                return at + 1
+        return last
+
     def _title(self, index: int) -> bool:
         return self._passage.words[index].plain in self._lists.titles
 
@@ -160,10 +188,18 @@ class Guard:
         over = self._passage.term_over(first, last)
         if over and not acting:
             return Verdict.KEEP, f"part of a listed term: {over}"
+        if after_role and last - first > 1 and all(map(self._no_name, range(first, last))):
+            return Verdict.KEEP, "ordinary words, none of them a name"
         classes = [self._kept_class(i, after_role=after_role) for i in range(first, last)]
         if not all(classes):
             return None
         return Verdict.KEEP, f"listed as {classes[0]}"
+
+    def _no_name(self, index: int) -> bool:
+        """Whether a word is listed, and on no list of names."""
+        plain, lists = self._passage.words[index].plain, self._lists
+        named = plain in lists.given or plain in lists.family or self._listed(plain)
+        return lists.known(plain) and not named
 
     def _kept_class(self, index: int, *, after_role: bool = False) -> str | None:
         word, lists = self._passage.words[index], self._lists
@@ -204,6 +240,12 @@ class Guard:
             return Verdict.KEEP, alone
         if last - first == 1 and score < UNSURE:
             return Verdict.KEEP, "a name that is also an ordinary word, and its finder is not sure"
+        if (
+            last - first == 1
+            and plains[0] in self._lists.eponyms
+            and frames.in_a_clinical_row(self._passage, first, last)
+        ):
+            return Verdict.KEEP, "a listed eponym beside others, and no person"
         return Verdict.ASK, "a name that is also an ordinary word"
 
     def _month(self, first: int, last: int) -> bool:
@@ -238,7 +280,8 @@ class Guard:
 
     def _as_eponym(self, first: int, last: int, acting: bool, score: float) -> tuple[Verdict, str] | None:
         """A listed eponym without its noun."""
-        if not all(
+        whole = self._passage.plain(first, last) in self._lists.eponyms
+        if not whole and not all(
             word.plain in self._lists.eponym_words or word.plain in self._lists.word_names
             for word in self._passage.words[first:last]
         ):
@@ -254,6 +297,8 @@ class Guard:
             return Verdict.KEEP, "a listed eponym, and its finder is not sure"
         if self._rare(first, last):
             return Verdict.KEEP, "a listed eponym that no list of names has"
+        if last - first == 1 and frames.in_a_clinical_row(self._passage, first, last):
+            return Verdict.KEEP, "a listed eponym beside others, and no person"
         return Verdict.ASK, "an eponym's name without its noun"
 
     def _rare(self, first: int, last: int) -> bool:
@@ -268,6 +313,19 @@ class Guard:
             and self._passage.between(min(index, other)).strip() in ("", ",", ";", "/", "-", ", then", "and")
             and self._thing(other)
             for other in (index - 1, index + 1, *self._past_joins(index))
+        )
+
+    def _made_like_a_product(self, first: int, last: int) -> bool:
+        """Whether a word on no list looks like no name and stands among eponyms and products: `Opsite, Mefix`."""
+        word = self._passage.words[first]
+        listed = word.plain in self._lists.given or word.plain in self._lists.family
+        return (
+            self._passage.cased
+            and word.capital
+            and not listed
+            and not word.possessive
+            and log_odds(word.plain) <= LIKE_A_PRODUCT
+            and frames.in_a_clinical_row(self._passage, first, last)
         )
 
     def _past_joins(self, index: int) -> tuple[int, ...]:
@@ -293,6 +351,8 @@ class Guard:
         frame = None if acting else frames.unlisted_frame(self._passage, first, last)
         if frame:
             return Verdict.KEEP, frame
+        if not acting and last - first == 1 and self._made_like_a_product(first, last):
+            return Verdict.KEEP, "made like a word and beside things, and no person"
         if self._passage.cased and not acting and self._passage.words[first].text.islower():
             if score < SURE:
                 return Verdict.KEEP, "in small letters, and its finder is not sure"

@@ -27,7 +27,7 @@ _SHORTEST = 4
 _SEEN_LEAST = 8
 _ENGLISH = re.compile(
     r"\w{3,}(?:worth|thwaite|waite|ley|leigh|ton|ford|ham|shaw|by|dale|croft|well|bury|combe|stead|stow|brook|field|wood|gate|thorpe"
-    r"|wick|ridge|hurst|cott|burn|mere|law|sey|kins|cock|smith|man|son|ward|more|low|holm|beck|keld|garth|pool|water|stone)s?"
+    r"|wick|ridge|hurst|cott|burn|mere|law|sey|kins|cock|smith|man|son|ward|more|low|holm|beck|keld|garth|pool|water|stone|clough|grew|bourne|burgh|borough|mead|moor|stock|thorn|wright|wich|wych|minster|nall)s?"
 )
 """English surnames and places are made of words, which letter groups take for a word."""
 

@@ -22,6 +22,9 @@ CLASSES = {
     "anatomy": "anatomy",
     "findings": "a finding, disease or procedure",
     "devices": "a device or material",
+    "products": "a device or material",
+    "brands": "a drug or product",
+    "phrases": "an ordinary word",
     "units": "a unit",
     "general_words": "an ordinary word",
 }

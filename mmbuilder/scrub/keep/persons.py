@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from mmbuilder.scrub.keep.passage import Passage
 
 _NAME_LENGTH = 5  # words of a name between its title and the word in question
 _BY = frozenset({"by", "with", "to", "from", "per", "of", "durch", "por", "par"})
+
+_SCORES_DO = frozenset({"fell", "went", "came", "left", "stayed"})
+_BY_FIGURES = re.compile(r"\s(?:from|to|at|by|down|up)(?:\sfrom|\sto)?\s\d")
 
 
 def _name_like(passage: Passage, index: int) -> bool:
@@ -21,7 +26,10 @@ def _is_title(passage: Passage, index: int) -> bool:
         return False  # "Major Haemorrhage Protocol"
     if word.text == "M":  # Monsieur
         return passage.text.startswith(". ", word.end)
-    if word.plain in ("major", "master", "father", "brother", "fr", "pr", "captain") and not word.capital:
+    if (
+        word.plain in ("major", "master", "father", "brother", "fr", "pr", "captain", "lt", "capt")
+        and not word.capital
+    ):
         return False
     return word.plain in passage.lists.titles
 
@@ -80,7 +88,10 @@ def role_before(passage: Passage, first: int) -> bool:
 
 
 def acts(passage: Passage, last: int) -> bool:
-    """Whether what follows is what only people do."""
-    if passage.ends(last - 1):
+    """Whether what follows is what only people do; a score may fall and rise, and what bears a possessive does nothing."""
+    if passage.ends(last - 1) or passage.words[last - 1].bears_s:
         return False
-    return passage.words[last].plain in passage.lists.verbs_after
+    verb = passage.words[last]
+    if verb.plain not in passage.lists.verbs_after:
+        return False
+    return not (verb.plain in _SCORES_DO and _BY_FIGURES.match(passage.text, verb.end))

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 NORM_EPSILON = 1e-12
 CACHED = 32_768  # numbers worked on at once: what fits the processor's cache
+ROWS = 40  # multiplied at once: the most for which OpenBLAS works with `weights.BLOCK` numbers where they lie
 ERF = (1.12837970e00, 1.02765478e-01, -1.84384859e-04, -6.25718327e-04, 8.97119899e-05, -5.98556699e-06, 1.58951110e-07)  # fmt: skip
 """erf(x) = tanh(x (c0 + c1 x^2 + ...)): our own least-squares fit of atanh(erf(x)) / x, weighted by what an error
 of it does to erf; the sign of the last makes it 1 for every large x."""
@@ -29,7 +30,14 @@ Run = tuple[int, int, int]
 
 
 def _apply(linear: Linear, x: Floats) -> Floats:
-    result: Floats = x @ linear.matrix
+    """Product with a matrix, block by block and a few rows at a time, plus the bias."""
+    import numpy as np
+
+    result: Floats = np.empty((len(x), len(linear.bias)), np.float32)
+    by_block = result.reshape(len(x), len(linear.blocks), -1).transpose(1, 0, 2)
+    for start in range(0, len(x), ROWS):
+        end = start + ROWS
+        np.matmul(x[start:end], linear.blocks, out=by_block[:, start:end])
     result += linear.bias
     return result
 

@@ -41,7 +41,7 @@ _GENERIC = _list(
     """image img photo photograph pic picture frame still slide fig figure scan video clip screenshot screen
     case vital vitals reading readings monitor monitors chart trace record log data export obs observation
     observations first second third last before after during demo test example folder draft final copy new
-    eye left right"""
+    eye left right action actions previous meeting meetings"""
 )
 
 
@@ -196,6 +196,7 @@ def _file_names(folder: CaseFolder) -> Iterator[Needle]:
     files = [frame.file for frame in folder.case.frames] + [
         readings.file for readings in folder.case.readings
     ]
+    files += [folder.case.previous_actions] if folder.case.previous_actions else []
     for file in files:
         path = PurePath(file.value.replace("\\", "/"))
         yield from _name(path.stem, path.name, "original file name")

@@ -22,9 +22,15 @@ MAX_RATIO = 400
 
 _ZIP = (b"PK\x03\x04", b"PK\x05\x06")
 _PDF_STREAM = re.compile(rb"stream\r?\n(.*?)\r?\nendstream", re.DOTALL)
-_JPEG_STREAM = re.compile(rb"(?<=stream\n)\xff\xd8\xff.*?(?=\nendstream)", re.DOTALL)
-"""Pictures in a PDF: looked at as pictures, since their packed pixels spell short words by chance."""
+_FONT = (b"\x00\x01\x00\x00", b"OTTO", b"true", b"\x01\x00\x04")
+"""How an embedded font starts (OpenType specification, "Organization of an OpenType font"; Adobe TN 5176)."""
 _KERNED = re.compile(rb"\)\s*-?[\d.]*\s*\(")
+_COORDINATES = re.compile(
+    rb"(?<![\w.])-?(?:\d*\.\d+|\d{1,3})(?![\w.])[ \t]*|<[0-9A-Fa-f]{4}>|\\\\(?:[0-7]{1,3}|[^\n])?"
+    rb"|/(?:Span|Artifact|Type|Layout|MCID)\b|<<|>>|\b(?:BDC|EMC|scn|cm|cs|Tf|Tr|Tm|BT|ET)\b"
+)
+"""Numbers of a drawing and letters by the number of their shape: left out, for speed; the letters
+are read as a reader shows them (`pages`)."""
 _HEX_STRING = re.compile(rb"<([0-9A-Fa-f\s]{4,})>")
 
 
@@ -79,7 +85,7 @@ def pieces(name: str, data: bytes, budget: Budget | None = None, depth: int = 0)
         yield from _gzip(name, data, budget, depth)
     else:
         pdf = data[:1024].lstrip().startswith(b"%PDF")
-        yield Piece(name, _JPEG_STREAM.sub(b"", data) if pdf else data, drawn=pdf)
+        yield Piece(name, _PDF_STREAM.sub(_unless_packed, data) if pdf else data, drawn=pdf)
         if pdf:
             yield from _pdf(name, data, budget)
 
@@ -185,16 +191,47 @@ def _gzip(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Piece]
     yield from pieces(f"{name}: unpacked", content, budget, depth + 1)
 
 
+def _unless_packed(found: re.Match[bytes]) -> bytes:
+    """Leave out what is looked at unpacked, or as a picture: packed bytes spell short words by chance."""
+    return b"" if found[1].startswith(b"\xff\xd8\xff") or inflate(found[1], MAX_PART) else found[0]
+
+
 def _pdf(name: str, data: bytes, budget: Budget) -> Iterator[Piece]:
     """Streams of a PDF, unpacked, as they stand and with kerned text put together."""
     for number, found in enumerate(_PDF_STREAM.finditer(data), 1):
         content = inflate(found[1], MAX_PART) or found[1]
         place = f"{name}: stream {number}"
         budget.spend(len(content), place)
-        yield Piece(place, content, drawn=True)
-        if not content.startswith(b"\xff\xd8\xff"):
+        if _is_drawing(content):
+            content = re.sub(rb"\s+", b" ", _COORDINATES.sub(b"", _KERNED.sub(b"", content)))
+        elif not content.startswith((b"\xff\xd8\xff", *_FONT)):
             yield Piece(place, _KERNED.sub(b"", content), drawn=True)
+        yield Piece(place, content, structure=content.startswith(_FONT), drawn=True)
     strings = (re.sub(rb"\s", b"", found[1]) for found in _HEX_STRING.finditer(data))
     yield Piece(
         f"{name}: strings", b"\n".join(bytes.fromhex(text[: len(text) // 2 * 2].decode()) for text in strings)
     )
+
+
+def _is_drawing(content: bytes) -> bool:
+    """Whether a stream draws a page: text and paths between operators (ISO 32000-1, Annex A)."""
+    return b"BDC" in content[:200] or b" cm" in content[:200] or b"BT" in content[:200]
+
+
+def pages(name: str, data: bytes) -> Iterator[Piece]:
+    """The text of a PDF as a reader copies it: in the streams its letters may stand as numbers of shapes.
+
+    Raises:
+        FileRefused: the file cannot be opened.
+    """
+    import pypdfium2
+
+    if not data[:1024].lstrip().startswith(b"%PDF"):
+        return
+    try:
+        document = pypdfium2.PdfDocument(data)
+        texts = [page.get_textpage().get_text_bounded() for page in document]
+    except pypdfium2.PdfiumError:
+        raise FileRefused(f"{name}: the PDF is damaged or locked and cannot be looked into") from None
+    for number, text in enumerate(texts, 1):
+        yield Piece(f"{name}: text of page {number}", text.encode("utf-8", "replace"))

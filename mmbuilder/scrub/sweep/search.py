@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 
 from mmbuilder.errors import IdentifierInOutput
 from mmbuilder.scrub.declared import Index
@@ -14,7 +15,7 @@ from mmbuilder.scrub.sweep import dates
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.known import DATES, DECLARED, Known
 from mmbuilder.scrub.sweep.needle import GLUED_FIGURES, GLUED_LENGTH, Care, Needle
-from mmbuilder.scrub.sweep.parts import Budget, Piece, is_zip, pieces
+from mmbuilder.scrub.sweep.parts import Budget, Piece, is_zip, pages, pieces
 from mmbuilder.scrub.sweep.views import View, embedded, is_readable, is_text, views
 
 _PRINTABLE = re.compile(rb"(?:[\x20-\x7e\xa0-\xff]{4,}|(?:[\x20-\x7e]\0){4,}|(?:\0[\x20-\x7e]){4,})")
@@ -50,7 +51,7 @@ def sweep(name: str, data: bytes, known: Known) -> tuple[Leak, ...]:
     """
     found = {Leak("file name", needle.kind, needle.detector) for needle in _in_view(View(name, True), known)}
     searched = set[bytes]()
-    for piece in pieces("the file", data):
+    for piece in chain(pieces("the file", data), pages("the file", data)):
         named = list(_in_view(View(piece.label, True), known)) if piece.label else []
         place = piece.name if named or not piece.label else piece.label
         found |= {Leak(f"{piece.name}, its name", needle.kind, needle.detector) for needle in named}

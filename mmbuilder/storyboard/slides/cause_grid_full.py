@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from mmbuilder.safe.case import Factor
-from mmbuilder.safe.terms import FactorRow, term
-from mmbuilder.safe.text import EMPTY, capital, fill, join, wording
+from mmbuilder.safe.terms import CauseKind, FactorRow, term
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, sentence, wording
 from mmbuilder.storyboard.blocks import Cell, Slide, Table
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides.cause_grid import NO_EVIDENCE, acted, barred, differed
@@ -46,11 +46,31 @@ def _line(factor: Factor) -> tuple[Cell, ...]:
     return (
         Cell(role, strong=True),
         Cell(join("; ", factor.evidence) or NO_EVIDENCE),
-        Cell(factor.contributed),
+        Cell(_contributed(factor)),
         Cell(differed(factor)),
         Cell(barred(factor) or wording("none named")),
         Cell(acted(factor) or join(": ", (wording("none"), factor.reason))),
     )
+
+
+def _contributed(factor: Factor) -> SafeText:
+    """`Nobody came. Failure to act; the duty: observations every 4 h.`, or what was written and no more."""
+    kind = _kind(factor)
+    return join(" ", (sentence(factor.contributed), kind)) if kind else factor.contributed
+
+
+def _kind(factor: Factor) -> SafeText:
+    """What kind of cause it is, what came before an act or a departure, and the duty to do what was not.
+
+    Without the last two a human act reads as blame (RCA2, the five rules of causation).
+    """
+    before = wording("the reason") if factor.cause is CauseKind.DEPARTURE else wording("before it")
+    parts = (
+        capital(term(factor.cause)) if factor.cause else EMPTY,
+        fill("{when}: {text}", when=before, text=inline(factor.preceded_by)) if factor.preceded_by else EMPTY,
+        fill("the duty: {text}", text=inline(factor.duty)) if factor.duty else EMPTY,
+    )
+    return sentence(join("; ", parts))
 
 
 def _empty(row: FactorRow) -> tuple[Cell, ...]:

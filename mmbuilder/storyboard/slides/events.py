@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmbuilder.analysis.conflicts import told as by_record
 from mmbuilder.safe.case import Event, OtherTime
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import EventKind, Sureness, term
@@ -13,6 +14,7 @@ from mmbuilder.storyboard.slides.computed import told
 MISSING = wording("events: the case lists none")
 
 _MARKS = {EventKind.FIRST_SIGN, EventKind.RECOGNITION, EventKind.RESPONSE, EventKind.RESOLUTION}
+_WRITTEN = ("what", "dose", "volume")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
@@ -37,7 +39,7 @@ def _row(event: Event) -> tuple[Cell, ...]:
     return (
         Cell(join(" or ", (clock(event.at), *map(_other, event.others))), strong=event.kind in _MARKS),
         Cell(_kind(event), strong=event.kind in _MARKS),
-        Cell(join(" · ", (event.what, event.dose, *map(told, event.computed)))),
+        Cell(join(" · ", (*(by_record(event, name) for name in _WRITTEN), *map(told, event.computed)))),
         Cell(join(", ", (event.source, _doubt(event)))),
     )
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from mmbuilder.safe.case import Grade
-from mmbuilder.safe.terms import Course, term
-from mmbuilder.safe.text import SafeText, fill, inline, join, sentence, wording
+from mmbuilder.safe.terms import Course, Scale, term
+from mmbuilder.safe.text import EMPTY, SafeText, fill, inline, join, sentence, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context, titled
 
@@ -36,7 +36,20 @@ def _ungraded(course: Course) -> SafeText:
 
 
 def _graded(grade: Grade) -> SafeText:
-    """`IIIb: return to theatre (graded by the audit lead, Day 30)`."""
+    """`IIIb: return to theatre; given for: endoscopy (graded by the audit lead, Day 30)`."""
     given = join(", ", (inline(grade.by), grade.when))
-    what = join(": ", (grade.grade, grade.complication))
+    what = join("; ", (join(": ", (grade.grade, grade.complication)), _given_for(grade)))
     return fill("{what} (graded by {given})", what=what, given=given) if given else what
+
+
+def _given_for(grade: Grade) -> SafeText:
+    """Return the treatments, less what the line has said: a complication may be its own treatment.
+
+    ClassIntra's words say how much treatment, the other scales' which.
+    """
+    told = join(", ", (inline(one) for one in grade.treatments if one != grade.complication))
+    if not told:
+        return EMPTY
+    if grade.scale is Scale.CLASSINTRA:
+        return fill("extra treatment: {treatments}", treatments=told)
+    return fill("given for: {treatments}", treatments=told)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.safe.terms import Sex
-from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.safe.text import SafeText, fill, sentence, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context, titled
 
@@ -39,4 +39,4 @@ def _who(context: Context) -> SafeText:
         return fill("A {noun}", noun=noun)
     if context.spec.age == "decade":
         return fill("A {noun} in the {age}", noun=noun, age=age)
-    return join(" ", (wording("A"), noun, wording("of"), age))
+    return fill("A {noun} of {age}", noun=noun, age=age)

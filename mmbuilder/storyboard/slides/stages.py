@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.timeline import Chart
 from mmbuilder.safe.case import Reflection
-from mmbuilder.safe.terms import Headings
+from mmbuilder.safe.terms import FactorRole, Headings
 from mmbuilder.safe.text import SafeText, wording
 from mmbuilder.storyboard.blocks import Block, Bullets, Callout, Paragraph, Slide, TimeChart, Tone
 from mmbuilder.storyboard.context import Context
@@ -58,8 +58,10 @@ def _known(context: Context, told: Reflection) -> Iterator[Block]:
 def _went(context: Context, told: Reflection) -> Iterator[Block]:
     if context.case.held:
         yield Bullets(tuple(one.what for one in context.case.held), wording("What went well"))
-    if context.case.factors:
-        yield Bullets(tuple(one.what for one in context.case.factors), wording("What made it harder"))
+    acting = (FactorRole.ROOT, FactorRole.CONTRIBUTORY)
+    harder = tuple(one.what for one in context.case.factors if one.role in acting)
+    if harder:
+        yield Bullets(harder, wording("What made it harder"))
 
 
 def _weighed(context: Context, told: Reflection) -> Iterator[Block]:

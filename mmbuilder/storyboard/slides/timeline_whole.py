@@ -31,17 +31,22 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def _headline(context: Context) -> SafeText:
-    told = [_told(interval) for interval in context.timeline.intervals if interval.elapsed.known]
+    """Name each interval; one that goes on from the last is told by its end, to stay on one line."""
+    told = [interval for interval in context.timeline.intervals if interval.elapsed.known][:2]
     if not told:
         return wording("The intervals cannot be computed from the times recorded.")
-    return sentence(join("; ", told[:2]))
-
-
-def _told(interval: Interval) -> SafeText:
-    """`first sign to recognition: 12 min`, with the other reading where sources disagree."""
-    lengths = (interval.elapsed, *interval.alternatives)
-    return fill(
-        "{name}: {length}",
-        name=interval.name,
-        length=join(" or ", (unbroken(duration(length)) for length in lengths)),
+    names = [interval.name for interval in told]
+    if names == [wording("first sign to recognition"), wording("recognition to response")]:
+        names = [wording("first sign to recognition"), wording("then to response")]
+    lengths = (_length(interval) for interval in told)
+    pairs = (
+        fill("{name}: {length}", name=name, length=length)
+        for name, length in zip(names, lengths, strict=True)
     )
+    return sentence(join("; ", pairs))
+
+
+def _length(interval: Interval) -> SafeText:
+    """`12 min`, with the other reading where sources disagree."""
+    lengths = (interval.elapsed, *interval.alternatives)
+    return join(" or ", (unbroken(duration(length)) for length in lengths))

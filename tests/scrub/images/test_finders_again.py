@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
-from PIL import Image
+from PIL import Image, ImageDraw
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images import again, regions
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
+from tests.scrub.images.extras import need
 
 FOUND = PixelBox(20, 20, 60, 40, "text in the picture", Layer.MODEL, reason="looks like text")
 
@@ -100,3 +102,50 @@ def test_picture_with_nothing_to_cover_is_looked_at_once():
     looks = []
     assert again.propose_boxes(picture(), (), (), look=lambda image: looks.append(image) or ()) == ()
     assert len(looks) == 1
+
+
+def test_only_what_lies_round_new_covers_is_looked_at_again(monkeypatch, tmp_path):
+    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path))
+    seen = []
+
+    class Parts:
+        NAME, LOOKS_FOR, EXTRA, NEEDS = "parts", ("faces",), "", ()
+
+        def find(self, image):
+            return (PixelBox(500, 500, 560, 520, "patch", Layer.MODEL),)
+
+        def find_again(self, image, parts):
+            seen.append(parts)
+            # Beside the first cover another comes to light, and nothing beside that.
+            return (PixelBox(570, 500, 600, 520, "patch", Layer.MODEL),)
+
+    monkeypatch.setattr(regions, "finders", lambda: (Parts(),))
+    boxes = again.propose_boxes(Image.new("RGB", (2000, 1000)), (), ())
+    assert [(box.left, box.right) for box in boxes] == [(500, 560), (570, 600)]
+    reach = again.REACH
+    assert seen == [
+        [(500 - reach, 500 - reach, 560 + reach, 520 + reach)],
+        [(570 - reach, 500 - reach, 600 + reach, 520 + reach)],
+    ]
+
+
+def test_areas_that_meet_are_one_and_end_at_the_picture():
+    near = [PixelBox(10, 10, 20, 20), PixelBox(100, 10, 120, 20), PixelBox(900, 900, 950, 950)]
+    reach = again.REACH
+    assert again.surroundings(near, 1000, 1000) == [
+        (0, 0, 120 + reach, 20 + reach),
+        (900 - reach, 900 - reach, 1000, 1000),
+    ]
+
+
+def test_second_look_finds_a_name_left_beside_a_cover_and_no_texture():
+    need("ocr", "onnxruntime", "cv2", "zxingcpp")
+    rng = np.random.default_rng(4)
+    picture = Image.fromarray(rng.normal(110, 20, (480, 640, 3)).clip(0, 255).astype(np.uint8))
+    pen = ImageDraw.Draw(picture)
+    pen.text((200, 200), "QUENDLEBY 8714", fill="white", font_size=28)
+    left = PixelBox(60, 190, 180, 240)
+    found = regions.find_again(again.melted(picture, [left]), again.surroundings([left], 640, 480))
+    assert any(box.left < 215 and box.top < 215 < box.bottom for box in found)
+    covered = [PixelBox(190, 190, 460, 240)]
+    assert regions.find_again(again.melted(picture, covered), again.surroundings(covered, 640, 480)) == ()

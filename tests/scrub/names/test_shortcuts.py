@@ -50,7 +50,7 @@ def test_a_sentence_is_given_to_the_model_once() -> None:
             asked.extend(texts)
             return super().find(texts)
 
-    known, new = "Seen by Amara Okonjo in clinic.", "Zelandri Voss agreed."
+    known, new = "Asked Grace for a second suction.", "We rang Rose on the bank desk."
     names = UntitledNames(Counted())
     first = names.find([known])
     assert names.find([f"{new} {known}", known])[1] == first[0]

@@ -81,3 +81,9 @@ def hurried() -> Iterator[Passage]:
     """The fourth set, harder than the others, counted by itself."""
     for name in ("written_fourth.txt", "clean_fourth.txt"):
         yield from written(name, "held")
+
+
+def fifth() -> Iterator[Passage]:
+    """The fifth set, by an independent hand; counted by itself."""
+    for name in ("written_fifth.txt", "clean_fifth.txt"):
+        yield from written(name, "held")

@@ -17,3 +17,12 @@ def bgr(image: Image) -> NDArray[np.uint8]:
 
     cv2.setNumThreads(1)
     return np.ascontiguousarray(np.asarray(image.convert("RGB"))[:, :, ::-1])
+
+
+def grey(image: Image) -> NDArray[np.uint8]:
+    """Return row and column of how bright each pixel is."""
+    import cv2
+    import numpy as np
+
+    cv2.setNumThreads(1)
+    return np.asarray(image.convert("L"))

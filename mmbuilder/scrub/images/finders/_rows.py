@@ -8,6 +8,8 @@ from mmbuilder.scrub.images.finders._turned import END_SHARE, PAD_LEAST, PAD_SHA
 
 STRIP = 0.07
 """Share of the picture's height, or width, that a strip printed by a device takes at an edge."""
+BRIDGED = 2.5
+"""Heights between two rows of one line that are covered with them, once both have their margins."""
 SAME = 0.5
 """Share of the smaller of two rectangles that both hold, from which they are one line."""
 
@@ -90,6 +92,34 @@ def _one_line(one: Row, other: Row) -> bool:
     # The lines above and below overlap once padded; of one line the heights and middles agree.
     apart = abs(one.top + one.bottom - other.top - other.bottom) / 2
     return shared(one, other) > SAME and apart < 0.4 * min(one.height, other.height)
+
+
+def bridges(rows: list[Row], stay: list[Row]) -> list[Row]:
+    """Fill what lies between two rows of one line: a letter the network missed, or wide spaces.
+
+    Args:
+        rows: what is covered, upright.
+        stay: what is to be seen; nothing is filled across it.
+    """
+    filled = [
+        replace(one, left=one.right, right=other.left)
+        for one in rows
+        for other in rows
+        if one.right < other.left and _next(one, other)
+    ]
+    return [row for row in filled if not any(shared(row, kept) for kept in stay)]
+
+
+def on_line(row: Row, others: list[Row]) -> bool:
+    """Whether a row stands before or after one of the others, on its line."""
+    return any(_next(row, other) or _next(other, row) for other in others if not other.leaning)
+
+
+def _next(one: Row, other: Row) -> bool:
+    """Whether another row goes on with a line, at most a wide space after it."""
+    low, high = sorted((one.height, other.height))
+    apart = abs(one.top + one.bottom - other.top - other.bottom) / 2
+    return 0 < other.left - one.right < BRIDGED * low and apart < 0.3 * low and low > 0.5 * high
 
 
 def strips(rows: list[Row], width: int, height: int) -> list[Row]:

@@ -27,7 +27,7 @@ ALIKE = 0.94
 
 
 def painted_out(band: Pixels) -> Pixels | None:
-    """Return a band of a picture without the curves that run through it; None if there are none.
+    """Return a band of a picture without the curves that run through it; None if there are none, or nothing else.
 
     Args:
         band: pixels of the band: row, column, and blue, green, red.
@@ -48,7 +48,9 @@ def painted_out(band: Pixels) -> Pixels | None:
     if not curve.any():
         return None
     # A curve's soft edge is fainter than what stands out, and as wide as its blur.
-    wider = cv2.dilate(curve, np.ones((5, 5), np.uint8)) > 0
+    wider = _near(curve)
+    if not (drawn & ~wider).any():
+        return None
     clear = band.copy()
     clear[wider & (~drawn | (curve > 0))] = ground.astype(np.uint8)
     return clear
@@ -73,10 +75,12 @@ def curves(pixels: Pixels) -> Pixels | None:
     import numpy as np
 
     ground = np.median(pixels[::4, ::4].reshape(-1, 3), axis=0)
-    drawn = np.abs(pixels.astype(np.int16) - ground.astype(np.int16)).max(2) > STANDS_OUT
+    if _drawn(pixels[::4, ::4], ground).mean() > 2 * DRAWN_MOST:
+        return None  # plainly texture: the count below need not be taken
+    drawn = _drawn(pixels, ground)
     if not 0 < drawn.mean() < DRAWN_MOST:
         return None
-    count, parts, sizes, _ = cv2.connectedComponentsWithStats(drawn.astype(np.uint8), connectivity=8)
+    count, parts, sizes, _ = cv2.connectedComponentsWithStats(drawn.view(np.uint8), connectivity=8)
     # A device's strip along an edge runs through the picture too, and holds a name: a curve is thin.
     cores = cv2.erode(drawn.astype(np.uint8), np.ones((THICK, THICK), np.uint8)) > 0
     solid = set(np.unique(parts[cores]).tolist())
@@ -85,7 +89,21 @@ def curves(pixels: Pixels) -> Pixels | None:
         for part in range(1, count)
         if part not in solid and sizes[part, cv2.CC_STAT_WIDTH] >= WIDE * pixels.shape[1]
     ]
-    return np.isin(parts, wide).astype(np.uint8) if wide else None
+    if not wide:
+        return None
+    chosen = np.zeros(count, np.uint8)
+    chosen[wide] = 1
+    return np.asarray(chosen[parts], np.uint8)
+
+
+def _drawn(pixels: Pixels, ground: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """What stands out from the ground in any colour."""
+    import cv2
+    import numpy as np
+
+    # Four numbers are to OpenCV one colour for every pixel.
+    far = cv2.absdiff(np.ascontiguousarray(pixels), np.array([*ground.astype(np.uint8), 0], np.float64))
+    return np.asarray(np.maximum(np.maximum(far[..., 0], far[..., 1]), far[..., 2]) > STANDS_OUT)
 
 
 def only_curve(curve: Pixels, pixels: Pixels, left: int, top: int, right: int, bottom: int) -> bool:

@@ -51,6 +51,13 @@ class Line:
         """The same line of a picture so many times as large."""
         return Line(self.x * by, self.y * by, self.length * by, self.height * by, self.angle, self.score)
 
+    def stretched(self, across: float, down: float) -> Line:
+        """The same line of a picture so many times as wide and as high, nearly the same of both."""
+        by = (across + down) / 2
+        return Line(
+            self.x * across, self.y * down, self.length * by, self.height * by, self.angle, self.score
+        )
+
     def continues(self, other: Line, gap: float) -> bool:
         """Whether this stands on another's line, as high as it, at most `gap` heights past its end."""
         if self is other or not 0.5 < self.height / other.height < 2:

@@ -1,23 +1,26 @@
 """Bar codes and QR codes, by two decoders united: each finds what the other does not.
 
 The first (zxing-cpp) is given the picture as it is, at twice the size where that stays small, and
-leaning by 30 and 60 degrees; it looks at inverted and quarter-turned codes by itself. The second
+leaning by 30 and 60 degrees, all in grey; it looks at inverted and quarter-turned codes by itself. The second
 (OpenCV) looks for the pattern and need not read it. What a code says is never looked at.
 """
 
 from __future__ import annotations
 
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 
-from mmbuilder.scrub.images.finders._pixels import bgr
+from mmbuilder.scrub.images.finders._pixels import grey
 from mmbuilder.scrub.plan import Layer, PixelBox
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     import numpy as np
     from numpy.typing import NDArray
     from PIL.Image import Image
+
+    from mmbuilder.scrub.images.regions import Area
 
     Pixels = NDArray[np.uint8]
     Corners = NDArray[np.float64]
@@ -36,10 +39,25 @@ SIDE_LEAST = 8.0
 
 def find(image: Image) -> tuple[PixelBox, ...]:
     """Return the box of every code."""
-    pixels = bgr(image)
-    corners = [*_decoded(pixels), *_doubled(pixels), *_leaning(pixels), *_patterns(pixels)]
-    boxes = (_box(four, image.width, image.height) for four in corners)
+    return find_again(image, [(0, 0, *image.size)])
+
+
+def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
+    """Return the box of every code in parts of a picture, each left, top, right and bottom."""
+    import numpy as np
+
+    whole = grey(image)
+    boxes = (
+        _box(np.add(four, (left, top)), image.width, image.height)
+        for left, top, right, bottom in parts
+        for four in _corners(np.ascontiguousarray(whole[top:bottom, left:right]))
+    )
     return tuple(sorted({box for box in boxes if box is not None}))
+
+
+def _corners(pixels: Pixels) -> Iterator[Corners]:
+    if pixels.size:
+        yield from chain(_decoded(pixels), _doubled(pixels), _leaning(pixels), _patterns(pixels))
 
 
 def _decoded(pixels: Pixels) -> Iterator[Corners]:

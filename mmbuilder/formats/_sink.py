@@ -1,4 +1,4 @@
-"""The one place where safe words become plain ones for a slide."""
+"""The one place where safe words become plain ones for a slide or a page."""
 
 from __future__ import annotations
 

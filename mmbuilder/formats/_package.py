@@ -20,7 +20,7 @@ _TYPES = {
 }
 _RELATIONS = (
     f'{_HEAD}<Relationships xmlns="{_PACKAGE}/relationships">'
-    f'<Relationship Id="rId1" Type="{_OFFICE}/relationships/officeDocument" Target="ppt/presentation.xml"/>'
+    f'<Relationship Id="rId1" Type="{_OFFICE}/relationships/officeDocument" Target="{{main}}"/>'
     f'<Relationship Id="rId2" Type="{_PACKAGE}/relationships/metadata/core-properties" '
     'Target="docProps/core.xml"/>'
     f'<Relationship Id="rId3" Type="{_OFFICE}/relationships/extended-properties" Target="docProps/app.xml"/>'
@@ -30,21 +30,26 @@ _DATE = (1980, 1, 1, 0, 0, 0)
 """The earliest a zip can hold."""
 
 _STORED = (".jpg", ".jpeg", ".png")
-_LISTED = re.compile(rb'<Override PartName="/docProps/[^>]*/>')
+_LISTED = re.compile(rb'<Override PartName="/(?:docProps|customXml)/[^>]*/>')
 
 
-def close(saved: bytes) -> bytes:
-    """Rewrite a saved deck: properties blank, entries sorted, dates fixed.
+def close(saved: bytes, main: str = "ppt/presentation.xml") -> bytes:
+    """Rewrite a saved package: properties blank, entries sorted, dates fixed.
+
+    Args:
+        saved: the package.
+        main: the part it opens with; what lies beside that part's folder is not carried over.
 
     What hangs from the package itself (thumbnail, custom properties, labels) is not carried
-    over: the root relationships are written anew and name the presentation and two blank parts.
+    over: the root relationships are written anew and name the main part and two blank ones.
     """
+    folder = main.split("/")[0] + "/"
     with zipfile.ZipFile(io.BytesIO(saved)) as archive:
-        parts = {name: archive.read(name) for name in archive.namelist() if name.startswith("ppt/")}
+        parts = {name: archive.read(name) for name in archive.namelist() if name.startswith(folder)}
         types = archive.read("[Content_Types].xml")
     written = {
         "[Content_Types].xml": _content_types(types),
-        "_rels/.rels": _RELATIONS.encode(),
+        "_rels/.rels": _RELATIONS.format(main=main).encode(),
         **{name: text.encode() for name, text in _BLANK.items()},
         **dict(sorted(parts.items())),
     }

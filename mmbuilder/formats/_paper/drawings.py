@@ -1,0 +1,50 @@
+"""What a block is drawn as on paper: vectors, and what they show, told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from mmbuilder.figures import diagram, draw_svg
+from mmbuilder.figures.drawn import Size
+from mmbuilder.figures.style import TEXT
+from mmbuilder.safe.text import EMPTY, SafeText
+from mmbuilder.storyboard.blocks import Block, Diagram, TimeChart
+
+SCALE = 2 / 3
+"""Of a drawing among words: its letters, made for a slide, come out at 9.3 points beside text of 10.5."""
+
+LEAST_SCALE = 8.5 / TEXT
+"""Below this nobody reads it."""
+
+_HIGH = 13.5
+_WIDEST_DIAGRAM = 27.0
+_ROOM = 1.7
+"""Height of a diagram on paper, as a multiple of the least it needs."""
+
+
+@dataclass(frozen=True)
+class Drawings:
+    """The drawings of one block.
+
+    Attributes:
+        alt: what they show.
+        svgs: each drawing; one of many words takes several.
+        wide: of each, in centimetres, as it was drawn.
+    """
+
+    alt: SafeText = EMPTY
+    svgs: tuple[bytes, ...] = ()
+    wide: float = 0.0
+
+
+def drawings(block: Block, wide: float, high: float = _HIGH) -> Drawings:
+    """Draw a block in so much room, in centimetres; a block of words has no drawing."""
+    match block:
+        case TimeChart(chart=chart, alt=alt):
+            return Drawings(alt, (draw_svg(chart, wide, high),), wide)
+        case Diagram(data=data):
+            made = diagram.draft(data)
+            size = Size(min(wide, _WIDEST_DIAGRAM), min(high, made.least.height * _ROOM))
+            return Drawings(made.alt, diagram.draw_svg(data, size), size.width)
+        case _:
+            return Drawings()

@@ -1,0 +1,149 @@
+"""A paper as a Word document: real headings, lists and tables, figures with captions and alt text."""
+
+from __future__ import annotations
+
+import io
+from typing import TYPE_CHECKING, Any, assert_never
+
+from mmbuilder.figures import diagram, draw
+from mmbuilder.figures.drawn import Size
+from mmbuilder.formats import _package
+from mmbuilder.formats._docx import marked
+from mmbuilder.formats._sink import plain
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, wording
+from mmbuilder.storyboard.blocks import (
+    Block,
+    Bullets,
+    Callout,
+    Diagram,
+    Facts,
+    Paragraph,
+    Picture,
+    Sheet,
+    Storyboard,
+    Table,
+    TimeChart,
+    Tone,
+)
+
+if TYPE_CHECKING:
+    from docx.document import Document
+
+FORMAT = "docx"
+"""What a use calls it."""
+
+SUFFIX = ".docx"
+
+CAUTION = wording(
+    "Not a medical device. For review of a past case, not for treatment: check every dose and figure "
+    "against the record. Local policy and information governance come first."
+)
+
+_SHEET = Sheet()
+_WIDTH_CM, _DRAWN_CM, _ROOM = 16.0, (27.0, 13.5), 1.7
+
+
+def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
+    """Write the document.
+
+    Args:
+        board: a storyboard made for paper (`storyboard.compose_papers`).
+        sheet: what it is printed on; as many pages are taken as it needs.
+    """
+    document = marked.document(sheet)
+    document.add_heading(plain(board.title), 0)
+    line = document.add_paragraph()
+    line.add_run(plain(_status(board))).bold = True
+    writer = _Writer(document)
+    for slide in board.slides:
+        document.add_heading(plain(slide.headline), 1)
+        for block in slide.blocks:
+            writer.block(block)
+    marked.footer(document, f"{plain(board.banner)} {plain(CAUTION)}")
+    file = io.BytesIO()
+    document.save(file)
+    return _package.close(file.getvalue(), "word/document.xml")
+
+
+def _status(board: Storyboard) -> SafeText:
+    name = capital(board.paper)
+    return fill("{name}. {draft}", name=name, draft=wording("DRAFT")) if board.draft else name
+
+
+class _Writer:
+    """Writes blocks one after the other, and counts the figures."""
+
+    def __init__(self, document: Document) -> None:
+        self._document = document
+        self._figures = 0
+
+    def block(self, block: Block) -> None:
+        """Write one block."""
+        match block:
+            case Paragraph(text=text, tone=tone):
+                self._paragraph(text, strong=tone is Tone.STRONG, quiet=tone is Tone.QUIET)
+            case Callout(text=text):
+                self._paragraph(text, strong=True)
+            case Bullets():
+                self._bullets(block)
+            case Facts(rows=rows):
+                for label, text in rows:
+                    line = self._document.add_paragraph()
+                    line.add_run(f"{plain(label)}: ").bold = True
+                    line.add_run(plain(text))
+            case Table():
+                self._table(block)
+            case Picture(image=image, alt=alt, caption=caption):
+                self._figure(marked.still(block), alt, caption, image.width / image.height)
+            case TimeChart(chart=chart, alt=alt):
+                self._figure(draw(chart, *_DRAWN_CM).png, alt, wording("Timeline of the case"))
+            case Diagram(data=data, caption=caption, notes=notes):
+                self._diagram(data, caption, notes)
+            case _:
+                assert_never(block)
+
+    def _paragraph(self, text: SafeText, *, strong: bool = False, quiet: bool = False) -> None:
+        run = self._document.add_paragraph().add_run(plain(text))
+        run.bold, run.italic = strong or None, quiet or None
+
+    def _bullets(self, block: Bullets) -> None:
+        if block.heading:
+            self._document.add_heading(plain(block.heading), 2)
+        numbers = marked.numbered(self._document) if block.numbered else None
+        for item in block.items:
+            line = self._document.add_paragraph(
+                plain(item), "List Number" if block.numbered else "List Bullet"
+            )
+            if numbers is not None:
+                marked.count(line, numbers)
+
+    def _table(self, block: Table) -> None:
+        if block.caption:
+            self._document.add_paragraph(plain(block.caption), "Caption")
+        table = self._document.add_table(1, len(block.header), "Table Grid")
+        for cell, name in zip(table.rows[0].cells, block.header, strict=True):
+            cell.paragraphs[0].add_run(plain(name)).bold = True
+        marked.heads(table.rows[0])
+        for row in block.rows:
+            for cell, told in zip(table.add_row().cells, row, strict=True):
+                run = cell.paragraphs[0].add_run(plain(told.text))
+                run.bold = told.strong or None
+                if told.stamp:
+                    cell.paragraphs[0].add_run(f" {plain(told.stamp)}").bold = True
+        marked.shared(table, block.shares, _WIDTH_CM)
+        self._document.add_paragraph()
+
+    def _diagram(self, data: Any, caption: SafeText, notes: tuple[SafeText, ...]) -> None:
+        made = diagram.draft(data)
+        size = Size(_DRAWN_CM[0], min(_DRAWN_CM[1], made.least.height * _ROOM))
+        for drawing in diagram.draw(data, size).pictures:
+            self._figure(drawing.png, made.alt, caption)
+        for note in notes:
+            self._paragraph(note, quiet=True)
+
+    def _figure(self, picture: bytes, alt: SafeText, caption: SafeText, aspect: float = 2.0) -> None:
+        self._figures += 1
+        marked.picture(self._document, picture, plain(alt), min(_WIDTH_CM, 18.0 * aspect))
+        number = fill("{figure} {n}.", figure=wording("Figure"), n=self._figures)
+        told = fill("{number} {caption}", number=number, caption=caption or EMPTY)
+        self._document.add_paragraph(plain(told), "Caption")

@@ -1,0 +1,382 @@
+"""The PDF handout: what it says, how it is made, what is not in it."""
+
+from __future__ import annotations
+
+import io
+import re
+import unicodedata
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pypdf import PageObject, PdfReader
+from pypdf.generic import ArrayObject, DictionaryObject
+
+from mmbuilder import fonts, resources
+from mmbuilder.errors import LetterNotDrawn
+from mmbuilder.formats import _sink, handout_pdf, picture_png, picture_svg
+from mmbuilder.formats._paper import page
+from mmbuilder.formats._paper.columns import settle
+from mmbuilder.pipeline import BuildOptions, build
+from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.terms import PaperSize, Use
+from mmbuilder.safe.text import EMPTY, SafeText, wording
+from mmbuilder.storyboard.blocks import (
+    Bullets,
+    Callout,
+    Cell,
+    Diagram,
+    Facts,
+    Paragraph,
+    Sheet,
+    Slide,
+    Storyboard,
+    Table,
+    TimeChart,
+)
+from tests.formats import boards
+
+CASES = resources.bundled_cases()
+
+
+def reader(data: bytes) -> PdfReader:
+    return PdfReader(io.BytesIO(data))
+
+
+def letters(data: bytes) -> str:
+    return "".join("".join(page.extract_text() for page in reader(data).pages).split())
+
+
+def board(*texts: str) -> Storyboard:
+    said = [SafeText(KEY, text) for text in texts]
+    blocks = (
+        Bullets(tuple(said)),
+        Facts(tuple((text, text) for text in said)),
+        Table((wording("Head"),), tuple((Cell(text),) for text in said), (1,), wording("")),
+    )
+    return replace(boards.every_block(), slides=(Slide("held", wording("A headline."), blocks),))
+
+
+# ISO 32000-1, 14.7 and 14.8 (structure, marked content) and 14.9.2 (language), read by pypdf.
+def test_it_is_tagged_titled_and_in_a_language() -> None:
+    root = reader(handout_pdf.write(boards.every_block())).trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"]
+    assert "/StructTreeRoot" in root
+    assert root["/Lang"] == "en"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+
+
+# ISO 14289-1 (PDF/UA-1), 5: the file says which part of the standard it keeps to, in its metadata.
+def test_it_says_that_it_can_be_read_aloud() -> None:
+    metadata = reader(handout_pdf.write(boards.every_block())).trailer["/Root"]["/Metadata"].get_data()
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in metadata
+
+
+def elements(data: bytes) -> list[DictionaryObject]:
+    """Every element of the structure tree, in reading order."""
+    return list(_below(reader(data).trailer["/Root"]["/StructTreeRoot"]))
+
+
+def _below(node: object) -> Iterator[DictionaryObject]:
+    node = getattr(node, "get_object", lambda: node)()
+    if isinstance(node, ArrayObject):
+        for kid in node:
+            yield from _below(kid)
+    elif isinstance(node, DictionaryObject):
+        if "/S" in node:
+            yield node
+        if "/K" in node:
+            yield from _below(node["/K"])
+
+
+def test_every_drawing_tells_itself() -> None:
+    told = boards.every_block()
+    drawn = [
+        block for slide in told.slides for block in slide.blocks if isinstance(block, TimeChart | Diagram)
+    ]
+    found = [one.get("/Alt") for one in elements(handout_pdf.write(told)) if one["/S"] == "/Figure"]
+    assert len(found) >= len(drawn) > 2
+    assert all(found)
+    assert {block.alt.reveal() for block in drawn if isinstance(block, TimeChart)} <= set(found)
+
+
+def test_headings_and_heads_of_columns_are_said_to_be_such() -> None:
+    told = boards.every_block()
+    tables = [block for slide in told.slides for block in slide.blocks if isinstance(block, Table)]
+    kinds = [one["/S"] for one in elements(handout_pdf.write(told))]
+    assert kinds.count("/H1") == 1
+    assert kinds.count("/H2") == len(told.slides)
+    assert kinds.count("/Table") == len(tables) > 0
+    assert kinds.count("/TH") == sum(len(table.header) for table in tables)
+
+
+def test_a_table_that_goes_on_repeats_its_head_and_tears_no_row() -> None:
+    rows = tuple(
+        (Cell(SafeText(KEY, f"start{n} " + "word " * 60 + f"end{n}")), Cell(EMPTY)) for n in range(60)
+    )
+    grid = Table((wording("Head"), wording("Next")), rows, (1, 1), EMPTY)
+    data = handout_pdf.write(replace(board(), slides=(Slide("held", wording("Grid."), (grid,)),)))
+    pages = [page.extract_text() for page in reader(data).pages]
+    assert len(pages) > 2
+    assert all("Head" in text for text in pages)
+    assert all(
+        sum((f"start{n} " in text) == (f"end{n}\n" in text) for n in range(60)) == 60 for text in pages
+    )
+
+
+def test_no_heading_stands_at_the_foot_of_a_page() -> None:
+    for lines in range(1, 30):
+        filler = Bullets(tuple(wording("A line.") for _ in range(lines)))
+        words = SafeText(KEY, "word " * 700)
+        slides = (
+            Slide("held", wording("First."), (filler,)),
+            Slide(
+                "held",
+                wording("Second heading."),
+                (Facts(((wording("Clock"), wording("0:15")),)), Paragraph(words)),
+            ),
+        )
+        for text in (
+            one.extract_text() for one in reader(handout_pdf.write(replace(board(), slides=slides))).pages
+        ):
+            assert ("Second heading." in text) <= ("word word" in text)
+
+
+def test_every_font_is_embedded() -> None:
+    pages = reader(handout_pdf.write(boards.every_block())).pages
+    fonts = [
+        font.get_object()["/DescendantFonts"][0].get_object()["/FontDescriptor"].get_object()
+        for page in pages
+        for font in page["/Resources"].get("/Font", {}).values()
+    ]
+    assert fonts
+    assert all("/FontFile2" in font or "/FontFile3" in font for font in fonts)
+
+
+def test_nobody_is_named_as_its_author_and_no_date_is_in_it() -> None:
+    data = handout_pdf.write(boards.every_block())
+    facts = reader(data).metadata
+    assert facts is not None
+    assert set(facts) == {"/Title", "/Creator"}
+    assert facts["/Creator"].startswith("Typst ")
+    assert not re.search(rb"/(Author|CreationDate|ModDate|Producer|Keywords|Subject)\b", data)
+    metadata = reader(data).trailer["/Root"]["/Metadata"].get_data()
+    assert not re.search(rb"dc:creator|CreateDate|ModifyDate", metadata)
+
+
+def test_the_foot_of_every_page_says_what_it_is() -> None:
+    told = replace(board(*["word " * 700] * 2), draft=True)
+    pages = [" ".join(one.extract_text().split()) for one in reader(handout_pdf.write(told)).pages]
+    assert len(pages) > 2
+    for number, text in enumerate(pages, 1):
+        for part in (
+            "DRAFT",
+            boards.BANNER.reveal(),
+            f"Page {number} of {len(pages)}",
+            page.CAUTION.reveal(),
+        ):
+            assert part in text
+    final = handout_pdf.write(replace(told, draft=False))
+    assert not any("DRAFT" in one.extract_text() for one in reader(final).pages)
+
+
+def test_the_same_board_gives_the_same_bytes() -> None:
+    assert handout_pdf.write(boards.every_block()) == handout_pdf.write(boards.every_block())
+
+
+SIGNS = "#$*_@[]{}()<>\\/\"'`~=+-|&%^;:,.!?"
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(st.sampled_from("abc XYZ0129" + SIGNS), min_size=1, max_size=60))
+def test_signs_come_out_as_they_were_typed(text: str) -> None:
+    written = letters(handout_pdf.write(board(text)))
+    assert written.count("".join(text.split())) >= 3 or not text.strip()
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.text(st.characters(min_codepoint=0x20, max_codepoint=0x52F), min_size=1, max_size=60))
+def test_letters_come_out_as_they_were_typed_or_are_refused(text: str) -> None:
+    said = _sink.plain(SafeText(KEY, text))
+    bare = unicodedata.normalize("NFKD", "".join(said.split()))
+    try:
+        written = unicodedata.normalize("NFKD", letters(handout_pdf.write(board(text))))
+    except LetterNotDrawn:
+        assert fonts.missing(said) or any(unicodedata.category(one) in ("Cc", "Cn", "Co") for one in said)
+    else:
+        assert Counter(bare) - Counter(written) == Counter()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        '#panic("x")',
+        '#import "@preview/x:1.0.0"',
+        "$ x^2 $",
+        "*strong* _soft_ `raw` <label> @label",
+        "= Heading",
+        "- item + item / term: x",
+        "// comment /* comment */",
+        "\\u{41} \\#",
+        'x"); #read("/etc/hostname',
+    ],
+)
+def test_nothing_is_read_as_markup(text: str) -> None:
+    assert letters(handout_pdf.write(board(text))).count("".join(text.split())) == 4
+
+
+def test_a_letter_that_no_font_has_is_an_error_that_names_the_script() -> None:
+    for text, script in (("plan योजना", "Devanagari"), ("計画", "Cjk"), ("\ue000", "Unknown")):
+        with pytest.raises(LetterNotDrawn, match=script) as caught:
+            handout_pdf.write(board("fine", text))
+        assert text not in str(caught.value)
+
+
+@pytest.mark.parametrize("text", ["план изменён", "Σχέδιο", "תוכנית שונתה", "تغيرت الخطة", "გეგმა", "Ծրագիր"])
+def test_letters_of_other_scripts_are_set(text: str) -> None:
+    written = letters(handout_pdf.write(board(text)))
+    assert Counter("".join(text.split())) - Counter(unicodedata.normalize("NFKC", written)) == Counter()
+
+
+def test_words_wider_than_their_column_are_broken_and_stay_on_the_page() -> None:
+    word = "Phakoemulsifikation" * 8
+    grid = Table(
+        tuple(wording("Head") for _ in range(6)),
+        (tuple(Cell(SafeText(KEY, word)) for _ in range(6)),),
+        (1,) * 6,
+        EMPTY,
+    )
+    blocks = (grid, Facts(((SafeText(KEY, word), SafeText(KEY, word)),)), Callout(SafeText(KEY, word)))
+    data = handout_pdf.write(
+        replace(board(), slides=(Slide("held", wording("Wide."), blocks),)), Sheet(upright=True)
+    )
+    assert letters(data).count("Phako") == 8 * 9
+    assert "\u200b" not in letters(data)
+    for one, (x, _, _) in placed(data):
+        assert x < float(one.mediabox.width) - 36
+
+
+def placed(data: bytes) -> Iterator[tuple[PageObject, tuple[float, float, float]]]:
+    """Where each text starts, from the left and from below, and its size; points."""
+    for one in reader(data).pages:
+        found = _placed(one)
+        assert found
+        yield from ((one, each) for each in found)
+
+
+def _placed(one: PageObject) -> list[tuple[float, float, float]]:
+    found: list[tuple[float, float, float]] = []
+
+    def visit(text: str, cm: list[float], tm: list[float], _: object, size: float) -> None:
+        if text.strip():
+            x, y = tm[4] * cm[0] + cm[4], tm[5] * cm[3] + cm[5]
+            found.append((x, y, abs(cm[3] * tm[3]) * size))
+
+    one.extract_text(visitor_text=visit)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("size", "width", "height"), [(PaperSize.A4, 842, 595), (PaperSize.LETTER, 792, 612)]
+)
+def test_the_sheet_has_its_size(size: PaperSize, width: int, height: int) -> None:
+    # ISO 216 A4 210 x 297 mm; ANSI/ASME Y14.1 size A 8.5 x 11 in; in points of 1/72 in.
+    box = reader(handout_pdf.write(boards.every_block(), Sheet(size))).pages[0].mediabox
+    assert (round(box.width), round(box.height)) == (width, height)
+    upright = reader(handout_pdf.write(boards.every_block(), Sheet(size, upright=True))).pages[0].mediabox
+    assert (round(upright.width), round(upright.height)) == (height, width)
+
+
+def test_it_is_set_smaller_to_keep_to_its_pages_and_says_so() -> None:
+    text = "A sentence of some length that is said again and again. " * 8
+    many = board(*[text] * 8)
+    free = handout_pdf.pages_of(handout_pdf.write(many))
+    kept = handout_pdf.pages_of(handout_pdf.write(many, Sheet(pages=free - 1)))
+    assert kept == free - 1
+    assert kept == len(reader(handout_pdf.write(many, Sheet(pages=free - 1))).pages)
+
+
+def test_what_does_not_fit_is_whole_and_says_how_many_pages_it_took() -> None:
+    text = "A sentence of some length that is said again and again. " * 60
+    fitted = handout_pdf.fit(board(*[text] * 8), Sheet(pages=1))
+    assert not fitted.fits
+    assert fitted.pages == len(reader(fitted.pdf).pages) > 1
+    assert fitted.points == min(page.SIZES)
+    assert letters(fitted.pdf).count("sentence") == 60 * 8 * 4
+
+
+# Body 10.5 points at first, nothing below 8.5: common practice, no source.
+@pytest.mark.parametrize("upright", [True, False])
+def test_nothing_is_set_smaller_than_can_be_read(upright: bool) -> None:
+    assert max(page.SIZES) >= 10.5
+    fitted = handout_pdf.fit(boards.every_block(), Sheet(upright=upright, pages=1))
+    assert fitted.points == min(page.SIZES) == 8.5
+    assert min(size for _, (_, _, size) in placed(fitted.pdf)) >= 8.49
+
+
+def test_a_picture_is_one_page_however_long() -> None:
+    many = board(*["word " * 60] * 30)
+    assert picture_png.write(many)[:8] == b"\x89PNG\r\n\x1a\n"
+    assert picture_svg.write(many).lstrip().startswith(b"<svg")
+
+
+# WCAG 2.2, success criterion 1.4.3 and its definition of relative luminance.
+def test_every_ink_can_be_read_on_its_ground_also_in_grey() -> None:
+    source = (resources.templates() / "handout.typ").read_text("utf-8")
+    inks = dict(re.findall(r'#let (ink|soft|deep) = rgb\("#(\w{6})"\)', source))
+    (wash,) = re.findall(r'#let wash = rgb\("#(\w{6})"\)', source)
+    assert len(inks) == 3
+    for ink in inks.values():
+        for ground in ("ffffff", wash):
+            assert (luminance(ground) + 0.05) / (luminance(ink) + 0.05) >= 4.5
+
+
+def luminance(code: str) -> float:
+    parts = [int(code[at : at + 2], 16) / 255 for at in (0, 2, 4)]
+    red, green, blue = (
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_the_papers_of_a_bundled_case_keep_to_their_pages_and_name_nobody(root: Path, tmp_path: Path) -> None:
+    report = build(root, BuildOptions(tmp_path, Use.REVIEW, skip_names=True))
+    written = {path.name: path.read_bytes() for path in report.papers if path.suffix == ".pdf"}
+    (summary,) = [data for name, data in written.items() if "one-page-summary" in name]
+    assert handout_pdf.pages_of(summary) == 1
+    planted = yaml.safe_load((root / "identifiers.yaml").read_text("utf-8"))
+    names = [one["name"] for one in planted["people"] + planted["places"]]
+    names += [one["value"] for one in planted["numbers"] if len(one["value"]) > 4]
+    assert len(names) > 5
+    for data in written.values():
+        said = [one.extract_text() for one in reader(data).pages]
+        said += [str(one.get("/Alt", "")) for one in elements(data)]
+        words = " ".join(" ".join(said).split())
+        for name in names:
+            assert not re.search(rf"\b{re.escape(name)}\b", words, re.IGNORECASE)
+
+
+def test_columns_move_to_save_lines_and_keep_their_longest_word() -> None:
+    asked, words, inset = [100.0, 300.0], [40.0, 40.0], 10.0
+    texts = [[600.0, 50.0]] * 5
+    wide = settle(asked, texts, words, inset)
+    assert sum(wide) == pytest.approx(sum(asked))
+    assert wide[0] > 1.5 * asked[0]
+    assert all(column >= word + inset for column, word in zip(wide, words, strict=True))
+    assert settle(asked, [[50.0, 50.0]], words, inset) == asked
+    assert settle(asked, [[600.0, 50.0]], [40.0, 290.0], inset) == asked
+
+
+def test_what_the_web_page_says_the_pdf_says() -> None:
+    told = board("Some words", "and others")
+    assert "Paragraph" not in letters(handout_pdf.write(told))
+    for text in ("Somewords", "andothers", "Aheadline."):
+        assert text in letters(handout_pdf.write(told))
+    quiet = replace(told, slides=(Slide("held", wording("Head."), (Paragraph(wording("Only this.")),)),))
+    assert "Onlythis." in letters(handout_pdf.write(quiet))

@@ -1,0 +1,68 @@
+"""What goes on past a found line, and what lies between two pieces of one: drawn, so that the ink is known."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from PIL import Image, ImageDraw, ImageFont
+
+from mmbuilder import fonts
+from mmbuilder.scrub.images.finders import _ends, _rows
+from mmbuilder.scrub.images.finders._rows import Row
+from tests.scrub.images.extras import need
+
+
+@pytest.fixture(autouse=True)
+def arrays() -> None:
+    need("ocr", "numpy")
+
+
+def line() -> tuple[Image.Image, tuple[int, int, int, int]]:
+    picture = Image.new("RGB", (600, 200), (40, 50, 60))
+    pen, font = ImageDraw.Draw(picture), ImageFont.truetype(fonts.path(), 26)
+    pen.text((80, 90), "Quendleby 471902", fill="white", font=font)
+    left, top, right, bottom = pen.textbbox((80, 90), "Quendleby 471902", font=font)
+    return picture, (int(left), int(top), int(right), int(bottom))
+
+
+def test_line_found_in_part_is_followed_to_both_ends_and_no_further():
+    picture, (left, top, right, bottom) = line()
+    found = Row(left + 40, top, right - 60, bottom, 0.9)
+    whole = _ends.followed(found, np.asarray(picture))
+    height = bottom - top
+    assert left - height <= whole.left <= left + 2
+    assert right - 2 <= whole.right <= right + height
+
+
+def test_line_that_runs_down_is_followed_as_well():
+    picture, (left, top, right, bottom) = line()
+    turned = picture.rotate(-90, expand=True)  # clockwise: what was left is at the top
+    across = picture.height - bottom, picture.height - top
+    whole = _ends.followed(Row(across[0], left + 40, across[1], right - 60, 0.9), np.asarray(turned))
+    assert whole.top <= left + 2
+    assert whole.bottom >= right - 2
+
+
+def test_nothing_is_followed_into_texture_or_by_a_weak_line():
+    rng = np.random.default_rng(1)
+    noise = rng.integers(0, 255, (200, 600, 3), np.uint8)
+    row = Row(200, 90, 400, 116, 0.9)
+    assert _ends.followed(row, noise) == row
+    picture, (left, top, right, bottom) = line()
+    weak = Row(left + 40, top, right - 60, bottom, 0.5)
+    assert _ends.followed(weak, np.asarray(picture)) == weak
+
+
+def test_gap_of_one_line_is_filled_but_not_across_what_stays_nor_between_columns():
+    one, other = Row(10, 10, 100, 30, 0.9), Row(130, 11, 200, 31, 0.9)
+    assert [(row.left, row.right) for row in _rows.bridges([one, other], [])] == [(100, 130)]
+    assert not _rows.bridges([one, other], [Row(105, 10, 125, 30, 0.9, "side")])
+    assert not _rows.bridges([one, Row(180, 11, 250, 31, 0.9)], [])
+    assert not _rows.bridges([one, Row(130, 40, 200, 60, 0.9)], [])
+
+
+def test_piece_stands_on_a_line_before_or_after_it():
+    line_ = Row(40, 10, 140, 30, 0.9)
+    assert _rows.on_line(Row(150, 10, 160, 30, 0.9), [line_])
+    assert _rows.on_line(Row(10, 10, 30, 30, 0.9), [line_])
+    assert not _rows.on_line(Row(150, 80, 160, 100, 0.9), [line_])

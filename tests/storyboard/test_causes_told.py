@@ -1,0 +1,95 @@
+"""What the author said about a cause or a treatment is printed: in the full grid, beside the grade."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from mmbuilder.safe.case import Factor, Grade, ScrubbedCase
+from mmbuilder.safe.terms import CauseKind, FactorRole, FactorRow, Scale, Use
+from mmbuilder.safe.text import EMPTY, SafeText, wording
+from mmbuilder.storyboard import compose
+from mmbuilder.storyboard.blocks import Facts, Table
+from tests.storyboard.paper import compose_handout
+from tests.storyboard.sample import sample, say
+
+TOLD = wording("Nobody came")
+
+
+def contributed(**more: object) -> str:
+    """The cell of the full grid for one factor."""
+    factor = Factor(FactorRow.TEAM, FactorRole.CONTRIBUTORY, wording("No word passed on"))
+    case = sample(factors=(replace(factor, contributed=TOLD, **more),))  # type: ignore[arg-type]
+    (slide,) = (found for found in compose_handout(case).slides if found.kind == "cause_grid_full")
+    (table,) = slide.blocks
+    assert isinstance(table, Table)
+    (row,) = (row for row in table.rows if row[2].text)
+    return row[2].text.reveal()
+
+
+# RCA2 (NPSF 2015), rules of causation: an act has what came before it, a departure its reason,
+# a failure to act its duty. check-values.md E, practice.md (c) 4.
+@pytest.mark.parametrize(
+    ("cause", "before", "duty", "told"),
+    [
+        (None, EMPTY, EMPTY, "Nobody came"),
+        (CauseKind.CONDITION, EMPTY, EMPTY, "Nobody came. Condition."),
+        (
+            CauseKind.HUMAN_ACT,
+            say("The second week of the post"),
+            EMPTY,
+            "Nobody came. Human act; before it: the second week of the post.",
+        ),
+        (
+            CauseKind.DEPARTURE,
+            say("no second copy"),
+            EMPTY,
+            "Nobody came. Departure from procedure; the reason: no second copy.",
+        ),
+        (
+            CauseKind.FAILURE_TO_ACT,
+            EMPTY,
+            say("a round every 4 h"),
+            "Nobody came. Failure to act; the duty: a round every 4 h.",
+        ),
+        (None, say("A long list"), EMPTY, "Nobody came. Before it: a long list."),
+    ],
+)
+def test_the_kind_of_cause_and_what_makes_it_fair_stand_in_the_full_grid(
+    cause: CauseKind | None, before: SafeText, duty: SafeText, told: str
+) -> None:
+    assert contributed(cause=cause, preceded_by=before, duty=duty) == told
+
+
+def graded(scale: Scale, grade: str, complication: str, *treatments: str) -> ScrubbedCase:
+    given = Grade(
+        scale, say(grade), say(complication), say("Audit lead"), say("Day 9"), tuple(map(say, treatments))
+    )
+    return sample(outcome=replace(sample().outcome, grades=(given,)))
+
+
+@pytest.mark.parametrize(
+    ("case", "line"),
+    [
+        (
+            graded(Scale.CLAVIEN_DINDO, "II", "pneumonia", "antibiotics", "transfusion"),
+            "II: pneumonia; given for: antibiotics, transfusion (graded by Audit lead, Day 9)",
+        ),
+        (
+            graded(Scale.CLASSINTRA, "IV", "collapse", "major"),
+            "IV: collapse; extra treatment: major (graded by Audit lead, Day 9)",
+        ),
+        (graded(Scale.CLAVIEN_DINDO, "I", "delay"), "I: delay (graded by Audit lead, Day 9)"),
+        (
+            graded(Scale.CLAVIEN_DINDO, "I", "wound opened at the bedside", "wound opened at the bedside"),
+            "I: wound opened at the bedside (graded by Audit lead, Day 9)",
+        ),
+    ],
+)
+def test_a_grade_says_what_it_was_given_for_on_the_slide_and_on_paper(case: ScrubbedCase, line: str) -> None:
+    for board in (compose(case, Use.REVIEW), compose_handout(case)):
+        (slide,) = (found for found in board.slides if found.kind == "outcome")
+        (facts,) = slide.blocks
+        assert isinstance(facts, Facts)
+        assert facts.rows[0][1].reveal() == line
