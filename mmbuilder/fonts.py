@@ -71,7 +71,7 @@ def _has(family: str) -> frozenset[str]:
         templates() / "fonts/Carlito-Regular.ttf" if family == FALLBACK else _matplotlib() / "DejaVuSans.ttf"
     )
     with TTFont(file, lazy=True) as font:
-        return frozenset(map(chr, font["cmap"].getBestCmap()))
+        return frozenset(map(chr, font["cmap"].getBestCmap() or ()))
 
 
 @cache

@@ -44,9 +44,13 @@ def document(sheet: Sheet) -> Document:
         face.name = fonts.FAMILY
         for script in ("asciiTheme", "hAnsiTheme", "eastAsiaTheme", "cstheme"):
             style.element.rPr.rFonts.attrib.pop(qn(f"w:{script}"), None)
-    made.styles["Normal"].font.size = Pt(11)
+    _sized(made.styles["Normal"], Pt(11))
     _language(made)
     return made
+
+
+def _sized(style: Any, size: Any) -> None:
+    style.font.size = size
 
 
 _FACED = frozenset(

@@ -68,7 +68,7 @@ def _drop_crests(deck: Presentation) -> None:
                 if isinstance(shape, Picture) and max(shape.width, shape.height) < CREST:
                     rel = shape._element.blip_rId
                     shape._element.getparent().remove(shape._element)
-                    if rel in sheet.part.rels:  # two crests may be one picture
+                    if rel is not None and rel in sheet.part.rels:  # two crests may be one picture
                         sheet.part.rels.pop(rel)
 
 

@@ -93,7 +93,7 @@ def curves(pixels: Pixels) -> Pixels | None:
         return None
     chosen = np.zeros(count, np.uint8)
     chosen[wide] = 1
-    return np.asarray(chosen[parts], np.uint8)
+    return np.asarray(chosen[np.asarray(parts, np.intp)], np.uint8)
 
 
 def _drawn(pixels: Pixels, ground: NDArray[np.float64]) -> NDArray[np.bool_]:
