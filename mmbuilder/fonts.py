@@ -9,6 +9,7 @@ that neither has is a fault of the case (`casefile/rules/letters_drawn.py`), nev
 from __future__ import annotations
 
 import re
+import unicodedata
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -57,6 +58,11 @@ def missing(text: str) -> str:
         return ""
     has = _has(FALLBACK) | _has(WIDE)
     return "".join(dict.fromkeys(letter for letter in text if letter in _letters(text) - has))
+
+
+def script(letter: str) -> str:
+    """`DEVANAGARI LETTER KA` is of the script Devanagari."""
+    return unicodedata.name(letter, "unknown sign").split()[0].capitalize()
 
 
 def _letters(text: str) -> frozenset[str]:

@@ -2,26 +2,7 @@
 
 from __future__ import annotations
 
-from mmbuilder.case.freetext import FreeText
-from mmbuilder.case.model import Key, Lines, Meeting, Part
-from mmbuilder.safe.terms import Strength
-
-
-class Agreed(Part):
-    """An action as the meeting left it: a new one, or what changes in the one with this id."""
-
-    id: Key | None = None
-    what: FreeText | None = None
-    strength: Strength | None = None
-    strength_reason: FreeText | None = None
-    owner: FreeText | None = None
-    due: FreeText | None = None
-    measure: FreeText | None = None
-    out_of: FreeText | None = None
-    target: FreeText | None = None
-    period: FreeText | None = None
-    baseline: FreeText | None = None
-    review: FreeText | None = None
+from mmbuilder.case.model import Agreed, Lines, Meeting
 
 
 class Minutes(Meeting):

@@ -451,11 +451,11 @@ class Held(Part):
     evidence: FreeText | None = None
 
 
-class Action(Part):
-    """What is to change: who by role, by when, measured how."""
+class Agreed(Part):
+    """An action as a meeting left it: a new one, or what changes in the one with this id."""
 
     id: Key | None = None
-    what: FreeText
+    what: FreeText | None = None
     strength: Strength | None = None
     strength_reason: FreeText | None = None
     owner: FreeText | None = None
@@ -468,6 +468,12 @@ class Action(Part):
     period: FreeText | None = None
     baseline: FreeText | None = None
     review: FreeText | None = None
+
+
+class Action(Agreed):
+    """What is to change: who by role, by when, measured how."""
+
+    what: FreeText = Field(...)  # here it has to be said
 
 
 class Present(Part):

@@ -7,6 +7,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from mmbuilder import atomic
 from mmbuilder.errors import OutputNotWritable
 
 
@@ -42,15 +43,10 @@ def put_in_place(path: Path, content: bytes) -> Path:
     Raises:
         OutputNotWritable: the place cannot be written to; the file is as it was.
     """
-    number = 1
-    while (before := path.with_name(f"{path.stem}-before-{number}{path.suffix}")).exists():
-        number += 1
+    before = atomic.aside(path, "before")
     try:
         shutil.copyfile(path, before)
-        with tempfile.TemporaryDirectory(dir=path.parent, prefix=".writing-") as beside:
-            made = Path(beside) / path.name
-            made.write_bytes(content)
-            made.replace(path)
+        atomic.write(path, content)
     except OSError as fault:
         raise OutputNotWritable(f"{path.name} cannot be written to ({fault.strerror})") from fault
     return before

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from types import ModuleType
 
 from mmbuilder import registry
 from mmbuilder.safe.log import LoggedAction
@@ -15,8 +16,7 @@ def write_paper(paper: Paper) -> dict[str, bytes]:
     Raises:
         KeyError: the use asks for a format that no leaf writes.
     """
-    leaves = registry.discover("mmbuilder.formats", "SUFFIX", "write").values()
-    writers = {leaf.FORMAT: leaf for leaf in leaves if hasattr(leaf, "FORMAT")}
+    writers = _writers("FORMAT")
     chosen = [writers[name] for name in paper.formats]
     return {f"{paper.slug}{leaf.SUFFIX}": leaf.write(paper.board, paper.sheet) for leaf in chosen}
 
@@ -27,6 +27,11 @@ def write_log(rows: Sequence[LoggedAction], formats: Sequence[str]) -> dict[str,
     Raises:
         KeyError: the use asks for a format that no leaf writes.
     """
-    leaves = registry.discover("mmbuilder.formats", "SUFFIX", "write").values()
-    writers = {leaf.LOG: leaf for leaf in leaves if hasattr(leaf, "LOG")}
+    writers = _writers("LOG")
     return {f"action-log{writers[name].SUFFIX}": writers[name].write(rows) for name in formats if rows}
+
+
+def _writers(called: str) -> dict[str, ModuleType]:
+    """Return the leaves that say what a use calls them, by that name."""
+    leaves = registry.discover("mmbuilder.formats", "SUFFIX", "write").values()
+    return {getattr(leaf, called): leaf for leaf in leaves if hasattr(leaf, called)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+from collections.abc import Mapping
 
 _HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
@@ -30,7 +31,7 @@ _DATE = (1980, 1, 1, 0, 0, 0)
 """The earliest a zip can hold."""
 
 _STORED = (".jpg", ".jpeg", ".png")
-_LISTED = re.compile(rb'<Override PartName="/(?:docProps|customXml)/[^>]*/>')
+_LISTED = re.compile(rb'<Override\b[^>]*PartName="/(?:docProps|customXml)/[^>]*/>')
 
 
 def close(saved: bytes, main: str = "ppt/presentation.xml") -> bytes:
@@ -43,15 +44,18 @@ def close(saved: bytes, main: str = "ppt/presentation.xml") -> bytes:
     What hangs from the package itself (thumbnail, custom properties, labels) is not carried
     over: the root relationships are written anew and name the main part and two blank ones.
     """
-    folder = main.split("/")[0] + "/"
     with zipfile.ZipFile(io.BytesIO(saved)) as archive:
-        parts = {name: archive.read(name) for name in archive.namelist() if name.startswith(folder)}
-        types = archive.read("[Content_Types].xml")
+        return closed({name: archive.read(name) for name in archive.namelist()}, main)
+
+
+def closed(parts: Mapping[str, bytes], main: str) -> bytes:
+    """Write parts as a package; arguments as for `close`, with what the package holds by name."""
+    folder = main.split("/")[0] + "/"
     written = {
-        "[Content_Types].xml": _content_types(types),
+        "[Content_Types].xml": _content_types(parts["[Content_Types].xml"]),
         "_rels/.rels": _RELATIONS.format(main=main).encode(),
         **{name: text.encode() for name, text in _BLANK.items()},
-        **dict(sorted(parts.items())),
+        **{name: parts[name] for name in sorted(parts) if name.startswith(folder)},
     }
     file = io.BytesIO()
     with zipfile.ZipFile(file, "w") as archive:

@@ -11,21 +11,13 @@ import zipfile
 
 import lxml.etree as etree
 
+from mmbuilder.formats import _package
+
 _MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006"
 _M = f"{{{_MAIN}}}"
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
-_HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
-
-_BLANK = {
-    "docProps/core.xml": f'{_HEAD}<cp:coreProperties xmlns:cp="{_PACKAGE}/metadata/core-properties"/>',
-    "docProps/app.xml": f'{_HEAD}<Properties xmlns="{_OFFICE}/extended-properties"/>',
-}
 _STRINGS = "xl/sharedStrings.xml"
-_DATE = (1980, 1, 1, 0, 0, 0)
-"""The earliest a zip can hold."""
-
 _FONT = ("b", "i", "strike", "condense", "extend", "outline", "shadow", "u", "vertAlign")
 _FONT_ORDER = (*_FONT, "sz", "color", "name", "family", "charset", "scheme")
 """ECMA-376 Part 1, 18.8.22, as the transitional schema has it."""
@@ -35,7 +27,6 @@ def close(saved: bytes, sheet: str = "xl/worksheets/sheet1.xml") -> bytes:
     """Rewrite a saved workbook of one sheet; the same cells give the same bytes."""
     with zipfile.ZipFile(io.BytesIO(saved)) as archive:
         parts = {name: archive.read(name) for name in archive.namelist()}
-    parts |= {name: text.encode() for name, text in _BLANK.items()}
     parts[sheet], parts[_STRINGS] = _shared(parts[sheet])
     parts["xl/styles.xml"] = _in_order(parts["xl/styles.xml"])
     parts["[Content_Types].xml"] = _with(
@@ -52,7 +43,7 @@ def close(saved: bytes, sheet: str = "xl/worksheets/sheet1.xml") -> bytes:
         Type=f"{_OFFICE}/relationships/sharedStrings",
         Target=f"/{_STRINGS}",
     )
-    return _packed(parts)
+    return _package.closed(parts, "xl/workbook.xml")
 
 
 def _shared(sheet: bytes) -> tuple[bytes, bytes]:
@@ -93,15 +84,3 @@ def _with(part: bytes, name: str, **said: str) -> bytes:
 def _bytes(root: etree._Element) -> bytes:
     written: bytes = etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
     return written
-
-
-def _packed(parts: dict[str, bytes]) -> bytes:
-    file = io.BytesIO()
-    with zipfile.ZipFile(file, "w") as archive:
-        # The list of types first, as readers of packages like it.
-        for name in sorted(parts, key=lambda name: (name != "[Content_Types].xml", name)):
-            entry = zipfile.ZipInfo(name, _DATE)
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            entry.create_system, entry.external_attr = 3, 0o600 << 16
-            archive.writestr(entry, parts[name])
-    return file.getvalue()

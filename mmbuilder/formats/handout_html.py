@@ -10,9 +10,9 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
 from mmbuilder import labels
-from mmbuilder.figures import diagram, draw_svg
-from mmbuilder.figures.drawn import Size
+from mmbuilder.formats._paper.drawings import drawings
 from mmbuilder.resources import templates
+from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.text import EMPTY, SafeText, capital, wording
 from mmbuilder.storyboard.blocks import (
     Block,
@@ -35,11 +35,6 @@ SUFFIX = ".html"
 
 _SHEET = Sheet()
 
-_WIDTH_CM, _HEIGHT_CM = 27.0, 13.5
-
-_ROOM = 1.7
-"""Height of a diagram on paper, as a multiple of the least it needs."""
-
 
 @dataclass(frozen=True)
 class _Drawings:
@@ -59,11 +54,9 @@ def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
     Returns:
         UTF-8 HTML with its style and drawings inside; it asks for no other file.
     """
-    return (
-        _template("handout.html.j2")
-        .render(board=board, block=_block, language=Markup(labels.spoken()), page=_page(sheet))
-        .encode()
-    )
+    page = _template("handout.html.j2")
+    language, size = Markup(labels.spoken()), _page(sheet)
+    return page.render(board=board, block=_block, language=language, page=size, caution=CAUTION).encode()
 
 
 def _page(sheet: Sheet) -> Markup:
@@ -123,15 +116,8 @@ def _macro(block: Block) -> LiteralString:
 
 def _drawings(block: Block) -> _Drawings:
     """Return the block's drawings as inline SVG, so that their words can be searched and read aloud."""
-    match block:
-        case TimeChart(chart=chart, alt=alt):
-            return _Drawings(alt, (_inline(draw_svg(chart, _WIDTH_CM, _HEIGHT_CM)),))
-        case Diagram(data=data):
-            made = diagram.draft(data)
-            size = Size(_WIDTH_CM, min(_HEIGHT_CM, made.least.height * _ROOM))
-            return _Drawings(made.alt, tuple(map(_inline, diagram.draw_svg(data, size))))
-        case _:
-            return _Drawings()
+    made = drawings(block)
+    return _Drawings(made.alt, tuple(map(_inline, made.svgs)))
 
 
 def _inline(svg: bytes) -> Markup:

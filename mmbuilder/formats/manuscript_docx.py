@@ -6,10 +6,11 @@ import io
 from typing import TYPE_CHECKING, Any, assert_never
 
 from mmbuilder.figures import diagram, draw
-from mmbuilder.figures.drawn import Size
 from mmbuilder.formats import _package
 from mmbuilder.formats._docx import marked
+from mmbuilder.formats._paper.drawings import HIGH, WIDE, diagram_size
 from mmbuilder.formats._sink import plain
+from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, wording
 from mmbuilder.storyboard.blocks import (
     Block,
@@ -34,13 +35,8 @@ FORMAT = "docx"
 
 SUFFIX = ".docx"
 
-CAUTION = wording(
-    "Not a medical device. For review of a past case, not for treatment: check every dose and figure "
-    "against the record. Local policy and information governance come first."
-)
-
 _SHEET = Sheet()
-_WIDTH_CM, _DRAWN_CM, _ROOM = 16.0, (27.0, 13.5), 1.7
+_WIDTH_CM = 16.0
 
 
 def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
@@ -96,7 +92,7 @@ class _Writer:
             case Picture(image=image, alt=alt, caption=caption):
                 self._figure(marked.still(block), alt, caption, image.width / image.height)
             case TimeChart(chart=chart, alt=alt):
-                self._figure(draw(chart, *_DRAWN_CM).png, alt, wording("Timeline of the case"))
+                self._figure(draw(chart, WIDE, HIGH).png, alt, wording("Timeline of the case"))
             case Diagram(data=data, caption=caption, notes=notes):
                 self._diagram(data, caption, notes)
             case _:
@@ -134,9 +130,8 @@ class _Writer:
         self._document.add_paragraph()
 
     def _diagram(self, data: Any, caption: SafeText, notes: tuple[SafeText, ...]) -> None:
-        made = diagram.draft(data)
-        size = Size(_DRAWN_CM[0], min(_DRAWN_CM[1], made.least.height * _ROOM))
-        for drawing in diagram.draw(data, size).pictures:
+        made = diagram.draw(data, diagram_size(data))
+        for drawing in made.pictures:
             self._figure(drawing.png, made.alt, caption)
         for note in notes:
             self._paragraph(note, quiet=True)

@@ -111,12 +111,11 @@ def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard, deck: byt
     from mmbuilder.scrub.report import of_case
     from mmbuilder.storyboard.timing import timing
 
-    seconds = sum(slide.seconds for slide in board.slides)
-    timed = timing(board, seconds)
+    timed = timing(board)
     recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder)))
     return {
         "slides": _sheets(deck),
-        "seconds": seconds,
+        "seconds": timed.budget,
         "needs": timed.needs,
         "to_cut": [one.number for one in timed.to_cut],
         "removed": plan.counts(),

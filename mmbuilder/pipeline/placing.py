@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
-import tempfile
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
 import mmbuilder
+from mmbuilder import atomic
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import OutputNotWritable
 from mmbuilder.pipeline.making import DECK, Made, stem
@@ -30,11 +29,11 @@ def place(folder: CaseFolder, use: Use, made: Made, out: Path, *, reused: bool) 
     try:
         out.mkdir(parents=True, exist_ok=True)
         kept = _put_aside(deck, report)
-        _write(deck, made.files[DECK])
+        atomic.write(deck, made.files[DECK])
         for name, path in papers.items():
-            _write(path, made.files[name])
-        _write(report, _report_bytes(made))
-        _write(page, page_bytes(made.facts["scrub"]))
+            atomic.write(path, made.files[name])
+        atomic.write(report, _report_bytes(made))
+        atomic.write(page, page_bytes(made.facts["scrub"]))
     except OSError as fault:
         raise OutputNotWritable(
             f"the output folder cannot be written to ({fault.strerror}); nothing there was changed. "
@@ -114,34 +113,15 @@ def _put_aside(deck: Path, report: Path) -> Path | None:
         built = None
     if state == built:
         return None
-    number = 1
-    while (aside := deck.with_name(f"{deck.stem}-changed-{number}{deck.suffix}")).exists():
-        number += 1
-    deck.rename(aside)
-    return aside
-
-
-def _write(path: Path, content: bytes) -> None:
-    """Write beside, then rename: a reader sees the old file or the new one, never half of either."""
-    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=".writing-", suffix=path.suffix)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(beside).chmod(0o644)
-        Path(beside).replace(path)
-    except BaseException:
-        Path(beside).unlink(missing_ok=True)
-        raise
+    return deck.rename(atomic.aside(deck, "changed"))
 
 
 def told(report: BuildReport, words: Sequence[str]) -> BuildReport:
     """Write the reports of a case anew, with what it has in common with others."""
     try:
         body = json.loads(report.report.read_text("utf-8")) | {"across": list(words)}
-        _write(report.report, _json(body))
-        _write(report.page, page_bytes(body["scrub"], words))
+        atomic.write(report.report, _json(body))
+        atomic.write(report.page, page_bytes(body["scrub"], words))
     except OSError as fault:
         raise OutputNotWritable(
             f"the reports cannot be written ({fault.strerror}); the decks are written, but their reports do "

@@ -125,8 +125,10 @@ class Index:
             return False
         if said in self._keep_phrases or all(word in self._keep for word in said):
             return True
+        if not self._keep_phrases:
+            return False
         spread = fold(text)
-        kept = self._kept(spread, tokens(spread)) if self._keep_phrases else []
+        kept = self._kept(spread, tokens(spread))
         return any(first <= start and end <= last for first, last in kept)
 
     def _add(self, forms: Iterable[Form], subject: Subject) -> None:

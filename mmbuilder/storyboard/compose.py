@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from mmbuilder import packs, registry, uses
 from mmbuilder.analysis import build_timeline, cause_grid
+from mmbuilder.analysis.cause_grid import CauseGrid
+from mmbuilder.analysis.timeline import Timeline
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import Course, PaperSize, Use, YesNo, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
@@ -31,9 +33,9 @@ def compose(
         PackInvalid: the file of the use is wrong.
         KeyError: the file of the use names a slide kind that does not exist.
     """
-    spec = uses.load(use or case.use)
-    slides, left_out = _made(case, spec, _ordered(case, spec), working)
-    return _board(case, spec, _fitted(slides, spec.minutes), left_out, draft)
+    told = _Telling.of(case, use, draft, working)
+    slides, left_out = told.slides(_ordered(case, told.spec))
+    return told.board(_fitted(slides, told.spec.minutes), left_out)
 
 
 def compose_papers(
@@ -49,8 +51,8 @@ def compose_papers(
 
     Arguments and errors as for `compose`; copies are made of `deck`, for sheets of a size.
     """
-    spec = uses.load(use or case.use)
-    boards = ((one, _paper(case, spec, one, deck, draft, working)) for one in spec.papers)
+    told = _Telling.of(case, use, draft, working)
+    boards = ((one, _paper(told, one, deck)) for one in told.spec.papers)
     return tuple(
         Paper(
             one.slug,
@@ -62,20 +64,54 @@ def compose_papers(
     )
 
 
-def _paper(
-    case: ScrubbedCase,
-    spec: uses.UseSpec,
-    paper: uses.Paper,
-    deck: Storyboard,
-    draft: bool,
-    working: bool,
-) -> Storyboard:
+@dataclass(frozen=True)
+class _Telling:
+    """A case as a use tells it, with what is computed from it once for all its slides and papers."""
+
+    case: ScrubbedCase
+    spec: uses.UseSpec
+    timeline: Timeline
+    grid: CauseGrid
+    draft: bool
+    working: bool
+
+    @classmethod
+    def of(cls, case: ScrubbedCase, use: Use | None, draft: bool, working: bool) -> _Telling:
+        spec = uses.load(use or case.use)
+        return cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
+
+    def slides(self, entries: tuple[uses.Planned, ...]) -> tuple[list[Slide], tuple[SafeText, ...]]:
+        """Return the slides of these entries, and the reason for each entry that made none."""
+        kinds = registry.discover(_KINDS, "MISSING", "make")
+        slides: list[Slide] = []
+        left_out: list[SafeText] = []
+        for planned in (entry for entry in entries if entry.when in (None, self.case.course)):
+            given = Context(self.case, self.timeline, self.grid, self.spec, planned, self.working)
+            made = kinds[planned.kind].make(given)
+            slides.extend(made)
+            if not made:
+                left_out.append(kinds[planned.kind].MISSING)
+        return slides, tuple(left_out)
+
+    def board(self, slides: tuple[Slide, ...], left_out: tuple[SafeText, ...]) -> Storyboard:
+        """Return the slides as a storyboard."""
+        return Storyboard(
+            code=self.case.code,
+            title=self.case.title,
+            use=term(self.spec.use),
+            slides=slides,
+            banner=_banner(self.case, self.spec.confidentiality, self.draft),
+            draft=self.draft,
+            left_out=left_out,
+        )
+
+
+def _paper(told: _Telling, paper: uses.Paper, deck: Storyboard) -> Storyboard:
     if paper.copy_ is not None:
-        copied: Storyboard = registry.discover(_COPIES, "make")[paper.copy_].make(deck, case)
+        copied: Storyboard = registry.discover(_COPIES, "make")[paper.copy_].make(deck, told.case)
         return copied
-    planned = tuple(uses.Planned(kind=kind) for kind in paper.slides)
-    slides, left_out = _made(case, spec, planned, working)
-    return _board(case, spec, tuple(slides), left_out, draft)
+    slides, left_out = told.slides(tuple(uses.Planned(kind=kind) for kind in paper.slides))
+    return told.board(tuple(slides), left_out)
 
 
 def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]:
@@ -91,41 +127,6 @@ def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]
         return spec.slides
     planned = {entry.kind: entry for entry in spec.slides}
     return tuple(planned.get(kind, uses.Planned(kind=kind)) for kind in order)
-
-
-def _made(
-    case: ScrubbedCase, spec: uses.UseSpec, entries: tuple[uses.Planned, ...], working: bool
-) -> tuple[list[Slide], tuple[SafeText, ...]]:
-    """Return the slides of these entries, and the reason for each entry that made none."""
-    timeline, grid = build_timeline(case), cause_grid(case)
-    kinds = registry.discover(_KINDS, "MISSING", "make")
-    entries = tuple(entry for entry in entries if entry.when in (None, case.course))
-    slides: list[Slide] = []
-    left_out: list[SafeText] = []
-    for planned in entries:
-        made = kinds[planned.kind].make(Context(case, timeline, grid, spec, planned, working))
-        slides.extend(made)
-        if not made:
-            left_out.append(kinds[planned.kind].MISSING)
-    return slides, tuple(left_out)
-
-
-def _board(
-    case: ScrubbedCase,
-    spec: uses.UseSpec,
-    slides: tuple[Slide, ...],
-    left_out: tuple[SafeText, ...],
-    draft: bool,
-) -> Storyboard:
-    return Storyboard(
-        code=case.code,
-        title=case.title,
-        use=term(spec.use),
-        slides=slides,
-        banner=_banner(case, spec.confidentiality, draft),
-        draft=draft,
-        left_out=left_out,
-    )
 
 
 def _fitted(slides: list[Slide], minutes: float) -> tuple[Slide, ...]:

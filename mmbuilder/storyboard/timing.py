@@ -90,18 +90,18 @@ class Timing:
         return tuple(sorted(cut, key=lambda one: one.number))
 
 
-def timing(board: Storyboard, budget: int) -> Timing:
+def timing(board: Storyboard, budget: int | None = None) -> Timing:
     """Time a deck.
 
     Args:
         board: the deck's storyboard.
-        budget: seconds that its use gives it.
+        budget: seconds that it has; what its slides have together if not given.
     """
     slides, starts = [], 0
     for number, slide in enumerate(board.slides, 1):
         slides.append(Timed(slide, number, starts, needed(slide)))
         starts += slide.seconds
-    return Timing(tuple(slides), budget)
+    return Timing(tuple(slides), starts if budget is None else budget)
 
 
 def needed(slide: Slide) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterator
 
 from mmbuilder import fonts
@@ -23,12 +22,7 @@ def check(ctx: Context) -> Iterator[Finding]:
             yield Finding(
                 text.path,
                 f"`{key}` holds letters that cannot be drawn",
-                found=f"the script {', '.join(dict.fromkeys(map(_script, lost)))}",
+                found=f"the script {', '.join(dict.fromkeys(map(fonts.script, lost)))}",
                 expected="Latin, Greek, Cyrillic, Arabic, Hebrew, Armenian or Georgian letters",
                 example="write it in one of these, such as a transcription into Latin letters",
             )
-
-
-def _script(letter: str) -> str:
-    """`DEVANAGARI LETTER KA` is of the script Devanagari."""
-    return unicodedata.name(letter, "unknown sign").split()[0].capitalize()

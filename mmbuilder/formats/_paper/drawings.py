@@ -8,7 +8,7 @@ from mmbuilder.figures import diagram, draw_svg
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.style import TEXT
 from mmbuilder.safe.text import EMPTY, SafeText
-from mmbuilder.storyboard.blocks import Block, Diagram, TimeChart
+from mmbuilder.storyboard.blocks import Block, Diagram, DiagramData, TimeChart
 
 SCALE = 2 / 3
 """Of a drawing among words: its letters, made for a slide, come out at 9.3 points beside text of 10.5."""
@@ -16,8 +16,9 @@ SCALE = 2 / 3
 LEAST_SCALE = 8.5 / TEXT
 """Below this nobody reads it."""
 
-_HIGH = 13.5
-_WIDEST_DIAGRAM = 27.0
+WIDE, HIGH = 27.0, 13.5
+"""Room for a drawing that has a page to itself, in centimetres; a diagram is never wider."""
+
 _ROOM = 1.7
 """Height of a diagram on paper, as a multiple of the least it needs."""
 
@@ -37,14 +38,18 @@ class Drawings:
     wide: float = 0.0
 
 
-def drawings(block: Block, wide: float, high: float = _HIGH) -> Drawings:
+def drawings(block: Block, wide: float = WIDE, high: float = HIGH) -> Drawings:
     """Draw a block in so much room, in centimetres; a block of words has no drawing."""
     match block:
         case TimeChart(chart=chart, alt=alt):
             return Drawings(alt, (draw_svg(chart, wide, high),), wide)
         case Diagram(data=data):
-            made = diagram.draft(data)
-            size = Size(min(wide, _WIDEST_DIAGRAM), min(high, made.least.height * _ROOM))
-            return Drawings(made.alt, diagram.draw_svg(data, size), size.width)
+            size = diagram_size(data, wide, high)
+            return Drawings(diagram.draft(data).alt, diagram.draw_svg(data, size), size.width)
         case _:
             return Drawings()
+
+
+def diagram_size(data: DiagramData, wide: float = WIDE, high: float = HIGH) -> Size:
+    """What a diagram takes of so much room."""
+    return Size(min(wide, WIDE), min(high, diagram.draft(data).least.height * _ROOM))

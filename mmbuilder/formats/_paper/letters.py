@@ -16,7 +16,7 @@ def check(text: str) -> None:
     """
     lost = fonts.missing(text) or "".join(letter for letter in text if _is_nothing(letter))
     if lost:
-        scripts = ", ".join(dict.fromkeys(map(_script, lost)))
+        scripts = ", ".join(dict.fromkeys(map(fonts.script, lost)))
         raise LetterNotDrawn(
             f"the paper holds letters that cannot be drawn: the script {scripts}; expected Latin, Greek, "
             "Cyrillic, Arabic, Hebrew, Armenian or Georgian letters, such as a transcription into Latin ones"
@@ -26,8 +26,3 @@ def check(text: str) -> None:
 def _is_nothing(letter: str) -> bool:
     """Control characters, and places in Unicode where no letter is or a maker may put one (Cc, Cn, Co)."""
     return not letter.isprintable() and unicodedata.category(letter) in ("Cc", "Cn", "Co")
-
-
-def _script(letter: str) -> str:
-    """`DEVANAGARI LETTER KA` is of the script Devanagari."""
-    return unicodedata.name(letter, "unknown sign").split()[0].capitalize()

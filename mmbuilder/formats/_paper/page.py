@@ -20,6 +20,7 @@ from mmbuilder.formats._paper import letters
 from mmbuilder.formats._paper.columns import settle
 from mmbuilder.formats._paper.drawings import LEAST_SCALE, SCALE, drawings
 from mmbuilder.resources import templates
+from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.terms import PaperSize
 from mmbuilder.safe.text import EMPTY, SafeText, capital, wording
 from mmbuilder.storyboard.blocks import (
@@ -40,11 +41,6 @@ from mmbuilder.storyboard.blocks import (
 
 SIZES = (10.5, 10.0, 9.5, 9.0, 8.5)
 """Points; a paper that may take so many pages is set smaller until it fits, never below the last."""
-
-CAUTION = wording(
-    "Not a medical device. For review of a past case, not for treatment: check every dose and figure "
-    "against the record. Local policy and information governance come first."
-)
 
 _MARGIN = 1.5
 _SHEETS = {PaperSize.A4: ("a4", 21.0, 29.7), PaperSize.LETTER: ("us-letter", 21.59, 27.94)}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
+from typing import TypeGuard
 
 from pptx.opc.constants import RELATIONSHIP_TYPE as RT
 from pptx.opc.package import Part, XmlPart
@@ -15,6 +16,7 @@ from pptx.shapes.picture import Picture
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.formats._pptx import house, intake
+from mmbuilder.formats._pptx.geometry import EMU
 from mmbuilder.formats._pptx.xml import NAMESPACES, Element, el, q
 
 _KEPT = (RT.SLIDE_MASTER, RT.THEME, RT.TABLE_STYLES, RT.PRES_PROPS, RT.VIEW_PROPS)
@@ -36,8 +38,8 @@ _POINTERS = ("id", "embed", "link", "pict")
 _ENCODED = {"image/jpeg": "JPEG", "image/png": "PNG"}
 
 
-CREST = 200.0 * 12700
-"""EMU; a picture on a master or layout of less than this each way is taken for a crest."""
+_CREST = 200.0
+"""Points; a picture on a master or layout of less than this each way is taken for a crest."""
 
 
 def strip(deck: Presentation, *, crest: bool = True) -> None:
@@ -61,11 +63,16 @@ def strip(deck: Presentation, *, crest: bool = True) -> None:
     _notes(part)
 
 
+def is_crest(shape: object) -> TypeGuard[Picture]:
+    """Whether a shape of a master or layout is a small picture; a large one is a ground."""
+    return isinstance(shape, Picture) and max(shape.width, shape.height) / EMU < _CREST
+
+
 def _drop_crests(deck: Presentation) -> None:
     for master in deck.slide_masters:
         for sheet in (master, *master.slide_layouts):
             for shape in list(sheet.shapes):
-                if isinstance(shape, Picture) and max(shape.width, shape.height) < CREST:
+                if is_crest(shape):
                     rel = shape._element.blip_rId
                     shape._element.getparent().remove(shape._element)
                     if rel is not None and rel in sheet.part.rels:  # two crests may be one picture

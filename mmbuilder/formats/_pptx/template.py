@@ -9,7 +9,6 @@ from pathlib import Path
 from pptx import Presentation
 from pptx.enum.shapes import PP_PLACEHOLDER as KIND
 from pptx.presentation import Presentation as Deck
-from pptx.shapes.picture import Picture
 from pptx.shapes.placeholder import LayoutPlaceholder
 from pptx.slide import SlideLayout
 
@@ -30,9 +29,6 @@ _DRAFT = (92.0, 28.0)
 _BAR = 84.0
 _TWO_LINES = 76.0
 """Height that holds two lines of 28 pt in any face."""
-
-_CREST = 200.0
-"""Points; a picture of less than this each way is taken for a crest and kept clear of."""
 
 _BODY_LEAST = 0.5
 """Share of the slide's height a telling needs."""
@@ -185,14 +181,12 @@ def _seat(deck: Deck, found: Found, sizes: tuple[float, ...], palette: Palette) 
 
 
 def _crests(layout: SlideLayout) -> tuple[Box, ...]:
-    """Return the places of small pictures on the layout and its master; a large one is a ground."""
-    shapes = [*layout.shapes, *layout.slide_master.shapes]
-    boxes = [
+    """Return the places of small pictures on the layout and its master."""
+    return tuple(
         Box(shape.left / EMU, shape.top / EMU, shape.width / EMU, shape.height / EMU)
-        for shape in shapes
-        if isinstance(shape, Picture)
-    ]
-    return tuple(box for box in boxes if box.w < _CREST and box.h < _CREST)
+        for shape in (*layout.shapes, *layout.slide_master.shapes)
+        if strip.is_crest(shape)
+    )
 
 
 def _beside(draft: Box, crests: tuple[Box, ...]) -> Box:

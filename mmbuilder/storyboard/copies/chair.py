@@ -22,12 +22,12 @@ def at(seconds: int) -> SafeText:
 
 
 def _clock(deck: Storyboard) -> Slide:
-    budget = sum(slide.seconds for slide in deck.slides)
+    timed = timing(deck)
     table = Table(
         header=(wording("Clock"), wording("Slide"), wording("Time")),
-        rows=tuple(_row(timed) for timed in timing(deck, budget).slides),
+        rows=tuple(map(_row, timed.slides)),
         shares=(1, 8, 1.2),
-        caption=fill("The running order; it ends at {end}", end=at(budget)),
+        caption=fill("The running order; it ends at {end}", end=at(timed.budget)),
     )
     return Slide("running_order", wording("The clock runs like this."), (table,))
 
@@ -47,7 +47,7 @@ def _questions(case: ScrubbedCase) -> tuple[Slide, ...]:
     own = [(one.ask, _answer(one.answer, term(one.sure) if one.sure else EMPTY)) for one in case.questions]
     if not asked and not own:
         return ()
-    facts = Facts(tuple((question, answer or wording("no answer given")) for question, answer in asked + own))
+    facts = Facts(tuple((question, answer_or_none(answer)) for question, answer in asked + own))
     chair = Bullets(
         (
             wording("Juniors first; the presenter answers last."),
@@ -61,6 +61,11 @@ def _questions(case: ScrubbedCase) -> tuple[Slide, ...]:
             "question_list", wording("These are the questions, with the presenter's answers."), (facts, chair)
         ),
     )
+
+
+def answer_or_none(text: SafeText) -> SafeText:
+    """The answer, or that there is none."""
+    return text or wording("no answer given")
 
 
 def _answer(answer: SafeText, sure: SafeText) -> SafeText:

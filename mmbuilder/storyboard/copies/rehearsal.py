@@ -13,8 +13,7 @@ from mmbuilder.storyboard.timing import LOOK, SILENCE, WORDS_A_MINUTE, Timed, Ti
 
 def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
     """Return the rehearsal sheet of a deck."""
-    budget = sum(slide.seconds for slide in deck.slides)
-    timed = timing(deck, budget)
+    timed = timing(deck)
     blocks: tuple[Block, ...] = (Paragraph(verdict(timed)), *_cuts(timed), _table(timed), Paragraph(_rates()))
     return replace(deck, slides=(Slide("rehearsal", wording("This is how long it takes to tell."), blocks),))
 

@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.safe.text import SafeText, fill, wording
+from mmbuilder.safe.text import fill, wording
 from mmbuilder.storyboard.blocks import Block, Bullets, Facts, Picture, Slide, Storyboard
-from mmbuilder.storyboard.copies.chair import at
+from mmbuilder.storyboard.copies.chair import answer_or_none, at
 from mmbuilder.storyboard.timing import Timed, timing
 
 
 def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
     """Return the trainer's copy of a deck."""
-    timed = timing(deck, sum(slide.seconds for slide in deck.slides)).slides
+    timed = timing(deck).slides
     return replace(deck, slides=(*(_page(one) for one in timed), *_cold(case)))
 
 
@@ -35,12 +35,7 @@ def _blocks(one: Timed) -> Iterator[Block]:
 
 def _cold(case: ScrubbedCase) -> tuple[Slide, ...]:
     """The questions to answer cold, with the answers."""
-    rows = tuple((one.ask, answer(one.answer)) for one in case.questions)
+    rows = tuple((one.ask, answer_or_none(one.answer)) for one in case.questions)
     if not rows:
         return ()
     return (Slide("cold_questions", wording("Questions to answer cold, with the answers"), (Facts(rows),)),)
-
-
-def answer(text: SafeText) -> SafeText:
-    """The answer, or that there is none."""
-    return text or wording("no answer given")

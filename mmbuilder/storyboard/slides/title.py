@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
+from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.terms import Consent, Use, YesNo, term
 from mmbuilder.safe.text import SafeText, capital, fill, wording
 from mmbuilder.storyboard.blocks import Paragraph, Slide, Tone
 from mmbuilder.storyboard.context import Context
 
 MISSING = wording("title: the case has none")
-
-_CAUTION = wording(
-    "Not a medical device. For review of a past case, not for treatment: check every dose and figure "
-    "against the record. Local policy and information governance come first."
-)
 
 
 def make(context: Context) -> tuple[Slide, ...]:
@@ -25,7 +21,7 @@ def make(context: Context) -> tuple[Slide, ...]:
         ),
         Paragraph(fill("Presented by: {role}", role=case.presenter)),
         *(Paragraph(text, Tone.STRONG) for text in _status(context)),
-        Paragraph(_CAUTION, Tone.QUIET),
+        Paragraph(CAUTION, Tone.QUIET),
     ]
     notes = (
         wording("Nobody is named today: not the patient, not the team, not the place."),
