@@ -79,13 +79,15 @@ NEAR_MISSES = (
     "policy 2019",
     "case 1430-1445",
     "event at 1430",
+    "theatre log 12.20",
+    "theatre log 1220",
 )
 
 _NUMBER = cued(
     r"MRN|M\.R\.N\.?|UMRN|URN|UHID|CRN|EMPI|PAS|BHR|St?EIS|LFPSE|ulysses|RL6|datix(?:\sref)?|accession|hosp(?:ital)?\.?\s?(?:no|number|num|id|#)\.?"
     r"|(?:DICOM|study)\sUID|(?:n[º°.]{0,2}\s?de\s)?historia\scl[íi]nica|NHC|N\.?H\.?C\.?|Fall-?(?:nummer|Nr\.?)|Patienten-?(?:nummer|ID|Nr\.?)"
     r"|Aufnahme-?(?:nummer|Nr\.?)|n(?:uméro|°|o\.?)\s(?:de\s|du\s)?(?:dossier|patient|séjour)|case\s?notes?(?:\s(?:no|number)\.?)?(?=\s?:?\s?[A-Z]{0,3}\d{4})|dossier\sn[°º]|safeguarding|badge|payroll|smart\s?card|IPP|NIP(?=\s?:)"
-    r"|H/N|hosp\s?n(?:o|um)|(?:police|coroner['’]?s?|security|call|ambulance|crime|theatre|control\sroom|radio)\slog(?:\s(?:no|number|ref))?|(?:crime|claim|police|coroner['’]?s?|inquest|booking|docket|warrant|custody"
+    r"|H/N|hosp\s?n(?:o|um)|(?:police|coroner['’]?s?|security|call|ambulance|crime|control\sroom|radio|theatre(?!\slog\s(?:[01]?\d|2[0-3])[.:]?[0-5]\d(?![\w/-])))\slog(?:\s(?:no|number|ref))?|(?:crime|claim|police|coroner['’]?s?|inquest|booking|docket|warrant|custody"
     r"|complaint|accident|adverse\sevent|RIDDOR|SIRI|StEIS|inquest|PALS|duty\sof\scandour|(?:clinical\s)?incident\s(?:form|report)|journey|run|CAD|PNR|taxi|waybill|consignment|parcel|shift|requisition|e-?referral|UBRN|UPRN|ULN)"
     r"\s?(?:ref(?:erence)?|no|number|num|id|#)\.?|CAD(?=\s[A-Z]?\d{4})|UBRN|jigsaw|case\sref|our\sref|your\sref",
     r"record|case|patient|pt|hospital|hosp\.?|clinic|chart|file|unit|folder|accession|incident|episode|encounter|visit"
