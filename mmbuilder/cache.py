@@ -120,3 +120,8 @@ def trim(limit: int = LIMIT) -> None:
         with suppress(OSError):
             path.unlink()
             total -= size
+
+
+def clear() -> None:
+    """Drop every entry."""
+    trim(-1)

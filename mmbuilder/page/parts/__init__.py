@@ -1,0 +1,1 @@
+"""One page each: `NAME`, `TITLE`, `ORDER` and `blueprint`, found by walking this folder."""

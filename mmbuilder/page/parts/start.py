@@ -1,0 +1,82 @@
+"""Where the case stands: what is done, what is next; and for an empty folder, its beginning."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from flask import Blueprint, redirect, render_template, request
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder.errors import FileRefused
+from mmbuilder.page.app import desk
+from mmbuilder.page.desk import Desk
+from mmbuilder.safe.terms import Use
+
+NAME, TITLE, ORDER = "start", "Overview", 0
+blueprint = Blueprint(NAME, __name__)
+
+_CODE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the work.
+
+    Attributes:
+        page: the part that does it.
+        title: what is done there.
+        state: how far it is, in words.
+        done: whether nothing is left to do.
+    """
+
+    page: str
+    title: str
+    state: str
+    done: bool
+
+
+@blueprint.get("/")
+def show() -> str:
+    """Show where the case stands."""
+    case = desk()
+    if not case.text():
+        return _beginning("")
+    stops = [problem for problem in case.checked().problems if problem.stops]
+    looks = [problem for problem in case.checked().problems if not problem.stops]
+    return render_template("start.html.j2", steps=list(_steps(case)), stops=stops, looks=looks)
+
+
+@blueprint.post("/")
+def begin() -> AnyResponse | str:
+    """Write the first lines of a new case."""
+    case, code = desk(), request.form.get("code", "").strip().lower()
+    if case.text():
+        raise FileRefused("there is a case in this folder already; nothing was changed")
+    if not _CODE.fullmatch(code) or len(code) > 40:
+        return _beginning("Write the code in small letters, figures and hyphens, such as eye-02.")
+    specialty, use = request.form.get("specialty", ""), request.form.get("use", "")
+    if specialty not in _specialties() or use not in [one.value for one in Use]:
+        return _beginning("Choose a specialty and a use from the lists.")
+    first = f"mmbuilder: 1\ncode: {code}\nspecialty: {specialty}\nuse: {use}\n"
+    case.rewrite(lambda _: first, case.revision())
+    return redirect("/write/", 303)
+
+
+def _beginning(fault: str) -> str:
+    return render_template(
+        "begin.html.j2", specialties=_specialties(), uses=[use.value for use in Use], fault=fault
+    )
+
+
+def _specialties() -> list[str]:
+    from mmbuilder.packs.schema import available
+
+    return list(available())
+
+
+def _steps(case: Desk) -> Iterator[Step]:
+    stops = sum(problem.stops for problem in case.checked().problems)
+    words = f"{stops} fault{'s' if stops != 1 else ''} to mend" if stops else "nothing stops it"
+    yield Step("write", "Write the case", words, not stops)

@@ -1,0 +1,79 @@
+"""Serve the pages to this computer only, until the program is stopped or nobody has asked for long."""
+
+from __future__ import annotations
+
+import logging
+import socket
+import threading
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from mmbuilder.page.app import create_app
+from mmbuilder.page.desk import Desk
+from mmbuilder.page.guarding import ENTER, Door
+
+THREADS = 6
+MOST_BODY = 200 * 2**20
+"""Bytes of one request, before any page looks at it: the largest picture that a case may hold."""
+
+
+def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Callable[[str], None]) -> None:
+    """Serve a case folder until it is interrupted or idle.
+
+    Args:
+        root: the case folder.
+        port: to serve on; any free one if 0.
+        idle_minutes: without a request, after which it stops by itself; never if 0.
+        ready: told the address to open, which works once.
+
+    Raises:
+        OSError: the port is taken.
+        FileRefused: the folder cannot be opened.
+    """
+    from waitress.server import create_server
+
+    # Its lines may hold addresses and what an error said; the pages tell errors themselves.
+    logging.getLogger("waitress").setLevel(logging.CRITICAL + 1)
+    sockets = _sockets(port)
+    port = sockets[0].getsockname()[1]
+    desk, door = Desk(root), Door(port)
+    server = create_server(
+        create_app(desk, door),
+        sockets=sockets,
+        threads=THREADS,
+        ident=None,
+        max_request_body_size=MOST_BODY,
+        clear_untrusted_proxy_headers=True,
+    )
+    threading.Thread(target=server.run, daemon=True).start()
+    try:
+        ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
+        while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
+            time.sleep(0.2)
+    except KeyboardInterrupt:
+        pass
+    finally:
+        desk.worker.forget()
+        for one in sockets:
+            one.close()
+
+
+def _sockets(port: int) -> list[socket.socket]:
+    """Open 127.0.0.1 and, where this computer has it, ::1 on the same port."""
+    first = _bound(socket.AF_INET, "127.0.0.1", port)
+    try:
+        return [first, _bound(socket.AF_INET6, "::1", first.getsockname()[1])]
+    except OSError:  # no such address here, or the port is another program's on it
+        return [first]
+
+
+def _bound(family: socket.AddressFamily, address: str, port: int) -> socket.socket:
+    opened = socket.socket(family, socket.SOCK_STREAM)
+    try:
+        opened.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        opened.bind((address, port))
+    except OSError:
+        opened.close()
+        raise
+    return opened

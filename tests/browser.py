@@ -1,0 +1,26 @@
+"""Chromium of the system, driven by Playwright; say why not, where it is not installed."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import pytest
+
+
+@contextmanager
+def chromium() -> Iterator[Any]:
+    """A running Chromium. Skips with the reason; in CI that is a failure."""
+    found = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+    if found is None:
+        reason = "Chromium is not installed, so pages are not opened in a browser here"
+        pytest.fail(reason) if os.environ.get("CI") == "true" else pytest.skip(reason)
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        opened = driver.chromium.launch(executable_path=found, args=["--no-sandbox"])
+        yield opened
+        opened.close()

@@ -1,0 +1,136 @@
+"""Who may come in, and what every answer forbids."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.page import Desk
+from mmbuilder.page.guarding import COOKIE, HEADERS, Door
+from tests.page.conftest import PORT, Served, let_in, stranger
+
+
+@pytest.fixture
+def outside(desk: Desk) -> tuple[FlaskClient, Door]:
+    door = Door(PORT)
+    return stranger(desk, door), door
+
+
+def test_the_token_works_once(outside: tuple[FlaskClient, Door]) -> None:
+    client, door = outside
+    assert client.get("/enter?token=wrong").status_code == 403
+    first = client.get(f"/enter?token={door.token}")
+    assert first.status_code == 303
+    given = first.headers["Set-Cookie"]
+    assert COOKIE in given
+    assert "HttpOnly" in given
+    assert "SameSite=Strict" in given
+    client.delete_cookie(COOKIE, domain="127.0.0.1")
+    assert client.get(f"/enter?token={door.token}").status_code == 403
+    assert client.get("/start/").status_code == 403
+
+
+def test_a_stranger_is_told_nothing_of_the_case(outside: tuple[FlaskClient, Door]) -> None:
+    client, _ = outside
+    for address in ("/", "/start/", "/static/page.css", "/nothing", "/undo"):
+        answer = client.get(address)
+        assert answer.status_code == 403
+        assert "eye-drainage" not in answer.text
+
+
+@pytest.mark.parametrize(
+    "host", ["evil.example", f"evil.example:{PORT}", "127.0.0.1", "127.0.0.1:1", "169.254.1.1:80"]
+)
+def test_another_host_is_refused_with_the_cookie_too(client: FlaskClient, host: str) -> None:
+    # DNS rebinding: a foreign name that resolves to this computer brings its own Host.
+    assert client.get("/start/").status_code == 200
+    assert client.get("/start/", base_url=f"http://{host}").status_code == 403
+
+
+@pytest.mark.parametrize(
+    "origin", ["http://evil.example", "null", f"https://127.0.0.1:{PORT}", f"http://127.0.0.1:{PORT + 1}", ""]
+)
+def test_a_post_from_elsewhere_is_refused(client: FlaskClient, origin: str) -> None:
+    assert client.post("/undo", environ_base={"HTTP_ORIGIN": origin}).status_code == 403
+    assert client.post("/undo").status_code == 303
+
+
+def test_a_read_from_another_site_is_refused(client: FlaskClient) -> None:
+    for site in ("cross-site", "same-site"):
+        assert client.get("/start/", headers={"Sec-Fetch-Site": site}).status_code == 403
+
+
+@pytest.mark.parametrize("address", ["/start/", "/static/page.css", "/nothing-here", "/forget"])
+def test_every_answer_carries_the_headers(client: FlaskClient, address: str) -> None:
+    answer = client.get(address)
+    assert {name: answer.headers.get(name) for name in HEADERS} == HEADERS
+    assert "unsafe" not in answer.headers["Content-Security-Policy"]
+
+
+@pytest.mark.parametrize(
+    "address",
+    [
+        "/static/../desk.py",
+        "/static/..%2fdesk.py",
+        "/static//etc/passwd",
+        "/static/%2e%2e/app.py",
+        "/../case.yaml",
+        "/case.yaml",
+        "/static/..\\app.py",
+    ],
+)
+def test_no_path_leads_out(client: FlaskClient, address: str) -> None:
+    answer = client.get(address, follow_redirects=True)
+    assert answer.status_code == 404
+    assert "import" not in answer.text
+
+
+def test_a_body_too_large_is_refused(client: FlaskClient) -> None:
+    assert client.post("/start/", data={"code": "a" * (5 * 2**20)}).status_code == 413
+
+
+def test_an_unknown_fault_tells_its_kind_only(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    client = let_in(desk)
+
+    def broken() -> None:
+        raise RuntimeError("Orla Quennimore")
+
+    monkeypatch.setattr(desk, "undo", broken)
+    answer = client.post("/undo")
+    assert answer.status_code == 500
+    assert "RuntimeError" in answer.text
+    assert "Quennimore" not in answer.text
+    assert "Quennimore" not in "".join(capfd.readouterr())
+
+
+def test_it_listens_to_this_computer_only(served: Served) -> None:
+    # /proc/net/tcp of Linux: the local address of each listening socket, in hex (man 5 proc).
+    port = f":{int(served.base.rpartition(':')[2]):04X}"
+    for table, local in (("tcp", "0100007F"), ("tcp6", "0" * 24 + "01000000")):
+        path = Path(f"/proc/net/{table}")
+        if not path.exists():
+            pytest.skip(f"/proc/net/{table} is not on this system, so its sockets cannot be listed")
+        listening = [row.split()[1] for row in path.read_text().splitlines()[1:] if row.split()[3] == "0A"]
+        ours = [address for address in listening if address.endswith(port)]
+        assert all(address == local + port for address in ours)
+        assert table == "tcp6" or ours
+
+
+def test_its_lines_hold_nothing_of_the_case(case: Path) -> None:
+    import urllib.error
+    import urllib.request
+
+    running = Served(case)
+    with pytest.raises(urllib.error.HTTPError):
+        urllib.request.urlopen(f"{running.base}/start/?name=Quennimore")
+    assert running.stop() == ""
+
+
+def test_it_stops_by_itself(case: Path) -> None:
+    running = Served(case, "--idle-minutes", "0.02")
+    assert running.process.wait(timeout=30) == 0
+    running.stop()
