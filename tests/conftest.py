@@ -1,11 +1,22 @@
-"""What the finders see in the bundled stills, looked at once for the whole run: looking is slow."""
+"""What the whole run shares: what the finders see in the bundled stills, and one browser; both are slow."""
 
 from __future__ import annotations
 
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
+
+from tests.browser import chromium
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """A Chromium for all tests of a process: its driver runs once in each."""
+    with chromium() as opened:
+        yield opened
 
 
 @pytest.fixture(scope="session")

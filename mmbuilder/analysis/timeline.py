@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mmbuilder.safe.case import Decision, Event, Phase, Recording, ScrubbedCase, Series
+from mmbuilder.safe.case import DayAndNight, Decision, Event, Phase, Recording, ScrubbedCase, Series
 from mmbuilder.safe.moment import Elapsed, Moment
 from mmbuilder.safe.terms import EventKind
 from mmbuilder.safe.text import SafeText, clip
@@ -81,6 +81,7 @@ class Timeline:
     clock: SafeText
     """The reference clock and the offsets of the others, in one line."""
     zero: SafeText
+    day_and_night: DayAndNight | None = None
 
     def event(self, number: int) -> Event:
         """Return the event with this number.
@@ -115,6 +116,9 @@ _KINDS = {
     Mark.RESOLUTION: EventKind.RESOLUTION,
 }
 
+MOST_LABELS = 12
+"""Most labels on a chart; further events have a number (common practice, no source)."""
+
 _WORDS = 6
 """A label on the chart has six words at most (common practice, no source)."""
 
@@ -140,6 +144,7 @@ def build_timeline(case: ScrubbedCase) -> Timeline:
         panels=panels(events, decisions, case.phases, case.series, case.recordings),
         clock=clock_line(case.clocks),
         zero=case.zero,
+        day_and_night=case.day_and_night,
     )
 
 

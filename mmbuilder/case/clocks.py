@@ -28,7 +28,7 @@ from mmbuilder.safe.moment import UNKNOWN, Elapsed, Known, Moment
 
 __all__ = ["ClockFault", "ClockOffset", "Reckoner"]
 
-_HALF_DAY = 43200
+_HALF_DAY, _HOUR = 43200, 3600
 
 
 @dataclass(frozen=True)
@@ -80,6 +80,17 @@ class Reckoner:
         lo, hi = (None if edge is None else (edge - self._zero) / 60 for edge in (span.lo, span.hi))
         known = known_after(when.known, span)
         return Moment(lo, hi, known, span.step / 60, span.loose, sequence, self._days(when))
+
+    def to_midnight(self) -> float | None:
+        """Return minutes from the index event to the midnight after it; None where its hour is not known.
+
+        Raises:
+            ClockFault: the index event cannot be brought to the reference clock.
+        """
+        span = self._span(self._index.when, self._index.clock, self._index_day)
+        if span.lo is None or span.hi is None or span.hi - span.lo > _HOUR:
+            return None
+        return (DAY_STEP - self._zero % DAY_STEP) / 60
 
     def days_from_zero(self, day: date) -> int | None:
         """Return the Day number of a date; None where nothing says which date is Day 0."""

@@ -221,6 +221,11 @@ class Timeline(Part):
     """Calendar date of Day 0; needed only where other times carry dates."""
     closed: When | None = None
     """When the case was closed: nothing can happen after it."""
+    night: YesNo = YesNo.UNKNOWN
+    """Yes: the nights are shaded on the chart, because they matter."""
+    night_from: When | None = None
+    night_to: When | None = None
+    """The hours of night as they count here; 20:00 to 08:00 where neither is given."""
     phases: tuple[Phase, ...] = ()
     events: tuple[Event, ...] = Field(min_length=1)
 
@@ -314,6 +319,9 @@ class ReadingLine(Part):
     low: float | None = None
     high: float | None = None
     """Values outside [low, high] are device sentinels or nonsense, and never drawn."""
+    alarm_below: float | None = None
+    alarm_above: float | None = None
+    """The limits at which the alarm was set that day, and no others."""
 
 
 class ReadingGap(Part):

@@ -12,12 +12,14 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from mmbuilder import registry
+from mmbuilder.case.decided import Decided, Decisions
 from mmbuilder.case.department import Department, Layouts
 from mmbuilder.case.freetext import Path as CasePath
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.minutes import Minutes
 from mmbuilder.case.model import Case, Governance
 from mmbuilder.case.previous import PreviousAction
+from mmbuilder.case.signoff import SignOffs
 from mmbuilder.casefile.context import EVENTS, Context
 from mmbuilder.casefile.files import FileFault, read_bytes
 from mmbuilder.casefile.folder import CaseFolder
@@ -35,6 +37,8 @@ from mmbuilder.schemas import complete
 
 CASE = "case.yaml"
 IDENTIFIERS = "identifiers.yaml"
+DECISIONS = "decisions.yaml"
+SIGN_OFF = "sign-off.yaml"
 DEPARTMENT = "department.yaml"
 """In the case folder, or in the folder above it for all cases there."""
 _Model = TypeVar("_Model", bound=BaseModel)
@@ -67,12 +71,27 @@ def check(root: Path, use: Use | None = None, *, instead: bytes | None = None) -
     _build_schemas()
     declared, private, told = _identifiers(root)
     department, set_wrong = _department(root)
+    decided, undecided = _beside(root, DECISIONS, Decisions())
+    signed, unsigned = _beside(root, SIGN_OFF, SignOffs())
     case, problems = _case(root, use, instead)
-    everything = tuple(sorted({*guarded([*problems, *set_wrong], private), *told}, key=_order))
-    if case is None or declared is None or department is None or any(problem.stops for problem in everything):
+    wrong = [*problems, *set_wrong, *undecided, *unsigned]
+    everything = tuple(sorted({*guarded(wrong, private), *told}, key=_order))
+    if any(problem.stops for problem in everything) or not (case and declared and department):
         return Checked(everything, None)
     previous = read_log(root, case.previous_actions)[0] if case.previous_actions else ()
-    return Checked(everything, CaseFolder(root, case, declared, department, everything, previous))
+    return Checked(
+        everything,
+        CaseFolder(
+            root,
+            case,
+            declared,
+            department,
+            everything,
+            previous,
+            decided or Decisions(),
+            signed or SignOffs(),
+        ),
+    )
 
 
 def load(root: Path, use: Use | None = None) -> CaseFolder:
@@ -139,6 +158,14 @@ def _department(root: Path) -> tuple[Department | None, list[Problem]]:
             settings, _, problems = _whole(folder, DEPARTMENT, Department)
             return settings, problems
     return Department(), []
+
+
+def _beside(root: Path, name: str, without: _Model) -> tuple[_Model | None, list[Problem]]:
+    """Read a private file that a case may do without."""
+    if not os.path.lexists(root / name):
+        return without, []
+    found, _, problems = _whole(root, name, type(without), private=True)
+    return found, problems
 
 
 def _undeclared(root: Path) -> Iterator[Problem]:
@@ -318,4 +345,6 @@ def _placed(source: Source, code: str, finding: Finding, why: str = "") -> Probl
 
 def _build_schemas() -> None:
     # Those that are made on their own, not within another.
-    complete(Case, Governance, PreviousAction, Declared, Department, Layouts, Minutes)
+    complete(
+        Case, Governance, PreviousAction, Declared, Department, Layouts, Minutes, Decided, Decisions, SignOffs
+    )

@@ -98,6 +98,11 @@ class Context:
             if key not in _NAMES_ONLY:
                 yield key, text
 
+    @staticmethod
+    def for_outside(text: FreeText) -> bool:
+        """Whether a text goes into a report as it stands: references are published, the age is told apart."""
+        return text.path[:1] != ("references",) and text.path != ("patient", "age")
+
     def computations(self) -> Iterator[tuple[Path, Computation]]:
         """Yield every figure that is to be worked out, with its place."""
         places: tuple[tuple[Path, tuple[Computation, ...]], ...] = (

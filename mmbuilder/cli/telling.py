@@ -74,7 +74,10 @@ def tell_report(report: BuildReport) -> None:
         click.echo(f"  not looked at: {words}")
     if report.kept:
         click.echo(f"  the deck there had been changed since it was built; it is kept as {report.kept.name}")
-    click.echo("  DRAFT until the removal of identifiers has been reviewed.")
+    if report.reviewed_by:
+        click.echo(f"  identifiers removed, reviewed by {report.reviewed_by}")
+    else:
+        click.echo("  DRAFT until the removal of identifiers has been reviewed.")
 
 
 def _minutes(seconds: int) -> str:
@@ -103,7 +106,8 @@ def report_as_dict(report: BuildReport) -> dict[str, object]:
         "too_long": list(report.too_long),
         "warnings": [as_dict(problem) for problem in report.warnings],
         "kept": str(report.kept) if report.kept else None,
-        "draft": True,
+        "draft": not report.reviewed_by,
+        "reviewed_by": report.reviewed_by,
     }
 
 

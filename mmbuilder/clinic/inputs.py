@@ -82,6 +82,8 @@ class Measured:
         return ends if ends[0] != ends[1] else ends[:1]
 
     def _converted(self, name: str, low: float, high: float, unit: str, example: str) -> tuple[float, float]:
+        if unit == self.unit:  # most often; loading the library of units costs more than all else here
+            return low, high
         for other, convert in self.also:
             if same_kind(unit, other) and not same_kind(unit, self.unit):
                 times = factor(unit, other)

@@ -26,6 +26,11 @@ def event_captions(event: Event) -> tuple[SafeText, ...]:
     return tuple(dict.fromkeys(forms))
 
 
+def listed_caption(event: Event) -> SafeText:
+    """Return the words for the list under the chart, where there is room for a dose."""
+    return join(" ", (with_dose(clip(event.label or event.what, WORDS), event.dose), _doubt(event.sure)))
+
+
 def with_dose(name: SafeText, dose: SafeText) -> SafeText:
     """Join a drug's name and dose, without naming the drug twice: `Labetalol 10 mg IV`."""
     if not dose or dose.within(name):

@@ -44,14 +44,15 @@ def _baseline(band: Band) -> float:
 def _steps(pen: Pen, found: list[Ticks]) -> None:
     """Write what the fine ticks of each panel count, under it or all of them at the left."""
     scales = pen.plan.axis.scales
-    if "units" not in pen.plan.bands:
+    if not pen.plan.mode.units:
         words = fit(_in_short(found), pen.plan.axis.left - 8)
         pen.write(0, _baseline(pen.band("axis")), words, plate=None, ink=Ink.GREY)
         return
     baseline = pen.band("units").middle + TEXT * 0.33
     for scale, made in zip(scales, found, strict=True):
-        left = clamped((scale.left + scale.right) / 2, made.step, scale)
-        pen.free([Words(left, baseline, made.step, TEXT, False, Ink.GREY)])
+        middle = clamped((scale.left + scale.right) / 2, made.step, scale)
+        ends = (clamped(scale.left, made.step, scale), clamped(scale.right, made.step, scale))
+        pen.free(Words(left, baseline, made.step, TEXT, False, Ink.GREY) for left in (middle, *ends))
 
 
 def _in_short(found: list[Ticks]) -> SafeText:

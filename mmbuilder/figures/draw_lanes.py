@@ -25,7 +25,7 @@ def draw_lanes(pen: Pen) -> None:
 
 def _lane(pen: Pen, lane: Lane, members: dict[Key, Entry]) -> None:
     band, axis = pen.band(lane.value), pen.plan.axis
-    y = band.bottom - LINE / 2 - 1
+    y = pen.plan.lanes[lane].marks(band.bottom)
     rules = tuple(((scale.left, band.bottom), (scale.right, band.bottom)) for scale in axis.scales)
     pen.ground.append(Stroke(rules, Ink.RULE, 0.7))
     pen.name(NAMES[lane], y + TEXT * 0.33)
@@ -34,6 +34,8 @@ def _lane(pen: Pen, lane: Lane, members: dict[Key, Entry]) -> None:
             _words(pen, spot, members[spot.wish.key], y)
     for entry in sorted(members.values(), key=lambda e: (e.strong, e.key in pen.plan.labelled)):
         _mark(pen, entry, y)
+    for tag in filter(None, (tag.of(members) for tag in pen.plan.lanes[lane].tags)):
+        pen.write(tag.left, band.bottom - 4, tag.text, ink=Ink.BLUE)
 
 
 def _words(pen: Pen, spot: Spot, entry: Entry, y: float) -> None:

@@ -8,8 +8,9 @@ from mmbuilder.figures.brackets import ROW, Bracket, Stack, brackets
 from mmbuilder.figures.flags import HEIGHT, Flag, flags
 from mmbuilder.figures.layout import Placed
 from mmbuilder.figures.pen import Pen
-from mmbuilder.figures.sheet import Box, Dash, Stroke, Words, rectangle, stroke
+from mmbuilder.figures.sheet import Box, Dash, Stroke, Words, stroke
 from mmbuilder.figures.style import BIG, FLAG, LINE, Ink, width
+from mmbuilder.figures.tints import Tint
 
 _TIP = 5.0
 
@@ -54,7 +55,7 @@ def _doubtful(pen: Pen, flag: Flag, bottom: float) -> None:
         return
     top = pen.band("phases").top or pen.band("flags").bottom
     for left, right in pen.pieces(flag.at.lo, flag.at.hi):
-        pen.ground.insert(0, rectangle(Box(left, top, right, bottom), Ink.BAND))
+        pen.tints.append(Tint(Box(left, top, right, bottom), Ink.BAND))
 
 
 def draw_brackets(pen: Pen) -> None:

@@ -23,7 +23,8 @@ def draw_untimed(pen: Pen) -> None:
     if lane is None:
         return
     band, wide = pen.band(lane.value), untimed_width()
-    box = Box(0, band.bottom - 2 * LINE - 4, wide, band.bottom - LINE - 3)
+    foot = band.bottom - pen.plan.lanes[lane].foot
+    box = Box(0, foot - 2 * LINE - 4, wide, foot - LINE - 3)
     pen.ground.extend(hatched(box, Hatch.TIME_UNKNOWN))
     pen.marks.append(Dots(((8.0, (box.top + box.bottom) / 2),), Shape.RING, 9.0, Ink.BLACK, hollow=True))
     pen.write(wide - width(UNTIMED) - 2, box.bottom - 4.5, UNTIMED)

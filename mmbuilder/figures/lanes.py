@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from mmbuilder.analysis.timeline import MOST_LABELS
 from mmbuilder.figures.axis import Axis
 from mmbuilder.figures.entries import Entry, Key, Lane
 from mmbuilder.figures.labels import Board, Spot, Wish, settle
 from mmbuilder.figures.letters import Letters
+from mmbuilder.figures.numbers import Numbered, Tag, tags
 from mmbuilder.figures.style import LINE
 from mmbuilder.safe.text import SafeText, fill, join
-
-MANY = 12
-"""Most labels on a chart, those under the flags included (common practice, no source)."""
 
 REACH = 6.5
 """Half of a mark, and of the ground around it; points."""
@@ -26,16 +25,26 @@ _EACH = 2
 
 @dataclass(frozen=True)
 class LanePlan:
-    """One lane: rows above its marks, and its labels."""
+    """One lane: rows above its marks, its labels, and below them the numbers of marks without one."""
 
     lane: Lane
     rows: int
     spots: tuple[Spot, ...]
+    tags: tuple[Tag, ...] = ()
 
     @property
     def height(self) -> float:
         """Height of its rows; points."""
-        return LINE * (self.rows + 1) + 3
+        return LINE * (self.rows + 1) + 3 + self.foot
+
+    @property
+    def foot(self) -> float:
+        """Height of the row of numbers; points."""
+        return LINE if self.tags else 0.0
+
+    def marks(self, bottom: float) -> float:
+        """Return how far down the marks stand, if the lane ends at `bottom`; points."""
+        return bottom - self.foot - LINE / 2 - 1
 
 
 def lane_plans(
@@ -48,7 +57,7 @@ def lane_plans(
     right: float,
 ) -> dict[Lane, LanePlan]:
     """Label the entries of each lane that fly no flag, the most important first."""
-    made, left = {}, MANY - len(flown)
+    made, left = {}, MOST_LABELS - len(flown)
     for lane, entries in members.items():
         wishes = {entry.key: _wish(entry, axis, letters, flown) for entry in entries}
         board = Board(axis.left - REACH, right, rows[lane], poles, tuple(wishes.values()))
@@ -58,6 +67,14 @@ def lane_plans(
         left -= 0 if decisions else len(spots)
         made[lane] = LanePlan(lane, max([spot.rows[-1] for spot in spots], default=0), spots)
     return made
+
+
+def numbered(
+    plan: LanePlan, entries: list[Entry], axis: Axis, numbers: dict[Key, int], poles: tuple[float, ...]
+) -> LanePlan:
+    """Give a lane the numbers of those of its entries that have one."""
+    marks = (Numbered(e.key, numbers[e.key], mark_x(e, axis)) for e in entries if e.key in numbers)
+    return replace(plan, tags=tags(marks, axis.left - REACH, axis.right + REACH, poles))
 
 
 def in_turn(entries: list[Entry], axis: Axis) -> list[Entry]:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from mmbuilder.analysis.timeline import Timeline
 from mmbuilder.figures.axis import Axis
 from mmbuilder.figures.style import width
 from mmbuilder.safe.case import Gap
-from mmbuilder.safe.text import EMPTY, SafeText, wording
+from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
 
 _LETTERS = (
     wording("a"), wording("b"), wording("c"), wording("d"), wording("e"), wording("f"), wording("g"),
@@ -37,6 +37,12 @@ class Letters:
 def conflict_letters(timeline: Timeline) -> Letters:
     """Give letters to the events whose sources disagree, in order."""
     return Letters(tuple(("event", event.number) for event in timeline.events if event.disputed))
+
+
+def bare(lines: Sequence[SafeText]) -> bool:
+    """Whether a label is the letter of a note and nothing else."""
+    letters = (*_LETTERS, wording("*"))
+    return len(lines) == 1 and any(lines[0] == fill("({letter})", letter=letter) for letter in letters)
 
 
 def with_reasons(letters: Letters, reasons: Iterable[SafeText]) -> Letters:

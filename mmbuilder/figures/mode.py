@@ -22,6 +22,7 @@ class Mode:
         names: whether names may stand above short bars.
         lines: most lines of readings.
         light: whether the resolution flies a flag.
+        numbers: whether marks without words have a number.
     """
 
     merged: bool = True
@@ -32,6 +33,7 @@ class Mode:
     names: bool = True
     lines: int = STRIPS
     light: bool = True
+    numbers: bool = True
 
     def lane(self, lane: Lane) -> Lane:
         """Return the lane that takes up entries of `lane`."""
@@ -65,5 +67,6 @@ _GIVEN_UP: tuple[Callable[[Mode], Mode], ...] = (
     lambda mode: replace(mode, lines=1),
     lambda mode: replace(mode, light=False),
     lambda mode: replace(mode, rows=0, notes=1),
+    lambda mode: replace(mode, numbers=False),
     lambda mode: replace(mode, lines=0),
 )

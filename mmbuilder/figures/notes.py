@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from mmbuilder.analysis.conflicts import disagreements
 from mmbuilder.analysis.describe import lengths
+from mmbuilder.analysis.nights import said
 from mmbuilder.analysis.timeline import Interval, Timeline
 from mmbuilder.figures.axis import Axis
 from mmbuilder.figures.captions import with_dose
+from mmbuilder.figures.days import shaded
 from mmbuilder.figures.letters import Letters, reason_of
 from mmbuilder.figures.style import wrap
 from mmbuilder.safe.case import Event, Series
@@ -27,19 +29,23 @@ class Extra:
 
     Attributes:
         told: intervals without room for their lengths.
-        more: how many events have a mark and no words.
+        more: how many events have a mark and neither words nor a line in the list.
+        numbers: what stands under the marks without words.
         bars: names of phases and recordings, with their start.
         recorder: whether the recorder has no lane and is told here.
         undrawn: lines of readings without a strip.
         worded: entries that have words, and with them the letter of their note.
+        unnamed: those of them whose only word is that letter.
     """
 
     told: tuple[Interval, ...] = ()
     more: int = 0
+    numbers: Mapping[tuple[str, int], SafeText] = field(default_factory=dict)
     bars: tuple[SafeText, ...] = ()
     recorder: bool = False
     undrawn: tuple[SafeText, ...] = ()
     worded: frozenset[object] = frozenset()
+    unnamed: frozenset[object] = frozenset()
 
 
 def notes(shown: Timeline, given: Letters, axis: Axis, extra: Extra) -> tuple[SafeText, ...]:
@@ -49,14 +55,17 @@ def notes(shown: Timeline, given: Letters, axis: Axis, extra: Extra) -> tuple[Sa
 
 def _notes(shown: Timeline, given: Letters, axis: Axis, extra: Extra) -> Iterator[SafeText]:
     yield fill("T+0 = {zero}", zero=_zero(shown)) if shown.zero else EMPTY
+    yield _night(shown, axis)
     yield shown.clock
-    yield wording("× artefact") if any(line.artefacts for line in shown.series) else EMPTY
     yield from (fill("{name}: {length}", name=i.name, length=lengths(i)) for i in extra.told)
-    yield _more(extra.more)
-    yield _untimed(shown) if axis.scales else EMPTY
+    yield from _conflicts(shown, given, extra)
+    yield _alarms(shown.series)
     yield from _reasons(shown, given)
-    yield from _conflicts(shown, given, extra.worded)
+    yield wording("× artefact") if any(line.artefacts for line in shown.series) else EMPTY
+    yield _more(extra.more, numbered=bool(extra.numbers))
+    yield _untimed(shown) if axis.scales else EMPTY
     yield from _off_axis(shown.series, axis)
+    yield from _device_values(shown.series)
     names = join(", ", extra.undrawn)
     yield fill("not drawn: {names}", names=names) if names else EMPTY
     yield from extra.bars
@@ -69,10 +78,30 @@ def _zero(shown: Timeline) -> SafeText:
     return next(same, clip(shown.zero, _ZERO_WORDS))
 
 
-def _more(count: int) -> SafeText:
+def _alarms(series: Iterable[Series]) -> SafeText:
+    """Tell every alarm limit: on the chart its words stand only where they are in nobody's way."""
+    told: list[SafeText] = []
+    for line in series:
+        if line.alarm_low is not None:
+            told.append(fill("{name} below {limit}", name=line.name, limit=number(line.alarm_low, "g")))
+        if line.alarm_high is not None:
+            told.append(fill("{name} above {limit}", name=line.name, limit=number(line.alarm_high, "g")))
+    limits = join(", ", told)
+    return fill("alarm limits set that day (grey dashes): {limits}", limits=limits) if told else EMPTY
+
+
+def _night(shown: Timeline, axis: Axis) -> SafeText:
+    """Say what is shaded, if anything is."""
+    known = shown.day_and_night
+    return said(known) if known is not None and any(shaded(known, axis)) else EMPTY
+
+
+def _more(count: int, *, numbered: bool) -> SafeText:
     if not count:
         return EMPTY
     noun = wording("event") if count == 1 else wording("events")
+    if numbered:
+        return fill("{n} more {noun} in the handout, by number", n=number(count), noun=noun)
     return fill("{n} more {noun} in the handout", n=number(count), noun=noun)
 
 
@@ -93,13 +122,18 @@ def _name(event: Event) -> SafeText:
     return with_dose(clip(event.label or event.what, 6), EMPTY)
 
 
-def _conflicts(shown: Timeline, given: Letters, worded: frozenset[object]) -> Iterator[SafeText]:
+def _conflicts(shown: Timeline, given: Letters, extra: Extra) -> Iterator[SafeText]:
+    """Tell every source that disagrees, behind its letter or number on the chart; by name if it has none."""
     for event in shown.events:
         key = ("event", event.number)
-        letter = given.of(key) if key in worded else _name(event)
+        worded = key in extra.worded
+        on_chart = given.of(key) if worded else extra.numbers.get(key, EMPTY)
+        # A number can be looked up; a letter alone cannot.
+        name = _name(event) if not on_chart or key in extra.unnamed else EMPTY
+        which = join(", ", (on_chart, name))
         told = [*_times(event), *disagreements(event)]
         if told:
-            yield fill("{letter}: {told}", letter=letter, told=join("; ", told))
+            yield fill("{which}: {told}", which=which, told=join("; ", told))
 
 
 def _times(event: Event) -> Iterator[SafeText]:
@@ -130,6 +164,13 @@ def _off_axis(series: Iterable[Series], axis: Axis) -> Iterator[SafeText]:
                 "off the axis: {name} {value} {unit}, {length} {side} T+0",
                 name=line.name, value=number(value, "g"), unit=line.unit, length=length, side=side,
             )  # fmt: skip
+
+
+def _device_values(series: Iterable[Series]) -> Iterator[SafeText]:
+    """Tell how many values of a device were no readings."""
+    for line in series:
+        if line.dropped:
+            yield fill("{n} device values of {name} are no readings", n=line.dropped, name=line.name)
 
 
 def _outside(line: Series, axis: Axis) -> Iterator[tuple[float, float]]:
@@ -166,11 +207,17 @@ def _left_out(count: int) -> SafeText:
 
 
 def paragraph(parts: tuple[SafeText, ...], limit: float, most: int) -> tuple[SafeText, ...]:
-    """Break the notes into lines; those that do not fit are counted, not lost in silence."""
-    for kept in range(len(parts), 0, -1):
-        left_out = len(parts) - kept
-        more = _left_out(left_out) if left_out else EMPTY
-        lines = wrap(join("  ·  ", (*parts[:kept], more)), limit)
-        if len(lines) <= most:
-            return lines
-    return wrap(clip(parts[0], 40), limit)[:most] if parts else ()
+    """Break the notes into lines; one that does not fit gives way to shorter ones, and is counted."""
+    lines = _lines(parts, 0, limit)
+    if len(lines) <= most:
+        return lines
+    kept: tuple[SafeText, ...] = ()
+    for part in parts:
+        if len(_lines((*kept, part), len(parts) - len(kept) - 1, limit)) <= most:
+            kept = (*kept, part)
+    return _lines(kept, len(parts) - len(kept), limit) if kept else wrap(clip(parts[0], 40), limit)[:most]
+
+
+def _lines(parts: tuple[SafeText, ...], left_out: int, limit: float) -> tuple[SafeText, ...]:
+    more = _left_out(left_out) if left_out else EMPTY
+    return wrap(join("  ·  ", (*parts, more)), limit)

@@ -9,8 +9,9 @@ from mmbuilder.analysis.timeline import Timeline
 from mmbuilder.figures.bands import Band
 from mmbuilder.figures.entries import Entry, entries
 from mmbuilder.figures.plan import Plan
-from mmbuilder.figures.sheet import Item, Sheet, Words, plates
+from mmbuilder.figures.sheet import Item, Sheet, Words, plates, rectangle
 from mmbuilder.figures.style import TEXT, Ink, fit
+from mmbuilder.figures.tints import Tint, patches
 from mmbuilder.safe.text import SafeText
 
 
@@ -26,6 +27,8 @@ class Pen:
     lines: list[Item] = field(default_factory=list)
     words: list[Words] = field(default_factory=list)
     marks: list[Item] = field(default_factory=list)
+    tints: list[Tint] = field(default_factory=list)
+    """Stretches under everything else; a later one covers an earlier one."""
 
     def __post_init__(self) -> None:
         self.entries: tuple[Entry, ...] = entries(self.shown)
@@ -65,7 +68,7 @@ class Pen:
 
     def sheet(self) -> Sheet:
         """Return everything in painting order."""
-        back = [*self.ground, *self.lines]
-        return Sheet(
-            self.plan.width, self.plan.height, (*back, *plates(self.words), *self.marks, *self.words)
-        )
+        back = [*(rectangle(*tint) for tint in self.tints), *self.ground, *self.lines]
+        white = plates(self.words)
+        front = [*white, *patches(white, self.tints, self.ground), *self.marks, *self.words]
+        return Sheet(self.plan.width, self.plan.height, (*back, *front))

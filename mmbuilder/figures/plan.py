@@ -12,21 +12,25 @@ from dataclasses import dataclass, replace
 
 from mmbuilder.analysis.timeline import Interval, Timeline
 from mmbuilder.figures.axis import NOTHING, Axis, make_axis
-from mmbuilder.figures.bands import Band, needed, stacked
+from mmbuilder.figures.bands import BETWEEN, Band, needed, stacked
 from mmbuilder.figures.bars import Bars, bars
 from mmbuilder.figures.brackets import ROW, brackets
+from mmbuilder.figures.captions import listed_caption
+from mmbuilder.figures.days import flagged
 from mmbuilder.figures.entries import NAMES, Entry, Key, Lane, entries
 from mmbuilder.figures.flags import HEIGHT, Flag, flags, fly, pole
 from mmbuilder.figures.gutter import gutter, line_key, strip_height
-from mmbuilder.figures.lanes import REACH, LanePlan, lane_plans
+from mmbuilder.figures.lanes import REACH, LanePlan, lane_plans, numbered
 from mmbuilder.figures.layout import Placement
-from mmbuilder.figures.letters import Letters, conflict_letters, short_gaps, with_reasons
+from mmbuilder.figures.letters import Letters, bare, conflict_letters, short_gaps, with_reasons
+from mmbuilder.figures.listing import NONE, Line, Listing, listing
 from mmbuilder.figures.mode import Mode, modes
 from mmbuilder.figures.notes import Extra, notes, paragraph
 from mmbuilder.figures.shares import HEARTS, shares
 from mmbuilder.figures.strips import Strip, strips
 from mmbuilder.figures.style import LINE, TEXT
-from mmbuilder.safe.text import SafeText
+from mmbuilder.safe.case import DayAndNight
+from mmbuilder.safe.text import SafeText, number
 
 _MARGIN = 9.0
 """Right of the axis, for half a mark; points."""
@@ -52,9 +56,11 @@ class Plan:
     recorder: Bars
     strips: tuple[Strip, ...]
     letters: Letters
+    listing: Listing
     bands: dict[str, Band]
     need: float
     """Height it asks for."""
+    day_and_night: DayAndNight | None = None
 
     @property
     def poles(self) -> tuple[float, ...]:
@@ -71,16 +77,32 @@ class Plan:
         """Entries with words of their own."""
         return self.flown | {spot.wish.key for lane in self.lanes.values() for spot in lane.spots}
 
+    @property
+    def numbers(self) -> dict[Key, SafeText]:
+        """The number of every mark that has one instead of words."""
+        tags = (tag for lane in self.lanes.values() for tag in lane.tags)
+        return {one.key: number(one.number) for tag in tags for one in tag.members}
+
+    @property
+    def unnamed(self) -> frozenset[object]:
+        """Entries whose only word is the letter of their note."""
+        spots = (spot for lane in self.lanes.values() for spot in lane.spots)
+        return frozenset(spot.wish.key for spot in spots if bare(spot.lines))
+
     def extra(self, shown: Timeline, told: tuple[Interval, ...], until: float) -> Extra:
         """Return what the notes have to tell of what is shown."""
         labelled = self.labelled
+        listed = {cell.line.key for cell in self.listing.cells}
+        worded = labelled | listed
         return Extra(
             told=told,
-            more=sum(e.at.placed and ("event", e.number) not in labelled for e in shown.events),
+            more=sum(e.at.placed and ("event", e.number) not in worded for e in shown.events),
+            numbers=self.numbers,
             bars=(*self.phases.unnamed(until), *(self.recorder.unnamed(until) if self.mode.recorder else ())),
             recorder=not self.mode.recorder,
             undrawn=_undrawn(shown, self.strips),
             worded=labelled,
+            unnamed=self.unnamed,
         )
 
 
@@ -90,7 +112,7 @@ def make_plan(timeline: Timeline, wide: float, high: float) -> Plan:
     for mode in modes():
         plan = _plan(timeline, story, mode, wide, high)
         if plan.need <= high:
-            return plan
+            return _listed(plan, timeline)
     assert plan is not None
     return plan
 
@@ -107,6 +129,9 @@ def _plan(timeline: Timeline, story: tuple[Entry, ...], mode: Mode, wide: float,
     letters = with_reasons(letters, short_gaps(timeline, axis))
     keys = frozenset(("event", flag.number) for flag in flown if flag.strongest)
     lanes = lane_plans(members, axis, letters, keys, poles, mode.room(), wide) if axis.scales else {}
+    rest = _rest(timeline, lanes, keys) if mode.numbers and lanes else ()
+    numbers = {line.key: line.number for line in rest}
+    lanes = {lane: numbered(made, members[lane], axis, numbers, poles) for lane, made in lanes.items()}
     drawn, told = brackets(timeline, axis, poles, wide)
     phases = bars(((p.name, p.start, p.end) for p in timeline.phases), axis, poles, tight=not mode.names)
     tapes = timeline.recordings if mode.recorder else ()
@@ -126,16 +151,39 @@ def _plan(timeline: Timeline, story: tuple[Entry, ...], mode: Mode, wide: float,
         recorder,
         shown,
         letters,
+        NONE,
         {},
         0.0,
+        timeline.day_and_night,
     )
-    parts = notes(timeline, letters, axis, plan.extra(timeline, told, float("inf")))
-    sizes = _sizes(plan, len(paragraph(parts, wide - 4, mode.notes)))
-    return _with_bands(plan, sizes)
+    return _with_bands(plan, timeline, told)
 
 
-def _with_bands(plan: Plan, sizes: dict[str, float]) -> Plan:
+def _with_bands(plan: Plan, timeline: Timeline, told: tuple[Interval, ...]) -> Plan:
+    parts = notes(timeline, plan.letters, plan.axis, plan.extra(timeline, told, float("inf")))
+    sizes = _sizes(plan, len(paragraph(parts, plan.width - 4, plan.mode.notes)))
     return replace(plan, bands=stacked(sizes, plan.height), need=needed(sizes))
+
+
+def _listed(plan: Plan, timeline: Timeline) -> Plan:
+    """Add the list of what the numbers are, if the height that is left over holds it."""
+    flown = frozenset(("event", flag.number) for flag in plan.flags if flag.strongest)
+    rest = _rest(timeline, plan.lanes, flown) if plan.mode.numbers else ()
+    made = listing(rest, plan.width, plan.height - plan.need - BETWEEN)
+    if not made.rows:
+        return plan
+    told = brackets(timeline, plan.axis, plan.poles, plan.width)[1]
+    return _with_bands(replace(plan, listing=made), timeline, told)
+
+
+def _rest(timeline: Timeline, lanes: dict[Lane, LanePlan], flown: frozenset[Key]) -> tuple[Line, ...]:
+    """Return the events that have a mark and no words, by their place in the story (that of the handout)."""
+    worded = flown | {spot.wish.key for lane in lanes.values() for spot in lane.spots}
+    return tuple(
+        Line(("event", event.number), place, listed_caption(event))
+        for place, event in enumerate(timeline.events, 1)
+        if event.at.placed and ("event", event.number) not in worded
+    )
 
 
 def _members(story: tuple[Entry, ...], mode: Mode) -> dict[Lane, list[Entry]]:
@@ -181,7 +229,8 @@ def _sizes(plan: Plan, note_lines: int) -> dict[str, float]:
         "recorder": plan.recorder.height,
         **{f"strip{place}": strip_height(strip) for place, strip in enumerate(plan.strips) if some},
         "axis": TEXT + 6 if some else 0.0,
-        "units": LINE if some and plan.mode.units else 0.0,
+        "units": LINE if some and (plan.mode.units or any(flagged(plan.day_and_night, plan.axis))) else 0.0,
+        "listed": plan.listing.height,
         "body": 0.0 if some else plan.height - LINE * note_lines - 6,
         "notes": LINE * note_lines + 2,
     }
@@ -191,7 +240,7 @@ def _sizes(plan: Plan, note_lines: int) -> dict[str, float]:
 def _lane_height(plan: Plan, lane: Lane) -> float:
     untimed = lane is next(iter(plan.lanes)) and any(not entry.at.placed for entry in plan.entries)
     least = LINE * (ZONE_ROWS + 1) + 3 if untimed else 2 * REACH + 3
-    return max(plan.lanes[lane].height, least)
+    return max(plan.lanes[lane].height, least + plan.lanes[lane].foot)
 
 
 def _undrawn(timeline: Timeline, shown: tuple[Strip, ...]) -> tuple[SafeText, ...]:

@@ -6,19 +6,18 @@ import math
 from typing import TYPE_CHECKING
 
 from mmbuilder.figures.bands import Band
+from mmbuilder.figures.draw_alarms import draw_alarms
 from mmbuilder.figures.gutter import KEY, line_key, line_name, tick, title
 from mmbuilder.figures.hatch import READINGS, hatched
 from mmbuilder.figures.letters import reason_of, roomy
 from mmbuilder.figures.sheet import Box, Dots, Shape, Stroke, Words
-from mmbuilder.figures.strips import LOOKS, Strip, bounds, middle, part, runs, strips
+from mmbuilder.figures.strips import LOOKS, Scale, Strip, bounds, middle, part, runs, strips
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
 from mmbuilder.safe.case import Gap, Series
 from mmbuilder.safe.text import SafeText, fill
 
 if TYPE_CHECKING:
     from mmbuilder.figures.pen import Pen
-
-_INSET = 4.0
 
 _RAW = 3.4
 """A reading as it was taken; points across."""
@@ -43,20 +42,10 @@ def draw_readings(pen: Pen) -> None:
         _scale(pen, strip, scale)
         for _, line in strip.lines:
             _line(pen, line, slots[line_key(line)], scale)
+        for _, line in strip.lines:
+            draw_alarms(pen, line, scale, named=len(strip.lines) > 1)
         _title(pen, strip, slots, band)
         _gaps(pen, strip, band, reasons)
-
-
-class Scale:
-    """From a reading to a height on the sheet."""
-
-    def __init__(self, band: Band, low: float, high: float) -> None:
-        self.low, self.high, self.band = low, high, band
-
-    def y(self, value: float) -> float:
-        """Return the height of a reading; points from the top."""
-        share = (value - self.low) / (self.high - self.low)
-        return self.band.bottom - _INSET - share * (self.band.bottom - self.band.top - 2 * _INSET)
 
 
 def _scale(pen: Pen, strip: Strip, scale: Scale) -> None:

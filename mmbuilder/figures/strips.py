@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
+from mmbuilder.figures.bands import Band
 from mmbuilder.figures.sheet import Dash, Shape
 from mmbuilder.figures.style import Ink
 from mmbuilder.safe.case import Series
@@ -44,6 +45,24 @@ Common practice, no source: roughly the range printed on paper charts.
 """
 
 
+_INSET = 4.0
+"""Between the ends of a scale and the edges of its strip; points."""
+
+
+@dataclass(frozen=True)
+class Scale:
+    """From a reading to a height on the sheet."""
+
+    band: Band
+    low: float
+    high: float
+
+    def y(self, value: float) -> float:
+        """Return the height of a reading; points from the top."""
+        share = (value - self.low) / (self.high - self.low)
+        return self.band.bottom - _INSET - share * (self.band.bottom - self.band.top - 2 * _INSET)
+
+
 @dataclass(frozen=True)
 class Strip:
     """Lines that share a unit.
@@ -66,7 +85,7 @@ def strips(series: tuple[Series, ...], most: int = MOST) -> tuple[Strip, ...]:
 
 def bounds(strip: Strip) -> tuple[float, float]:
     """Return lower and upper end of the scale, both ticks: the usual window, widened to what is drawn."""
-    values = [end for _, line in strip.lines for end in _ends(line)]
+    values = [end for _, line in strip.lines for end in (*_ends(line), *alarms(line))]
     low, high = _WINDOWS.get(strip.unit.reveal().strip().lower(), (math.inf, -math.inf))
     low, high = min([low, *values]), max([high, *values])
     if not math.isfinite(low) or not math.isfinite(high):
@@ -75,6 +94,11 @@ def bounds(strip: Strip) -> tuple[float, float]:
         low, high = low - 1, high + 1
     step = _nice((high - low) / 5)
     return math.floor(low / step + 1e-9) * step, math.ceil(high / step - 1e-9) * step
+
+
+def alarms(line: Series) -> tuple[float, ...]:
+    """Return the alarm limits that were set, the lower one first."""
+    return tuple(limit for limit in (line.alarm_low, line.alarm_high) if limit is not None)
 
 
 @functools.lru_cache(maxsize=8)  # asked for in every mode a chart is tried in

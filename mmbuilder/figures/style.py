@@ -48,6 +48,8 @@ class Ink(StrEnum):
     """The recorder is on."""
     BAND = "#E4EEF6"
     """Where an uncertain mark may lie."""
+    NIGHT = "#ECECEC"
+    """Night; a note says its hours."""
 
 
 TEXT_INKS = frozenset({Ink.BLACK, Ink.BLUE, Ink.GREY})

@@ -7,7 +7,9 @@ from mmbuilder.analysis.timeline import Chart
 from mmbuilder.figures.draw_axis import draw_axis
 from mmbuilder.figures.draw_bars import draw_bars
 from mmbuilder.figures.draw_lanes import draw_lanes
+from mmbuilder.figures.draw_listing import draw_listing
 from mmbuilder.figures.draw_marks import arranged, draw_brackets, draw_flags
+from mmbuilder.figures.draw_nights import draw_midnights, draw_nights
 from mmbuilder.figures.draw_untimed import draw_untimed
 from mmbuilder.figures.notes import notes, paragraph
 from mmbuilder.figures.pen import Pen
@@ -25,6 +27,7 @@ def compose(chart: Chart, wide: float, high: float) -> Sheet:
     if plan.axis.scales:
         _drawn(pen, chart)
     draw_untimed(pen)
+    draw_listing(pen)
     _notes(pen, told=chart.brackets)
     if plan.axis.scales and chart.until is not None:
         _here(pen, chart.until)
@@ -32,7 +35,9 @@ def compose(chart: Chart, wide: float, high: float) -> Sheet:
 
 
 def _drawn(pen: Pen, chart: Chart) -> None:
+    draw_midnights(pen)
     draw_axis(pen)
+    draw_nights(pen)
     draw_bars(pen, "phases", pen.plan.phases, wording("Phase"))
     draw_bars(pen, "recorder", pen.plan.recorder, wording("Recorder"))
     draw_flags(pen)

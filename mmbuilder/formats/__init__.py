@@ -7,6 +7,7 @@ from types import ModuleType
 
 from mmbuilder import registry
 from mmbuilder.safe.log import LoggedAction
+from mmbuilder.safe.terms import PaperSize
 from mmbuilder.storyboard.blocks import Paper
 
 
@@ -21,14 +22,21 @@ def write_paper(paper: Paper) -> dict[str, bytes]:
     return {f"{paper.slug}{leaf.SUFFIX}": leaf.write(paper.board, paper.sheet) for leaf in chosen}
 
 
-def write_log(rows: Sequence[LoggedAction], formats: Sequence[str]) -> dict[str, bytes]:
+def write_log(
+    rows: Sequence[LoggedAction], formats: Sequence[str], size: PaperSize = PaperSize.A4
+) -> dict[str, bytes]:
     """Return the files of an action log by name, such as `action-log.csv`; none for a log without rows.
+
+    Args:
+        rows: in the order they are to stand in.
+        formats: what the use asks for.
+        size: of the sheet that what can be printed is set out for.
 
     Raises:
         KeyError: the use asks for a format that no leaf writes.
     """
     writers = _writers("LOG")
-    return {f"action-log{writers[name].SUFFIX}": writers[name].write(rows) for name in formats if rows}
+    return {f"action-log{writers[name].SUFFIX}": writers[name].write(rows, size) for name in formats if rows}
 
 
 def _writers(called: str) -> dict[str, ModuleType]:

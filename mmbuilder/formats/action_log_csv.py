@@ -15,6 +15,7 @@ from datetime import date
 from mmbuilder.formats import _log
 from mmbuilder.safe.formula import neutral
 from mmbuilder.safe.log import LoggedAction
+from mmbuilder.safe.terms import PaperSize
 
 LOG = "csv"
 """What a use calls it; it is written from the rows of the action log and not from a storyboard."""
@@ -22,8 +23,8 @@ LOG = "csv"
 SUFFIX = ".csv"
 
 
-def write(rows: Iterable[LoggedAction]) -> bytes:
-    """Write the log: dates as year-month-day, everything else as it is said."""
+def write(rows: Iterable[LoggedAction], size: PaperSize = PaperSize.A4) -> bytes:
+    """Write the log: dates as year-month-day, everything else as it is said; no sheet has a size here."""
     stream = io.StringIO(newline="")
     writer = csv.writer(stream, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
     writer.writerow(_log.heading())

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from mmbuilder.formats._sink import plain
 from mmbuilder.safe.log import LoggedAction
+from mmbuilder.safe.terms import PaperSize
 from mmbuilder.safe.text import fill
 
 if TYPE_CHECKING:
@@ -30,8 +31,8 @@ _STAMP = datetime(2000, 1, 1, tzinfo=UTC)
 """The same rows give the same bytes: when the file was made is nobody's concern."""
 
 
-def write(rows: Iterable[LoggedAction]) -> bytes:
-    """Write an entry for each row that is not closed and is due on a day."""
+def write(rows: Iterable[LoggedAction], size: PaperSize = PaperSize.A4) -> bytes:
+    """Write an entry for each row that is not closed and is due on a day; it is not printed on a sheet."""
     from icalendar import Calendar
 
     calendar = Calendar()

@@ -8,6 +8,7 @@ so that two tabs cannot overwrite each other.
 from __future__ import annotations
 
 import hashlib
+import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
@@ -17,18 +18,20 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder import atomic
-from mmbuilder.casefile.checking import CASE, DEPARTMENT, IDENTIFIERS, Checked, check
+from mmbuilder.casefile.checking import CASE, DECISIONS, DEPARTMENT, IDENTIFIERS, SIGN_OFF, Checked, check
 from mmbuilder.casefile.editing import edited
 from mmbuilder.casefile.files import FileFault, inside, read_bytes
 from mmbuilder.casefile.reader import MOST_BYTES
-from mmbuilder.errors import FileRefused, MMBuilderError
+from mmbuilder.errors import FileRefused, MMBuilderError, OutputNotWritable
 from mmbuilder.page.history import History
 from mmbuilder.page.working import Worker
 
 if TYPE_CHECKING:
+    from mmbuilder.casefile.folder import CaseFolder
+    from mmbuilder.page.results import Results
+    from mmbuilder.safe.terms import Use
     from mmbuilder.scrub.plan import RedactionPlan
 
-DECISIONS = "decisions.yaml"
 EDITED = (CASE, IDENTIFIERS, DECISIONS)
 """Files that the page changes as text, and that undo brings back."""
 ASIDE = ".page"
@@ -37,11 +40,11 @@ PLACES = ("images", "readings")
 """Folders into which a file may be taken."""
 
 
-class Moved(MMBuilderError):
+class Moved(OutputNotWritable):
     """The case has changed since the page that asks for a change was shown; nothing was changed."""
 
 
-class NotChanged(MMBuilderError):
+class NotChanged(OutputNotWritable):
     """A file cannot be changed in place because it is not readable as it stands; nothing was changed."""
 
 
@@ -63,6 +66,24 @@ class Search:
         return self.plan is None and not self.fault
 
 
+@dataclass(frozen=True)
+class Build:
+    """How far the building of results is.
+
+    Attributes:
+        results: what was built, once it is done.
+        fault: why nothing was built, in words.
+    """
+
+    results: Results | None = None
+    fault: str = ""
+
+    @property
+    def running(self) -> bool:
+        """Whether it is still being built."""
+        return self.results is None and not self.fault
+
+
 class Desk:
     """An open case folder. Every method may be called from several threads.
 
@@ -75,10 +96,10 @@ class Desk:
         self.aside = self.root / ASIDE
         if self.aside.is_symlink():
             raise FileRefused(f"{ASIDE} in the case folder is a link; the page keeps nothing behind a link")
-        self.worker = Worker()
+        self.worker, self.looker = Worker(), Worker()  # for words; for pictures and builds
         self._lock = threading.RLock()
         self._checked: tuple[str, Checked] | None = None
-        self._search: tuple[str, Future[RedactionPlan]] | None = None
+        self._searches: dict[str, tuple[str, Future[Any]]] = {}
 
     # Reading
 
@@ -137,7 +158,12 @@ class Desk:
         return total.hexdigest()
 
     def _files(self) -> Iterator[Path]:
-        folders = [(self.root, "*.csv"), (self.root, DEPARTMENT), (self.root.parent, DEPARTMENT)]
+        folders = [
+            (self.root, "*.csv"),
+            (self.root, SIGN_OFF),
+            (self.root, DEPARTMENT),
+            (self.root.parent, DEPARTMENT),
+        ]
         folders += [(self.root / place, "*") for place in PLACES]
         for folder, kind in folders:
             yield from sorted(path for path in folder.glob(kind) if path.is_file())
@@ -166,11 +192,7 @@ class Desk:
         if name not in EDITED:
             raise ValueError("only the files of a case are changed")
         with self._lock:
-            if revision != self.revision():
-                raise Moved(
-                    "the case was changed in another tab or by another program since this page was shown; "
-                    "nothing was overwritten. Load the page again, then repeat the change"
-                )
+            self._in(revision)
             before = self._bytes(name)
             after = _like(before, change(self.text(name)))
             if after != before:
@@ -202,6 +224,23 @@ class Desk:
             atomic.write(path, content)
         return within
 
+    def sign_off(self, content: bytes, revision: str) -> None:
+        """Write the sign-off of the case as it is.
+
+        Raises:
+            Moved: the case is no longer in the state that was signed.
+        """
+        with self._lock:
+            self._in(revision)
+            atomic.write(self.root / SIGN_OFF, content)
+
+    def _in(self, revision: str) -> None:
+        if revision != self.revision():
+            raise Moved(
+                "the case was changed in another tab or by another program since this page was shown; "
+                "nothing was overwritten. Load the page again, then repeat the change"
+            )
+
     @property
     def history(self) -> History:
         """Earlier states of the files."""
@@ -219,23 +258,89 @@ class Desk:
 
     # Looking for identifiers
 
-    def search(self) -> Search:
-        """Return how far the search for identifiers is, and begin it if nobody has; never waits."""
-        from mmbuilder.page.searching import search
+    def folder(self, use: Use | None = None) -> CaseFolder | None:
+        """Return the case for a use, its own if none is given; None while faults stop it."""
+        own = self.checked().folder
+        if own is None or use in (None, own.case.use):
+            return own
+        return check(self.root, use).folder
 
-        if self.checked().folder is None:
-            return Search(fault="the case has faults that stop it; mend them first")
-        with self._lock:
-            state = self.state()
-            if self._search is None or self._search[0] != state:
-                self._search = (state, self.worker.do(search, self.root))
-            found = self._search[1]
-        if not found.done():
+    def words(self, use: Use | None = None) -> Search:
+        """Return how far the search in words is, with what was decided since; begin it if nobody has.
+
+        It never waits. The plan has no pictures.
+
+        Args:
+            use: what the case is searched for; its own if not given.
+        """
+        from mmbuilder.page.searching import in_words
+        from mmbuilder.scrub.decided import ruled
+        from mmbuilder.scrub.walk import Texts
+
+        folder = self.folder(use)
+        if folder is None:
+            return Search(fault=_STOPPED)
+        asked = folder.case.use
+        found = self._begun(
+            f"words for {asked.value}",
+            self._words_state(),
+            lambda: self.worker.do(in_words, self.root, asked),
+        )
+        if fault := _fault(found):
+            return Search(fault=fault)
+        texts = Texts(folder.case, folder.previous)
+        return Search(ruled(found.result(), folder, texts)) if found.done() else Search()
+
+    def search(self, use: Use | None = None) -> Search:
+        """Return how far the search in words and pictures is; begin it if nobody has. It never waits."""
+        from mmbuilder.page.searching import in_pictures
+        from mmbuilder.scrub.propose import with_pictures
+
+        words, folder = self.words(use), self.folder(use)
+        if folder is None:
+            return words
+        found = self._begun(
+            "pictures", self._pictures_state(folder), lambda: self.looker.do(in_pictures, self.root)
+        )
+        if fault := words.fault or _fault(found):
+            return Search(fault=fault)
+        if words.plan is None or not found.done():
             return Search()
-        fault = found.exception()
-        if fault is None:
-            return Search(found.result())
-        return Search(fault=str(fault) if isinstance(fault, MMBuilderError) else _told(fault))
+        return Search(with_pictures(words.plan, folder, found.result()))
+
+    def built(self, use: Use, *, final: bool) -> Build:
+        """Return how far the results for a use are; begin to build them if nobody has. It never waits."""
+        from mmbuilder.page.results import make
+
+        name = f"{'final' if final else 'draft'} for {use.value}"
+        into = self.aside / "built" / name.replace(" ", "-")
+        found = self._begun(name, self.state(), lambda: self.looker.do(make, self.root, use, final, into))
+        if fault := _fault(found):
+            return Build(fault=fault)
+        return Build(found.result()) if found.done() else Build()
+
+    def _begun(self, name: str, state: str, begin: Callable[[], Future[Any]]) -> Future[Any]:
+        """Return the search of that name for a state of the case, begun if nobody has."""
+        with self._lock:
+            kept = self._searches.get(name)
+            if kept is None or kept[0] != state:
+                if kept is not None:
+                    kept[1].cancel()
+                kept = self._searches[name] = (state, begin())
+            return kept[1]
+
+    def _words_state(self) -> str:
+        logs = [f"{path.name} {path.stat().st_mtime_ns}" for path in sorted(self.root.glob("*.csv"))]
+        contents = [self._bytes(name) or b"" for name in (CASE, IDENTIFIERS)]
+        return hashlib.sha256(b"\0".join([*contents, *map(os.fsencode, logs)])).hexdigest()
+
+    def _pictures_state(self, folder: CaseFolder) -> str:
+        rows = []
+        for frame in folder.case.frames:
+            told = inside(self.root, frame.file.value).stat()
+            drawn = ([one.box for one in frame.cover], [one.box for one in frame.keep], frame.crop)
+            rows.append((frame.file.value, told.st_size, told.st_mtime_ns, drawn))
+        return hashlib.sha256(repr(rows).encode("utf-8", "surrogateescape")).hexdigest()
 
     def forget(self) -> None:
         """Forget everything the page keeps: earlier states, the pasted note, kept results, what was searched.
@@ -245,14 +350,31 @@ class Desk:
         from mmbuilder import cache
 
         with self._lock:
-            self.worker.forget()
-            self._checked = self._search = None
+            self.close()
+            self._checked = None
+            self._searches.clear()
             if self.aside.is_dir():
                 shutil.rmtree(self.aside)
             cache.clear()
 
+    def close(self) -> None:
+        """End the processes beside the page."""
+        self.worker.forget()
+        self.looker.forget()
 
-def _told(fault: BaseException) -> str:
+
+_STOPPED = "the case has faults that stop it; mend them first"
+
+
+def _fault(found: Future[Any]) -> str:
+    """Say why work was not finished, if it was not; of an unknown fault only its kind."""
+    if not found.done():
+        return ""
+    if found.cancelled():
+        return "it was stopped; load the page again"
+    fault = found.exception()
+    if fault is None or isinstance(fault, MMBuilderError):
+        return str(fault or "")
     return f"a fault of the program itself ({type(fault).__name__}); the search was not finished"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import signal
 import socket
 import threading
 import time
@@ -46,7 +47,17 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
         max_request_body_size=MOST_BODY,
         clear_untrusted_proxy_headers=True,
     )
-    threading.Thread(target=server.run, daemon=True).start()
+    stopped = threading.Event()
+
+    def serve() -> None:
+        try:
+            server.run()
+        except (OSError, ValueError):  # its sockets are closed under it when it is stopped
+            if not stopped.is_set():
+                raise
+
+    threading.Thread(target=serve, daemon=True).start()
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # stopped from outside, it ends its work too
     try:
         ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
         while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
@@ -54,7 +65,8 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
     except KeyboardInterrupt:
         pass
     finally:
-        desk.worker.forget()
+        stopped.set()
+        desk.close()
         for one in sockets:
             one.close()
 

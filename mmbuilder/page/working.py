@@ -9,6 +9,7 @@ import os
 import threading
 from collections.abc import Callable
 from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import get_context, parent_process
 from multiprocessing.connection import wait
 from typing import ParamSpec, TypeVar
@@ -28,10 +29,12 @@ class Worker:
         """Hand over work: a function of a module, and values that can be sent to another process."""
         with self._lock:
             if self._pool is None:
-                self._pool = ProcessPoolExecutor(
-                    1, mp_context=get_context("spawn"), initializer=_leave_with_parent
-                )
-            return self._pool.submit(work, *args, **kwargs)
+                self._pool = _started()
+            try:
+                return self._pool.submit(work, *args, **kwargs)
+            except BrokenProcessPool:  # the process was ended from outside; begin another
+                self._pool = _started()
+                return self._pool.submit(work, *args, **kwargs)
 
     def forget(self) -> None:
         """End the process and everything it remembers; work that has not begun is dropped."""
@@ -42,6 +45,10 @@ class Worker:
             pool.shutdown(wait=False, cancel_futures=True)
             for process in ours:
                 process.terminate()
+
+
+def _started() -> ProcessPoolExecutor:
+    return ProcessPoolExecutor(1, mp_context=get_context("spawn"), initializer=_leave_with_parent)
 
 
 def _leave_with_parent() -> None:

@@ -45,6 +45,7 @@ def make(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     """Run the line from the case to the swept files.
 
     Raises:
+        ReviewPending: a final result was asked for, and the review does not cover what was found.
         IdentifierInOutput: a finished file still held an identifier.
         FileRefused: the template or a picture cannot be used.
     """
@@ -56,6 +57,7 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     from mmbuilder import uses
     from mmbuilder.analysis.action_log import action_log, due_days
     from mmbuilder.formats import deck_pptx, write_log, write_paper
+    from mmbuilder.pipeline.signing import reviewed
     from mmbuilder.scrub import apply, propose
     from mmbuilder.scrub.layers import NoNameModel
     from mmbuilder.scrub.second_look import look_again
@@ -63,6 +65,7 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     from mmbuilder.storyboard import compose, compose_papers
 
     plan = propose(folder, names=NoNameModel() if options.skip_names else None)
+    plan = reviewed(folder, plan) if options.final else plan
     case = apply(folder, plan)
     board = compose(case, use, draft=plan.draft, working=options.working)
     files = {DECK: deck_pptx.write(board, template=options.template, wanted=_wanted(folder, use, options))}
@@ -72,7 +75,7 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     for paper in papers:
         files |= write_paper(paper)
     rows = action_log(case)
-    logs = write_log(rows, uses.load(use).log)
+    logs = write_log(rows, uses.load(use).log, folder.department.paper)
     identifiers = known(folder)
     dated = replace(identifiers, dates=identifiers.dates - due_days(rows))
     for name, content in {**files, **logs}.items():
@@ -114,6 +117,7 @@ def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard, deck: byt
     timed = timing(board)
     recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder)))
     return {
+        "reviewed_by": plan.reviewed_by,
         "slides": _sheets(deck),
         "seconds": timed.budget,
         "needs": timed.needs,
@@ -153,7 +157,7 @@ def name_of(folder: CaseFolder, use: Use, options: BuildOptions) -> str:
     """Return the name under which the result is kept: a hash of everything that goes into it."""
     from mmbuilder.scrub.images import regions
 
-    asked = (use.value, options.language, options.skip_names, options.working)
+    asked = (use.value, options.language, options.skip_names, options.working, options.final)
     layouts = (options.opening_layout, options.telling_layout)
     looks = [finder.NAME for finder in regions.finders()]
     return cache.key(

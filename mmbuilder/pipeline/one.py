@@ -12,7 +12,7 @@ from mmbuilder.errors import FileRefused, ReviewPending
 from mmbuilder.pipeline.making import make, name_of, recall, remember
 from mmbuilder.pipeline.placing import place
 from mmbuilder.pipeline.results import BuildOptions, BuildReport
-from mmbuilder.safe.terms import Consent, Use
+from mmbuilder.pipeline.signing import pending
 
 
 def build(root: Path, options: BuildOptions) -> BuildReport:
@@ -20,7 +20,7 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
 
     Raises:
         CaseInvalid: the folder has faults; all of them are in it.
-        ReviewPending: `final` was asked for and nobody has reviewed the case.
+        ReviewPending: `final` was asked for, and the review does not cover the case as it is.
         IdentifierInOutput: the finished file still held an identifier; nothing was written.
         OutputNotWritable: the output folder cannot be written to.
         FileRefused: the template or a picture cannot be used.
@@ -33,8 +33,8 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
 
         regions.require()
     folder = load(root, options.use)
-    if options.final:
-        raise ReviewPending("; ".join(_pending(folder)))
+    if options.final and (why := list(_unsigned(folder, options))):
+        raise ReviewPending("; ".join(why))
     name = name_of(folder, folder.case.use, options)
     made = None if options.fresh else recall(name)
     reused = made is not None
@@ -45,13 +45,8 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
     return place(folder, folder.case.use, made, options.out, reused=reused)
 
 
-def _pending(folder: CaseFolder) -> Iterator[str]:
-    """Yield what a final deck still needs; the tool never writes a consent or a review by itself."""
-    yield "a final deck needs a completed review of what was removed; until then every build is a DRAFT"
-    case = folder.case
-    if case.use is Use.REPORT and case.governance.publication_consent is not Consent.GIVEN:
-        consent = case.governance.publication_consent.value
-        yield (
-            f"a final case report needs the patient's consent to publication; it says: {consent}. "
-            "Once it is given, write `publication consent: given` under `governance`"
-        )
+def _unsigned(folder: CaseFolder, options: BuildOptions) -> Iterator[str]:
+    """Yield what a final result still needs, as far as files tell; the rest is told once it is searched."""
+    if options.skip_names:
+        yield "a final result is searched for names; leave out --skip-name-search"
+    yield from pending(folder)

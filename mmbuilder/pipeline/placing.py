@@ -24,8 +24,9 @@ def place(folder: CaseFolder, use: Use, made: Made, out: Path, *, reused: bool) 
         OutputNotWritable: the output folder cannot be written to.
     """
     start = out / stem(folder, use)
-    deck, report, page = (Path(f"{start}-{end}") for end in ("DRAFT.pptx", "report.json", "report.html"))
-    papers = {name: Path(f"{start}-{_drafted(name)}") for name in made.files if name != DECK}
+    mark = "" if made.facts["reviewed_by"] else "-DRAFT"
+    deck, report, page = (Path(f"{start}{end}") for end in (f"{mark}.pptx", "-report.json", "-report.html"))
+    papers = {name: Path(f"{start}-{_marked(name, mark)}") for name in made.files if name != DECK}
     try:
         out.mkdir(parents=True, exist_ok=True)
         kept = _put_aside(deck, report)
@@ -46,6 +47,7 @@ def place(folder: CaseFolder, use: Use, made: Made, out: Path, *, reused: bool) 
         deck=deck,
         report=report,
         page=page,
+        reviewed_by=facts["reviewed_by"],
         slides=facts["slides"],
         seconds=facts["seconds"],
         needs=facts["needs"],
@@ -65,21 +67,26 @@ def place(folder: CaseFolder, use: Use, made: Made, out: Path, *, reused: bool) 
     )
 
 
-def _drafted(name: str) -> str:
-    """`one-page-summary.pdf` becomes `one-page-summary-DRAFT.pdf`."""
+def _marked(name: str, mark: str) -> str:
+    """`one-page-summary.pdf` becomes `one-page-summary-DRAFT.pdf` for the mark `-DRAFT`."""
     paper, suffix = name.rsplit(".", 1)
-    return f"{paper}-DRAFT.{suffix}"
+    return f"{paper}{mark}.{suffix}"
 
 
 def _report_bytes(made: Made) -> bytes:
     """Return the scrub report: counts and our own words, safe to file."""
     body = {
         "mmbuilder": mmbuilder.__version__,
-        "state": "DRAFT: identifiers not yet reviewed",
+        "state": _state(made),
         **made.facts,
         "deck_sha256": hashlib.sha256(made.files[DECK]).hexdigest(),
     }
     return _json(body)
+
+
+def _state(made: Made) -> str:
+    role = made.facts["reviewed_by"]
+    return f"identifiers removed, reviewed by {role}" if role else "DRAFT: identifiers not yet reviewed"
 
 
 def _json(body: dict[str, object]) -> bytes:

@@ -64,6 +64,7 @@ class BuildReport:
         warnings: faults that did not stop the build.
         kept: a deck that somebody had changed since it was built, put aside under this name.
         reused: nothing had changed, so the earlier result was written again.
+        reviewed_by: roles of those who reviewed it; empty for a draft.
     """
 
     case: Path
@@ -88,6 +89,7 @@ class BuildReport:
     papers: tuple[Path, ...] = ()
     kept: Path | None = None
     reused: bool = False
+    reviewed_by: str = ""
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from mmbuilder.review import measured, quoted
-from mmbuilder.review.phrases import pattern
+from mmbuilder.review.phrases import Cues, cues, pattern, possible, rarest, squeezed
 from mmbuilder.review.shipped import fields, read
 
 
@@ -81,8 +81,18 @@ def find(name: str, text: str) -> tuple[Flag, ...]:
 
 
 def _matches(name: str, text: str) -> Iterator[tuple[int, int, int]]:
-    for match in _wanted(name).finditer(text):
-        yield match.start(), match.end(), int((match.lastgroup or "")[1:])
+    """Yield (start, end, place in the list) from left to right; of two that start alike, the first listed."""
+    plain, position = squeezed(text), 0
+    if not any(word in plain for word in _rarest(name)):
+        return
+    likely = [place for place, wanted in enumerate(_cues(name)) if possible(wanted, plain)]
+    while True:
+        found = ((place, _form(name, place).search(text, position)) for place in likely)
+        first = min(((m.start(), place, m.end()) for place, m in found if m), default=None)
+        if first is None:
+            return
+        start, place, position = first
+        yield start, position, place
 
 
 def _harmless(name: str, place: int, text: str, start: int, end: int) -> bool:
@@ -96,11 +106,22 @@ def _harmless(name: str, place: int, text: str, start: int, end: int) -> bool:
 
 
 @cache
-def _wanted(name: str) -> re.Pattern[str]:
-    """All words in one expression, which is read once: compiling each would cost more than it saves."""
+def _cues(name: str) -> tuple[Cues, ...]:
     words = load(name)
-    forms = (pattern(entry.forms or (entry.word,), words.groups) for entry in words.words)
-    return re.compile("|".join(f"(?P<w{place}>{form})" for place, form in enumerate(forms)), re.IGNORECASE)
+    return tuple(cues(entry.forms or (entry.word,), words.groups) for entry in words.words)
+
+
+@cache
+def _rarest(name: str) -> frozenset[str]:
+    return frozenset(word for wanted in _cues(name) for word in rarest(wanted))
+
+
+@cache
+def _form(name: str, place: int) -> re.Pattern[str]:
+    """Compiled only for a text that may hold it: few of them do, and each costs a millisecond."""
+    words = load(name)
+    entry = words.words[place]
+    return re.compile(pattern(entry.forms or (entry.word,), words.groups), re.IGNORECASE)
 
 
 @cache

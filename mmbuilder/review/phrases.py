@@ -12,7 +12,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
-GAP = r"[\s‐‑–-]+"
+_BETWEEN = r"[\s‐‑–-]"
+GAP = _BETWEEN + "+"
 _UP_TO_THREE = r"(?:[^\s.;!?]+\s+){0,3}"
 _WORD = r"[^\s.;!?,'’]+"
 
@@ -21,6 +22,46 @@ def pattern(phrases: Iterable[str], groups: Mapping[str, str] | None = None) -> 
     """Return one expression, without capturing groups, that matches any of `phrases` as whole words."""
     found = "|".join(_phrase(_expanded(phrase, groups or {})) for phrase in phrases)
     return rf"(?<!\w)(?:{found})(?!\w)"
+
+
+Cues = tuple[tuple[frozenset[str], ...], ...]
+"""For each phrase, the words of each of its tokens; a text that a phrase is in holds one of every token."""
+
+
+def cues(phrases: Iterable[str], groups: Mapping[str, str] | None = None) -> Cues:
+    """Return what to look for before an expression is compiled, which costs far more than the look."""
+    return tuple(
+        tuple(
+            frozenset(map(_cue, token.split("|")))
+            for token in _expanded(phrase, groups or {}).split()
+            if token != "..."
+        )
+        for phrase in phrases
+    )
+
+
+def possible(wanted: Cues, text: str) -> bool:
+    """Whether any of the phrases may be in a text that was `squeezed`; never false where one is."""
+    return any(all(any(word in text for word in token) for token in phrase) for phrase in wanted)
+
+
+def rarest(wanted: Cues) -> frozenset[str]:
+    """Return words of which every text has one that any of the phrases may be in: the longest of each."""
+    return frozenset(word for phrase in wanted for word in max(phrase, key=_shortest))
+
+
+def _shortest(token: frozenset[str]) -> int:
+    return min(map(len, token))
+
+
+def squeezed(text: str) -> str:
+    """Return a text in small letters without spaces and hyphens, as cues are."""
+    return re.sub(_BETWEEN, "", text.casefold().replace("’", "'"))
+
+
+def _cue(word: str) -> str:
+    """Return the part of a word that has to be there; nothing if any word will do."""
+    return "" if "_" in word else squeezed(word.split("*")[0])
 
 
 def _expanded(phrase: str, groups: Mapping[str, str]) -> str:

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import Literal
 
-from mmbuilder.review.phrases import pattern
+from mmbuilder.review.phrases import Cues, cues, pattern, possible, squeezed
 from mmbuilder.review.quoted import Span, touches
 from mmbuilder.review.shipped import fields, read
 
@@ -109,7 +109,10 @@ def challenge(stated: str, text: str) -> str | None:
 
 
 def _matches(text: str) -> Iterator[tuple[Span, Category]]:
+    plain = squeezed(text)
     for place, category in enumerate(_load().categories):
+        if not possible(_cues(place), plain):
+            continue
         wanted, spared = _patterns(place)
         elsewhere = tuple(match.span() for match in spared.finditer(text)) if spared else ()
         for match in wanted.finditer(text):
@@ -144,6 +147,12 @@ _ABOUT = (
     r"(?:about|on|in|to|of|for|that|how|with|regarding|covering|explaining|saying|asking|reminding)\s+"
     r"(?:(?!\s(?:and|plus|then|also)\s(?!the\s))[^,;.+])*)?"
 )
+
+
+@cache
+def _cues(place: int) -> Cues:
+    words = _load()
+    return cues(words.categories[place].forms, words.groups)
 
 
 @cache

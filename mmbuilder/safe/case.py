@@ -16,6 +16,7 @@ from mmbuilder.safe.moment import Elapsed, Moment
 from mmbuilder.safe.orientation import Orientation
 from mmbuilder.safe.terms import (
     BarrierState,
+    Care,
     CauseKind,
     Consent,
     Course,
@@ -24,6 +25,7 @@ from mmbuilder.safe.terms import (
     FactorRow,
     Headings,
     Likelihood,
+    Loss,
     Noticed,
     Recognised,
     Scale,
@@ -31,6 +33,7 @@ from mmbuilder.safe.terms import (
     Side,
     Strength,
     Sureness,
+    Symptoms,
     Turn,
     Use,
     YesNo,
@@ -246,6 +249,7 @@ class Series:
         artefacts: indices into `points` that the author marked as artefact.
         gaps: stretches that no line may cross.
         dropped: how many device sentinels were left out.
+        alarm_low, alarm_high: the limits at which the alarm was set that day; None where nobody said.
     """
 
     name: SafeText
@@ -254,6 +258,24 @@ class Series:
     artefacts: frozenset[int] = frozenset()
     gaps: tuple[Gap, ...] = ()
     dropped: int = 0
+    alarm_low: float | None = None
+    alarm_high: float | None = None
+
+
+@dataclass(frozen=True)
+class DayAndNight:
+    """Where days begin in the story, and what counts as night. Times of day only: no date.
+
+    Attributes:
+        midnight: minutes from the index event to the midnight after it.
+        dusk, dawn: minutes past midnight between which it is night; None where night is not shown.
+        usual: the hours of night are ours; the author said only that it matters.
+    """
+
+    midnight: float
+    dusk: float | None = None
+    dawn: float | None = None
+    usual: bool = False
 
 
 @dataclass(frozen=True)
@@ -266,6 +288,8 @@ class Grade:
     by: SafeText = EMPTY
     when: SafeText = EMPTY
     treatments: tuple[SafeText, ...] = ()
+    symptoms: SafeText = EMPTY
+    """What the patient had of it, where the scale asks for that."""
 
 
 @dataclass(frozen=True)
@@ -298,6 +322,19 @@ class Watch:
 
 
 @dataclass(frozen=True)
+class Harm:
+    """What befell the patient, in the closed words that the scales of harm ask for."""
+
+    occurred: bool
+    reached: bool
+    symptoms: Symptoms
+    care: Care
+    longer_stay: bool
+    loss: Loss
+    died: bool
+
+
+@dataclass(frozen=True)
 class Outcome:
     """How it ended, as far as it has."""
 
@@ -308,6 +345,9 @@ class Outcome:
     grades: tuple[Grade, ...] = ()
     visits: tuple[Visit, ...] = ()
     monitoring: tuple[Watch, ...] = ()
+    harm: Harm | None = None
+    highest: SafeText = EMPTY
+    """The highest Clavien-Dindo grade, where there are several: one for each complication."""
 
 
 @dataclass(frozen=True)
@@ -505,3 +545,6 @@ class ScrubbedCase:
     """What the scrubber did not look at, for the record."""
     previous: tuple[LoggedAction, ...] = ()
     """What earlier meetings agreed, from the department's action log."""
+    day_and_night: DayAndNight | None = None
+    reviewed: SafeText = EMPTY
+    """Roles of those who reviewed the removal of identifiers; empty while nobody has."""

@@ -311,6 +311,33 @@ class PaperSize(Word):
     LETTER = "letter"
 
 
+class Reviewer(Word):
+    """Who reviewed the removal of identifiers: a role, never a name."""
+
+    CONSULTANT = "consultant"
+    REGISTRAR = "registrar"
+    TRAINEE = "trainee"
+    NURSE = "nurse"
+    PRACTITIONER = "theatre practitioner"
+    COLLEAGUE = "colleague"
+    CHAIR = "chair of the meeting"
+    GOVERNANCE = "information governance lead"
+    AUDIT = "audit lead"
+
+
+class Looked(Word):
+    """What a program cannot judge, and a reviewer confirms to have looked at."""
+
+    WORDS = "every finding in its sentence"
+    PICTURES = "every picture as it will be shown"
+    FACES = "faces and eyes"
+    MARKS = "tattoos, jewellery and scars"
+    REFLECTIONS = "reflections and screens"
+    SOUND = "voices and names in sound"
+    RARITY = "circumstances that single somebody out"
+    OTHERS = "staff, relatives and places"
+
+
 class YesNo(Word):
     """A flag the author has to state."""
 

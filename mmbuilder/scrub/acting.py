@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.hurried import hurried
+from mmbuilder.scrub.in_small import in_small
+from mmbuilder.scrub.kin import PATTERN as KIN
 from mmbuilder.scrub.words import word_set
 
 if TYPE_CHECKING:
@@ -53,7 +55,7 @@ _FROM = re.compile(
     rf"(?<![\w.'’-])(?P<name>{_WORD})\sfrom\s(?:the\s)?(?:blood bank|lab|labs|pharmacy|theatres?|ward|ICU|ITU|radiology|CT|switchboard|estates|biomed|histology)(?!\w)"
 )
 _SAME_WORD = re.compile(rf"(?<![\w.'’-])(?P<name>{_WORD})\s(?=(?i:(?P=name))(?!\w))")
-_CAPITALS_FIRST = re.compile(r"(?<![\w.'’-])(?P<name>(?P<last>[A-Z]{4,}),?\s[A-Z][a-z]{3,})(?!\w)")
+_CAPITALS_FIRST = re.compile(r"(?<![\w.'’-])(?P<name>(?P<last>[A-ZÀ-ÞĀ-ſẠ-ỹƠƯ]{4,}),?\s[A-Z][a-z]{3,})(?!\w)")
 _GRADES = r"ST\d|CT\d|FY\d?|F[12]|SpR|SHO|PA-?C|RN|SN|ODP|HCA|CRNA|MD|DO|FRCS|FRCA|PGY-?\d"
 _WITH_GRADE = re.compile(
     rf"(?<![\w.'’-])(?P<name>(?P<last>[A-Z][a-zà-ÿ]{{3,}})),?\s\(?(?:{_GRADES})(?![\w-])"
@@ -69,8 +71,9 @@ _FAMILY = re.compile(
 _SMALL_BEFORE = re.compile(
     r"(?<![\w'’-])(?i:(?:seen|noted|reviewed|done|closed|opened|filed|passed|performed|assisted|called|written|given|taken|found|handed\sover|reported|witnessed|counted|checked|driven|held|brought\sin|accompanied|referred|sent|confirmed|signed|scrubbed|found|wheeled|moved|consent|consented|uss|scan|scanned|us|list)\sby"
     r"|discussed\swith|admitted\sunder|under\sthe\scare\sof|care\sof|u/c|d/w|s/b|spoke(?:\s(?:to|with))?|told|asked|rang|phoned|paged|bleeped|informed|signed|dw|rv|sr|pt|patient|nurse|reg|sho"
-    r"|spr|cons|consultant|registrar|surgeon|anaes|physio|odp|midwife|name|patient:|name:|wife|husband|partner|ptnr|son|daughter|mum|dad|mother|father"
-    r"|brother|sister|nok|carer|friend|per|neighbour|gran|grandma|grandad|nan|aunt|auntie|uncle|cousin|niece|nephew|sgt|landlord|boss|lead|pupil|flatmate|girlfriend|boyfriend|fiance|scrub|runner|hca)\s"
+    r"|spr|cons|consultant|registrar|surgeon|anaes|physio|odp|midwife|name|patient:|name:|"
+    + KIN
+    + r"|per|sgt|lead|pupil|scrub|runner|hca)\s"
     r"(?=(?P<name>(?:[a-z]\.?\s)?[^\W\d_A-Z]{4,}(?:\s(?:(?:and|&)\s)?[^\W\d_A-Z]{4,}){0,3})(?!\w))"
 )
 _SMALL_AFTER = re.compile(
@@ -103,8 +106,12 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
         _SURNAME_FIRST,
     ):
         for found in pattern.finditer(text):
-            if found["name"].lower() in lists.terms:
+            if found["name"].lower() in lists.terms or (
+                pattern is _CAPITALS_FIRST and not found["last"].isupper()
+            ):
                 continue
+            if pattern is _BRACKETED and _method(text, found.start("name")):
+                continue  # "EFW 2,140 g (Hadlock)"
             if unlisted(found["last"], lists) and not _before_a_noun(text, found.end(), lists):
                 yield *found.span("name"), "an initial or a particle before a word on no list"
     for pattern in (_OF_A_PATIENT, _INITIALS_OPEN):
@@ -115,6 +122,17 @@ def by_context(text: str) -> Iterator[tuple[int, int, str]]:
             yield *found.span("name"), "a family's name"
     yield from _small(text, lists)
     yield from hurried(text, lists)
+    yield from in_small(text, lists)
+
+
+def _method(text: str, start: int) -> bool:
+    """Whether a word in brackets tells by whose method, in a sentence of clinical terms that speaks of nobody."""
+    from mmbuilder.scrub.keep.frames import speaks_of_nobody
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.passage import Passage
+
+    passage = Passage.of(text, load())
+    return speaks_of_nobody(passage, passage.span(start, start + 1)[0])
 
 
 def _before_a_noun(text: str, end: int, lists: Lists) -> bool:

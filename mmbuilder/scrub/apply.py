@@ -15,6 +15,7 @@ from mmbuilder.scrub.crossing import decisions, frames, patient, readings, revie
 from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.department import support
 from mmbuilder.scrub.crossing.references import References
+from mmbuilder.scrub.crossing.reviewers import reviewers
 from mmbuilder.scrub.crossing.words import PlanDoesNotFit, Words
 from mmbuilder.scrub.plan import RedactionPlan
 from mmbuilder.scrub.walk import Texts, digest
@@ -79,4 +80,6 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         report=telling.report(case.report, case.governance, words),
         unread=tuple(ours(KEY, line) for line in plan.unchecked),
         previous=review.previous(folder, words),
+        day_and_night=timeline.day_and_night(case.timeline, reckoner),
+        reviewed=reviewers(plan.reviewed_by),
     )

@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.kin import PATTERN as KIN
 from mmbuilder.scrub.words import word_set
 
 if TYPE_CHECKING:
@@ -27,7 +28,6 @@ _AT_WORK = (
     r"(?:scrubbed|scrubbing|assisted|assisting|consented|clerked|clerking|anaesthetised|circulating|rang|phoned|says|said|asked|told|noticed"
     r"|reviewed\spt|bleeped|paged|documented|handed\sover|came\sto|took\sover|covering|on\scall)"
 )
-_KIN = r"(?:(?:daughter|son|mother|father|brother|sister)-in-law|wife|husband|partner|ptnr|son|daughter|mum|mom|dad|mother|father|brother|sister|nok|carer|niece|nephew|aunt|uncle|cousin|gran|neighbour|friend|twin)"
 
 _OPENS_SMALL = re.compile(
     rf"^(?P<name>[a-z]{{3,}})(?:\s(?={_AT_WORK}(?!\w))|(?=\s\({_ROLE}\)))|(?<!\w)(?P<other>[a-z]{{3,}})(?=\s\({_ROLE}\))"
@@ -44,6 +44,7 @@ _OF_A_TEAM = re.compile(
 _SUBJECT = re.compile(
     rf"(?<![\w.'’-])(?P<name>{_CAP})(?:\s(?:was|is)\s(?:(?:the|our|my)\s(?:[a-z-]+\s){{0,2}}?{_ROLE}(?:['’]s\sname)?(?!\w)"
     rf"|(?:not\s|now\s|also\s)?(?:on\scall|on\sleave|off\ssick|on\snights|on\sholiday|covering|not\son\scall|away\still|scrubbed\sin|off\stoday)(?!\w))"
+    r"|\sto\s(?:see|write|review|call|chase|speak|discuss|ring|email|follow\sup|arrange|contact|dictate|scrub|talk|recheck)(?!\w)"
     r"|\s(?:seen|reviewed|clerked)\sin\s(?:clinic|ED|resus|pre-?assessment|recovery)\s(?:with|by)\s(?:his|her|their|the)(?!\w)"
     rf"|['’]s\s(?:decision|turn|idea|fault|patient|suggestion|opinion|handwriting|shift|bleep|phone|rota|registrar|secretary|wife|husband|mother|father|daughter|son)(?!\w))"
 )
@@ -52,10 +53,10 @@ _OBJECT = re.compile(
     rf"|(?:told|asked|informed|reassured|advised|warned|phoned|taught|supervised|consented|escorted|accompanied|rung|bleeped)\sby\s(?P<other>{_CAP})(?!\w))"
 )
 _KIN_THEN_COMMA = re.compile(
-    rf"(?<!\w)(?:[Hh]er|[Hh]is|[Tt]he|[Tt]heir|[Pp]t['’]?s|[Pp]atient['’]s)\s{_KIN},\s(?P<name>{_CAP})(?=,)"
+    rf"(?<!\w)(?:[Hh]er|[Hh]is|[Tt]he|[Tt]heir|[Pp]t['’]?s|[Pp]atient['’]s)\s{KIN},\s(?P<name>{_CAP})(?=,)"
 )
 _KIN_SMALL = re.compile(
-    rf"(?<!\w){_KIN}\s(?P<name>[a-z]{{3,}})(?=,?\s(?:says|said|aware|informed|rang|called|phoned|updated|present|attended|told|concerned|unhappy|happy|upset|wants|worried|reports"
+    rf"(?<!\w){KIN}\s(?P<name>[a-z]{{3,}})(?=,?\s(?:says|said|aware|informed|rang|called|phoned|updated|present|attended|told|concerned|unhappy|happy|upset|wants|worried|reports"
     r"|visiting|at\sbedside|on\s0|\d)|,)"
 )
 _PAIR_SMALL = re.compile(
@@ -80,7 +81,7 @@ _TWO_LETTERS = re.compile(
 )
 _INITIALS_OF = re.compile(
     r"(?<!\w)(?:film|scan|photo|photograph|image|picture|video|notes|case|care|mother|father|wife|husband|son|daughter|consent|relatives|family|x-?ray|radiograph"
-    r"|specimen|letter|history|parents?|slide|angiogram|death|operation|readmission|patient)\s(?:of|for|from|re|about)\s(?P<name>(?:[A-Z]\.\s?){1,2}[A-Z]\.?)(?=[\s,;:.)]|$)"
+    r"|specimen|letter|notes?|history|parents?|slide|angiogram|death|operation|readmission|patient)\s(?:of|for|from|re|about)\s(?P<name>(?:[A-Z]\.\s?){1,2}[A-Z]\.?)(?=[\s,;:.)]|$)"
 )
 _ALIAS = re.compile(
     r"(?<!\w)(?i:call(?:ed|s|ing)\s(?:him|her|them)?self|goes\sby|known\slocally\sas|nick-?named?|aka|a\.k\.a\.?|alias|likes\sto\sbe\scalled|prefers\sto\sbe\scalled|preferred\sname(?:\sis)?)"
@@ -115,13 +116,40 @@ _CALL_ME = re.compile(r"(?<!\w)[Cc]alls?\sme\s(?P<name>[A-Za-z]{3,})(?=[\"”,.;
 _HANDED_OVER = re.compile(rf"(?<![\w.'’-])(?P<name>{_CAP})\s?(?:>|→|->)\s?(?P<other>{_CAP})(?!\w)")
 _SPEAKER = re.compile(rf"(?:^|(?<=[.!?]\s)|(?<=[-–]\s))(?P<name>{_CAP})(?=:\s)")
 """Who says it, in a row of messages: `Jude: theatre 2 pls`."""
+_SIGNED_OFF = re.compile(
+    rf"(?<!\w)(?i:thx|thanks|thank\syou|ta|cheers|regards|rgds|bw|kr|best|best\swishes|yours|love)[,.!]?\s(?P<name>{_CAP}|[A-Z][a-z])[.!]?(?:\s?x{{1,3}})?$"
+)
+_ROLE_AFTER_COMMA = re.compile(
+    rf"(?<![\w.'’-])(?P<name>{_CAP}(?:-{_CAP})?)(?=,\s(?:(?:the|our|my|a|an|his|her)\s)?(?:orthotist|physio(?:therapist)?|podiatrist|dietitian|optometrist|pharmacist|radiographer|chaplain|interpreter|midwife|porter"
+    r"|perfusionist|anaesthetist|registrar|consultant|surgeon|solicitor|ward\sclerk|secretary|ODP|HCA|SHO|SpR|rep|paramedic|health\svisitor|social\sworker|carer|neighbour|daughter|son|wife|husband|sister|brother|mother|father)(?!\w))"
+)
+_SURNAME_THEN = re.compile(
+    rf"(?<!\w)(?:under|for|patient|pt|label(?:led)?|notes\sof|notes\sfor|instead\sof|of|belonging\sto|named)\s(?P<name>{_CAP},\s{_CAP})(?=[\s;.)]|$)"
+)
+_DOTTED_CAPITALS = re.compile(r"(?<![\w.])(?P<name>(?:[A-Z]\.\s?){2,3}(?:[A-Z]\.)?)(?=[\s,;:)('’]|$)")
+_BY_INITIALS = re.compile(
+    r"(?<!\w)(?i:counted|checked|agreed|signed|scrubbed|seen|reviewed|witnessed|closed|opened|discussed|handed\sover|done|performed|written|dictated|assisted|consented|inserted|verified|countersigned)\s(?:by|with|to)\s"
+    r"(?P<name>[A-Z]{2,3})(?:\s(?:and|&|/|\+)\s(?P<other>[A-Z]{2,3}))?(?=[\s,.;:)]|$)(?!\s(?:scan|team|nurse|clinic|result|score|list|angio\w*|guidance|needle|probe|machine))"
+)
+_INITIALS_GRADE = re.compile(
+    r"(?:^|(?<=[.!?]\s)|(?<=[-–—]\s))(?P<name>[A-Z]{2,3})(?=,?\s(?:CT|ST|FY|F)\d(?!\w))"
+)
+_HIS_INITIALS = re.compile(
+    rf"(?P<before>{_CAP}(?:\s{_CAP})?\s[A-Z]|[A-Z]\.?\s{_CAP}|{_CAP}\s{_CAP})\s\((?P<name>[A-Z]{{2,3}})\)"
+)
+_NUMBERED_OFFICER = re.compile(
+    rf"(?<!\w)(?:PC|WPC|PS|DC|DS|Sgt|Officer|Constable|CO|SO)\s(?:[A-Z]{{0,2}}\d{{2,5}}[A-Z]{{0,2}}\s)?(?P<name>{_CAP}(?:-{_CAP})?)(?!\w)"
+)
+_MESSAGE = re.compile(
+    rf"(?:^|(?<=\]\s)|(?<=[.!?]\s)|(?<=[-–]\s)|(?<=\n))(?:\[\d\d[:.]\d\d\]\s|\d\d[:.]\d\d\s)?(?P<name>{_CAP})(?=:\s[a-z])"
+)
 _STRANGE = re.compile(
     r"[^\W\d_A-Z]*[^\x00-\x7fà-öø-ÿœæ°µµßı‘’“”×–—][^\W\d_A-Z]*(?:\s[^\W\d_A-Z]{2,}(?=\s|,|$)){0,3}"
 )
 """A word in small letters with a letter that no English, German, French, Spanish or Italian word has."""
 _ENGLISH = re.compile(r"(?<!\w)(?:the|with|and|by|for|on|at|done|then|by|in|of|is|was|to|no)(?!\w)")
 
-_NO_INITIALS = {word.lower() for word in ABBREVIATIONS} | word_set(
+NO_INITIALS = {word.lower() for word in ABBREVIATIONS} | word_set(
     """
     me us it in on at to up ok pt dr mr gp ed ct ep he we no so do is as an or if my by of cc hb bp hr iv im po pr og ng td bd od am pm
     bm sw ot pt ir er ae mh sx rx tx hx fx dx px cx ix mx ca na mg kg ml mm cm lt rt re fh sh pm ms go be oh hi ha ah de la le du di
@@ -132,7 +160,11 @@ _NO_INITIALS = {word.lower() for word in ABBREVIATIONS} | word_set(
 
 
 def hurried(text: str, lists: Lists) -> Iterator[tuple[int, int, str]]:
-    """Yield start, end and reason of each name in one sentence."""
+    """Yield start, end and reason of each name in one sentence, each once."""
+    yield from dict.fromkeys(_hurried(text, lists))
+
+
+def _hurried(text: str, lists: Lists) -> Iterator[tuple[int, int, str]]:
     for pattern, fits, needed in _WHO:
         if needed and not any(letters in text for letters in needed):
             continue
@@ -146,6 +178,11 @@ def hurried(text: str, lists: Lists) -> Iterator[tuple[int, int, str]]:
 
         own = fold(found["own"])
         if own in lists.given and own in lists.word_names:
+            yield *found.span("name"), _REASON
+    for found in _HIS_INITIALS.finditer(text) if "(" in text else ():
+        # Mistry K (KM): the letters are those that the words before them begin with
+        initials = {word[0] for word in re.findall(r"[^\W\d_]+", found["before"])}
+        if set(found["name"]) <= initials:
             yield *found.span("name"), _REASON
     yield from _strange(text, lists)
 
@@ -221,7 +258,7 @@ def _a_sister(word: str, lists: Lists) -> bool:
 
 
 def _initials(word: str, lists: Lists) -> bool:
-    return word.lower().replace(".", "").replace(" ", "") not in _NO_INITIALS
+    return word.lower().replace(".", "").replace(" ", "") not in NO_INITIALS
 
 
 def _unknown_letters(word: str, lists: Lists) -> bool:
@@ -249,6 +286,42 @@ def _miss(word: str, lists: Lists) -> bool:
     return _a_name(word.split(" ")[1], lists)
 
 
+def _signer(word: str, lists: Lists) -> bool:
+    """Whether a word closes a message as a name: a given name, or one on no list."""
+    from mmbuilder.scrub.keep.words import fold
+
+    return len(word) < 3 or fold(word) in lists.given or _somebody(word, lists)
+
+
+def _listed_pair(word: str, lists: Lists) -> bool:
+    """Whether surname and forename stand so, and no two eponyms: `Ahmed, Nur`."""
+    from mmbuilder.scrub.keep.words import fold
+
+    last, first = (fold(piece) for piece in word.split(", "))
+    if first in lists.eponym_words or lists.known(first) or lists.known(last):
+        return False
+    return _somebody(word.split(", ")[0], lists) and _somebody(word.split(", ")[1], lists)
+
+
+def _letters_of_somebody(word: str, lists: Lists) -> bool:
+    """Whether two or three capitals are nobody's department and no abbreviation."""
+    from mmbuilder.scrub.detectors.homely_place import known_letters
+
+    if word in ABBREVIATIONS or word.lower() in NO_INITIALS:
+        return False
+    return len(word) == 2 or not known_letters(word)
+
+
+def _unknown_or_given(word: str, lists: Lists) -> bool:
+    """Whether who says something is a name: given, or on no list and made like one."""
+    from mmbuilder.scrub.acting import unlisted
+    from mmbuilder.scrub.keep.likeness import like_a_name
+    from mmbuilder.scrub.keep.words import fold
+
+    plain = fold(word)
+    return _given(word, lists) or (unlisted(word, lists) and like_a_name(plain))
+
+
 def _dotted(word: str, lists: Lists) -> bool:
     return word.replace(".", "") not in _ON_CHARTS
 
@@ -272,7 +345,7 @@ _WHO: tuple[tuple[re.Pattern[str], Callable[[str, Lists], bool], tuple[str, ...]
     (_WITH_AGE, _somebody, (", ",)),
     (_TITLE_BEHIND, _somebody, (", M", ", D", ", P", ", S")),
     (_OF_A_TEAM, _somebody, (" from ",)),
-    (_SUBJECT, _somebody, (" is ", " was ", "'s ", "’s ", " in ")),
+    (_SUBJECT, _somebody, (" is ", " was ", "'s ", "’s ", " in ", " to ")),
     (_OBJECT, _somebody, ()),
     (_LOGGED, _somebody, ()),
     (_KIN_THEN_COMMA, _always, (", ",)),
@@ -313,6 +386,14 @@ _WHO: tuple[tuple[re.Pattern[str], Callable[[str, Lists], bool], tuple[str, ...]
     (_MISS, _miss, ("ms ", "miss ")),
     (_CALL_ME, _a_name, ("all me ", "alls me ")),
     (_HANDED_OVER, _somebody, (">", "→")),
+    (_SIGNED_OFF, _signer, ()),
+    (_ROLE_AFTER_COMMA, _somebody, (", ",)),
+    (_SURNAME_THEN, _listed_pair, (", ",)),
+    (_DOTTED_CAPITALS, _initials, (".",)),
+    (_BY_INITIALS, _letters_of_somebody, (" by ", " with ", " to ")),
+    (_INITIALS_GRADE, _letters_of_somebody, ("CT", "ST", "FY", "F1", "F2")),
+    (_NUMBERED_OFFICER, _somebody, ("PC", "PS", "DC", "DS", "Sgt", "Officer", "Constable", "CO ", "SO ")),
+    (_MESSAGE, _unknown_or_given, (": ",)),
 )
 """Each pattern, what a word must be, and letters of which one must stand in the sentence: most patterns are never run."""
 

@@ -14,6 +14,7 @@ from mmbuilder.scrub.keep import frames
 from mmbuilder.scrub.keep.likeness import like_a_name
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.kin import KIN
 from mmbuilder.scrub.words import word_set
 
 _SMALL_LEAST = 4
@@ -21,14 +22,7 @@ _CAPITALS_LEAST = 5
 _LIKE_LEAST = 5
 _BESIDE = (" ", "-", "‐", ", ", ". ", ": ", " & ", "/")
 _JOINS = frozenset({"and", "und", "y", "et", "aur"})
-_KIN = word_set(
-    """
-    neighbour gran grandma grandad nan nana granddad aunt auntie aunty uncle cousin niece nephew wife husband partner son daughter
-    mum mam mom dad brother sister friend carer fiance fiancee girlfriend boyfriend stepson stepdaughter grandson granddaughter twin
-    landlord landlady colleague mother father baby
-    """
-)
-_CUES = _KIN | word_set("by to from with per told asked called rang phoned bleeped name named")
+_CUES = KIN | word_set("by to from with per told asked called rang phoned bleeped name named")
 _THING_BEFORE = re.compile(r"(?<!\w)(?:of|de|signe|maladie|per the|an?)\s$", re.IGNORECASE)
 
 
@@ -68,11 +62,16 @@ def _after_given(passage: Passage, index: int) -> bool:
     """A family name that is an eponym too, after a given name that is nothing else: `jose ramirez`."""
     if not index or passage.between(index - 1) != " " or not _is_name(passage, index - 1):
         return False
-    word, lists = passage.words[index], passage.lists
+    word, lists, before = passage.words[index], passage.lists, passage.words[index - 1].plain
+    if word.plain in lists.family and not lists.known(word.plain) and before in lists.given:
+        return True
+    # Dwayne Purchase: a surname that is a word, with a capital in mid-sentence
     return (
-        word.plain in lists.family
-        and not lists.known(word.plain)
-        and passage.words[index - 1].plain in lists.given
+        passage.cased
+        and _titled_case(word.text)
+        and word.plain in lists.word_names
+        and lists.called(word.plain) in (None, "an ordinary word")
+        and before in lists.given | lists.family
     )
 
 
@@ -122,7 +121,12 @@ def _pair(passage: Passage, index: int) -> bool:
     first, second, lists = passage.words[index], passage.words[index + 1], passage.lists
     if not passage.cased or passage.between(index) != " ":
         return False
-    if not (_titled_case(first.text) and _titled_case(second.text)) or first.plain not in lists.given:
+    if not (_titled_case(first.text) and _titled_case(second.text)):
+        return False
+    unknown = unlisted(first.text, lists) and second.plain in lists.word_names and not passage.opens(index)
+    if first.plain not in lists.given and not (
+        unknown and lists.called(second.plain) in (None, "an ordinary word")
+    ):
         return False
     if lists.known(first.plain) or first.plain in lists.months or first.plain in lists.titles:
         return False
@@ -138,7 +142,7 @@ def _relative(passage: Passage, index: int) -> bool:
     if index == 0 or not passage.cased or not _titled_case(word.text) or word.plain not in lists.given:
         return False
     before = passage.words[index - 1].plain
-    return before in _KIN and passage.between(index - 1) == " " and not _of_a_thing(passage, index)
+    return before in KIN | {"baby"} and passage.between(index - 1) == " " and not _of_a_thing(passage, index)
 
 
 def _joined(passage: Passage, index: int) -> bool:

@@ -20,6 +20,9 @@ from mmbuilder.scrub.words import TITLES
 REMEMBERED = 0.75
 """Least confidence of a finding whose name is looked for elsewhere."""
 
+_SHOWN = 0.6
+"""The same for one that is a word too: it is looked for only where it does what people do."""
+
 _KINDS = frozenset({"titled name", "name by role", "listed name", "name"})
 _WORD = re.compile(r"[^\W\d_]+(?:['’ʼ‐‑-][^\W\d_]+)*\.?")
 _DOTTED = re.compile(r"(?:[^\W\d_]\.\s?){2,}")
@@ -35,19 +38,23 @@ class DocumentMemory:
 
     def find(self, texts: Sequence[str], found: Found) -> Found:
         """Return the remembered names for each text, outside what was found there already."""
-        names = list(dict.fromkeys(_names(texts, found)))[:_MOST]
-        if not names:
+        names = list(dict.fromkeys(_names(texts, found, REMEMBERED)))[:_MOST]
+        words = _that_are_words([*names, *_names(texts, found, _SHOWN)][: 2 * _MOST])
+        if not (names or words):
             return [()] * len(texts)
         index = Index(
             Declared.model_validate({"people": [{"name": name, "role": "colleague"} for name in names]})
         )
-        return [tuple(_again(text, spans, index)) for text, spans in zip(texts, found, strict=True)]
+        return [
+            (*_again(text, spans, index), *_as_a_person(text, spans, words))
+            for text, spans in zip(texts, found, strict=True)
+        ]
 
 
-def _names(texts: Sequence[str], found: Found) -> Iterator[str]:
+def _names(texts: Sequence[str], found: Found, least: float) -> Iterator[str]:
     for text, spans in zip(texts, found, strict=True):
         for span in spans:
-            sure = span.confidence >= REMEMBERED and span.layer in (Layer.PATTERN, Layer.MODEL)
+            sure = span.confidence >= least and span.layer in (Layer.PATTERN, Layer.MODEL)
             asked = "please decide" in span.reason  # what may be a word is not looked for elsewhere
             if sure and not asked and span.kind in _KINDS and span.decision is Decision.REPLACE:
                 name = bare(text[span.start : span.end])
@@ -79,7 +86,6 @@ def _again(text: str, spans: Sequence[Span], index: Index) -> Iterator[Span]:
             continue
         if text[start:end].endswith(("'s", "’s", "'S", "’S")):
             end -= 2
-        reason = "a name found elsewhere in this document"
         yield Span(
             start,
             end,
@@ -90,8 +96,60 @@ def _again(text: str, spans: Sequence[Span], index: Index) -> Iterator[Span]:
             Layer.MEMORY,
             None,
             Decision.REPLACE,
-            reason,
+            _ELSEWHERE,
         )
+
+
+_PERSON_ACTS = re.compile(
+    r"(?:\s(?:to|will|can|should)\s(?:write|see|review|call|chase|speak|rv|scrub|discuss|follow|send|ring|dictate|decide|arrange|contact|talk|organise|complete|attend|recheck|do|check|come|return|go|have|start)"
+    r"|\s(?:is|was|has|had|then|also)\s|\s(?:seen|called|wrote|dictated|asked|said|says|rang|phoned|told|agreed|thinks|thought|wants|declined|reviewed|assisted|scrubbed|took|gave|felt|feels|noticed|attended|consented|returned|came|went|left|retired|resigned|died|bled|fell|collapsed|moved|arrived|insisted|suggested|advised|performed|operated|opened|closed"
+    r"|apologised|admitted|discharged|transferred|refused|accepted|explained|informed|happy|aware|unhappy|on\scall)(?!\w)|['’]s\s(?:list|patient|clinic|team|decision|wife|husband|mother|father|daughter|son|mum|dad))",
+    re.IGNORECASE,
+)
+"""What follows a person's name and no ordinary word with a capital: `Young to write to GP`."""
+
+
+def _that_are_words(names: Sequence[str]) -> frozenset[str]:
+    """Pieces of the remembered names that are words or eponyms too, which the index leaves alone."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    lists = load()
+    pieces = {fold(piece) for name in names for piece in re.findall(r"[^\W\d_]{3,}", name)}
+    return frozenset(
+        piece
+        for piece in pieces
+        if piece not in lists.titles | lists.roles
+        and lists.called(piece) in (None, "an ordinary word", "anatomy")
+    )
+
+
+def _as_a_person(text: str, spans: Sequence[Span], words: frozenset[str]) -> Iterator[Span]:
+    """Yield remembered names that are words or eponyms too, where they do what people do."""
+    if not words:
+        return
+    taken = [(span.start, span.end) for span in spans if span.decision is Decision.REPLACE]
+    from mmbuilder.scrub.keep.words import fold
+
+    for found in re.finditer(r"(?<![\w'’-])[^\W\d_]{3,}(?![-‐])", text):
+        if fold(found[0]) not in words or not _PERSON_ACTS.match(text, found.end()):
+            continue
+        capital = found[0][0].isupper() and (found[0][1:].islower() or text.isupper())
+        hurried = found[0].islower() and re.match(
+            r"\s(?:dictated|rang|phoned|said|says|wrote|scrubbed)(?!\w)", text[found.end() :]
+        )
+        if (
+            not (capital or hurried)
+            or overlaps(*found.span(), sorted(taken))
+            or _a_thing(text, *found.span())
+        ):
+            continue
+        yield Span(
+            *found.span(), "name", "A", "[name]", 0.75, Layer.MEMORY, None, Decision.REPLACE, _ELSEWHERE
+        )
+
+
+_ELSEWHERE = "a name found elsewhere in this document"
 
 
 def _framed(text: str, start: int, end: int) -> bool:
@@ -105,6 +163,15 @@ def _framed(text: str, start: int, end: int) -> bool:
         return False
     begin = max(0, start - _AROUND)
     return Guard(text[begin : end + _AROUND]).judge(start - begin, end - begin).verdict is Verdict.KEEP
+
+
+def _a_thing(text: str, start: int, end: int) -> bool:
+    """Whether a word that is a name of this document stands for a thing here all the same: `Kocher was used`."""
+    from mmbuilder.scrub.keep import Guard, Verdict
+
+    begin = max(0, start - _AROUND)
+    guard = Guard(text[begin : end + _AROUND], (text[start:end],))
+    return guard.judge(start - begin, end - begin).verdict is Verdict.KEEP
 
 
 _AROUND = 120

@@ -10,16 +10,18 @@ from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.scrub import declared, stills
 from mmbuilder.scrub.code import check_code
+from mmbuilder.scrub.decided import ruled
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.layers import Finder, Informed, Memory, Patterns
 from mmbuilder.scrub.memory import DocumentMemory
-from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
+from mmbuilder.scrub.outside import Outside
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.spared import spare
 from mmbuilder.scrub.standins import Dates, lettered
 from mmbuilder.scrub.surrogates import protected
 from mmbuilder.scrub.untitled import UntitledNames
-from mmbuilder.scrub.walk import Texts, digest
+from mmbuilder.scrub.walk import Texts
 
 UNCHECKED = (
     "places and employers that nobody declared and that neither a cue nor the model shows",
@@ -35,7 +37,7 @@ UNCHECKED = (
 def propose(
     folder: CaseFolder, *, names: Finder | None = None, memory: Memory | None = None
 ) -> RedactionPlan:
-    """Find what may identify somebody in every text of a case.
+    """Find what may identify somebody in every text and picture of a case.
 
     Args:
         folder: the case.
@@ -47,6 +49,25 @@ def propose(
         FileRefused: a picture cannot be read, or cannot be covered for certain.
         MMBuilderError: a detector failed.
     """
+    return with_pictures(in_words(folder, names=names, memory=memory), folder, stills.boxes(folder))
+
+
+def with_pictures(
+    words: RedactionPlan, folder: CaseFolder, boxes: Mapping[int, tuple[PixelBox, ...]]
+) -> RedactionPlan:
+    """Return the plan of a whole case from what was found in its words and in its pictures."""
+    return replace(
+        words,
+        images=boxes,
+        detectors=(*words.detectors, *stills.finders(folder)),
+        unchecked=(*words.unchecked, *stills.unchecked(folder)),
+    )
+
+
+def in_words(
+    folder: CaseFolder, *, names: Finder | None = None, memory: Memory | None = None
+) -> RedactionPlan:
+    """Find what may identify somebody in every text of a case. Arguments and errors as for `propose`."""
     index = Index(folder.declared)
     check_code(folder, index)
     texts = Texts(folder.case, folder.previous)
@@ -56,13 +77,12 @@ def propose(
     found = _layers(
         listed, index, patterns, model, recall, lambda at, span: spare(paths[at], listed[at], span)
     )
-    return RedactionPlan(
+    plan = RedactionPlan(
         texts=_settled(folder, texts, found),
-        images=stills.boxes(folder),
-        detectors=(declared.NAME, *patterns.names, model.name, recall.name, *stills.finders(folder)),
-        unchecked=(*model.unchecked, *recall.unchecked, *UNCHECKED, *stills.unchecked(folder)),
-        case=digest(folder, texts),
+        detectors=(declared.NAME, *patterns.names, model.name, recall.name),
+        unchecked=(*model.unchecked, *recall.unchecked, *UNCHECKED),
     )
+    return ruled(plan, folder, texts)
 
 
 def spans(text: str, index: Index, patterns: Patterns | None = None) -> tuple[Span, ...]:
@@ -150,9 +170,10 @@ def _author_keeps(text: str, index: Index, span: Span) -> Span:
 
 
 def _settled(folder: CaseFolder, texts: Texts, found: list[list[Span]]) -> Mapping[Path, tuple[Span, ...]]:
-    dates = Dates(folder.case)
+    dates, outside = Dates(folder.case), Outside(folder.case)
     settled = []
-    for item, spans_ in zip(texts.items, found, strict=True):
+    for item, inside in zip(texts.items, found, strict=True):
+        spans_ = [*inside, *outside.find(item.path, item.value)]
         told = [dates.told(item.path, item.value, span) for span in settle(item.value, spans_)]
         settled.append(settle(item.value, told))
     named = lettered([item.value for item in texts.items], settled, _FIRST_FREE)

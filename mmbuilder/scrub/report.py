@@ -23,6 +23,7 @@ from mmbuilder.case.identifiers import PersonRole
 from mmbuilder.casefile.places import place
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.resources import templates
+from mmbuilder.safe.terms import Reviewer
 from mmbuilder.scrub.findings import NO_REASON, Finding
 from mmbuilder.scrub.images.regions import PIXEL_RISKS
 from mmbuilder.scrub.layers import NoNameModel
@@ -73,7 +74,8 @@ ACROSS_FILES = (
 )
 
 UNCLASSED = "kind without a class of its own"
-_ROLE = re.compile(rf"(?:{'|'.join(re.escape(role.value) for role in PersonRole)}|reviewer)", re.IGNORECASE)
+_ROLES = "|".join(re.escape(role.value) for role in (*PersonRole, *Reviewer))
+_ROLE = re.compile(rf"(?:{_ROLES}|reviewer)(?: and (?:{_ROLES}))?", re.IGNORECASE)
 _OURS = re.compile(r"[A-Za-z0-9 _,.;:()'/<>&%#\[\]×−–-]*")
 _LONG_FIGURES = re.compile(r"\d{6,}")
 

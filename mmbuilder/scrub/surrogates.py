@@ -194,13 +194,15 @@ _BRACKETS = (
     "record number|national number|accession number|incident number|phone number|serial number|lot number"
     "|number|removed|e-mail address|web address|network address|date|day of the week|postal code|name"
     "|user name|account number|licence number|number plate|place|address|employer|bed|health plan number|fax number"
-    "|vehicle number|device number|donation number|age"
+    "|vehicle number|device number|donation number|age|time"
 )
+_OUTSIDE = r"T[+−]\d{1,2}:\d\d| ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
+"""What a report for outside says in place of a time of day and of an exact age."""
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
 _WORD = re.compile(
     rf"(?:(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*|(?:{_PLACES}) [A-Z]\d*"
     rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}(?:, (?:fe)?male)?|(?:the )?day of this meeting"
-    rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting)(?:['’]s)?",
+    rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting|{_OUTSIDE})(?:['’]s)?",
     re.IGNORECASE,
 )
 _NOT_A_NAME = r"(?![\w-])(?!\.\s*[^\W\d_])(?!['’ʼ](?!s\b))(?!\s+(?!Day\s[−\d])(?:\d|(?-i:[^\W\d_a-z])))"

@@ -54,7 +54,7 @@ _AFTER_ARTICLE = re.compile(r"(?<!\w)(?:a|an)\s$", re.IGNORECASE)
 
 
 _BRAND = re.compile(
-    r"(?!(?:Mc|Mac|De|Di|Du|La|Le|Lo|Van|Von|Fitz|Al|El|O|D|St|San|Ten|Ter)[A-Z])[A-Z][a-z]+[A-Z]\w*"
+    r"(?!(?:Mc|Mac|De|Di|Du|La|Le|Lo|Van|Von|Fitz|Al|El|O|D|St|San|Ten|Ter)[A-Z])[A-Z][a-z]+[A-Z]\w*|[A-Z]{2,3}[a-z]{1,4}"
 )
 
 

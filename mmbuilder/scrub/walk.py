@@ -70,7 +70,7 @@ class Texts:
 
 
 def digest(folder: CaseFolder, texts: Texts) -> str:
-    """Return the hash of all that a plan depends on: texts and their places, pictures, the private list."""
+    """Return the hash of all that a plan depends on: texts with their places, pictures, private files."""
     total = hashlib.sha256()
     for item in texts.items:
         total.update(repr((item.path, item.value)).encode("utf-8", "surrogatepass"))
@@ -78,7 +78,7 @@ def digest(folder: CaseFolder, texts: Texts) -> str:
         drawn = ([cover.box for cover in frame.cover], [keep.box for keep in frame.keep])
         total.update(repr((frame.crop, *drawn)).encode())
         total.update(picture_hash(folder, frame.file.value))
-    total.update(repr([*_declared(folder)]).encode("utf-8", "surrogatepass"))
+    total.update(repr([*_declared(folder), *_decided(folder)]).encode("utf-8", "surrogatepass"))
     return total.hexdigest()
 
 
@@ -99,3 +99,8 @@ def _declared(folder: CaseFolder) -> Iterator[str]:
     for number in listed.numbers:
         yield from (number.kind.value, number.value.value)
     yield from (text.value for text in (*listed.other, *listed.keep))
+
+
+def _decided(folder: CaseFolder) -> Iterator[str]:
+    for one in folder.decided.findings:
+        yield from ("decided", one.words.value, one.ruling.value, one.only_in or "")

@@ -145,7 +145,9 @@ def _fitted(slides: list[Slide], minutes: float) -> tuple[Slide, ...]:
 def _banner(case: ScrubbedCase, closing: SafeText, draft: bool) -> SafeText:
     status = _legal(case) if case.course is Course.DEATH else EMPTY
     line = join(" ", (wording("Confidential."), closing, status))
-    return fill("{line} Identifiers not yet reviewed.", line=line) if draft else line
+    if draft:
+        return fill("{line} Identifiers not yet reviewed.", line=line)
+    return fill("{line} Identifiers removed, reviewed by {role}.", line=line, role=case.reviewed)
 
 
 def _legal(case: ScrubbedCase) -> SafeText:

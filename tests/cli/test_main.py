@@ -25,6 +25,7 @@ def test_the_commands_are_those_the_readme_lists() -> None:
         "demo",
         "inspect",
         "new",
+        "open",
         "record",
         "schema",
         "scrub",

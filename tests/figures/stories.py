@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from mmbuilder.safe.case import Gap, OtherTime, Phase, Recording, ScrubbedCase, Series
+from mmbuilder.safe.case import DayAndNight, Gap, OtherTime, Phase, Recording, ScrubbedCase, Series
 from mmbuilder.safe.moment import DAY, Known, Moment
 from mmbuilder.safe.terms import EventKind, Noticed, Recognised
 from tests.figures.samples import Story, at, safe
@@ -51,13 +51,22 @@ def stories(draw: st.DrawFn) -> ScrubbedCase:
         if draw(st.integers(0, 7)) == 0:
             story.decide(number, f"dec{place:02d}q which way now?")
     return story.case(
-        "the start", phases=draw(_phases(span)), recordings=draw(_tapes(span)), series=draw(_series(span))
+        "the start",
+        phases=draw(_phases(span)),
+        recordings=draw(_tapes(span)),
+        series=draw(_series(span)),
+        day_and_night=draw(_nights()),
     )
 
 
 _WORDS = st.sampled_from(
     ["clip", "pressure", "falls", "again", "through", "the", "anastomosis", "of", "20", "mL"]
 )
+
+
+def _nights() -> st.SearchStrategy[DayAndNight | None]:
+    asked = st.builds(DayAndNight, st.floats(0, DAY), st.floats(1080, 1439), st.floats(0, 600))
+    return st.one_of(st.none(), st.builds(DayAndNight, st.floats(0, DAY)), asked)
 
 
 @st.composite
@@ -97,5 +106,6 @@ def _series(draw: st.DrawFn, span: float) -> tuple[Series, ...]:
             if not any(g.start < start + index * step < g.end for g in gaps)
         )
         bad = frozenset({0}) if draw(st.booleans()) else frozenset()
-        lines.append(Series(safe(f"ser{place}q"), safe(unit), points, bad, gaps))
+        limits = [draw(st.sampled_from([None, None, low])) for low in (50.0, 120.0)]
+        lines.append(Series(safe(f"ser{place}q"), safe(unit), points, bad, gaps, 0, *limits))
     return tuple(lines)

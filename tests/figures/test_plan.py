@@ -6,9 +6,9 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from mmbuilder.analysis import Chart, build_timeline
+from mmbuilder.analysis.timeline import MOST_LABELS
 from mmbuilder.figures.brackets import brackets
 from mmbuilder.figures.gutter import untimed_width
-from mmbuilder.figures.lanes import MANY
 from mmbuilder.figures.plan import make_plan
 from mmbuilder.figures.style import BIG, FLAG
 from mmbuilder.figures.ticks import ticks
@@ -55,7 +55,7 @@ def test_labels_are_few_and_no_length_is_struck_through(case: ScrubbedCase) -> N
     timeline = build_timeline(case)
     plan = make_plan(timeline, WIDE, HIGH)
     events = [key for key in plan.labelled if isinstance(key, tuple) and key[0] == "event"]
-    assert len(events) <= MANY
+    assert len(events) <= MOST_LABELS
     for bracket in brackets(timeline, plan.axis, plan.poles, plan.width)[0]:
         assert not any(bracket.left < pole < bracket.right for pole in plan.poles)
 
@@ -90,15 +90,57 @@ def test_every_panel_says_what_its_ticks_count() -> None:
     assert [words.split()[2] for words in told] == ["min", "h", "h", "day"] or told[2].endswith("min")
 
 
-def test_what_has_no_words_and_what_is_off_the_axis_is_counted_in_the_notes() -> None:
+def test_what_has_no_words_has_a_number_and_a_line_in_the_list() -> None:
+    timeline = build_timeline(_steps())
+    plan = make_plan(timeline, WIDE, HIGH)
+    words = [words.text.reveal() for words in compose(Chart(timeline), WIDE, HIGH).words]
+    worded = {key[1] for key in plan.labelled if isinstance(key, tuple)}
+    rest = [n for n in range(1, 26) if n not in worded]
+    assert len(rest) >= 25 - MOST_LABELS
+    tags = [tag for tag in words if set(tag) <= set("0123456789–")]
+    for n in rest:
+        assert any(_holds(tag, n) for tag in tags), n
+        assert f"step {4 * (n - 1)} of the operation" in words
+    assert "in the handout" not in " ".join(words)
+
+
+def _steps() -> ScrubbedCase:
+    story = Story()
+    for minute in range(0, 100, 4):
+        story.add(EventKind.STEP, f"step {minute} of the operation", minute)
+    return story.case("start")
+
+
+def _holds(tag: str, n: int) -> bool:
+    first, last = (tag.split("–") * 2)[:2]
+    return int(first) <= n <= int(last)
+
+
+def test_a_cut_lists_only_what_it_shows_and_each_where_it_will_be() -> None:
+    timeline = build_timeline(_steps())
+    places = [
+        {w.text.reveal(): (w.x, w.y) for w in compose(Chart(timeline, until), WIDE, HIGH).words if w.y > 250}
+        for until in (None, 50)
+    ]
+    steps = [{name: at for name, at in found.items() if name.startswith("step")} for found in places]
+    assert 0 < len(steps[1]) < len(steps[0])
+    assert steps[1].items() <= steps[0].items()
+
+
+def test_a_list_that_has_no_room_is_left_to_the_handout_by_number() -> None:
+    timeline = build_timeline(_steps())
+    plan = make_plan(timeline, WIDE, 0.4 * HIGH)
+    told = " ".join(words.text.reveal() for words in compose(Chart(timeline), WIDE, 0.4 * HIGH).words)
+    assert f"{25 - len(plan.labelled)} more events in the handout, by number" in told
+
+
+def test_what_is_off_the_axis_is_told_in_the_notes() -> None:
     story = Story()
     for minute in range(0, 100, 4):
         story.add(EventKind.STEP, f"step {minute} of the operation", minute)
     points = ((-8642.0, 128.0), (0.0, 111.0), (50.0, 108.0), (90.0, 109.0))
     case = story.case("start", series=(Series(safe("haemoglobin"), safe("g/L"), points),))
-    plan = make_plan(build_timeline(case), WIDE, HIGH)
     told = " ".join(words.text.reveal() for words in compose(Chart(build_timeline(case)), WIDE, HIGH).words)
-    assert f"{25 - len(plan.labelled)} more events in the handout" in told
     assert "off the axis: haemoglobin 128 g/L, 6 days before T+0" in told
 
 

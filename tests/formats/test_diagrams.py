@@ -91,7 +91,10 @@ def test_on_a_slide_it_is_vector_with_a_picture_and_told(data: DiagramData) -> N
 @EACH
 def test_on_paper_it_is_drawn_inside_the_page_and_told(data: DiagramData) -> None:
     page = handout_html.write(board(data)).decode()
-    told = [html.unescape(found) for found in re.findall(r'<figure role="img" aria-label="([^"]*)"', page)]
+    told = [
+        html.unescape(found)
+        for found in re.findall(r'<figure role="img" tabindex="0" aria-label="([^"]*)"', page)
+    ]
     assert told == [plain(diagram.draft(data).alt)]
     assert page.count("<svg") == 1
     assert "Said below it." in page

@@ -25,6 +25,7 @@ from mmbuilder import packs, registry, uses
 from mmbuilder.resources import templates
 from mmbuilder.safe import terms
 from mmbuilder.safe.terms import Use
+from mmbuilder.scrub.surrogates import OVER_89
 from mmbuilder.uses.coverage import CHECKLISTS, checklist
 
 PACKAGE = Path(mmbuilder.__file__).parent
@@ -88,6 +89,7 @@ def _of_data() -> Iterator[tuple[str, str]]:
     for name, kind in sorted(vars(terms).items()):
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             yield from ((word.value, f"safe.terms.{name}") for word in kind)
+    yield OVER_89, "scrub/surrogates"
     yield "letters", "clinic/visual_acuity"  # a label that is chosen by how the acuity was written
     for use in Use:
         yield uses.load(use).closing, f"uses/{use.value}"

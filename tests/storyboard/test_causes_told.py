@@ -62,9 +62,17 @@ def test_the_kind_of_cause_and_what_makes_it_fair_stand_in_the_full_grid(
     assert contributed(cause=cause, preceded_by=before, duty=duty) == told
 
 
-def graded(scale: Scale, grade: str, complication: str, *treatments: str) -> ScrubbedCase:
+def graded(
+    scale: Scale, grade: str, complication: str, *treatments: str, symptoms: SafeText = EMPTY
+) -> ScrubbedCase:
     given = Grade(
-        scale, say(grade), say(complication), say("Audit lead"), say("Day 9"), tuple(map(say, treatments))
+        scale,
+        say(grade),
+        say(complication),
+        say("Audit lead"),
+        say("Day 9"),
+        tuple(map(say, treatments)),
+        symptoms,
     )
     return sample(outcome=replace(sample().outcome, grades=(given,)))
 
@@ -79,6 +87,14 @@ def graded(scale: Scale, grade: str, complication: str, *treatments: str) -> Scr
         (
             graded(Scale.CLASSINTRA, "IV", "collapse", "major"),
             "IV: collapse; extra treatment: major (graded by Audit lead, Day 9)",
+        ),
+        (
+            graded(Scale.CLASSINTRA, "III", "collapse", "minor", symptoms=say("severe")),
+            "III: collapse; extra treatment: minor; symptoms: severe (graded by Audit lead, Day 9)",
+        ),
+        (
+            graded(Scale.CLASSINTRA, "II", "bleed", symptoms=say("moderate")),
+            "II: bleed; symptoms: moderate (graded by Audit lead, Day 9)",
         ),
         (graded(Scale.CLAVIEN_DINDO, "I", "delay"), "I: delay (graded by Audit lead, Day 9)"),
         (

@@ -44,6 +44,7 @@ class RawSeries:
         gaps: stretches no line may cross.
         dropped: device sentinels left out.
         missing: cells without a value.
+        alarm_below, alarm_above: limits at which the alarm was set.
     """
 
     name: FreeText
@@ -53,6 +54,8 @@ class RawSeries:
     gaps: tuple[RawGap, ...] = ()
     dropped: int = 0
     missing: int = 0
+    alarm_below: float | None = None
+    alarm_above: float | None = None
 
 
 def _start(table: Table, readings: Readings, reckoner: Reckoner) -> float:
@@ -103,6 +106,8 @@ def series(table: Table, readings: Readings, reckoner: Reckoner, pen: Pen) -> It
             _gaps([minute for minute, _ in points], _due(readings), told),
             column.dropped,
             column.missing,
+            column.line.alarm_below,
+            column.line.alarm_above,
         )
     for mark in sorted(set(range(len(marked))) - hit):
         tell_artefact(readings.artefacts[mark], pen)

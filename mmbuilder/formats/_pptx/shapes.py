@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 from itertools import count
 
@@ -99,6 +100,7 @@ def paragraph(
     """Return one paragraph; `start` is the number its list begins with, `exact` says its pitch in points."""
     indent = emu(para.indent)
     bulleted = indent and not para.rest
+    leftwards = _runs_left(para.text)
     props = el(
         "a:pPr",
         el("a:lnSpc", _spacing(para, exact)),
@@ -107,11 +109,19 @@ def paragraph(
         *(_bullet(para, palette, start) if bulleted else (el("a:buNone"),)),
         marL=indent,
         indent=-indent if bulleted else 0,
-        algn=align,
+        algn="r" if leftwards and align == "l" else align,
     )
+    if leftwards:
+        props.set("rtl", "1")
     colour = None if headline else palette.text(para.role)
     written = run(para.text, para.size, bold=para.bold, colour=colour, inherit_face=headline)
     return el("a:p", props, written)
+
+
+def _runs_left(text: str) -> bool:
+    """Whether a text runs from the right, as its first letter does (Unicode Standard Annex 9, P2 and P3)."""
+    ways = (unicodedata.bidirectional(sign) for sign in text)
+    return next((way for way in ways if way in ("L", "R", "AL")), "L") != "L"
 
 
 def _spacing(para: Para, exact: bool) -> Element:

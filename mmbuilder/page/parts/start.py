@@ -9,10 +9,14 @@ from dataclasses import dataclass
 from flask import Blueprint, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
+from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Use
+from mmbuilder.scrub.decided import open_boxes, open_words
+from mmbuilder.scrub.walk import Texts
 
 NAME, TITLE, ORDER = "start", "Overview", 0
 blueprint = Blueprint(NAME, __name__)
@@ -45,7 +49,10 @@ def show() -> str:
         return _beginning("")
     stops = [problem for problem in case.checked().problems if problem.stops]
     looks = [problem for problem in case.checked().problems if not problem.stops]
-    return render_template("start.html.j2", steps=list(_steps(case)), stops=stops, looks=looks)
+    running = not stops and case.search().running
+    return render_template(
+        "start.html.j2", steps=list(_steps(case)), stops=stops, looks=looks, running=running
+    )
 
 
 @blueprint.post("/")
@@ -77,6 +84,38 @@ def _specialties() -> list[str]:
 
 
 def _steps(case: Desk) -> Iterator[Step]:
+    """Yield the steps of the work, in order, each with how far it is."""
     stops = sum(problem.stops for problem in case.checked().problems)
-    words = f"{stops} fault{'s' if stops != 1 else ''} to mend" if stops else "nothing stops it"
+    words = f"{_count(stops, 'fault')} to mend" if stops else "nothing stops it"
     yield Step("write", "Write the case", words, not stops)
+    folder = case.checked().folder
+    if folder is None:
+        return
+    yield from _findings(case, folder)
+    use = folder.case.use
+    why = list(signing.pending(folder)) if signing.signed_for(folder, use) else ["not signed yet"]
+    yield Step("sign", f"Sign for {use.value}", why[0] if why else "signed", not why)
+    ready = "once it is signed; the slides can be looked at before" if why else "ready"
+    yield Step("get", "Get the results", ready, False)
+
+
+def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
+    search = case.search()
+    if search.plan is None:
+        state = search.fault or "the search is running"
+        yield Step("words", "Decide about words", state, False)
+        yield Step("cover", "Cover pictures", state, False)
+        return
+    words = len(open_words(Texts(folder.case, folder.previous).items, search.plan, folder.decided))
+    boxes = sum(map(len, open_boxes(search.plan).values()))
+    yield Step("words", "Decide about words", _left(words, "finding"), not words)
+    if folder.case.frames:
+        yield Step("cover", "Cover pictures", _left(boxes, "place"), not boxes)
+
+
+def _left(number: int, word: str) -> str:
+    return f"{_count(number, word)} to decide" if number else "everything is decided"
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'s' if number != 1 else ''}"

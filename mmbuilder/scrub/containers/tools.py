@@ -21,7 +21,7 @@ from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.findings import Finding, of_span, replaced
 from mmbuilder.scrub.images import metadata, sniff
 from mmbuilder.scrub.images.frames import scrub_frames
-from mmbuilder.scrub.layers import Finder, Found
+from mmbuilder.scrub.layers import Finder, Found, Informed
 from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.propose import in_texts
@@ -153,8 +153,22 @@ class Remembered:
 
     def find(self, texts: Sequence[str]) -> Found:
         """Return the findings for each text, in the order given."""
-        new = list(dict.fromkeys(text for text in texts if text not in self._found))
-        self._found.update(zip(new, self._finder.find(new), strict=True))
+        return self.find_beside(texts, [()] * len(texts))
+
+    def find_beside(self, texts: Sequence[str], found: Found) -> Found:
+        """The same, and the finder, if it listens, is told what others replace in each text: `found`.
+
+        What others find in a text depends on the text alone, so it is remembered with it.
+        """
+        beside = dict(zip(texts, found, strict=True))
+        new = [text for text in beside if text not in self._found]
+        others = [beside[text] for text in new]
+        told = (
+            self._finder.find_beside(new, others)
+            if isinstance(self._finder, Informed)
+            else self._finder.find(new)
+        )
+        self._found.update(zip(new, told, strict=True))
         return [self._found[text] for text in texts]
 
 

@@ -40,4 +40,6 @@ def _line(raw: RawSeries, words: Words) -> safe.Series:
         artefacts=raw.artefacts,
         gaps=tuple(safe.Gap(gap.start, gap.end, words.safe(gap.why)) for gap in raw.gaps),
         dropped=raw.dropped,
+        alarm_low=raw.alarm_below,
+        alarm_high=raw.alarm_above,
     )

@@ -15,8 +15,8 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.log import LoggedAction, most_urgent_first
 from mmbuilder.safe.orientation import Finding, Orientation, orient
-from mmbuilder.safe.terms import Side, grade
-from mmbuilder.safe.text import EMPTY
+from mmbuilder.safe.terms import Scale, Side, YesNo, grade
+from mmbuilder.safe.text import EMPTY, SafeText
 from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import Words
@@ -34,6 +34,30 @@ def outcome(raw: model.Outcome, words: Words, reckoner: Reckoner) -> safe.Outcom
             safe.Watch(*map(words.safe, (one.what, one.until, one.threshold, one.by)))
             for one in raw.monitoring
         ),
+        harm=None if raw.harm is None else _harm(raw.harm),
+        highest=_highest(raw.grades),
+    )
+
+
+def _highest(raw: Sequence[model.Grade]) -> SafeText:
+    """Return the grade for the headline: the highest of several complications."""
+    from mmbuilder.clinic.severity import clavien_dindo, implied
+
+    given = (one.grade for one in raw if one.scale is Scale.CLAVIEN_DINDO)
+    grades = [one for one in given if one != implied.NOT_APPLICABLE]
+    found = clavien_dindo.headline(grades) if len(grades) > 1 else None
+    return EMPTY if found is None else grade(Scale.CLAVIEN_DINDO, found)
+
+
+def _harm(raw: model.HarmFacts) -> safe.Harm:
+    return safe.Harm(
+        occurred=raw.occurred is not YesNo.NO,
+        reached=raw.reached is not YesNo.NO,
+        symptoms=raw.symptoms,
+        care=raw.care,
+        longer_stay=raw.longer_stay is YesNo.YES,
+        loss=raw.loss,
+        died=raw.died is YesNo.YES,
     )
 
 
@@ -45,6 +69,7 @@ def _grade(raw: model.Grade, words: Words) -> safe.Grade:
         by=words.safe(raw.by),
         when=words.safe(raw.when),
         treatments=words.every(raw.treatments),
+        symptoms=words.safe(raw.symptoms),
     )
 
 

@@ -6,10 +6,15 @@ from collections.abc import Iterator
 
 from mmbuilder.case import model
 from mmbuilder.case.clocks import Reckoner
+from mmbuilder.case.when import When
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.moment import UNKNOWN, Moment
+from mmbuilder.safe.terms import YesNo
 from mmbuilder.scrub.crossing.conflicting import figures, records
 from mmbuilder.scrub.crossing.words import Words
+
+DUSK, DAWN = 20 * 60.0, 8 * 60.0
+"""Night where the author gives no hours of it; common practice, no source. Minutes past midnight."""
 
 
 def clocks(raw: model.Case, words: Words, reckoner: Reckoner) -> Iterator[safe.Clock]:
@@ -34,6 +39,21 @@ def phases(raw: model.Timeline, words: Words, reckoner: Reckoner) -> Iterator[sa
         start = reckoner.moment(phase.starts, phase.clock)
         end = UNKNOWN if phase.ends is None else reckoner.moment(phase.ends, phase.clock)
         yield safe.Phase(words.safe(phase.name), start, end)
+
+
+def day_and_night(raw: model.Timeline, reckoner: Reckoner) -> safe.DayAndNight | None:
+    """Carry across where midnight lies, and the hours of night where they are to be shown; no date."""
+    midnight = reckoner.to_midnight()
+    if midnight is None or raw.night is not YesNo.YES:
+        return None if midnight is None else safe.DayAndNight(midnight)
+    dusk, dawn = _time_of_day(raw.night_from), _time_of_day(raw.night_to)
+    if dusk is None or dawn is None:
+        return safe.DayAndNight(midnight, DUSK, DAWN, usual=True)
+    return safe.DayAndNight(midnight, dusk, dawn)
+
+
+def _time_of_day(when: When | None) -> float | None:
+    return when.first.seconds / 60 if when is not None and when.first is not None else None
 
 
 def moments(raw: model.Timeline, reckoner: Reckoner) -> list[Moment]:

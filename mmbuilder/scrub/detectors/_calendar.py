@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date
 
 from mmbuilder.scrub.detectors._view import view
+from mmbuilder.scrub.plan import Span
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 MONTH = (
@@ -96,3 +99,36 @@ def _real(year: int, month: int, day: int) -> date | None:
 def could_be(first: int, second: int) -> bool:
     """Whether two figures could be day and month, in either order."""
     return (1 <= first <= 31 and 1 <= second <= 12) or (1 <= first <= 12 and 1 <= second <= 31)
+
+
+_TIME_AFTER = re.compile(
+    r",?\s(?:at\s|@\s?|around\s)?(?:(?:[01]\d|2[0-3])[0-5]\d(?:\s?(?:z|h|hrs?))?(?![\w%/]|[.,]\d)(?!\s?(?:m|mg|ml|units?|g)\b)"
+    r"|(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s?[ap]\.?m\.?)?(?![\w%/]|[.,:]\d)(?!\s?(?:mg|ml|mm|l|g|kg|units?)\b)|\d{1,2}\s?[ap]m(?!\w)"
+    r"|(?:early\s|late\s)?(?:night|morning|evening|afternoon|lunchtime|teatime|am|pm|arvo)(?!\w))",
+    re.IGNORECASE,
+)
+_TIME_BEFORE = re.compile(r"(?<![\w.,/:-])(?:[01]\d|2[0-3])[0-5]\d,?\s$")
+_FOUR_FIGURES = re.compile(r"(?:19|20)\d\d")
+
+
+def timed(text: str, found: Iterable[Span]) -> Iterator[Span]:
+    """Yield each date without a year with the time of day that is written right beside it: `sat 0130`, `friday night`.
+
+    A whole date is told as a day of the case, so the time beside it may stay.
+    """
+    for span in found:
+        said = text[span.start : span.end]
+        if _FOUR_FIGURES.search(said):
+            yield span
+            continue
+        after = _TIME_AFTER.match(text, span.end)
+        before = _TIME_BEFORE.search(text, max(0, span.start - 7), span.start) if said[0].isalpha() else None
+        yield replace(
+            span, start=before.start() if before else span.start, end=after.end() if after else span.end
+        )
+
+
+def holds(text: str, words: tuple[str, ...]) -> bool:
+    """Whether a text holds one of some words or stems, whatever its case: cheaper than any pattern."""
+    low = text.lower()
+    return any(word in low for word in words)

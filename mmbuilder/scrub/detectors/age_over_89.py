@@ -72,6 +72,9 @@ EXAMPLES = (
     "92 baras ki",
     "94 anni",
     "94 Jahre",
+    "Rabbi Feivel Quenby, 93, aortic stenosis",
+    "aged 90 and a half",
+    "resident, 102, for hemi",
 )
 NEAR_MISSES = (
     "a 62-year-old man",
@@ -110,6 +113,7 @@ NEAR_MISSES = (
     "95 in M, 93 in F",
     "at 93 he arrested",
     "FiO2 94 (approximate)",
+    "Hb, 94, 93, 92",
 )
 
 _OVER = r"(?:9\d|1[0-4]\d)"
@@ -129,7 +133,7 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<!\w)age[ds]?(?:\s(?:of|is|was|at|over|about|nearly|approx\.?|approximately|around|circa))?[\s:=~≈(]{{0,3}}((?:{_OVER}|{_TENS}))"
+        rf"(?<!\w)age[ds]?(?:\s(?:of|is|was|at|over|about|nearly|approx\.?|approximately|around|circa))?[\s:=~≈(]{{0,3}}((?:{_OVER}|{_TENS})(?:\sand\sa\s(?:half|quarter))?)"
         r"(?![\w/%]|[.,]\d)(?!\s?(?:mm|cm|ml|mg|kg|days|weeks|months|hours|min))",
         re.IGNORECASE,
     ),
@@ -177,6 +181,9 @@ _PATTERNS = (
         rf"(?<!\w)(?:Mrs?|Ms|Miss|Dr|Sr|Frau|Herr|Mme|M)\.?\s[^\W\d_]+,\s(?:aged\s)?({_OVER}|{_TENS})(?=[,.;)]|$)",
         re.IGNORECASE,
     ),
+    re.compile(  # Canon Featherling, 94, fell: between commas after a name or a person's word
+        rf"(?<![\w-])(?:[A-Z][a-zà-ÿ]{{2,}}|[A-Z]{{5,}}|resident|widow(?:er)?|nun|priest|farmer|patient|lady|gentleman|father|mother|husband|wife|[a-z]{{3,}}er)(?<!PLT)(?<!Plt)(?<!over)(?<!after)(?<!other)(?<!Sats)(?<!sats)(?<!number)(?<!lower)(?<!higher),\s({_OVER})(?=,\s(?:[A-Za-z]{{2,}}(?!\s\d)|an?\s))"
+    ),
     re.compile(rf"(?<!\w)Pat(?:\.|ient(?:in)?),?\s({_OVER}\s?(?:J\.|Jahre))"),
     re.compile(rf"(?:^|[.;]\s)({_OVER}\s[FM])(?=[,:;]\s)"),  # 95 F, at the start
     re.compile(rf"(?<![\w.])[FM](?:/|,\s?|\s)({_OVER})(?=\swith\b|,|;|\.?$)"),  # F, 95, with; F/95
@@ -202,9 +209,15 @@ _POOLED = re.compile(r"\sor\s(?:older|over)(?!\w)")
 _HEAT = re.compile(r"sat|spo2|temp|fever|°|core|pyrexi|warm|degrees", re.IGNORECASE)
 
 
+_MAY_BE = re.compile(r"9\d|1[0-4]\d|ninet|hundred|arian|90", re.IGNORECASE)
+"""What must stand in a text, or no pattern is run."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield the words that tell the age; the sentence around them stays."""
     text = view(text)
+    if not _MAY_BE.search(text):
+        return
     for pattern in _PATTERNS:
         for found in pattern.finditer(text):
             if not _POOLED.match(text, found.end()):  # told as a category already

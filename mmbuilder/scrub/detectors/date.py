@@ -20,11 +20,14 @@ from mmbuilder.scrub.detectors._calendar import (
     WEEKDAY,
     YEAR,
     could_be,
+    holds,
+    timed,
 )
 from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
 
 KIND = "date"
 LETTER = "C"
@@ -112,6 +115,19 @@ EXAMPLES = (
     "bloods 3/3: Hb 101",
     "Mon 24/2.",
     "Between November and January he lost weight",
+    "packing daily until 20th.",
+    "died on the 29th from sepsis",
+    "last scan on 9/9.",
+    "skeletal survey requested 30/10",
+    "histology sent 28.8, no answer",
+    "drain out 20.9.",
+    "blood patch 11/7 1100",
+    "operated 22 aug 0300z",
+    "INR due 9/6, dose 5",
+    "baby born 18/11, well",
+    "admitted 15 RAMADAN 1445",
+    "2024年6月18日 gastrectomy",
+    "CT 01.04 at 19.20",
 )
 NEAR_MISSES = (
     "Acuity was 6/9 unaided and 20/40 at week 2",
@@ -139,6 +155,7 @@ NEAR_MISSES = (
     "up to 12 may be given", "infused at 2000-300 ml", "1/2000 dilution", "levels 2010-2019", "12 mm and 10.0",
     "the 14th rib", "10 10 2000 ml", "grade III 20 mm", "from 1430 to 1510", "in 12 march fractures", "T12 3 mm",
     "admitted 3/12 ago", "listed 2/52 later", "Apgar 9/10/10", "Easter egg pupil", "date 6/52 hence", "Br J Surg 2014;101(3):204-12.", "JAMA Surg 2018 Jul 1;153(7):e180001", "Accessed 3 May 2024",
+    "until 5th rib cut", "PC 22/10 and BiPAP 18/8", "TA 12/8, FC 94", "GCS 14/15 and MMSE 26/30", "13/15 swabs", "sent 28.8 ml", "seen 6.5 mm", "on 2.5.", "pain 4/10 on 6/7.", "nodes 12/30, GCS 11/15",
     "doi:10.1002/2024-03-12.x",
 )  # fmt: skip
 
@@ -186,7 +203,7 @@ _PATTERNS = (
     ),
     # feasts
     re.compile(
-        rf"(?<!\w)(?:{_NEARBY})?(?:Christmas(?:\s(?:Day|Eve))?|[Xx]mas|Boxing\sDay|New\sYear['’]?s?(?:\s(?:Day|Eve))?|Easter(?:\s\w+day)?(?!\segg)"
+        rf"(?<!\w)(?:{_NEARBY})?(?:Christmas(?:\s(?:Day|Eve))?|[Xx]mas|Boxing\sDay|New\sYear(?:['’]?s?\s(?:Day|Eve)|['’]?s?)|Easter(?:\s\w+day)?(?!\segg)"
         r"|Ramadan|Eid|Diwali|Thanksgiving|Hanukkah|Whitsun|(?:the\s)?[Bb]ank\s[Hh]oliday)(?!\w)(?!\s(?:disease|factor|tree|rash|egg))"
     ),
 )  # fmt: skip
@@ -241,6 +258,23 @@ _TOGETHER = (
     re.compile(rf"(?:^|(?<!\w)(?:on|since|from|by|until|before|after|list)\s)(may\s(?:the\s)?(?:{_ORDINAL}|{_DAY}))(?![\w:%]|[.,/]\d){NOT_MEASURED}"),
     re.compile(rf"(?<!\w){MONTH}\sthe\s{_ORDINAL}(?!\w)"),
     # on the 14th, Wed night
+    re.compile(rf"(?<!\w)(?:until|till|since|by)\s({_ORDINAL})(?=\s?[.,;:)]|$)"),
+    re.compile(r"(?<!\w)on\s(the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st))(?=\s(?:from|of|due|after|with|by|for|a|his|her|their|but|when|as)\b)"),
+    re.compile(rf"(?<!\w)on\s(?:the\s)?({_DAY}/(?!(?:7|12|52)(?!\d))(?:0?[1-9]|1[01]))(?=[.,;)](?!\d)|$)"),
+    # 30/10 and 18/11: no score, acuity or pressure of a ventilator has these
+    re.compile(rf"(?<![\w.,/:+-])(?<!acuity )(?<!VA )(?<!va )(?:(?:29|3[01])/(?:[1-6]|[89]|1[01])|(?:1[1-9]|2[1-9])/11)(?![\w/%]|[.,:-]\d){NOT_MEASURED}(?!\s(?:of|cases|patients|nodes|lymph|on\s(?:the\s)?(?:moca|mmse|amts|gcs)|points?|eyes|centres|units|swabs|limbs|samples|bottles|h\b))"),
+    re.compile(r"(?<!\w)(?:next|the\snext)\sday\s((?:0?[1-9]|[12]\d|3[01])/(?:[1-6]|[89]|1[01]))(?=[.,;]|$)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:sent|seen|admitted|adm|operated|discharged|clerked|reviewed|born|died|removed|taken|dated|rv|letter|extubated|listed)\s(?:on\s)?((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.?)(?![\w%]|[.,/:-]\d)(?!\s?(?:mg|ml|mm|cm|kg|g|l|units|h|hrs|days|%)\b)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:out|relook|clips|stitches|drain|drains|op)\s((?:[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.(?=\s?$|\s[A-Z,]|,))", re.IGNORECASE),
+    re.compile(r"(?<![\w.,/:-])(?:0[1-9]|[12]\d|3[01])\.(?:0[1-9]|1[0-2])(?=\s(?:at\s)(?:[01]?\d|2[0-3])[.:][0-5]\d(?!\d))"),
+    # 11/7 1100, 9/9 0600: a clock behind it
+    re.compile(rf"(?<![\w.,/:-]){_DAY}/(?:0?[1-9]|1[0-2])(?=\s(?:at\s)?(?:(?:[01]\d|2[0-3])[0-5]\d|(?:[01]?\d|2[0-3]):[0-5]\d)(?![\w/%]|[.,]\d))"),
+    re.compile(rf"(?<![\w.,/:-])(?:{_DAY})\s(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)(?=\s(?:[01]\d|2[0-3])[0-5]\d(?:z|h)?(?!\w))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:due|tci|next(?:\sone)?|found|inr|op\sdate|booked(?:\sfor)?|requested|repeat(?:ed)?|follow[\s-]?up|log\s\w+\sof|nct|last\s\w+)\s(?:on\s)?({_DAY}/(?!(?:7|12|52)(?!\d))(?:0?[1-9]|1[01]))(?![\w/%]|[.,:-]\d)"),
+    re.compile(rf"(?<!\w)(?:born|BORN|DAY|day|log\s\d+\sof)\s({_DAY}/(?!(?:7|52)(?!\d))(?:0?[1-9]|1[0-2]))(?![\w/%]|[.,:-]\d)"),
+    # 15 Ramadan 1445; 2024年6月18日
+    re.compile(rf"(?<![\w.,/])(?:{_DAY}(?:st|nd|rd|th)?\s)(?:Muharram|Safar|Rabi['’]?\s?(?:al-)?(?:awwal|thani|I{{1,2}})|Jumada\s(?:al-)?(?:ula|awwal|thani|akhir(?:a|ah)?|I{{1,2}})|Rajab|Sha['’]?ban|Ramadh?[aā]n|Ramzan|Shaww[aā]l|Dhu\s?(?:a?l-?)?['’]?(?:Qa|Hij)\w+)(?:\s1[34]\d\d)?(?!\w)", re.IGNORECASE),
+    re.compile(r"(?:(?:19|20)\d\d|令和\d{1,2}|平成\d{1,2})\s?年\s?\d{1,2}\s?月(?:\s?\d{1,2}\s?日)?|(?:19|20)\d\d년\s?\d{1,2}월(?:\s?\d{1,2}일)?|(?<!\d)\d{1,2}\s?月\s?\d{1,2}\s?日"),
     re.compile(rf"(?<!\w)(?:on|by|since|until|till|from|before|after)\s(the\s{_ORDINAL})(?=\s?[.,;:)]|$|\s(?:at|in|she|he|they|we|and|or|but|to|until|for|with|the\spatient)\b)"),
     re.compile(rf"(?<!\w){_ORDINAL}\s(?:inst|ult|prox)(?!\w)\.?"),
     re.compile(r"(?<!\w)the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st)(?=\s?[,;)]|\.?$)"),
@@ -264,7 +298,17 @@ _VERSION = re.compile(r"(?<![\w/])(?:version|ver|v|release|build|software|firmwa
 
 def find(text: str) -> Iterator[Span]:
     """Yield every date and part of a date; what a citation prints stays."""
-    yield from outside(text, _found(text))
+    if _FIGURE_OR_ABROAD.search(text) or holds(text, _MAY_BE):
+        yield from timed(text, outside(text, _found(text)))
+
+
+_MAY_BE = tuple(
+    word_set(
+        "day mon tue wed thu fri sat sun mas easter year ramad eid diwali thanks hanukkah whitsun jan feb mar apr may jun jul aug sep oct nov dec"
+    )
+)
+"""Letters of which some must stand in a text that holds no figure and is English, or no pattern is run."""
+_FIGURE_OR_ABROAD = re.compile(r"\d|[^\x00-\x7f]")
 
 
 def _found(text: str) -> Iterator[Span]:

@@ -9,10 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR
+from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR, holds
 from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
 
 KIND = "date"
 LETTER = "C"
@@ -85,7 +86,19 @@ _PATTERNS = (
 
 def find(text: str) -> Iterator[Span]:
     """Yield every date and weekday; what a citation prints stays."""
-    yield from outside(text, _found(text))
+    if holds(text, _MAY_BE) or _DOTTED.search(text):
+        yield from outside(text, _found(text))
+
+
+_MAY_BE = (
+    *sorted({*ABROAD.lower().split("|"), *_DAYS.lower().split("|")}),
+    *_SHORT[3:-1].lower().replace("?", "").split("|"),
+    *word_set(
+        "tag mittwoch sonnabend tareekh tarikh tareek nac. nacid nacimiento geb né naissance janam sep fev fév"
+    ),
+)
+"""Words of which one must stand in a text, or no pattern is run; a day and month with dots (`am 9.1.`) has none."""
+_DOTTED = re.compile(r"\d\.\d")
 
 
 def _found(text: str) -> Iterator[Span]:

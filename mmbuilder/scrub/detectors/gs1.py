@@ -1,4 +1,4 @@
-r"""Element strings of GS1 (UDI): lot (10), serial (21) and dates (11), (13), (15), (17) go, the model (01) may stay.
+r"""Element strings of GS1 (UDI): a string with lot (10), serial (21) or a date (11), (13), (15), (17) goes; the model (01) alone may stay.
 
 Source: GS1 General Specifications, application identifiers 01, 10, 11, 13, 15, 17, 21, 240, 241 (from memory);
 check digit of the (01) number modulo 10. https://www.gs1.org/standards/barcodes/application-identifiers
@@ -30,6 +30,10 @@ NEAR_MISSES = (
 
 _PART = re.compile(r"\((1[01357]|21|2[45]\d|37\d\d|91)\)\s?([A-Za-z0-9][A-Za-z0-9/._-]{3,19})(?![A-Za-z0-9])")
 _MODEL = re.compile(r"\(01\)\s?\d{14}")
+_CHAIN = re.compile(
+    r"\(01\)\s?\d{14}(?:\s?\((?:1[01357]|21|2[45]\d|37\d\d|91)\)\s?[A-Za-z0-9][A-Za-z0-9/._-]{0,19})+(?![A-Za-z0-9])"
+)
+"""The whole string, where lot, serial or a date stands in it: it is scanned and looked up as one."""
 _RAW = re.compile(
     r"(?<![A-Za-z0-9])(?:\](?:C1|d2|Q3))?01(\d{14})((?:1[01357]|21)[A-Za-z0-9/._\x1d-]{4,60})(?![A-Za-z0-9])"
 )
@@ -38,6 +42,8 @@ _RAW = re.compile(
 def find(text: str) -> Iterator[Span]:
     """Yield the values of the elements that single one device out."""
     chained = _MODEL.search(text) is not None
+    for found in _CHAIN.finditer(text):
+        yield Span(*found.span(), KIND, LETTER, "[device number]", 0.95)
     for found in _PART.finditer(text):
         if chained or any(sign.isdigit() for sign in found[2]):
             yield Span(*found.span(2), KIND, LETTER, "[device number]", 0.95)

@@ -24,6 +24,7 @@ EXAMPLES = (
     "Instagram: velkonar.scrubs",
     "insta: velkonar.scrubs",
     "username qvelkonar",
+    "posted as u/quenby_scrubs",
     'the WhatsApp group "Quillorne Scrubs" had it',
 )
 NEAR_MISSES = (
@@ -50,6 +51,9 @@ _GROUP = re.compile(
     re.IGNORECASE,
 )
 
+_FORUM = re.compile(r"(?<![\w/])u/(?=\w{0,20}_|\w{8})[A-Za-z][\w-]{2,29}(?!\w)")
+"""A user of a forum: `u/quenby_scrubs`; `u/s` is ultrasound."""
+
 _ACCOUNT = re.compile(r"user\s?name|login|log-?on|handle|telegram|insta", re.IGNORECASE)
 
 
@@ -63,6 +67,7 @@ def find(text: str) -> Iterator[Span]:
         span(found, KIND, LETTER, "[user name]", 0.85, found.lastindex or 0)
         for found in _GROUP.finditer(text)
     )
+    yield from (span(found, KIND, LETTER, "[user name]", 0.85) for found in _FORUM.finditer(text))
     if "@" in text:
         yield from (span(found, KIND, LETTER, "[user name]", 0.85) for found in _HANDLE.finditer(text))
 

@@ -100,7 +100,8 @@ _ISLE = re.compile(
     re.IGNORECASE,
 )
 _OF_THE_GP = re.compile(
-    r"(?<!\w)(?i:gp|registered\s(?:at|with))(?:\s(?:dr\s)?[^\W\d_][\w'’-]*){0,3}?(?:,|\sat|\sfrom|\sof|(?<=at)|(?<=with))\s(?P<name>(?:the\s)?(?:[^\W\d_]+\s){0,2}(?P<own>[^\W\d_]{4,})\s(?:surgery|practice|medical\scent(?:re|er)|health\scent(?:re|er)))(?!\w)"
+    r"(?<!\w)(?i:gp|registered\s(?:at|with))(?:\s(?:dr\s)?[^\W\d_][\w'’-]*){0,3}?(?:,|\sat|\sfrom|\sof|(?<=at)|(?<=with))\s(?P<name>(?:the\s)?(?:[^\W\d_]+\s){0,2}(?P<own>[^\W\d_]{4,})\s(?:surgery|practice|medical\scent(?:re|er)|health\scent(?:re|er)))(?!\w)",
+    re.IGNORECASE,
 )
 _FIRM_KIND = (
     r"(?:Sons|Daughters|Co|Partners|Mutual|Insurance|Assurance|Opticians|Optometrists|Solicitors|Law|LLP|Ltd|Limited|Bakery|Builders|Motors|Haulage|Hauliers|Foods"
@@ -110,10 +111,10 @@ _FIRM = re.compile(
     rf"(?<![\w.'’-])(?P<cue>(?i:insurer\s?:?|works?\s(?:for|at|with)|worked\s(?:for|at)|employed\s(?:by|at)|employer\s?:?|owner\sof|retired\sfrom|referred\sby|optician\s\(?|solicitors?)\s(?:the\s)?)?(?P<name>(?P<own>{_CAP})\s(?:&|and)\s(?P<other>{_CAP})(?P<kind>\s{_FIRM_KIND}){{0,2}})(?!\w)"
 )
 _ABROAD = re.compile(
-    r"(?<!\w)(?P<name>(?i:clinique|cl[íi]nica|h[ôo]pital|hospital|hosp\.?|krankenhaus|klinikum|klinik|spital|ospedale|policlinico|szpital|sairaala|sjukhus|sygehus|sykehus|ziekenhuis"
+    r"(?<!\w)(?P<name>(?:(?:[Ll]a|[Ll]e|[Ee]l|[Ii]l|[Dd]ie|[Dd]as)\s|[Ll]['’])?(?i:clinique|cl[íi]nica|h[ôo]pital|hospital|hosp\.?|krankenhaus|klinikum|klinik|spital|ospedale|policlinico|szpital|sairaala|sjukhus|sygehus|sykehus|ziekenhuis"
     r"|centre\shospitalier|maternit[ée]|sanatorio|ambulatorio)\s(?i:(?:comarcal|general|provincial|universitari[oa]|universitaire|regional|régional|cl[íi]nico|civil|central|nacional|municipal"
-    r"|sankt|saint|san|santa)\s){0,2}(?i:(?:de|du|des|del|della|di|da|do|la|le|les|los|las|der|zum|zur|am|im)\s){0,3}"
-    rf"(?P<own>{_CAP})(?:\s(?i:(?:de|du|des|del|la|le|sur)\s)?{_CAP})?)(?!\w)"
+    r"|sankt|saint|san|santa)\s){0,2}(?i:(?:de|du|des|del|della|di|da|do|la|le|les|los|las|der|zum|zur|am|im|w|we|na|dos|das)\s){0,3}"
+    rf"(?P<own>{_CAP})(?:\s(?i:(?:de|du|des|del|la|le|sur)\s)?{_CAP}){{0,3}})(?!\w)"
 )
 _UNIT = r"(?:HDU|ICU|ITU|NICU|PICU|CCU|SAU|ED|A&E|MIU|Suite|Wing|Emergency\sDepartment)"
 _THE_UNIT = re.compile(
@@ -187,7 +188,7 @@ def _found(text: str) -> Iterator[tuple[int, int, float]]:
     if not text.isupper():
         for found in _LETTERS.finditer(text):
             group = found.lastgroup or "name"
-            if not _known_letters(found[group]):
+            if not known_letters(found[group]):
                 yield *found.span(group), 0.6
 
 
@@ -227,7 +228,8 @@ _NO_SURGERY = word_set(
 )
 
 
-def _known_letters(letters: str) -> bool:
+def known_letters(letters: str) -> bool:
+    """Whether capitals are an abbreviation, a department or a word."""
     from mmbuilder.scrub.keep.lists import load
 
     return letters in ABBREVIATIONS or letters in _DEPARTMENTS or load().known(letters.lower())

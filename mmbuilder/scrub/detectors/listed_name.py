@@ -43,7 +43,13 @@ _SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?
 def find(text: str) -> Iterator[Span]:
     """Yield surname and forename together, or the initials."""
     for found in _COMMA.finditer(text):
-        if found["last"] not in ABBREVIATIONS and found["last"].isupper() and len(found["last"]) > 4:
+        joined = "-" in found["last"] and max(map(len, found["last"].split("-"))) <= 4  # LIMA-LAD
+        if (
+            not joined
+            and found["last"] not in ABBREVIATIONS
+            and found["last"].isupper()
+            and len(found["last"]) > 4
+        ):
             yield from judged(text, found.start(), found.end(), KIND, 0.85)
     for found in _DOTS.finditer(text):
         if re.sub(r"[^A-Z]", "", found[0]) not in ABBREVIATIONS:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.detectors._tail import with_town
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
@@ -53,7 +53,7 @@ _HEAD = (
     r"(?:General\s|District\s|University\s|Royal\s|Memorial\s|Community\s|Cottage\s|Teaching\s|Eye\s|Children['’]?s\s){0,3}"
     r"(?:Hospitals?|Infirmary|Hospice|Clinic|Ward|Surgery|Medical\sCent(?:re|er)|Health\sCent(?:re|er)|NHS\s(?:Foundation\s)?Trust"
     r"|(?:Primary\s|Secondary\s|High\s)?School|College|(?:Ambulance|Fire|Police)\sStation|Surgical\sAssociates|Associates|Medical\sPractice|Radiology|Shipyard"
-    r"|(?:Education|Conference|Training|Postgraduate|Treatment|Diagnostic|Leisure|Sports|Community|Eye|Day)\sCent(?:re|er)|Academy|Institute|Infants|Juniors|Cottage|Lodge|Farm|Manor|Grange|House(?!-)|(?:Ladies\s|Mens\s)?(?:A?FC|RFC)|(?:Football|Rugby|Golf|Cricket|Bowls|Social)\sClub|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
+    r"|(?:Education|Conference|Training|Postgraduate|Treatment|Diagnostic|Leisure|Sports|Community|Eye|Day)\sCent(?:re|er)|Academy|Institute|Infants|Juniors|(?:Family|Group|Dental|Veterinary)\s(?:Practice|Surgery)|Opticians|Optometrists|Heart\sCent(?:re|er)|Birth\sCent(?:re|er)|Maternity|Cottage|Lodge|Farm|Manor|Grange|House(?!-)|(?:Ladies\s|Mens\s)?(?:A?FC|RFC)|(?:Football|Rugby|Golf|Cricket|Bowls|Social)\sClub|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
 )
 _HEADED = re.compile(rf"(?<![\w.'’-])(?P<name>{_NAME})\s(?P<head>{_HEAD})(?!\w)")
 _OF = re.compile(
@@ -62,7 +62,7 @@ _OF = re.compile(
 _CUE = (
     r"lives?\s(?:alone\s)?(?:in|near)|living\sin|resides?\sin|resident\s(?:of|in)|born\sin|grew\sup\sin|comes\sfrom|moved\s(?:from|to)"
     r"|(?:town|village|city|county|suburb|hamlet|island|parish)\sof|transferred\s(?:from|to)|repatriated\s(?:from|to)|driver\sfrom|man\sfrom|woman\sfrom"
-    r"|teacher\sfrom|farmer\sfrom|works?\s(?:for|at|in)|worked\s(?:for|at)|employed\s(?:by|at)|retired\sfrom|employer\s?:|vive\sen|natural\sde|wohnt\sin|wohnhaft\sin"
+    r"|teacher\sfrom|farmer\sfrom|works?\s(?:for|at|in)|worked\s(?:for|at)|employed\s(?:by|at)|retired\sfrom|employer\s?:|vive\sen|natural\sde|wohnt\sin|wohnhaft\sin|(?:geb|Patient(?:in)?)\.?[^.;\n]{0,40}\saus|aus(?=\s[A-ZÄÖÜ][a-zäöü]{6,}[,.;])|EMS\sfrom|ambulance\sfrom"
     r"|habite\s(?:à|au|en)|né\sà|née\sà|domicilié[e]?\sà|geboren\sin|rehne\swala|rehti\shai"
 )
 _CUED = re.compile(
@@ -91,12 +91,33 @@ def find(text: str) -> Iterator[Span]:
     for found in _HEADED.finditer(text):
         start = _start(found["name"])
         if start is not None:
-            yield Span(found.start("name") + start, found.end(), KIND, LETTER, "[place]", 0.85)
+            yield Span(
+                _article(text, found.start("name") + start),
+                with_town(text, found.end()),
+                KIND,
+                LETTER,
+                "[place]",
+                0.85,
+            )
     for pattern, confidence in ((_OF, 0.8), (_CUED, 0.8), (_FROM, 0.7)):
         for found in pattern.finditer(text):
             start = _start(found["name"])
             if start is not None and not _clinical(found["name"][start:]):
-                yield span(found, KIND, LETTER, "[place]", confidence, "name")
+                end = found.end() if pattern is _CUED else found.end("name")
+                if found["name"].isupper() and (cut := _CAPITALS_END.search(found["name"])):
+                    end = found.start("name") + cut.start()  # FROM CRAIGDHUVALE WITH NECROTISING FASCIITIS
+                yield Span(found.start("name"), with_town(text, end), KIND, LETTER, "[place]", confidence)
+
+
+_CAPITALS_END = re.compile(
+    r"\s(?:WITH|AND|FOR|BY|AFTER|ON|IN|AT|TO|DUE|VIA|THEN|WHO|WAS|HAS|HAD|IS|SINCE|BEFORE|FROM|OVERNIGHT|TODAY)(?=\s|$)"
+)
+"""Where a place ends among capitals."""
+
+
+def _article(text: str, start: int) -> int:
+    """The start with an article before it, which is part of the name: `the Selwick Rise Heart Centre`."""
+    return start - 4 if text[max(0, start - 4) : start].lower() == "the " else start
 
 
 def _start(name: str) -> int | None:

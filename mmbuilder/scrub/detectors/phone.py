@@ -60,6 +60,10 @@ EXAMPLES = (
     "pgr 2231",
     "Telefon 030/23125 123",
     "móvil 600 12 34 56",
+    "Bleep me on 4471 if worse",
+    "llamar a su hijo al 600 555 121",
+    "avvisata al 055 5550 143",
+    "fax to the surgery (0113 4960 882) failed",
 )
 NEAR_MISSES = (
     "extension of the wound by 10 mm",
@@ -94,6 +98,7 @@ _FORMS = (
     r"0\d{4}[\s-]\d{5,6}|0\d{4}[\s-]\d{3}[\s-]\d{3}|0\d{3}[\s-]\d{3}[\s-]\d{4}|0\d{2}[\s-]\d{4}[\s-]\d{4}|0\d{9,10}",
     r"0\d{4}[./]\d{3}[\s./-]?\d{3}|0\d{4}(?:\s\d\d){3}|44[\s-]7\d{3}[\s-]\d{6}",
     r"0\d{2}[\s-]\d{3}[\s-]\d{4}|0\d[\s-]\d{4}[\s-]\d{4}|0\d(?:[\s.-]\d{2}){4}",
+    r"(?!(?:0\d[0-5]\d\s?){2,})0\d{2,3}[\s-]\d{4}[\s-]\d{3,4}|0\d{2}[\s-]\d{3}[\s-]\d{3,4}",  # other spacings of a city's number
     r"[6-9]\d{4}\s\d{5}|04\d\d\s\d{3}\s\d{3}",  # mobile numbers of India and Australia
     r"(?:\(\d{3}\)[\s-]?|\d{3}[.-])\d{3}[.-]\d{4}",  # North America
 )
@@ -120,13 +125,17 @@ _INSIDE = re.compile(
 )
 """Numbers of a house: `dial #4471`, `x4471`."""
 _FICTION = re.compile(r"(?<![\w.,/-])555-\d{4}(?![\w-]|[.,]\d)")
+_SPANISH = re.compile(
+    r"(?<!\w)(?:al|llamar(?:\sa)?|tel\.?|móvil|teléfono|telefone|ligar|appeler\sau|au|unter)\s(?:[^\W\d_]+\s){0,3}?((?:[6-9]\d{2}|2[1-9]\d)\s\d{3}\s\d{3})(?![\w.,/-]?\d)",
+    re.IGNORECASE,
+)
 _LOCAL = re.compile(
     r"(?<![^\W_])(?:call|ring|phone|tel|contact|text|mobile|fax)\w{0,4}[\s:.]{1,3}(\d{3}-\d{4})(?![\w-])",
     re.IGNORECASE,
 )
 _BLEEP = re.compile(
     r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|beeper|crash bleep|vocera|page(?=\s\d{4}\sif\b))"
-    r"(?:\s(?:number|no|is|on|at|to|holder)\b\.?){0,2}"
+    r"(?:\s(?:number|no|is|on|at|to|holder|me|us|him|her|them)\b\.?){0,2}"
     rf"[\s:.#=]{{0,3}}(?!(?<=at\s)(?:[01]\d|2[0-3])[0-5]\d(?!\d))(#?(?:\d{{4}}(?:(?:/|,\s|\s(?:or|and)\s)\d{{4}}){{1,3}}|\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
@@ -147,7 +156,13 @@ def find(text: str) -> Iterator[Span]:
     for found in _AFTER_WORD.finditer(text):
         if sum(letter.isdigit() for letter in found[1]) >= _DIGITS:
             yield span(found, KIND, LETTER, "[phone number]", 0.9, 1)
-    for pattern, confidence in ((_LOCAL, 0.9), (_SHORT, 0.8), (_BLEEP, 0.9), (_EXTENSION, 0.8)):
+    for pattern, confidence in (
+        (_LOCAL, 0.9),
+        (_SPANISH, 0.8),
+        (_SHORT, 0.8),
+        (_BLEEP, 0.9),
+        (_EXTENSION, 0.8),
+    ):
         yield from (
             span(found, KIND, LETTER, "[phone number]", confidence, 1) for found in pattern.finditer(text)
         )

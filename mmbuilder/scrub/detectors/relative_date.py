@@ -9,9 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._calendar import FULL_MONTH, LOWER, MONTH, WEEKDAY, YEAR
+from mmbuilder.scrub.detectors._calendar import FULL_MONTH, LOWER, MONTH, WEEKDAY, YEAR, holds, timed
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
 
 KIND = "date"
 LETTER = "C"
@@ -54,6 +55,14 @@ EXAMPLES = (
     "on 12/3 for relook",
     "ercp tomorrow 9/8",
     "stopped in mid-September",
+    "theatre 4 sat 0130",
+    "trauma call 0105 mon: ped v car",
+    "cath mane 0800 thurs",
+    "told by phone 03:55 Sat.",
+    "leaking since friday night",
+    "bled sat night, came in sun am",
+    "next hd sat",
+    "rv weds 22nd w histo",
 )
 NEAR_MISSES = (
     "the winter plan",
@@ -98,7 +107,8 @@ _PATTERNS = (
     re.compile(r"(?<!\w)(?:[Ll]ast|[Nn]ext)\s(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day(?!\w)"),
     re.compile(r"(?<!\w)(?:Good\sFriday|Easter\s(?:Sunday|Monday|[Ww]eekend)|Ash\sWednesday|Maundy\sThursday|Palm\sSunday|Shrove\sTuesday|Pancake\sDay|Remembrance\sSunday|Bonfire\s[Nn]ight|Guy\sFawkes(?:\s[Nn]ight)?|Mother(?:s['’]?|['’]s|ing)\s(?:Day|Sunday)|Father(?:s['’]?|['’]s)\sDay|Valentine['’]?s\sDay|All\sSaints['’]?\sDay|St\.?\s(?:Stephen|Andrew|George|David|Valentine)['’]?s\sDay|May\sDay|Juneteenth|Republic\sDay|Australia\sDay|Victoria\sDay|Columbus\sDay|Raksha\sBandhan|Vaisakhi|Baisakhi|Navratri|Onam|Pongal|Eid\sal-\w+|Rosh\sHashanah|Semana\sSanta|Nochevieja|Día\sde\sReyes|Reyes\sMagos|Toussaint|Karfreitag|Fronleichnam|Rosenmontag|Nikolaustag|Ostermontag|Ostersonntag|Pfingstmontag|Boxing\sDay|Hogmanay|Whit\s(?:Monday|Sunday)|New\sYear['’]s\s(?:Eve|Day)|Nochebuena|Navidad|Heiligabend|Weihnachten|Silvester|Noël|Pâques|Ostern|Pfingsten|Holi|Dussehra|Passover|Yom\sKippur|St\sPatrick['’]s\sDay|Halloween|Labor\sDay|Memorial\sDay|Fourth\sof\sJuly|Independence\sDay|Canada\sDay|ANZAC\sDay|Waitangi\sDay)(?!\w)", re.IGNORECASE),
     # wed 12/6, sun 9th, SAT 16 MARCH, sat am: hurried notes; a bare "sat" or "sun" is a word
-    re.compile(rf"(?<!\w)(?:mon|tues?|wed|thu(?:rs?)?|fri|sat|sun),?\s(?:the\s)?(?:{_D}/{_M}(?!\d)|{_D}(?:st|nd|rd|th)(?!\w)|{_D}\s(?:{FULL_MONTH}|march|may)(?!\w))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun),?\s(?:the\s)?(?:{_D}/{_M}(?!\d)|{_D}(?:st|nd|rd|th)(?!\w)|{_D}\s(?:{FULL_MONTH}|march|may)(?!\w))", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:(?:sat|sun|mon|tues?|weds?|thurs?|fri)(?=\s(?:night|am|pm|morning|evening|eve|aft(?:ernoon)?)(?!\w))|(?:next|hd|dialysis|clinic|list|op|review|until|till|mane|since)\s(?:on\s)?((?:sat|sun)(?=\s?[.,;]|$)))", re.IGNORECASE),
     re.compile(r"(?<![\w/])(?:mon|tues|weds?|thurs|fri)(?=[,.;]?(?:\s|$))(?!\s\d+\s?(?:mg|ml|mm))", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:early|mid|late)[\s-]{MONTH}(?:\s{YEAR})?(?!\s?\d)"),
     # the evening of Saturday the 5th
@@ -115,6 +125,10 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(?:week|w/?c|w/?e)\s?(?:commencing|ending|beginning)?\s((?:\d{{1,2}}\s{MONTH}|\d{{1,2}}/\d{{1,2}}(?:/\d{{2,4}})?))(?!\w)"),
 )  # fmt: skip
 _WITH_FIGURES = (
+    # sat 0130, 0310 sat: a clock of four figures beside it
+    re.compile(r"(?<!\w)(?:sat|sun|mon|tues?|weds?|thurs?|fri)(?=,?\s(?:[01]\d|2[0-3])[0-5]\d(?:h|hrs)?(?![\w%/]|[.,]\d)(?!\s?(?:ml|mg|units)))", re.IGNORECASE),
+    re.compile(r"(?<=(?<![\w./-])(?<!spo2 )(?:[01]\d|2[0-3])[0-5]\d\s)(?:sat|sun|mon|tues?|weds?|thurs?|fri)(?!\w)(?!\s(?:up|in|on|at\s|out|\d\d))", re.IGNORECASE),
+    re.compile(r"(?<=\d[:.]\d\d\s)(?:Sat|Sun|Mon|Tues?|Weds?|Thurs?|Fri)(?=[.,;)]|$)"),
     # thurs 14th nov, wed 9 oct, mon 3rd: 1st dec, 7 jan; `3 oct scans` and `12 dec` by themselves are no dates
     re.compile(rf"(?<!\w){_SHORT}(?:day|nesday|urday|sday)?,?\s(?:the\s)?{_D}(?:st|nd|rd|th)?\s(?:of\s)?{LOWER}(?:\s{YEAR})?(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/:]){_D}(?:st|nd|rd|th)\s(?:of\s)?{LOWER}(?:[\s,]{{1,2}}{YEAR})?(?!\w)", re.IGNORECASE),
@@ -133,6 +147,25 @@ _FIGURE = re.compile(r"\d")
 
 def find(text: str) -> Iterator[Span]:
     """Yield every part of a date."""
+    if holds(text, _MAY_BE) or _WITH_STROKE.search(text):
+        yield from timed(text, _found(text))
+
+
+_MAY_BE = tuple(
+    word_set(
+        """
+    day mon tue wed thu fri sat sun spring summer autumn winter fall quarter holiday year term night week jan feb mar apr may jun jul aug sep oct nov dec
+    q1 q2 q3 q4 st nd rd th w/ verano invierno oto primavera herbst frühj été hiver automne printemps halloween hogmanay juneteenth navidad noche heilig
+    weihn silvester noël pâques ostern oster pfingst holi dussehra passover kippur easter raksha vaisakhi baisakhi navratri onam pongal eid hashanah santa reyes
+    toussaint karfr fronl nikol fawkes
+    """
+    )
+)
+"""Letters of which some must stand in a text, or no pattern is run."""
+_WITH_STROKE = re.compile(r"\d/\d")
+
+
+def _found(text: str) -> Iterator[Span]:
     patterns = _PATTERNS + _WITH_FIGURES if _FIGURE.search(text) else _PATTERNS
     for pattern in patterns:
         for found in pattern.finditer(text):

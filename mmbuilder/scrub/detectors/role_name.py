@@ -13,6 +13,7 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._person import NAME, judged
+from mmbuilder.scrub.kin import PATTERN as KIN
 from mmbuilder.scrub.plan import Span
 
 KIND = "name by role"
@@ -60,15 +61,12 @@ _ROLE = (
     r"|patient(?:\sname)?|pt|name|witness(?:ed\sby)?|presenter|author|dictated\sby|reported\sby|seen\sby|reviewed\sby|referred\sby"
     r"|operated\sby|performed\sby|assisted\sby|handover\s(?:from|to)|handed\sover\s(?:from|to)|spoke\s(?:to|with)|discussed\swith|named"
 )
-_KIN = (
-    r"wife|husband|partner|daughter|son|mother|father|mum|mom|dad|brother|sister|aunt|uncle|niece|nephew|carer|friend|neighbour"
-    r"|grandson|granddaughter|spokesperson|next\sof\skin|NOK|baby|twin|family\sof"
-)
+_KIN = KIN + r"|spokesperson|baby|family\sof"
 _ATTEND = r"(?:present|apologies|attendees|attending|in\sattendance|team|staff|chair|minutes|transfer\scent(?:er|re)|handover)(?=\s?:)"
 _WARD = r"d/w|dw|rv|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang|according\sto"
 _ABROAD = (
-    r"Cirujan[oa]|Anestesista|Enfermer[oa]|Paciente|Marido|Espos[oa]|Hij[oa]|Madre|Padre|Señora?|Sra?|Dña|Doña|Dra|firmado"
-    r"|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
+    r"Cirujan[oa]|Matrona|Residente|Auxiliar|Celador|Infermier[ea]|Ostetrica|Chirurgo|Médic[oa]|Cirurgi[ãa]o?|Enfermeir[oa]|Filh[oa]|Figli[oa]|Moglie|Marito|Lekarz|Pielęgniarka|Sage-femme|Kinésithérapeute|Interne|Anestesista|Enfermer[oa]|Paciente|Marido|Espos[oa]|Hij[oa]|Madre|Padre|Señora?|Sra?|Dña|Doña|Dra|firmado"
+    r"|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Hebamme|Pfleger(?:in)?|Arzt|Ärztin|Pflegekraft|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
     r"|Chirurgien(?:ne)?|Anesthésiste|Infirmi(?:er|ère)|Patiente|Épou(?:x|se)|Fille|Fils|Mari|Mme|Mlle|Monsieur|Madame|docteur|signé"
     r"|Smt|Shri|Md|Shrimati|Kumari|mareez|patni|pati|beti|beta"
 )
@@ -112,13 +110,35 @@ _MOHAMMED = re.compile(rf"(?<![\w.'’-])(?P<name>(?:Mohd|Md)\.\s{NAME})(?!\w)")
 _JI = re.compile(rf"(?<![\w.'’-])(?P<name>{NAME})(?=[\s-]ji(?!\w))")
 
 
+def _written_as_a_word(cue: str) -> bool:
+    """Whether a cue is in small letters, in capitals, or opens with one."""
+    return cue.islower() or cue.isupper() or cue[1:].islower() or not cue.isalpha()
+
+
+def _of_no_list(name: str) -> bool:
+    """Whether the words of a name among capitals are names or on no list."""
+    from mmbuilder.scrub.acting import unlisted
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    lists = load()
+    words = re.findall(r"[^\W\d_]{3,}", name)
+    return any(
+        unlisted(word, lists) or (fold(word) in lists.given and not lists.known(fold(word))) for word in words
+    )
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield each name by itself; the cue stays."""
     for pattern in (_CUED, _THEIRS, _JI):
         for found in pattern.finditer(text):
+            if pattern is _CUED and not _written_as_a_word(found["cue"]):
+                continue  # "MoM, Co 14 Cr 9": metal on metal
             if pattern is _CUED and "." in found["link"] and found["cue"].lower() not in _SHORTENED:
                 continue
-            for name in re.finditer(NAME, found["name"]):
+            for at, name in enumerate(re.finditer(NAME, found["name"])):
+                if at and text.isupper() and not _of_no_list(name[0]):
+                    break  # "WITNESS ABRAHAM SITHOLE, CELL SAVER OK"
                 start = found.start("name")
                 yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)
     for found in _MOHAMMED.finditer(text):

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.detectors._tail import with_town
 from mmbuilder.scrub.plan import Span
 
 KIND = "address"
@@ -25,6 +26,10 @@ EXAMPLES = (
     "2 Quillorne Cottages, Mill Road",
     "1180 N Belvash Ave",
     "nok brother, 14 quennion rise, tregarrow",
+    "Unit 4, 77 Quella Parade, Mooralong QLD 4999",
+    "fourteen Quince Terrace, Quenmere, postcode",
+    "2209 Quorghum Pike, Apt 6B, Wexcombe, TN 37999",
+    "r/o Door No 4-112, Quenkancharlu, c/o pain",
     "DISCHARGED TO 9 COBBLER'S WYND, QUENDURROCH MAINS",
 )
 NEAR_MISSES = (
@@ -43,11 +48,11 @@ NEAR_MISSES = (
 
 _WORD = (
     r"Street|St\.?|Road|Rd\.?|Lane|Ln\.?|Avenue|Ave\.?|Drive|Dr\.?|Close|Crescent|Cres\.?|Terrace|Place|Court|Ct\.?|Gardens|Grove|Hill|Mews"
-    r"|Parade|Row|Square|Sq\.?|Walk|Boulevard|Blvd\.?|Highway|Hwy\.?|Quay|Wharf|Rise|Cottages?|House|Way|Green|Park|Villas|Nagar|Marg|Colony"
+    r"|Parade|Row|Square|Sq\.?|Walk|Boulevard|Blvd\.?|Highway|Hwy\.?|Quay|Wharf|Rise|Cottages?|House|Way|Green|Park|Villas|Pike|Trail|Turnpike|Loop|Circle|Ridge|Bend|Wynd|Croft|Brae|Nagar|Marg|Colony"
 )
 _OWN = r"(?:[A-Z]['’]?[^\W\d_]+(?:['’-][^\W\d_]+)*\.?\s|[NSEW]\s)"
 _STREET = re.compile(
-    rf"(?<![\w.,/:-])(?:(?:Flat|Apt\.?|Apartment|Unit|Suite|House)\s\d{{1,4}}[A-Za-z]?,?\s)?\d{{1,5}}[A-Za-z]?,?\s{_OWN}{{1,3}}(?:{_WORD})(?!\w)"
+    rf"(?<![\w.,/:-])(?:(?:Flat|Apt\.?|Apartment|Unit|Suite|House)\s\d{{1,4}}[A-Za-z]?,?\s)?(?:\d{{1,5}}[A-Za-z]?|(?i:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[\s-]\w+)?|thirty(?:[\s-]\w+)?|forty(?:[\s-]\w+)?)),?\s{_OWN}{{1,3}}(?:{_WORD})(?!\w)"
     rf"(?:,\s{_OWN}{{1,2}}(?:{_WORD})(?!\w))?"
 )
 _TOWN = re.compile(
@@ -63,7 +68,7 @@ _FLAT = re.compile(
     re.IGNORECASE,
 )
 _SPANISH = re.compile(
-    r"(?<!\w)(?:Calle|C/|Avda\.?|Avenida|Plaza|Paseo|Carrer|Rua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)"
+    r"(?<!\w)(?:Calle|[Cc]/|Avda\.?|Avenida|Plaza|Paseo|Carrer|Rua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
 )
 _GERMAN = re.compile(
     r"(?<!\w)[^\W\d_a-z][^\W\d_]+(?:straße|strasse|str\.|weg|gasse|platz|allee)\s\d{1,4}[a-z]?(?!\w)|(?<!\w)[^\W\d_a-z][^\W\d_]+er\s(?:Straße|Weg|Platz|Allee)\s\d{1,4}(?!\w)"
@@ -73,6 +78,10 @@ _FRENCH = re.compile(
 )
 
 
+_DOOR = re.compile(
+    r"(?<!\w)(?:(?:D(?:oor)?|H(?:ouse)?|Plot|Flat|Ward|Khasra)\.?\s?No\.?|#)\s?\d{1,4}(?:[-/]\d{1,4}[A-Z]?){0,2}(?=,\s[A-Z])"
+)
+"""A door of an Indian town: `Door No 4-112, Quenkancharlu`."""
 _ANY_CASE = re.compile(
     r"(?<![\w.,/:-])(?P<street>\d{1,4}[a-z]?,?\s(?P<own>(?:[^\W\d_]+(?:['’][^\W\d_]+)?\s){1,3}?)(?:street|road|rd|lane|avenue|ave|crescent|cres|terrace|gardens|grove|mews|wynd|quay|villas|cottages|rise|row|hill|close|drive|way|court"
     r"|place|park|view|walk|square|parade|croft|brae|fold|garth|causeway|heights|estate|towers|nagar|marg|colony|gali))(?!\w)(?:,\s(?P<town>[^\W\d_]{4,})(?P<more>\s[^\W\d_]{4,})?)?",
@@ -112,8 +121,9 @@ def _in_any_case(text: str) -> Iterator[Span]:
 
 def find(text: str) -> Iterator[Span]:
     """Yield the address from its number to its street word."""
-    for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH):
-        yield from (span(found, KIND, LETTER, "[address]", 0.9) for found in pattern.finditer(text))
+    for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH, _DOOR):
+        for found in pattern.finditer(text):
+            yield Span(found.start(), with_town(text, found.end()), KIND, LETTER, "[address]", 0.9)
     yield from _in_any_case(text)
     for found in _TOWN.finditer(text):
         yield span(found, KIND, LETTER, "[address]", 0.8, 1)

@@ -152,6 +152,8 @@ def find(text: str) -> Iterator[Span]:
     for found in _TITLED.finditer(text):
         yield from _named(text, found, _trimmed(found["name"]), 0.9)
     for found in _UPPER.finditer(text):
+        if found["name"].split(" ")[0].lower() in _NOT_NAMES | {"runner", "scrub"}:
+            continue  # "SCRUB NURSE AND RUNNER COUNTED"
         yield from _named(text, found, _without_words(found["name"]), 0.8)
     for found in _LOWER.finditer(text):
         if found["name"].islower() and found["name"] not in _NOT_NAMES:
@@ -181,7 +183,12 @@ def _several(text: str) -> Iterator[Span]:
 def _named(text: str, found: re.Match[str], name: str, confidence: float) -> Iterator[Span]:
     end = found.start("name") + len(name)
     title = found["title"].lower()
-    if not name or name in ABBREVIATIONS or (title == "sister" and _eponym(text, end)):
+    if (
+        not name
+        or name.split(" ")[0].lower() in ("both", "and", "or")
+        or name in ABBREVIATIONS
+        or (title == "sister" and _eponym(text, end))
+    ):
         return
     yield Span(found.start(), end, KIND, LETTER, _ROLES.get(title, "[name]"), confidence)
 

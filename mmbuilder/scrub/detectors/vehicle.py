@@ -28,6 +28,10 @@ EXAMPLES = (
     "vehicle no. ZZ 01 ZZ 9999",
     "immatriculée ZZ-999-ZZ",
     "number plate was zz55 klm",
+    "rego 1QZ 8KM, pelvis open book",
+    "taxi plate zz 3317",
+    "plate of amb zz19 hzr",
+    "silver van plate 12ZZ 3456",
 )
 NEAR_MISSES = (
     "plate 3 holes",
@@ -44,13 +48,13 @@ NEAR_MISSES = (
 _PLATE = (
     r"(?:[A-Z]{2}\d{2}\s?[A-Z]{3}|[A-Z]\d{1,3}\s?[A-Z]{3}|[A-Z]{3}\s?\d{1,3}[A-Z]|\d[A-Z]{3}\d{3}|[A-Z]{2}-?\d{3}-?[A-Z]{2}"
     r"|\d{4}\s?[A-Z]{3}|[A-ZÄÖÜ]{1,3}-[A-Z]{1,2}\s?\d{1,4}|[A-Z]{2}\s?\d{2}\s?[A-Z]{1,2}\s?\d{4}|[A-Z]{3}[ -]?\d{2,4}[A-Z]?"
-    r"|\d{2,3}-[A-Z]{1,2}-\d{1,6}|[a-z]{2}\d{2}\s[a-z]{3})"
+    r"|\d{2,3}-[A-Z]{1,2}-\d{1,6}|[a-z]{2}\d{2}\s[a-z]{3}|\d[A-Z]{2}\s?\d[A-Z]{2}|\d{2}[A-Z]{1,2}\s?\d{3,4}|(?!in|of|no|on|at|to)[a-z]{2}\s\d{4}(?!\d))"
 )
 """Plates of Britain, North America, France, Spain, Germany, India, Australia and Ireland."""
 _CUED = re.compile(
     r"(?<!\w)(?:(?:number|licen[cs]e|registration|reg)\.?\s?plates?|(?:vehicle|car|ambulance)\s(?:reg(?:istration)?|no|number)\.?|(?:number\s|licen[cs]e\s)?plates?|vehicle|rego?\.?(?:istration)?|VRN|VRM"
     r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|(?:Kfz-)?Kennzeichen|matrícula|immatriculation|immatriculée?|plaque)"
-    rf"(?:\s(?:is|was|no\.?|number|#))?[.\s:#]{{1,2}}(?-i:({_PLATE}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
+    rf"(?:\s(?:is|was|no\.?|number|#)|\sof\s(?:the\s|his\s|her\s)?(?:[a-z]+\s)?(?:car|van|amb|ambulance|taxi|lorry|bike))?[.\s:#]{{1,2}}(?-i:({_PLATE}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
     re.IGNORECASE,
 )
 _BY_CAR = re.compile(

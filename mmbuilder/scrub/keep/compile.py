@@ -29,6 +29,8 @@ TERMS = (
     "months_and_days",
     "word_names",
     "general_words",
+    "abbreviations",
+    "abroad",
 )
 WORDS = (
     "heads",

@@ -50,9 +50,9 @@ def _between(passage: Passage, index: int) -> bool:
     return listed or eponym_at(passage, index) is not None
 
 
-def _noun_after(passage: Passage, last: int, nouns: frozenset[str]) -> str | None:
+def _noun_after(passage: Passage, last: int, nouns: frozenset[str], reach: int = _REACH) -> str | None:
     """The noun that follows within reach, over words that may stand between."""
-    for at in range(last, min(last + _REACH, len(passage.words))):
+    for at in range(last, min(last + reach, len(passage.words))):
         if passage.ends(at - 1) or passage.words[at].plain == passage.words[last - 1].plain:
             return None  # "Surgeon Ross, Ross procedure"
         for size in (3, 2, 1):
@@ -83,7 +83,7 @@ _SIZE_BEFORE = re.compile(
 )
 _MEASURE_AFTER = re.compile(
     r"\s(?:\d[\d.,]*\s?(?:mg|mcg|µg|micrograms?|g|ml|mL|[Uu]nits?|IU|iu|tabs?|puffs?|mm|cm|[Ff]r|Ch|G|%|cc|kPa|mmHg|cmH2O|joules?|J|kV)(?!\w)"
-    r"|\d{1,2}-0(?!\w)|\d/0(?!\w)|\d{1,2}\.\d(?!\d|\.\d|[\s]?[ap]\.?m)|(?:bd|tds|qds|qid|tid|prn|nocte|stat|[io]v|po|im|sc)(?!\w)|[×]\s?\d)"
+    r"|\d{1,2}-0(?!\w)|\d/0(?!\w)|\d{1,2}\.\d(?!\d|\.\d|[\s]?[ap]\.?m)|(?:bd|tds|qds|qid|tid|prn|nocte|stat|[io]v|po|im|sc)(?!\w)|[×]\s?\d|\d{1,2}F(?!\w)|(?:\+{1,3}(?!\d)|[+−-]ve|pos|neg)(?=[\s,.;)]|$))"
 )
 _USED = re.compile(
     r"\s(?:was|were|is|had\sbeen|has\sbeen)\s(?:not\s|then\s|also\s)?(?:considered(?=[,.]|\sbut)|used|preferred|attempted|abandoned"
@@ -130,6 +130,55 @@ def in_a_clinical_row(passage: Passage, first: int, last: int) -> bool:
     )
 
 
+_TERMS_AROUND = 3
+_BEFORE_PEOPLE = word_set(
+    "by from to with for of and & under per via cc attn dear hi thanks regards signed re"
+)
+_LISTING = word_set("list theatre bed bay handover team present round clinic mdt rota attended chair")
+
+
+def among_terms_alone(passage: Passage, first: int, last: int) -> bool:
+    """Whether a word stands before a thing in a sentence full of clinical terms that speaks of nobody: `Mohler back cut`."""
+    lists = passage.lists
+    if last - first != 1 or not passage.cased or passage.opens(first) or passage.words[first].bears_s:
+        return False
+    before = passage.words[first - 1]
+    beside = passage.between(first - 1) == " "
+    if before.plain in _BEFORE_PEOPLE or (
+        beside and before.capital and not lists.known(before.plain) and before.plain not in lists.eponym_words
+    ):
+        return False
+    if passage.ends(first) or not passage.between(first).startswith(" "):
+        return False
+    after = passage.words[last]
+    person = (
+        after.plain in lists.verbs_after or after.plain in lists.auxiliaries or after.plain in _BEFORE_PEOPLE
+    )
+    if person or not (after.text.isdigit() or (after.text.islower() and lists.known(after.plain))):
+        return False
+    return speaks_of_nobody(passage, first)
+
+
+def speaks_of_nobody(passage: Passage, but: int) -> bool:
+    """Whether a sentence is full of clinical terms and holds no title, role or word for a person, one word left out."""
+    lists, terms = passage.lists, 0
+    for at, word in enumerate(passage.words):
+        if at == but:
+            continue
+        if (
+            word.plain in lists.roles
+            or word.plain in lists.titles
+            or word.plain in _PERSONS
+            or word.plain in _LISTING
+        ):
+            return False
+        clinical = lists.called(word.plain) not in (None, "an ordinary word", "a unit")
+        terms += clinical or (
+            word.capital and word.plain in lists.eponym_words and word.plain not in lists.word_names
+        )
+    return terms >= _TERMS_AROUND
+
+
 def _after_a_name(passage: Passage, first: int) -> bool:
     """Whether a word with a capital, on no list, stands right before: `Anna Kyle III`."""
     if not first or passage.ends(first - 1) or passage.between(first - 1) != " ":
@@ -156,8 +205,8 @@ def graded(passage: Passage, first: int, last: int) -> str | None:
     return None
 
 
-def listed_frame(passage: Passage, first: int, last: int) -> str | None:
-    """Reason to keep a listed eponym that stands in a frame, or None."""
+def listed_frame(passage: Passage, first: int, last: int, reach: int = _REACH) -> str | None:
+    """Reason to keep a listed eponym that stands in a frame, or None; its noun stands within `reach` words."""
     found = eponym_at(passage, first)
     if not found:
         return None
@@ -168,7 +217,7 @@ def listed_frame(passage: Passage, first: int, last: int) -> str | None:
         return "an eponym that was used, as things are"
     if found[0] == first and found[1] < last and not passage.words[found[1] - 1].possessive:
         own = passage.lists.eponyms.get(found[2], frozenset())
-        noun = _noun_after(passage, found[1], own | passage.lists.heads)
+        noun = _noun_after(passage, found[1], own | passage.lists.heads, reach)
         if noun:
             return f'stands by "{noun}", as an eponym does'
     begin, end, name = min(found[0], first), max(found[1], last), found[2]
@@ -176,7 +225,9 @@ def listed_frame(passage: Passage, first: int, last: int) -> str | None:
     # A possessive may be a patient's ("Jones's drain"): then only the eponym's own nouns count.
     loose = frozenset() if passage.words[end - 1].possessive and own else passage.lists.heads
     loose = loose or _NEVER_A_PERSONS
-    noun = _noun_after(passage, end, own | loose) or _noun_before(passage, begin, own | passage.lists.heads)
+    noun = _noun_after(passage, end, own | loose, reach) or _noun_before(
+        passage, begin, own | passage.lists.heads
+    )
     if noun:
         return f'stands by "{noun}", as an eponym does'
     if name and _graded(passage, end, own):

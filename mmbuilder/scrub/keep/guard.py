@@ -31,7 +31,27 @@ UNSURE = 0.5  # score up to which a finder may not take a word, or an eponym, fo
 DOUBTFUL = 0.25  # ... nor a single word on no list
 SURE = 0.9  # least score of a finder that may take a word in small letters for a name
 _SUFFIX_AT_LEAST = 8
-LIKE_A_PRODUCT = -0.8  # mean log odds of letters up to which a word is made like no name
+LIKE_A_PRODUCT = -0.3  # mean log odds of letters up to which a word is made like no name
+
+
+_OF_THINGS_TOO = frozenset(
+    [
+        "opened",
+        "closed",
+        "removed",
+        "left",
+        "held",
+        "passed",
+        "developed",
+        "has",
+        "had",
+        "came",
+        "went",
+        "fell",
+        "returned",
+    ]
+)
+"""What a membrane, a clamp or a drain does too."""
 
 
 class Verdict(StrEnum):
@@ -167,20 +187,37 @@ class Guard:
 
     def _weighed(self, first: int, last: int, titled: bool, score: float) -> tuple[Verdict, str]:
         person = titled or persons.titled(self._passage, first)
-        framed = frames.listed_frame(self._passage, first, last)
+        after_role = persons.role_before(self._passage, first)
+        # After a role only the noun right behind shows a thing: "Surgeon Smith identified the sulcus".
+        framed = frames.listed_frame(self._passage, first, last, **({"reach": 1} if after_role else {}))
         if framed and not (person and not frames.holds_the_title(self._passage, first)):
             return Verdict.KEEP, framed
         if person:
             return Verdict.REMOVE, "after a title"
         if any(word.plain in self._known for word in self._passage.words[first:last]):
             return Verdict.REMOVE, "a name found elsewhere in this document"
-        after_role = persons.role_before(self._passage, first)
-        acting = after_role or persons.acts(self._passage, last)
+        acting = after_role or (persons.acts(self._passage, last) and not self._as_things_do(first, last))
         return (
             self._as_term(first, last, acting, after_role)
             or self._as_word_name(first, last, acting, score)
             or self._as_eponym(first, last, acting, score)
             or self._as_unknown(first, last, acting, score)
+        )
+
+    def _as_things_do(self, first: int, last: int) -> bool:
+        """Whether what seems to act is a thing: after an article, or a rare eponym among others that opened or was left."""
+        if (
+            first
+            and self._passage.words[first - 1].plain in ("a", "an")
+            and not self._passage.ends(first - 1)
+        ):
+            return True
+        verb = self._passage.words[last].plain
+        return (
+            verb in _OF_THINGS_TOO
+            and self._rare(first, last)
+            and self._passage.words[first].plain in self._lists.eponym_words
+            and frames.in_a_clinical_row(self._passage, first, last)
         )
 
     def _as_term(self, first: int, last: int, acting: bool, after_role: bool) -> tuple[Verdict, str] | None:
@@ -315,6 +352,15 @@ class Guard:
             for other in (index - 1, index + 1, *self._past_joins(index))
         )
 
+    def _half_an_eponym(self, first: int, last: int) -> bool:
+        """Whether a double with a hyphen has a half that is a rare eponym: `Blumgart-Kakita`."""
+        if last - first != 2 or self._passage.between(first) not in ("-", "‐", "‑"):
+            return False
+        return any(
+            self._passage.words[at].plain in self._lists.eponym_words and self._rare(at, at + 1)
+            for at in (first, first + 1)
+        )
+
     def _made_like_a_product(self, first: int, last: int) -> bool:
         """Whether a word on no list looks like no name and stands among eponyms and products: `Opsite, Mefix`."""
         word = self._passage.words[first]
@@ -351,6 +397,10 @@ class Guard:
         frame = None if acting else frames.unlisted_frame(self._passage, first, last)
         if frame:
             return Verdict.KEEP, frame
+        if not acting and frames.among_terms_alone(self._passage, first, last):
+            return Verdict.KEEP, "before a thing, in a sentence of clinical terms that speaks of nobody"
+        if not acting and self._half_an_eponym(first, last):
+            return Verdict.KEEP, "half of it is a listed eponym that no list of names has"
         if not acting and last - first == 1 and self._made_like_a_product(first, last):
             return Verdict.KEEP, "made like a word and beside things, and no person"
         if self._passage.cased and not acting and self._passage.words[first].text.islower():

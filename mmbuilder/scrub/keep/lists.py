@@ -12,6 +12,9 @@ COMPILED = Path(__file__).parent / "compiled.json"
 VOCABULARY = Path(__file__).parent / "vocabulary.txt"
 """English words that are no name, from SCOWL; see VOCABULARY-NOTICE."""
 
+MEDICAL = Path(__file__).parent / "medical.txt"
+"""Words of medicine and rare English words; `gather_medical` says from where, VOCABULARY-NOTICE under what terms."""
+
 NAMES = Path(__file__).parent / "names.txt"
 """Given and family names of many languages, from Faker; see NAMES-NOTICE."""
 
@@ -27,6 +30,8 @@ CLASSES = {
     "phrases": "an ordinary word",
     "units": "a unit",
     "general_words": "an ordinary word",
+    "abbreviations": "an ordinary word",
+    "abroad": "an ordinary word",
 }
 
 
@@ -45,7 +50,7 @@ class Lists:
         particles, joins, articles, auxiliaries, after_possessive, month_before: words of context; each file
             of sources/ says what for.
         suffixes: endings of clinical words.
-        vocabulary: English words that no list of names holds; weaker than `terms`, which were chosen by hand.
+        vocabulary: English and medical words that no list of names holds; weaker than `terms`, which were chosen by hand.
         given, family: names of many languages; many of them are words too.
     """
 
@@ -144,7 +149,7 @@ def load() -> Lists:
         eponym_words=parts - {"and", "von", "van", "the"},
         months=frozenset(raw["months_and_days"]),
         suffixes=tuple(raw["suffixes"]),
-        vocabulary=frozenset(VOCABULARY.read_text("utf-8").split()),
+        vocabulary=frozenset(VOCABULARY.read_text("utf-8").split() + MEDICAL.read_text("utf-8").split()),
         given=given,
         family=family,
         **{name: frozenset(raw[name]) for name in _WORD_LISTS},

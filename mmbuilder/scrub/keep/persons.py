@@ -15,7 +15,8 @@ _BY_FIGURES = re.compile(r"\s(?:from|to|at|by|down|up)(?:\sfrom|\sto)?\s\d")
 
 def _name_like(passage: Passage, index: int) -> bool:
     word = passage.words[index]
-    return word.initial or word.plain in passage.lists.particles or passage.named(index)
+    initial = word.initial and (word.capital or not passage.cased)
+    return initial or word.plain in passage.lists.particles or passage.named(index)
 
 
 def _is_title(passage: Passage, index: int) -> bool:
@@ -83,7 +84,7 @@ def role_before(passage: Passage, first: int) -> bool:
     if passage.ends(at):
         return False
     if plain in passage.lists.verbs_before:
-        return True
+        return "," not in passage.between(at)  # "Physio 32 ring, Gore neochords"
     return plain in _BY and at > 0 and passage.words[at - 1].plain in passage.lists.passives
 
 

@@ -6,7 +6,7 @@ from mmbuilder.analysis.conflicts import told as by_record
 from mmbuilder.safe.case import Event, OtherTime
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import EventKind, Sureness, term
-from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, wording
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, number, wording
 from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides.computed import told
@@ -18,14 +18,14 @@ _WRITTEN = ("what", "dose", "volume")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One page part with a row an event; times that disagree stand side by side."""
+    """One page part with a row an event, by its number on the chart; times that disagree side by side."""
     events = context.timeline.events
     if not events:
         return ()
     table = Table(
-        header=(wording("When"), wording("Kind"), wording("What"), wording("Source")),
-        rows=tuple(_row(event) for event in events),
-        shares=(2, 1.5, 5, 2),
+        header=(wording("No."), wording("When"), wording("Kind"), wording("What"), wording("Source")),
+        rows=tuple(_row(place, event) for place, event in enumerate(events, 1)),
+        shares=(0.7, 2, 1.5, 4.7, 2),
         caption=wording("All events in order of time"),
     )
     clocks = Paragraph(
@@ -35,8 +35,9 @@ def make(context: Context) -> tuple[Slide, ...]:
     return (Slide("events", wording("Everything that was recorded, in order."), (table, clocks)),)
 
 
-def _row(event: Event) -> tuple[Cell, ...]:
+def _row(place: int, event: Event) -> tuple[Cell, ...]:
     return (
+        Cell(number(place)),
         Cell(join(" or ", (clock(event.at), *map(_other, event.others))), strong=event.kind in _MARKS),
         Cell(_kind(event), strong=event.kind in _MARKS),
         Cell(join(" · ", (*(by_record(event, name) for name in _WRITTEN), *map(told, event.computed)))),

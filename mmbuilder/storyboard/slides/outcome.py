@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from mmbuilder.safe.case import Grade
+from dataclasses import replace
+
+from mmbuilder.safe.case import Grade, Harm, Outcome
 from mmbuilder.safe.terms import Course, Scale, term
-from mmbuilder.safe.text import EMPTY, SafeText, fill, inline, join, sentence, wording
+from mmbuilder.safe.terms import grade as stated
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, sentence, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context, titled
 
@@ -13,10 +16,12 @@ MISSING = wording("outcome: the case states none")
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One slide."""
-    outcome = context.case.outcome
+    outcome = _headed(context.case.outcome)
     rows = [(term(grade.scale), _graded(grade)) for grade in outcome.grades]
     if not rows:
         rows = [(wording("Severity"), _ungraded(context.case.course))]
+    if outcome.harm is not None:
+        rows.append((wording("Harm"), capital(_harm(outcome.harm))))
     if outcome.last_state:
         rows.append((wording("Last seen"), outcome.last_state))
     if outcome.told:
@@ -28,6 +33,23 @@ def make(context: Context) -> tuple[Slide, ...]:
         rows.insert(0, (wording("Outcome"), rest))
     notes = (wording("State the grade and who gave it. The tool never fills one in."),)
     return (Slide("outcome", headline, (Facts(tuple(rows)),), notes, context.seconds),)
+
+
+def _headed(outcome: Outcome) -> Outcome:
+    """Return the outcome with its highest grade named as that; the first one, if two share it."""
+    if not outcome.highest:
+        return outcome
+    place = next(n for n, one in enumerate(outcome.grades) if _is_highest(one, outcome))
+    none = stated(Scale.CLAVIEN_DINDO, "not applicable")
+    count = sum(one.scale is Scale.CLAVIEN_DINDO and one.grade != none for one in outcome.grades)
+    named = fill("{grade}, the highest of {n}", grade=outcome.highest, n=count)
+    grades = list(outcome.grades)
+    grades[place] = replace(grades[place], grade=named)
+    return replace(outcome, grades=tuple(grades))
+
+
+def _is_highest(one: Grade, outcome: Outcome) -> bool:
+    return one.scale is Scale.CLAVIEN_DINDO and one.grade == outcome.highest
 
 
 def _ungraded(course: Course) -> SafeText:
@@ -43,13 +65,30 @@ def _graded(grade: Grade) -> SafeText:
 
 
 def _given_for(grade: Grade) -> SafeText:
-    """Return the treatments, less what the line has said: a complication may be its own treatment.
+    """Return treatments and symptoms, less what the line has said: a complication may be its own treatment.
 
     ClassIntra's words say how much treatment, the other scales' which.
     """
     told = join(", ", (inline(one) for one in grade.treatments if one != grade.complication))
+    symptoms = fill("symptoms: {symptoms}", symptoms=inline(grade.symptoms)) if grade.symptoms else EMPTY
     if not told:
-        return EMPTY
+        return symptoms
     if grade.scale is Scale.CLASSINTRA:
-        return fill("extra treatment: {treatments}", treatments=told)
-    return fill("given for: {treatments}", treatments=told)
+        return join("; ", (fill("extra treatment: {treatments}", treatments=told), symptoms))
+    return join("; ", (fill("given for: {treatments}", treatments=told), symptoms))
+
+
+def _harm(harm: Harm) -> SafeText:
+    """Return the facts that a degree of harm follows from: `symptoms: marked; extra care: intervention`."""
+    if not harm.occurred:
+        return wording("nothing happened: circumstances that could have led to it")
+    if not harm.reached:
+        return wording("did not reach the patient")
+    parts = (
+        fill("symptoms: {symptoms}", symptoms=term(harm.symptoms)),
+        fill("extra care: {care}", care=term(harm.care)),
+        wording("a longer stay") if harm.longer_stay else EMPTY,
+        fill("loss of function: {loss}", loss=term(harm.loss)),
+        wording("the patient died") if harm.died else EMPTY,
+    )
+    return join("; ", parts)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from mmbuilder.safe.terms import Side, term
-from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.safe.case import Patient
+from mmbuilder.safe.terms import Side, YesNo, term
+from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context, counted
 
@@ -15,6 +16,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     case = context.case
     patient, plan = case.patient, case.plan
     rows = (
+        (wording("Patient"), _build(patient)),
         (wording("History"), _list(patient.history)),
         (wording("Not present"), _list(patient.negatives)),
         (wording("Findings"), _list(plan.findings)),
@@ -31,6 +33,12 @@ def _headline(context: Context) -> SafeText:
     foreseen = len(context.case.plan.foreseen)
     risks = counted(foreseen, wording("risk was"), wording("risks were"))
     return fill("Before the operation, {risks} foreseen.", risks=risks)
+
+
+def _build(patient: Patient) -> SafeText:
+    """`62 kg, 165 cm; pregnant`: what doses and ranges depend on."""
+    pregnant = wording("pregnant") if patient.pregnant is YesNo.YES else EMPTY
+    return join("; ", (join(", ", (patient.weight, patient.height)), pregnant))
 
 
 def _side(context: Context) -> SafeText:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmbuilder.safe.case import Patient
 from mmbuilder.safe.terms import Sex
 from mmbuilder.safe.text import SafeText, fill, sentence, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
@@ -38,5 +39,18 @@ def _who(context: Context) -> SafeText:
     if not age:
         return fill("A {noun}", noun=noun)
     if context.spec.age == "decade":
-        return fill("A {noun} in the {age}", noun=noun, age=age)
+        return _of_decade(context.case.patient, noun, age)
     return fill("A {noun} of {age}", noun=noun, age=age)
+
+
+def _of_decade(patient: Patient, noun: SafeText, age: SafeText) -> SafeText:
+    """`A man in his 70s`; an age that is told as a group anyway (`90 or older`) stands by itself."""
+    if age in (patient.age, wording("under 10")):
+        return fill("A {noun}, {age}", noun=noun, age=age)
+    match patient.sex:
+        case Sex.FEMALE:
+            return fill("A {noun} in her {age}", noun=noun, age=age)
+        case Sex.MALE:
+            return fill("A {noun} in his {age}", noun=noun, age=age)
+        case _:
+            return fill("A {noun} in their {age}", noun=noun, age=age)

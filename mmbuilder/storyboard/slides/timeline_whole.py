@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from mmbuilder.analysis.describe import describe
-from mmbuilder.analysis.timeline import Chart, Interval
+from mmbuilder.analysis.timeline import MOST_LABELS, Chart, Interval
+from mmbuilder.safe.case import Event
 from mmbuilder.safe.moment import duration
 from mmbuilder.safe.text import SafeText, fill, join, sentence, unbroken, wording
 from mmbuilder.storyboard.blocks import Slide, TimeChart
@@ -22,12 +23,21 @@ def make(context: Context) -> tuple[Slide, ...]:
             "First sign, recognition, response: point at the three marks, then at the time between them."
         ),
         fill("Clocks: {clock}", clock=context.timeline.clock),
+        *_numbers(context.timeline.events),
     )
     return (
         Slide(
             "timeline_whole", _headline(context), (TimeChart(chart, describe(chart)),), notes, context.seconds
         ),
     )
+
+
+def _numbers(events: tuple[Event, ...]) -> tuple[SafeText, ...]:
+    """Say what the numbers on the chart are, where there are more events than it has labels."""
+    if len(events) <= MOST_LABELS:
+        return ()
+    told = (fill("{n} {what}", n=n, what=event.label or event.what) for n, event in enumerate(events, 1))
+    return (fill("Numbers on the chart: {told}.", told=join("; ", told)),)
 
 
 def _headline(context: Context) -> SafeText:

@@ -13,13 +13,13 @@ from itertools import pairwise
 from mmbuilder.analysis import Chart, build_timeline
 from mmbuilder.analysis.barriers import Barrier, Barriers
 from mmbuilder.analysis.marked_side import Marked
+from mmbuilder.analysis.timeline import MOST_LABELS
 from mmbuilder.figures import barrier_diagram, body_side, cause_diagram, clock_face, series
 from mmbuilder.figures.drawn import Size
-from mmbuilder.figures.lanes import MANY
 from mmbuilder.figures.sheet import Dash, Dots, Fill, Item, Shape, Sheet, Stroke, Words
 from mmbuilder.figures.style import BIG, FLAG, Ink
 from mmbuilder.figures.timeline import compose
-from mmbuilder.safe.case import Gap, OtherTime, Recording, ScrubbedCase
+from mmbuilder.safe.case import Computed, DayAndNight, Gap, OtherRecord, OtherTime, Recording, ScrubbedCase
 from mmbuilder.safe.moment import Known, Moment
 from mmbuilder.safe.orientation import Finding, orient
 from mmbuilder.safe.terms import BarrierState, EventKind, Noticed, Seat, Side, View
@@ -140,6 +140,26 @@ def conflict() -> ScrubbedCase:
     return story.case("start")
 
 
+def doses() -> ScrubbedCase:
+    """A dose and a volume that two records tell differently, with what that leaves open."""
+    story = Story()
+    total = Computed(safe("cumulative dose"), (safe("0.3 or 1.2 mg, unresolved"),), unresolved=True)
+    other = OtherRecord(dose=safe("1 mg"), source=safe("pump log"))
+    story.add(EventKind.STEP, "Start", 0)
+    story.add(
+        EventKind.DRUG, "Adrenaline", 10, dose=safe("0.1 mg IV"), source=safe("chart"),
+        records=(other,), computed=(total,),
+    )  # fmt: skip
+    story.add(EventKind.FIRST_SIGN, "Sign", 16, noticed=Noticed.AT_THE_TIME)
+    lost = OtherRecord(volume=safe("900 mL"), source=safe("swabs weighed"))
+    story.add(
+        EventKind.NOTE, "Blood lost", 24, volume=safe("600 mL"), source=safe("estimate"), records=(lost,)
+    )
+    story.add(EventKind.RECOGNITION, "Cause named", 30)
+    story.add(EventKind.STEP, "End", 40)
+    return story.case("start")
+
+
 def gaps() -> ScrubbedCase:
     """Three reasons for missing readings, and a recorder that was off."""
     case = samples.vitals()
@@ -153,9 +173,24 @@ def gaps() -> ScrubbedCase:
 def crowd() -> ScrubbedCase:
     """Twice as many events as there may be labels."""
     story = Story()
-    for n in range(2 * MANY):
+    for n in range(2 * MOST_LABELS):
         story.add(EventKind.STEP, f"Step {n + 1} of many", 4 * n)
     return story.case("step 1")
+
+
+def night() -> ScrubbedCase:
+    """Two nights of a ward stay, and the midnights in them; the limits are those of the day."""
+    case = samples.ward()
+    return replace(case, day_and_night=DayAndNight(9.5 * 60, 20 * 60, 8 * 60, usual=True))
+
+
+def alarms() -> ScrubbedCase:
+    """Limits as they were set: one on a line of its own, two on another."""
+    case = samples.vitals()
+    first, second, third = case.series
+    return replace(
+        case, series=(replace(first, alarm_low=90), second, replace(third, alarm_low=55, alarm_high=110))
+    )
 
 
 _MARKED = either(sized(FLAG), lines(Ink.BLACK, 2.8))
@@ -183,6 +218,13 @@ TIMELINES = {
             "join": lines(Ink.BLACK, 0.9),
             "letter": said("(a)"),
             "footnote": said("T+0:24 (nurses' record)"),
+        },
+    ),
+    "04-dose-and-volume": Feature(
+        lambda: timeline(doses()),
+        {
+            "letters": said("(a)", "(b)"),
+            "footnote": said("dose 0.1 mg IV (chart) or 1 mg (pump log)"),
         },
     ),
     "05-uncertainty": Feature(
@@ -214,9 +256,30 @@ TIMELINES = {
             "days": said("Day "),
         },
     ),
+    "08-night": Feature(
+        lambda: timeline(night()),
+        {
+            "shaded nights": fills(Ink.NIGHT),
+            "legend": said("shaded: night, 20:00"),
+            "midnights": lines(Ink.GREY, 1.0, Dash.DOTTED),
+            "flags": said("+1 day", "+2 days"),
+        },
+    ),
+    "11-alarms": Feature(
+        lambda: timeline(alarms()),
+        {
+            "limits": lines(Ink.GREY, 1.2, Dash.DASHED),
+            "words": said("alarm below", "alarm above"),
+        },
+    ),
     "10-labels": Feature(
         lambda: timeline(crowd()),
-        {"leaders": lines(Ink.GREY, 0.9), "count of the rest": said("more events in the handout")},
+        {
+            "leaders": lines(Ink.GREY, 0.9),
+            "numbers and their list": lambda item: (
+                isinstance(item, Words) and item.ink is Ink.BLUE and item.text.reveal().isdigit()
+            ),
+        },
     ),
     "11-vitals": Feature(
         lambda: timeline(samples.vitals()),

@@ -25,7 +25,7 @@ Grey = npt.NDArray[np.float64]
 REDUCED = 4
 """How many pixels of the painting, each way, make one of the copy."""
 
-MOST_BYTES = 40_000
+MOST_BYTES = 45_000
 
 
 @dataclass(frozen=True)

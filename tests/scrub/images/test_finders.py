@@ -216,6 +216,24 @@ def test_name_over_a_trace_is_covered_and_a_trace_alone_is_not():
     assert under(text.find(picture), name) > 0.9
 
 
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("colour", [(0, 230, 80), (255, 230, 90)])
+def test_waves_of_a_monitor_are_painted_out_and_words_are_not(colour):
+    from mmbuilder.scrub.images.finders._traces import without_curves
+
+    picture = Image.new("RGB", (1280, 720), (6, 8, 10))
+    pen = ImageDraw.Draw(picture)
+    pen.text((300, 100), "QUENDLEBY Tharsko 8714", fill=colour, font_size=30)
+    words = np.asarray(picture).copy()
+    assert without_curves(words) is None
+    across = np.arange(0, 1280)
+    wave = (500 - 50 * np.abs(np.sin(across / 40)) ** 5).tolist()
+    pen.line([*zip(across.tolist(), wave, strict=True)], fill=colour, width=2)
+    cleared = without_curves(np.asarray(picture))
+    assert cleared is not None
+    assert np.abs(cleared[0].astype(int) - words).max() < 12
+
+
 def under(boxes, ink):
     """Share of the ink that the boxes cover."""
     hidden = np.zeros(ink.shape, bool)

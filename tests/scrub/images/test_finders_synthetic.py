@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from tests.scrub.images.synthetic import pictures, ward
+from tests.scrub.images.synthetic import pictures, rooms, ward
 
 
 def test_same_name_gives_same_picture():
@@ -34,3 +34,12 @@ def test_second_set_is_the_same_from_its_names_and_writes_where_it_says():
     assert all(item.ink.shape == (one.image.height, one.image.width) for item in one.items)
     assert all(item.ink.any() for item in one.items)
     assert not ward.draw("ward-clean-00").items
+
+
+def test_fourth_set_is_the_same_from_its_names_and_each_half_has_grounds_of_its_own():
+    one, two = rooms.draw("rooms-written-02"), rooms.draw("rooms-written-02")
+    assert one.image.tobytes() == two.image.tobytes()
+    assert one.items
+    assert all(item.ink.any() for item in one.items)
+    assert set(rooms.HELD_OUT) - set(rooms.TUNING)
+    assert not rooms.draw("rooms-clean-01").items

@@ -87,3 +87,9 @@ def fifth() -> Iterator[Passage]:
     """The fifth set, by an independent hand; counted by itself."""
     for name in ("written_fifth.txt", "clean_fifth.txt"):
         yield from written(name, "held")
+
+
+def sixth() -> Iterator[Passage]:
+    """The sixth set, by a hand that had not seen the scrubber; counted by itself."""
+    for name in ("written_sixth.txt", "clean_sixth.txt"):
+        yield from written(name, "held")

@@ -1,11 +1,11 @@
 """Lines of text by a segmentation network: two passes, united; nothing is read here.
 
-The first pass sees the picture as it is. The second sees it inverted, turned by half a turn and
-at 0.58 of its size, for a third of the time of the first: what one misses by
-polarity, size or the way up, the other finds. On the development set a second pass turned by 90
-degrees, or with evened contrast, covered fewer items in the same time; one pass at twice the size
-covered as many as the first, one of them smaller, in five times the time. A monitor's traces,
-which the network takes for one high line, are painted out and their band is looked at once more.
+The first pass sees the picture without the curves of monitors and charts, which the network takes for
+high lines. The second sees it as it is, inverted, turned by half a turn and at 0.58 of its size, for a
+third of the time of the first: what one misses by polarity, size or the way up, the other finds. On the
+development set a second pass turned by 90 degrees, or with evened contrast, covered fewer items in the
+same time; one pass at twice the size covered as many as the first, one of them smaller, in five times the
+time.
 
 Source of the method: Liao and others, "Real-time scene text detection with differentiable
 binarization", AAAI 2020 (from memory).
@@ -13,14 +13,15 @@ binarization", AAAI 2020 (from memory).
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
 from mmbuilder.scrub.images.finders._net import run
-from mmbuilder.scrub.images.finders._traces import curves, only_curve, painted_out
+from mmbuilder.scrub.images.finders._traces import only_curve, without_curves
 from mmbuilder.scrub.images.finders._turned import Line
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     import numpy as np
     from numpy.typing import NDArray
@@ -48,8 +49,6 @@ TALL, LONG = 0.06, 2.5
 passes: letters so large are."""
 GAP = 1.5
 """Heights between the end of a line and a blob that goes on with it."""
-BAND = 0.3
-"""Share of the picture's width from which a line that is too high may be a trace with writing on it."""
 TRACE_HEIGHT = 16.0
 """Pixels; a lower line is covered whatever runs through it."""
 LONGEST = 2560
@@ -78,42 +77,49 @@ def lines(pixels: Pixels, parts: Sequence[Area] | None = None) -> tuple[Line, ..
 
 
 def _united(pixels: Pixels, areas: Sequence[Area]) -> list[Line]:
-    first, second = list[Line](), list[Line]()
-    for left, top, right, bottom in areas:
-        part = pixels[top:bottom, left:right]
-        if part.size:
-            first += (line.moved(left, top) for line in _pass(part))
-            second += (line.moved(left, top) for line in _other_pass(part))
     short = min(pixels.shape[:2])
-    third = [*_on_traces(pixels, [line for line in first if line.height > HEIGHT_MOST * short])]
-    found = [*_likely(first, second, short), *_likely(second, first, short), *_likely(third, [], short)]
-    return _without_curves(found, pixels)
+    return [
+        line.moved(left, top)
+        for left, top, right, bottom in areas
+        if pixels[top:bottom, left:right].size
+        for line in _both(pixels[top:bottom, left:right], short)
+    ]
 
 
-def _other_pass(pixels: Pixels) -> list[Line]:
-    import cv2
-    import numpy as np
+def _both(pixels: Pixels, short: int) -> list[Line]:
+    """Return what either pass sees in a part of a picture and is likely to be text."""
+    traces = without_curves(pixels)
+    one, other = _pass(pixels if traces is None else traces[0]), _other_pass(pixels)
+    first, second = one.lines(), other.lines()
+    found = [
+        *_likely(first, second, short),
+        *_likely(second, first, short),
+    ]
+    return found if traces is None else [line for line in found if not _is_curve(line, traces[1], pixels)]
 
-    height, width = pixels.shape[:2]
-    # Shrunk before it is turned: it is the same picture for a third of the copying.
-    size = [max(32, round(side * SECOND_SCALE / 32) * 32) for side in (width, height)]
-    small = cv2.resize(pixels, size, interpolation=cv2.INTER_AREA)
-    other = np.ascontiguousarray(255 - np.asarray(small, np.uint8)[::-1, ::-1])
-    across, down = width / size[0], height / size[1]
-    return [line.stretched(across, down).half_turned(width, height) for line in _pass(other)]
 
+@dataclass(frozen=True)
+class Seen:
+    """What a pass makes of a picture.
 
-def _without_curves(found: list[Line], pixels: Pixels) -> list[Line]:
-    """Leave out what is a piece of a monitor's trace and nothing else."""
-    if not any(line.height >= TRACE_HEIGHT for line in found):
-        return found
-    curve = curves(pixels)
-    if curve is None:
-        return found
-    return [line for line in found if line.height < TRACE_HEIGHT or not _is_curve(line, curve, pixels)]
+    Attributes:
+        likelihood: of each place to belong to text.
+        across, down: pixels of the picture that one place stands for.
+    """
+
+    likelihood: Map
+    across: float
+    down: float
+
+    def lines(self) -> list[Line]:
+        """The turned rectangle of each marked region, in pixels of the picture."""
+        return _traced(self.likelihood, self.across, self.down)
 
 
 def _is_curve(line: Line, curve: Pixels, pixels: Pixels) -> bool:
+    """Whether a line is a piece of a trace and nothing else; a low one is covered whatever it is."""
+    if line.height < TRACE_HEIGHT:
+        return False
     height, width = pixels.shape[:2]
     for left, top, right, bottom in line.rectangles():
         ends = max(0, round(left)), max(0, round(top)), min(width, round(right)), min(height, round(bottom))
@@ -123,15 +129,15 @@ def _is_curve(line: Line, curve: Pixels, pixels: Pixels) -> bool:
 
 
 def _likely(own: list[Line], others: list[Line], short: int) -> list[Line]:
-    """Leave out what is more often texture than writing; `others` is what the other pass saw."""
+    """Leave out what is more often texture than writing; `others` are the lines of the other pass."""
     most = max(HEIGHT_MOST * short, HEIGHT_SMALL)
     sized = [line for line in own if HEIGHT_LEAST <= line.height <= most]
-    good = [line for line in sized if _alone(line, short) or any(_met(line, other) for other in others)]
-    return [line for line in sized if line in good or any(line.continues(other, GAP) for other in good)]
+    good = [line for line in sized if _alone(line, short) or any(_met(line, each) for each in others)]
+    return [line for line in sized if line in good or any(line.continues(each, GAP) for each in good)]
 
 
 def _alone(line: Line, short: int) -> bool:
-    """Whether the look of a line is enough, whatever the other pass saw."""
+    """Whether the look of a line is enough, without a line of the other pass to match it."""
     if line.height < STUBBY_HEIGHT:
         return True
     if line.height <= TALL * short:
@@ -148,33 +154,31 @@ def _met(one: Line, other: Line) -> bool:
     return close and min(one.score, other.score) >= least and 0.6 < one.height / other.height < 1.7
 
 
-def _on_traces(pixels: Pixels, high: list[Line]) -> Iterator[Line]:
-    """Look again at the bands of what is too high for a line, without the curves that run through."""
+def _pass(pixels: Pixels) -> Seen:
     height, width = pixels.shape[:2]
-    for band in high:
-        if not band.upright or abs(band.angle) > 45 or band.length < BAND * width:
-            continue
-        left, top, right, bottom = (round(side) for side in band.rectangles()[0])
-        left, top, right, bottom = max(0, left), max(0, top), min(width, right), min(height, bottom)
-        clear = painted_out(pixels[top:bottom, left:right])
-        if clear is not None:
-            yield from (line.moved(left, top) for line in _pass(clear))
+    likelihood = run("text_det.onnx", _batch(pixels))[0][0, 0]
+    return Seen(likelihood, width / likelihood.shape[1], height / likelihood.shape[0])
 
 
-def _pass(pixels: Pixels, scale: float = 1.0) -> list[Line]:
+def _other_pass(pixels: Pixels) -> Seen:
+    import cv2
+    import numpy as np
+
     height, width = pixels.shape[:2]
-    likelihood = run("text_det.onnx", _batch(pixels, scale))[0][0, 0]
-    return _traced(likelihood, width / likelihood.shape[1], height / likelihood.shape[0])
+    # Shrunk before it is turned: it is the same picture for a third of the copying.
+    size = [max(32, round(side * SECOND_SCALE / 32) * 32) for side in (width, height)]
+    small = cv2.resize(pixels, size, interpolation=cv2.INTER_AREA)
+    turned = _pass(np.ascontiguousarray(255 - np.asarray(small, np.uint8)[::-1, ::-1])).likelihood
+    return Seen(np.ascontiguousarray(turned[::-1, ::-1]), width / size[0], height / size[1])
 
 
-def _batch(pixels: Pixels, scale: float) -> Map:
+def _batch(pixels: Pixels) -> Map:
     """Resize to multiples of 32, as the network asks, and even out the colours as in its training."""
     import cv2
     import numpy as np
 
-    size = [max(32, round(side * scale / 32) * 32) for side in (pixels.shape[1], pixels.shape[0])]
-    how = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
-    small = cv2.resize(pixels, size, interpolation=how)
+    size = [max(32, round(side / 32) * 32) for side in (pixels.shape[1], pixels.shape[0])]
+    small = cv2.resize(pixels, size, interpolation=cv2.INTER_LINEAR)
     even = np.empty((1, 3, size[1], size[0]), np.float32)
     for channel, (mean, spread) in enumerate(zip(_MEAN, _SPREAD, strict=True)):
         np.multiply(small[..., channel], np.float32(1 / (255 * spread)), out=even[0, channel])

@@ -1,7 +1,7 @@
-"""Curves on a monitor, painted out: the network takes a heart's trace for one high line of text.
+"""Thin curves that run through a picture, painted out: a heart's trace, the line of a chart, a seam.
 
-A name written over a trace is lost in that line, which is far too high to be text. Without the
-trace, the same network sees what is left.
+The network takes a trace for one high line of text and loses the name that is written over it. Without
+the trace, the same network sees what is left.
 """
 
 from __future__ import annotations
@@ -9,133 +9,195 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     import numpy as np
     from numpy.typing import NDArray
 
     Pixels = NDArray[np.uint8]
+    Mask = NDArray[np.bool_]
+    Steps = NDArray[np.number]
+    """From the ground, in each colour."""
 
 STANDS_OUT = 36
 """Levels from the ground, of 255, from which a pixel belongs to what is drawn."""
 DRAWN_MOST = 0.3
-"""Share of a band that may be drawn on; with more it is no monitor but texture."""
-WIDE = 0.2
-"""Share of the band that a curve runs through without a gap."""
+"""Share of a picture that may be drawn on; with more it is texture."""
+EVEN, EVEN_LEAST = 24, 0.7
+"""Levels from the picture's own median, and the share of it within them, of a screen or a sheet."""
+CELL, CELLS = 8, 5
+"""The ground is the median of so many cells each way, each so many pixels: far more than a stroke is wide."""
+WIDE, PIECE = 0.2, 0.03
+"""Share of the picture's width that a curve runs through without a gap, and that a piece of one does."""
+CROSSED = 1.25
+"""Times that a curve crosses a column, at the mean, at most: words of any script cross more often."""
 THICK = 9
 """Pixels both ways; what holds a square so large is an area, not a curve."""
-ALIKE = 0.94
+ALIKE = 0.97
 """Least cosine between a pixel's colour and the curve's, both as steps from the ground."""
+LETTERS, LETTERS_MOST = 3, 0.02
+"""Crossings in one column from which it is not a curve's, and the share of columns that may have as many."""
+OTHER_MOST = 0.02
+"""Share of what is drawn in a rectangle that may be other than its curve."""
+EDGE, HALO = 2, 8
+"""Pixels of a curve's soft edge, and of the ripples round it that a JPEG file has: the network sees both."""
 
 
-def painted_out(band: Pixels) -> Pixels | None:
-    """Return a band of a picture without the curves that run through it; None if there are none, or nothing else.
+def without_curves(pixels: Pixels) -> tuple[Pixels, Pixels] | None:
+    """Return a picture without the curves that run through it, and where they ran; None if there are none.
+
+    Letters of a curve's own colour that touch it may go with it: the other pass sees the whole picture.
 
     Args:
-        band: pixels of the band: row, column, and blue, green, red.
+        pixels: row, column, and blue, green, red.
     """
     import cv2
     import numpy as np
 
-    ground = np.median(band.reshape(-1, 3), axis=0)
-    step = band.astype(np.float32) - ground.astype(np.float32)
-    drawn = np.abs(step).max(2) > STANDS_OUT
-    if not 0 < drawn.mean() < DRAWN_MOST:
+    if not _even(pixels[::4, ::4]):
         return None
-    count, parts, sizes, _ = cv2.connectedComponentsWithStats(drawn.astype(np.uint8), connectivity=8)
-    curve = np.zeros(drawn.shape, np.uint8)
-    for part in range(1, count):
-        if sizes[part, cv2.CC_STAT_WIDTH] >= WIDE * band.shape[1]:
-            curve |= _alike(step, parts == part)
-    if not curve.any():
-        return None
-    # A curve's soft edge is fainter than what stands out, and as wide as its blur.
-    wider = _near(curve)
-    if not (drawn & ~wider).any():
-        return None
-    clear = band.copy()
-    clear[wider & (~drawn | (curve > 0))] = ground.astype(np.uint8)
-    return clear
-
-
-def _alike(step: NDArray[np.float32], part: NDArray[np.bool_]) -> Pixels:
-    """Return what has the part's own colour: letters of another one that touch it stay."""
-    import numpy as np
-
-    colour = np.median(step[part], axis=0)
-    likeness = (step @ colour) / (np.linalg.norm(step, axis=2) * np.linalg.norm(colour) + 1e-6)
-    return np.asarray(part & (likeness > ALIKE), np.uint8)
-
-
-def curves(pixels: Pixels) -> Pixels | None:
-    """Return a mask of the curves that run through a picture of a dark or even ground; None if it has none.
-
-    Args:
-        pixels: the whole picture: row, column, and blue, green, red.
-    """
-    import cv2
-    import numpy as np
-
-    ground = np.median(pixels[::4, ::4].reshape(-1, 3), axis=0)
-    if _drawn(pixels[::4, ::4], ground).mean() > 2 * DRAWN_MOST:
-        return None  # plainly texture: the count below need not be taken
+    ground = _ground(pixels, CELL)
     drawn = _drawn(pixels, ground)
     if not 0 < drawn.mean() < DRAWN_MOST:
         return None
-    count, parts, sizes, _ = cv2.connectedComponentsWithStats(drawn.view(np.uint8), connectivity=8)
-    # A device's strip along an edge runs through the picture too, and holds a name: a curve is thin.
-    cores = cv2.erode(drawn.astype(np.uint8), np.ones((THICK, THICK), np.uint8)) > 0
-    solid = set(np.unique(parts[cores]).tolist())
-    wide = [
-        part
-        for part in range(1, count)
-        if part not in solid and sizes[part, cv2.CC_STAT_WIDTH] >= WIDE * pixels.shape[1]
-    ]
-    if not wide:
+    curve = _curves(drawn, pixels.astype(np.int16) - ground)
+    if not curve.any():
         return None
-    chosen = np.zeros(count, np.uint8)
-    chosen[wide] = 1
-    return np.asarray(chosen[np.asarray(parts, np.intp)], np.uint8)
+    stays = cv2.morphologyEx((drawn & ~curve).view(np.uint8), cv2.MORPH_OPEN, np.ones((2, 2), np.uint8)) > 0
+    fill = _between(pixels, _wider(drawn, HALO))
+    clear = np.where((_wider(curve, HALO) & ~stays)[..., None], fill, pixels)
+    return np.ascontiguousarray(clear), np.asarray(curve, np.uint8)
 
 
-def _drawn(pixels: Pixels, ground: NDArray[np.float64]) -> NDArray[np.bool_]:
+def _even(pixels: Pixels) -> bool:
+    """Whether most of a picture has nearly one colour, as a screen or a sheet has."""
+    import numpy as np
+
+    step = np.abs(pixels.astype(np.int16) - np.median(pixels.reshape(-1, 3), axis=0))
+    return float((step.max(2) < EVEN).mean()) > EVEN_LEAST
+
+
+def _ground(pixels: Pixels, cell: int) -> Pixels:
+    """Return what lies under the strokes, nearly: the median round each place."""
+    import cv2
+    import numpy as np
+
+    height, width = pixels.shape[:2]
+    size = max(1, width // cell), max(1, height // cell)
+    coarse = cv2.medianBlur(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), CELLS)
+    return np.asarray(cv2.resize(coarse, (width, height), interpolation=cv2.INTER_LINEAR), np.uint8)
+
+
+def _between(pixels: Pixels, drawn: Mask) -> Pixels:
+    """Return the mean of what is not drawn round each place, in steps of cells."""
+    import cv2
+    import numpy as np
+
+    height, width = pixels.shape[:2]
+    size = max(1, width // CELL), max(1, height // CELL)
+    bare = cv2.resize((~drawn).astype(np.float32), size, interpolation=cv2.INTER_AREA)
+    shown = np.where(drawn[..., None], 0, pixels).astype(np.uint8)
+    coarse = cv2.resize(shown, size, interpolation=cv2.INTER_AREA).astype(np.float32)
+    reach = (2 * CELLS + 1, 2 * CELLS + 1)
+    mean = cv2.blur(coarse, reach) / np.maximum(cv2.blur(bare, reach), 1e-3)[..., None]
+    return np.asarray(cv2.resize(np.minimum(mean, 255), (width, height)), np.uint8)
+
+
+def _drawn(pixels: Pixels, ground: Pixels) -> Mask:
     """What stands out from the ground in any colour."""
     import cv2
     import numpy as np
 
-    # Four numbers are to OpenCV one colour for every pixel.
-    far = cv2.absdiff(np.ascontiguousarray(pixels), np.array([*ground.astype(np.uint8), 0], np.float64))
+    far = cv2.absdiff(np.ascontiguousarray(pixels), ground)
     return np.asarray(np.maximum(np.maximum(far[..., 0], far[..., 1]), far[..., 2]) > STANDS_OUT)
+
+
+def _curves(drawn: Mask, step: Steps) -> Mask:
+    """Return what runs through the picture, and its pieces beside large letters: of its colour, in its rows."""
+    import numpy as np
+
+    curve = np.zeros(drawn.shape, bool)
+    whole: list[tuple[slice, Steps]] = []
+    for place, part in sorted(_thin(drawn), key=lambda one: one[0][1].start - one[0][1].stop):
+        wide = part.shape[1] >= WIDE * drawn.shape[1]
+        colours = [np.median(step[place][part], axis=0)] if wide else _of_rows(place[0], whole)
+        for colour in colours:
+            alike = _alike(step[place], part, colour)
+            if _crossings(alike).mean() <= CROSSED:
+                curve[place] |= alike
+                whole += [(place[0], colour)] if wide else []
+    return curve
+
+
+def _thin(drawn: Mask) -> Iterator[tuple[tuple[slice, slice], Mask]]:
+    """Yield the place of each long stroke and what of the place belongs to it."""
+    import cv2
+    import numpy as np
+
+    # A device's strip along an edge runs through the picture too, and holds a name: a curve is thin.
+    areas = cv2.morphologyEx(drawn.view(np.uint8), cv2.MORPH_OPEN, np.ones((THICK, THICK), np.uint8)) > 0
+    thin = drawn & ~_wider(areas, EDGE)
+    _, parts, sizes, _ = cv2.connectedComponentsWithStats(thin.view(np.uint8), connectivity=8)
+    for part in np.flatnonzero(sizes[:, cv2.CC_STAT_WIDTH] >= PIECE * drawn.shape[1]).tolist():
+        left, top, across, down, _ = sizes[part].tolist()
+        if part > 0:
+            place = (slice(top, top + down), slice(left, left + across))
+            yield place, parts[place] == part
+
+
+def _of_rows(rows: slice, whole: Sequence[tuple[slice, Steps]]) -> list[Steps]:
+    """Return the colours of the curves in whose rows a piece lies, or nearly."""
+    return [
+        colour
+        for of, colour in whole
+        if of.start - (of.stop - of.start) / 8 <= rows.start
+        and rows.stop <= of.stop + (of.stop - of.start) / 8
+    ]
+
+
+def _alike(step: Steps, part: Mask, colour: Steps) -> Mask:
+    """Return what of a part has a colour: letters of another one that touch a curve are not it."""
+    import numpy as np
+
+    own = step[part].astype(np.float32)
+    likeness = (own @ colour) / (np.linalg.norm(own, axis=1) * np.linalg.norm(colour) + 1e-6)
+    alike = np.zeros(part.shape, bool)
+    alike[part] = likeness > ALIKE
+    return alike
+
+
+def _crossings(curve: Mask) -> NDArray[np.int64]:
+    """How often a curve is met on the way down each column."""
+    import cv2
+    import numpy as np
+
+    whole = cv2.morphologyEx(curve.view(np.uint8), cv2.MORPH_CLOSE, np.ones((3, 1), np.uint8))
+    return np.asarray((np.diff(whole.view(np.int8), axis=0, prepend=0) == 1).sum(0))
 
 
 def only_curve(curve: Pixels, pixels: Pixels, left: int, top: int, right: int, bottom: int) -> bool:
     """Whether a rectangle holds a curve that runs through it and nothing else that is drawn.
 
-    A curve crosses most columns once, a spike twice; letters, even of its own colour and joined to it,
-    make three crossings and more. Then the rectangle is taken for text.
+    Letters, even of its own colour and joined to it, make three crossings of a column and more. Then the
+    rectangle is taken for text.
     """
     import numpy as np
 
-    inside = curve[top:bottom, left:right]
+    inside = curve[top:bottom, left:right] > 0
     if not inside.size or not inside[:, :2].any() or not inside[:, -2:].any():
         return False
     band = pixels[top:bottom, left:right]
     ground = np.median(band.reshape(-1, 3), axis=0)
     drawn = np.abs(band.astype(np.int16) - ground.astype(np.int16)).max(2) > STANDS_OUT // 2
-    near = _near(inside)
-    if (drawn & ~near).sum() > OTHER_MOST * max(1, drawn.sum()):
+    if (drawn & ~_wider(inside, EDGE)).sum() > OTHER_MOST * max(1, drawn.sum()):
         return False
-    crossings = (np.diff(inside.astype(np.int8), axis=0, prepend=0) == 1).sum(0)
-    return bool((crossings >= LETTERS).mean() < LETTERS_MOST)
+    return bool((_crossings(inside) >= LETTERS).mean() < LETTERS_MOST)
 
 
-def _near(mask: Pixels) -> NDArray[np.bool_]:
-    """The mask with the soft edge of what it holds."""
+def _wider(mask: Mask, by: int) -> Mask:
+    """The mask with what lies so many pixels round it."""
     import cv2
     import numpy as np
 
-    return np.asarray(cv2.dilate(mask, np.ones((5, 5), np.uint8)) > 0)
-
-
-LETTERS, LETTERS_MOST = 3, 0.02
-"""Crossings in one column from which it is not a curve's, and the share of columns that may have as many."""
-OTHER_MOST = 0.02
-"""Share of what is drawn in a rectangle that may be other than its curve."""
+    side = 2 * by + 1
+    return np.asarray(cv2.dilate(mask.view(np.uint8), np.ones((side, side), np.uint8)) > 0)

@@ -39,10 +39,6 @@ class Line:
         lean = abs(self.angle) % 90
         return min(lean, 90 - lean) <= UPRIGHT
 
-    def half_turned(self, width: int, height: int) -> Line:
-        """The same line seen in the picture turned by half a turn."""
-        return Line(width - self.x, height - self.y, self.length, self.height, self.angle, self.score)
-
     def moved(self, across: float, down: float) -> Line:
         """The same line of a part of the picture, in the whole."""
         return Line(self.x + across, self.y + down, self.length, self.height, self.angle, self.score)
@@ -50,13 +46,6 @@ class Line:
     def larger(self, by: float) -> Line:
         """The same line of a picture so many times as large."""
         return Line(self.x * by, self.y * by, self.length * by, self.height * by, self.angle, self.score)
-
-    def stretched(self, across: float, down: float) -> Line:
-        """The same line of a picture so many times as wide and as high, nearly the same of both."""
-        by = (across + down) / 2
-        return Line(
-            self.x * across, self.y * down, self.length * by, self.height * by, self.angle, self.score
-        )
 
     def continues(self, other: Line, gap: float) -> bool:
         """Whether this stands on another's line, as high as it, at most `gap` heights past its end."""

@@ -39,7 +39,8 @@ HANDS = ("Caveat[wght].ttf", "Kalam-Regular.ttf")
 """Of the packages fontpkg-caveat and fontpkg-kalam; without them no handwriting is drawn."""
 PACKAGES = (
     "fontpkg_caveat", "fontpkg_kalam", "fontpkg_shadows_into_light", "fontpkg_permanent_marker",
-    "fontpkg_dancing_script",
+    "fontpkg_dancing_script", "fontpkg_share_tech", "fontpkg_rajdhani", "fontpkg_barlow_condensed",
+    "fontpkg_inconsolata", "fontpkg_press_start_2p", "fontpkg_indie_flower", "fontpkg_zeyada", "fontpkg_delius",
 )  # fmt: skip
 SCRIPTS = {
     "arabic": ("noto/NotoNaskhArabic-Regular.ttf", "السيد وهمي ٩٩٩٠"),

@@ -1,0 +1,39 @@
+"""A case report for outside tells no time of day in its sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mmbuilder.casefile.context import Context
+from mmbuilder.casefile.mark import Finding
+from mmbuilder.problem import Severity
+from mmbuilder.safe.terms import Use
+
+CODE = "time-told"
+WHY = (
+    "outside the department only elapsed times are told; a time of day can be found again in a log or a rota"
+)
+GOOD = """{use: case report, governance: {publication consent: given},
+  background: The plan was made two hours before}"""
+BAD = "{use: case report, background: The plan was made at 07:30}"
+
+
+def check(ctx: Context) -> Iterator[Finding]:
+    """Yield each text that tells a time of day, with what will stand in its place."""
+    if ctx.case.use is not Use.REPORT:
+        return
+    from mmbuilder.case import told_time
+
+    counting = told_time.Counting(ctx.case)
+    for key, text in ctx.told():
+        told = [instead for _, instead in counting.find(text.value)] if ctx.for_outside(text) else []
+        if told:
+            counted = [instead for instead in told if instead != told_time.LOST]
+            yield Finding(
+                text.path,
+                f"`{key}` tells a time of day; the report will say '{told[0]}'",
+                found="a time of day",
+                expected="the time from the index event, or from what came before",
+                example=f"at {counted[0]}" if counted else "40 min later",
+                severity=Severity.WARN,
+            )

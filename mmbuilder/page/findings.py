@@ -1,0 +1,122 @@
+"""Findings in words as a reviewer reads them: each in its sentence, those of the same words together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from mmbuilder.case.decided import Ruling, text_hash
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.casefile.places import place
+from mmbuilder.scrub.decided import Rulings
+from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
+from mmbuilder.scrub.walk import Texts
+
+AROUND = 110
+"""Characters of a text that are shown on each side of a finding."""
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A finding in its sentence.
+
+    Attributes:
+        where: the place of the text, in words.
+        before, words, after: the sentence, cut at the finding.
+        stand_in: what is written instead, if it goes.
+        only_in: hash of the text, for a decision about this place alone.
+    """
+
+    where: str
+    before: str
+    words: str
+    after: str
+    stand_in: str
+    only_in: str
+
+
+@dataclass(frozen=True)
+class Group:
+    """Findings of the same words.
+
+    Attributes:
+        words: as they stand first.
+        kind: what the tool takes them for.
+        reason: why they stay, if they do.
+        asked: they could be a word as well as a name.
+        places: every one of them.
+    """
+
+    words: str
+    kind: str
+    reason: str
+    asked: bool
+    places: tuple[Seen, ...]
+
+
+@dataclass(frozen=True)
+class Findings:
+    """All findings of a case, by what is to be done with them.
+
+    Attributes:
+        open: would be removed, and nobody has decided.
+        declared: on the private list.
+        dates: told as days from the index event.
+        decided_gone, decided_kept: as a reviewer decided.
+        left: looked at and left in, with the reason.
+    """
+
+    open: tuple[Group, ...]
+    declared: tuple[Group, ...]
+    dates: tuple[Group, ...]
+    decided_gone: tuple[Group, ...]
+    decided_kept: tuple[Group, ...]
+    left: tuple[Group, ...]
+
+
+def findings(folder: CaseFolder, plan: RedactionPlan) -> Findings:
+    """Sort what was found in the words of a case."""
+    rulings = Rulings(folder.decided)
+    sorted_: dict[str, list[tuple[Span, Seen]]] = {}
+    for item in Texts(folder.case, folder.previous).items:
+        for span in plan.texts.get(item.path, ()):
+            heap = _heap(span, rulings.of(item.value, span))
+            sorted_.setdefault(heap, []).append((span, _seen(place(item.path), item.value, span)))
+    names = ("open", "declared", "dates", "decided_gone", "decided_kept", "left")
+    return Findings(*(_grouped(sorted_.get(name, ())) for name in names))
+
+
+def _heap(span: Span, ruling: Ruling | None) -> str:
+    if span.layer is Layer.DECLARED:
+        return "declared"
+    if ruling is not None:
+        return "decided_kept" if span.decision is Decision.KEEP else "decided_gone"
+    if span.decision is Decision.KEEP:
+        return "left"
+    return "dates" if span.letter == "C" else "open"
+
+
+def _seen(where: str, text: str, span: Span) -> Seen:
+    start, end = max(0, span.start - AROUND), span.end + AROUND
+    return Seen(
+        where,
+        ("… " if start else "") + text[start : span.start],
+        text[span.start : span.end],
+        text[span.end : end] + (" …" if end < len(text) else ""),
+        span.stand_in,
+        text_hash(text),
+    )
+
+
+def _grouped(found: Iterable[tuple[Span, Seen]]) -> tuple[Group, ...]:
+    heaps: dict[tuple[str, str], list[tuple[Span, Seen]]] = {}
+    for span, seen in found:
+        heaps.setdefault((" ".join(seen.words.split()).casefold(), span.kind), []).append((span, seen))
+    groups = [_group(heap) for heap in heaps.values()]
+    return tuple(sorted(groups, key=lambda group: not group.asked))
+
+
+def _group(heap: Sequence[tuple[Span, Seen]]) -> Group:
+    span, seen = heap[0]
+    asked = any("please decide" in one.reason for one, _ in heap)
+    return Group(seen.words, span.kind, span.reason, asked, tuple(place for _, place in heap))

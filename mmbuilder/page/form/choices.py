@@ -1,0 +1,157 @@
+"""What a field may be chosen from: closed words, and what the case itself holds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import cache
+from pathlib import Path as Folder
+
+from mmbuilder.case.freetext import Path
+from mmbuilder.case.tidy import tidy
+from mmbuilder.page.form.nodes import Tree
+from mmbuilder.safe.terms import GRADES, Scale
+
+Choice = tuple[str, str]
+"""A value as it is written in the file, and what it is told by."""
+
+NEW_NAME = "@"
+"""Before the number of an event that has no short name yet: choosing it gives it one."""
+_MOST_UNNAMED = 60
+_LONGEST = 60
+
+OPEN = frozenset({"usual phases", "figures", "logs"})
+"""Choices that are only offered: any other words may be written too."""
+
+
+def choices(kind: str, values: dict[str, Tree], path: Path, root: Folder) -> list[Choice]:
+    """Return what a field may be chosen from.
+
+    Args:
+        kind: as `words.yaml` has it.
+        values: of the file.
+        path: of the field.
+        root: the case folder.
+    """
+    return list(_KINDS[kind](values, path, root))
+
+
+def entry(values: Tree | None, path: Path) -> Tree | None:
+    """Return the value at a path; one entry may stand for a list of one."""
+    node = values
+    for step in path:
+        if isinstance(node, dict) and isinstance(step, str):
+            node = node.get(step)
+        elif isinstance(node, list) and isinstance(step, int):
+            node = node[step] if 0 <= step < len(node) else None
+        elif step != 0:
+            return None
+    return node
+
+
+def entries(values: Tree | None, *path: str | int) -> list[dict[str, Tree]]:
+    """Return the entries of a list that have keys."""
+    found = entry(values, path)
+    listed = found if isinstance(found, list) else [found]
+    return [one for one in listed if isinstance(one, dict)]
+
+
+def word(values: Tree | None, *path: str | int) -> str:
+    """Return the text at a path, or nothing."""
+    found = entry(values, path)
+    return found if isinstance(found, str) else ""
+
+
+def _named(*path: str, key: str = "id", told: tuple[str, ...] = ()) -> Callable[..., Iterator[Choice]]:
+    def listed(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
+        for one in entries(values, *path):
+            if name := word(one, key):
+                yield name, _cut(" · ".join(filter(None, [name, *(word(one, also) for also in told)])))
+
+    return listed
+
+
+def _events(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choice]:
+    for at, one in enumerate(entries(values, "timeline", "events")):
+        told = " · ".join(filter(None, (word(one, "when"), word(one, "label") or word(one, "what"))))
+        if name := word(one, "id"):
+            yield name, _cut(f"{name} · {told}")
+        elif at < _MOST_UNNAMED:
+            yield f"{NEW_NAME}{at}", _cut(f"event {at + 1} · {told}")
+
+
+def _options(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choice]:
+    now = word(values, *path)
+    for at, one in enumerate(entries(values, *path[:-1], "options"), 1):
+        option = word(one, "option")
+        yield option if option and option == now else str(at), _cut(f"{at}. {option}")
+
+
+def _grades(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choice]:
+    scale = tidy(word(values, *path[:-1], "scale"))
+    found = next((one for one in Scale if tidy(one.value) == scale), None)
+    for grade in GRADES[found] if found else ():
+        yield grade, grade
+
+
+def _in_folder(place: str, *endings: str) -> Callable[..., Iterator[Choice]]:
+    def listed(_: dict[str, Tree], __: Path, root: Folder) -> Iterator[Choice]:
+        folder = root / place if place else root
+        for one in sorted(folder.iterdir()) if folder.is_dir() else ():
+            if one.is_file() and one.name[0] != "." and (not endings or one.suffix.lower() in endings):
+                name = f"{place}/{one.name}" if place else one.name
+                yield name, one.name
+
+    return listed
+
+
+def _specialties(*_: object) -> Iterator[Choice]:
+    from mmbuilder.packs.schema import available
+
+    return ((name, name) for name in available())
+
+
+def _languages(*_: object) -> Iterator[Choice]:
+    from mmbuilder.labels import languages
+
+    return ((name, {"en": "en, English", "de": "de, German"}.get(name, name)) for name in languages())
+
+
+def _usual_phases(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
+    from mmbuilder.errors import PackInvalid
+    from mmbuilder.packs.schema import load
+
+    try:
+        pack = load(word(values, "specialty"))
+    except PackInvalid:
+        return iter(())
+    return ((str(phase), str(phase)) for phase in pack.phases)
+
+
+@cache
+def _figure_names() -> tuple[Choice, ...]:
+    from mmbuilder import registry
+
+    found = registry.discover("mmbuilder.clinic.measures", "NAME").values()
+    return tuple((leaf.NAME, leaf.NAME) for leaf in found)
+
+
+_KINDS: dict[str, Callable[..., Iterator[Choice]]] = {
+    "events": _events,
+    "clocks": _named("clocks", key="name", told=("kind",)),
+    "phases": _named("timeline", "phases", key="name"),
+    "frames": _named("frames", told=("shows",)),
+    "actions": _named("actions", told=("what",)),
+    "options": _options,
+    "grades": _grades,
+    "pictures": _in_folder("images"),
+    "readings": _in_folder("readings", ".csv"),
+    "logs": _in_folder("", ".csv", ".xlsx"),
+    "specialties": _specialties,
+    "languages": _languages,
+    "usual phases": _usual_phases,
+    "figures": lambda *_: iter(_figure_names()),
+}
+
+
+def _cut(words: str) -> str:
+    return words if len(words) <= _LONGEST else words[: _LONGEST - 1].rstrip() + "…"

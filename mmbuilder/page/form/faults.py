@@ -1,0 +1,181 @@
+"""Which field a fault concerns, and how many faults each section has.
+
+A fault is told by file, line and column; the reader knows where each key and value stands.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path as Folder
+
+from pydantic import BaseModel
+
+from mmbuilder.case.freetext import Path
+from mmbuilder.casefile.mark import Mark
+from mmbuilder.casefile.reader import Source
+from mmbuilder.casefile.shape import owner, slots
+from mmbuilder.page.form.layout import Section, sections
+from mmbuilder.problem import Problem
+
+_LACKS = re.compile(r"has (?:no|nothing under) `([^`]+)`")
+
+
+@dataclass(frozen=True)
+class Faults:
+    """Faults by the field or part they concern.
+
+    Attributes:
+        at: file and path to faults; the path is in the form's own spelling, as `home` has it.
+        elsewhere: faults of other files.
+    """
+
+    at: dict[tuple[str, Path], list[Problem]] = field(default_factory=dict)
+    elsewhere: list[Problem] = field(default_factory=list)
+
+    def of(self, file: str, path: Path) -> list[Problem]:
+        """Return the faults of exactly this field or part."""
+        return self.at.get((file, path), [])
+
+    def within(self, file: str, path: Path) -> list[Problem]:
+        """Return the faults of a part and of all that is in it."""
+        return [
+            problem
+            for (other, place), found in self.at.items()
+            if other == file and place[: len(path)] == path
+            for problem in found
+        ]
+
+    def tallies(self, file: str) -> dict[Path, tuple[int, int]]:
+        """Return, for every entry of a list that has faults, how many of them stop and how many do not."""
+        counted: dict[Path, list[int]] = {}
+        for (other, place), found in self.at.items():
+            for end in range(1, len(place) + 1) if other == file else ():
+                if isinstance(place[end - 1], int):
+                    tally = counted.setdefault(place[:end], [0, 0])
+                    for problem in found:
+                        tally[0 if problem.stops else 1] += 1
+        return {place: (stops, looks) for place, (stops, looks) in counted.items()}
+
+    def of_section(self, section: Section) -> list[tuple[Path, Problem]]:
+        """Return the faults of a section, with the fields they concern, in the order of the file."""
+        return sorted(
+            (
+                (place, problem)
+                for (file, place), found in self.at.items()
+                for problem in found
+                if section_of(file, place) == section.name
+            ),
+            key=lambda one: (one[1].line, one[1].column),
+        )
+
+    def counts(self) -> dict[str, tuple[int, int]]:
+        """Return how many faults of each section stop, and how many do not."""
+        counted = {name: [0, 0] for name in sections()}
+        for (file, place), found in self.at.items():
+            for problem in found:
+                counted[section_of(file, place)][0 if problem.stops else 1] += 1
+        return {name: (stops, looks) for name, (stops, looks) in counted.items()}
+
+
+def sorted_by_field(
+    problems: Iterable[Problem], root: Folder, sources: dict[str, tuple[Source, type[BaseModel]]]
+) -> Faults:
+    """Return faults by the field they concern.
+
+    Args:
+        problems: as `check` tells them.
+        root: the case folder.
+        sources: file name to what was read of it, and its model.
+    """
+    faults = Faults()
+    finders = {name: _Finder(source, model) for name, (source, model) in sources.items()}
+    for problem in problems:
+        name = Folder(problem.file).name if Folder(problem.file).parent == root else problem.file
+        if name == "previous actions":
+            faults.at.setdefault(("case.yaml", ("previous actions",)), []).append(problem)
+        elif name in finders:
+            faults.at.setdefault((name, finders[name].home(problem)), []).append(problem)
+        else:
+            faults.elsewhere.append(problem)
+    return faults
+
+
+def section_of(file: str, path: Path) -> str:
+    """Return the section that holds a field or part; the first one for the file as a whole."""
+    plain = tuple(step for step in path if isinstance(step, str))
+    own = [section for section in sections().values() if section.file == file]
+    for section in own:
+        if any(plain[: len(one)] == one for one in section.fields):
+            return section.name
+    for section in own:
+        if plain and any(one[: len(plain)] == plain for one in section.fields):
+            return section.name
+    return own[0].name
+
+
+def home(path: Path, model: type[BaseModel]) -> Path:
+    """Return the field or part of the form that a path leads to; lists are numbered."""
+    made: list[str | int] = []
+    inner: type[BaseModel] | None = model
+    many = False
+    for step in path:
+        if isinstance(step, int):
+            made.append(step)
+            many = False
+            continue
+        if many:
+            made.append(0)  # one entry stands for a list of one
+        slot = slots(inner).get(step) if inner is not None else None
+        if slot is None:
+            break
+        made.append(step)
+        inner, many = slot.part, slot.many
+        if inner is None:
+            break
+    return tuple(made)
+
+
+class _Finder:
+    def __init__(self, source: Source, model: type[BaseModel]) -> None:
+        self._model = model
+        self._values: dict[Mark, Path] = {}
+        for path, mark in source.values.items():
+            self._values.setdefault(mark, path)
+        self._keys = {mark: path for path, mark in source.keys.items()}
+        placed = [(mark, path) for path, mark in source.values.items()]
+        placed += [(mark, path) for path, mark in source.keys.items()]
+        self._sorted = sorted(placed, key=lambda one: one[0])
+
+    def home(self, problem: Problem) -> Path:
+        mark = Mark(problem.line, problem.column)
+        lacks = _LACKS.search(problem.text) if problem.code in ("missing-key", "empty-key") else None
+        if lacks:
+            return self._lacking(mark, lacks[1])
+        if not problem.line:
+            return ()
+        first, second = self._values, self._keys
+        if problem.code == "unknown-key":
+            first, second = second, first
+        path = first.get(mark, second.get(mark))
+        return home(self._near(mark) if path is None else path, self._model)
+
+    def _lacking(self, mark: Mark, key: str) -> Path:
+        here = [self._values.get(mark), self._keys.get(mark), ()]
+        for part in (path for path in here if path is not None):
+            if part and part[-1] == key:
+                return home(part, self._model)
+            inner = owner(self._model, (*part, key))
+            if inner is not None and key in slots(inner) and (part or not mark.line or self._top(mark)):
+                return home((*part, key), self._model)
+        return ()
+
+    def _top(self, mark: Mark) -> bool:
+        return self._values.get(mark) == ()
+
+    def _near(self, mark: Mark) -> Path:
+        """The last value or key that begins before a place."""
+        at = bisect_right(self._sorted, mark, key=lambda one: one[0])
+        return self._sorted[at - 1][1] if at else ()

@@ -1,0 +1,136 @@
+"""The form's order and words, from `sections.yaml` and `words.yaml`: words are mended without code."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+import yaml
+from pydantic import BaseModel
+
+from mmbuilder.case.freetext import Path
+from mmbuilder.case.identifiers import Declared
+from mmbuilder.case.model import Case
+from mmbuilder.casefile.checking import CASE, IDENTIFIERS
+
+_FOLDER = files("mmbuilder.page.form")
+_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+"""Every value as text: `on` is a key here."""
+
+
+@dataclass(frozen=True)
+class Key:
+    """What is said of one key.
+
+    Attributes:
+        label: its name in the form.
+        hint: what to write.
+        example: a correct value, where the schema's own does not fit.
+        long: whether it holds sentences.
+        more: whether it stands behind "More" while it is empty.
+        choice: what it is chosen from; see `choices`.
+        only: the words of another key for which it is asked; otherwise it stands behind "More".
+        nothing: what the word `none` says in place of a list.
+    """
+
+    label: str
+    hint: str = ""
+    example: str = ""
+    long: bool = False
+    more: bool = False
+    choice: str = ""
+    only: Mapping[str, list[str]] = field(default_factory=dict)
+    nothing: str = ""
+
+
+@dataclass(frozen=True)
+class PartWords:
+    """What is said of a part.
+
+    Attributes:
+        one: what an entry of a list of it is called.
+        told_by: keys that stand for an entry when it is closed; `a/b` is b where there is no a.
+        keys: every key of it.
+    """
+
+    keys: Mapping[str, Key]
+    one: str = "entry"
+    told_by: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Group:
+    """Fields under one heading."""
+
+    fields: tuple[Path, ...]
+    heading: str = ""
+
+
+@dataclass(frozen=True)
+class Section:
+    """A page of the form.
+
+    Attributes:
+        name: in its address.
+        file: that it reads and writes.
+        page: another page that helps with it, and what it helps with.
+        model: of that file.
+    """
+
+    name: str
+    title: str
+    lead: str
+    groups: tuple[Group, ...]
+    file: str = CASE
+    page: str = ""
+    page_says: str = ""
+
+    @property
+    def model(self) -> type[BaseModel]:
+        """The schema of its file."""
+        return Declared if self.file == IDENTIFIERS else Case
+
+    @property
+    def fields(self) -> tuple[Path, ...]:
+        """The paths of all its fields."""
+        return tuple(path for group in self.groups for path in group.fields)
+
+
+@cache
+def sections() -> dict[str, Section]:
+    """Return the sections by name, in the order of the form."""
+    return {one["name"]: _section(one) for one in _read("sections.yaml")}
+
+
+@cache
+def words(part: str) -> PartWords:
+    """Return what is said of a part, by the name of its model.
+
+    Raises:
+        KeyError: nothing is said of it.
+    """
+    said = _read("words.yaml")[part]
+    keys = {key: _key(told) for key, told in said["keys"].items()}
+    return PartWords(keys, said.get("one", "entry"), tuple(said.get("told by", ())))
+
+
+@cache
+def _read(name: str) -> Any:
+    return yaml.load((_FOLDER / name).read_text("utf-8"), _LOADER)
+
+
+def _key(told: dict[str, Any]) -> Key:
+    switches = {name: told[name] == "yes" for name in ("long", "more") if name in told}
+    return Key(**(told | switches))
+
+
+def _section(said: dict[str, Any]) -> Section:
+    groups = tuple(
+        Group(tuple(tuple(path.split("/")) for path in group["fields"]), group.get("heading", ""))
+        for group in said["groups"]
+    )
+    file = IDENTIFIERS if said.get("file") == "identifiers" else CASE
+    return Section(said["name"], said["title"], said["lead"], groups, file, *said.get("page", ("", "")))

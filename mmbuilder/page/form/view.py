@@ -1,0 +1,412 @@
+"""A section of the form as it is shown: groups, fields and lists with their values, hints and faults.
+
+Made from the models of the case and the words of the form: what a field is, and what may stand in
+it, is said in one place only.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from enum import Enum
+from pathlib import Path as Folder
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from mmbuilder.case.freetext import FreeText, Path
+from mmbuilder.casefile.shape import Slot, example_words, owner, slots
+from mmbuilder.page.form.choices import OPEN, Choice, choices, entry, word
+from mmbuilder.page.form.faults import Faults
+from mmbuilder.page.form.layout import Key, Section, words
+from mmbuilder.page.form.nodes import Tree
+from mmbuilder.problem import Problem
+
+ALL_OPEN = 25
+"""Entries of a list that are sent along with their fields; of a longer one only those that are opened."""
+
+
+@dataclass(frozen=True)
+class Field:
+    """One value.
+
+    Attributes:
+        path: where it stands.
+        widget: line, text, lines, choice or ticks.
+        value: as typed; of several, one a line.
+        was: a hash of the value in the file, to know later whether it was changed.
+        choices: what it may be chosen from, or what is offered.
+        unsaid: what an empty choice is told by.
+        half: whether two of its kind stand side by side.
+    """
+
+    path: Path
+    label: str
+    hint: str
+    example: str
+    widget: str
+    value: str
+    was: str
+    choices: tuple[Choice, ...] = ()
+    unsaid: str = ""
+    required: bool = False
+    half: bool = False
+    faults: tuple[Problem, ...] = ()
+    kind: str = "field"
+
+    @property
+    def id(self) -> str:
+        """Its name on the page."""
+        return html_id(self.path)
+
+    @property
+    def name(self) -> str:
+        """Its name in a form."""
+        return "=" + json.dumps(self.path)
+
+    @property
+    def lines(self) -> int:
+        """How many lines of room it needs to begin with."""
+        least = 2 if self.widget == "text" else 1
+        return max(least, sum(1 + len(line) // 80 for line in self.value.split("\n")))
+
+    @property
+    def ticked(self) -> frozenset[str]:
+        """The values of several."""
+        return frozenset(self.value.split("\n"))
+
+
+@dataclass(frozen=True)
+class Block:
+    """A part with keys of its own.
+
+    Attributes:
+        rows: what is always shown.
+        more: what stands behind "More" because it is empty.
+        odd: words that stand where the keys should.
+    """
+
+    path: Path
+    label: str
+    hint: str
+    rows: tuple[Row, ...]
+    more: tuple[Row, ...] = ()
+    odd: str = ""
+    faults: tuple[Problem, ...] = ()
+    kind: str = "block"
+
+    @property
+    def was(self) -> dict[str, str]:
+        """The hash of every value in it, by its name in a form."""
+        return marks((*self.rows, *self.more))
+
+    @property
+    def id(self) -> str:
+        """Its name on the page."""
+        return html_id(self.path)
+
+
+@dataclass(frozen=True)
+class Entry:
+    """An entry of a list.
+
+    Attributes:
+        told: what stands for it when it is closed.
+        body: its fields; None where it has not been opened.
+    """
+
+    path: Path
+    number: int
+    told: tuple[str, ...]
+    stops: int
+    looks: int
+    body: Block | None
+    open: bool = False
+
+    @property
+    def id(self) -> str:
+        """Its name on the page."""
+        return html_id(self.path)
+
+
+@dataclass(frozen=True)
+class List:
+    """A list of entries.
+
+    Attributes:
+        one: what an entry is called.
+        nothing: what the word `none` says in its place; `said_nothing` whether it stands there.
+    """
+
+    path: Path
+    label: str
+    hint: str
+    one: str
+    entries: tuple[Entry, ...]
+    nothing: str = ""
+    said_nothing: bool = False
+    required: bool = False
+    faults: tuple[Problem, ...] = ()
+    kind: str = "list"
+
+    @property
+    def level(self) -> int:
+        """Of its heading: one below the list around it."""
+        return 2 + sum(isinstance(step, int) for step in self.path)
+
+    @property
+    def id(self) -> str:
+        """Its name on the page."""
+        return html_id(self.path)
+
+
+Row = Field | Block | List
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A group of a section with its rows."""
+
+    heading: str
+    rows: tuple[Row, ...]
+    more: tuple[Row, ...] = field(default=())
+
+
+class Viewer:
+    """Makes what is shown of one file.
+
+    Args:
+        model: of the file.
+        values: of the file.
+        faults: of the case.
+        file: its name.
+        root: the case folder.
+        open: paths of entries that are open.
+        typed: values that are not kept yet, to be shown in place of those in the file.
+    """
+
+    def __init__(
+        self,
+        model: type[BaseModel],
+        values: dict[str, Tree],
+        faults: Faults,
+        file: str,
+        root: Folder,
+        open: frozenset[Path] = frozenset(),
+        typed: Mapping[Path, str] | None = None,
+    ) -> None:
+        self._model, self._values, self._faults = model, values, faults
+        self._file, self._root, self._open = file, root, open
+        self._typed = typed or {}
+
+    def section(self, section: Section) -> list[Shown]:
+        """Return the groups of a section."""
+        made = []
+        for group in section.groups:
+            rows, more = self._sorted([self.row(path) for path in group.fields])
+            if group.heading and len(rows) == 1 and not isinstance(rows[0], Field):
+                # Its heading says what it is.
+                rows = (replace(rows[0], label=group.heading),)
+                made.append(Shown("", rows, more))
+            else:
+                made.append(Shown(group.heading, rows, more))
+        return made
+
+    def row(self, path: Path) -> Row:
+        """Return what is shown at a path."""
+        key = str(path[-1])
+        inner = owner(self._model, path)
+        assert inner is not None
+        slot, said = slots(inner)[key], words(inner.__name__).keys[key]
+        if slot.part is not None and slot.many:
+            return self._list(path, slot.part, said, slot)
+        if slot.part is not None:
+            return self._block(path, slot.part, said.label, said.hint)
+        return self._field(path, inner, slot, said)
+
+    def entry(self, path: Path) -> Entry:
+        """Return an entry of a list, open."""
+        part = self._part_of(path)
+        return self._entry(path, part, loaded=True, open=True)
+
+    def _part_of(self, path: Path) -> type[BaseModel]:
+        inner = owner(self._model, path[:-1])
+        assert inner is not None
+        part = slots(inner)[str(path[-2])].part
+        assert part is not None
+        return part
+
+    # Parts and lists
+
+    def _sorted(self, rows: list[Row]) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+        shown = tuple(row for row in rows if not self._behind(row))
+        return shown, tuple(row for row in rows if self._behind(row))
+
+    def _behind(self, row: Row) -> bool:
+        inner = owner(self._model, row.path)
+        assert inner is not None
+        said = words(inner.__name__).keys[str(row.path[-1])]
+        holder = (*row.path[:-1],)
+        asked = bool(said.only) and not any(
+            word(self._values, *holder, key).casefold().replace("-", " ").replace("_", " ") in options
+            for key, options in said.only.items()
+        )
+        empty = entry(self._values, row.path) in (None, "", [], {})
+        return (said.more or asked) and empty and not self._faults.within(self._file, row.path)
+
+    def _block(self, path: Path, part: type[BaseModel], label: str, hint: str) -> Block:
+        rows, more = self._sorted([self.row((*path, key)) for key in words(part.__name__).keys])
+        odd = word(self._values, *path) if path and isinstance(path[-1], str) else ""
+        return Block(path, label, hint, rows, more, odd, tuple(self._faults.of(self._file, path)))
+
+    def _list(self, path: Path, part: type[BaseModel], said: Key, slot: Slot) -> List:
+        found = entry(self._values, path)
+        count = len(found) if isinstance(found, list) else int(isinstance(found, dict))
+        loaded = count <= ALL_OPEN
+        made = tuple(
+            self._entry((*path, at), part, loaded=loaded, open=self._is_open((*path, at)))
+            for at in range(count)
+        )
+        said_nothing = bool(said.nothing) and isinstance(found, str) and bool(found)
+        faults = tuple(self._faults.of(self._file, path))
+        one = words(part.__name__).one
+        return List(path, said.label, said.hint, one, made, said.nothing, said_nothing, slot.required, faults)
+
+    def _is_open(self, path: Path) -> bool:
+        return any(one[: len(path)] == path for one in self._open)
+
+    def _entry(self, path: Path, part: type[BaseModel], *, loaded: bool, open: bool) -> Entry:
+        found = self._faults.within(self._file, path)
+        stops = sum(problem.stops for problem in found)
+        number = int(path[-1]) + 1
+        said = words(part.__name__)
+        body = self._block(path, part, f"{said.one} {number}", "") if loaded or open else None
+        return Entry(path, number, self.told(path), stops, len(found) - stops, body, open)
+
+    def told(self, path: Path) -> tuple[str, ...]:
+        """Return what stands for an entry when it is closed."""
+        keys = words(self._part_of(path).__name__).told_by
+        return tuple(filter(None, [*(self._told(path, key) for key in keys), word(self._values, *path)]))
+
+    def _told(self, path: Path, keys: str) -> str:
+        for key in keys.split("/"):
+            found = entry(self._values, (*path, key))
+            if isinstance(found, str) and found:
+                return found
+        return ""
+
+    # Values
+
+    def _field(self, path: Path, part: type[BaseModel], slot: Slot, said: Key) -> Field:
+        value = shown(entry(self._values, path), slot)
+        widget, offered = self._widget(path, slot, said, value)
+        example = said.example or example_words(part, str(path[-1])) if not slot.closed else ""
+        return Field(
+            path,
+            said.label,
+            said.hint,
+            "" if offered and widget != "line" else example,
+            widget,
+            self._typed.get(path, value),
+            mark_of(value),
+            offered,
+            _unsaid(part, str(path[-1])) if widget == "choice" else "",
+            slot.required,
+            half=widget in ("line", "choice") and not said.long,
+            faults=tuple(self._faults.within(self._file, path)),
+        )
+
+    def _widget(self, path: Path, slot: Slot, said: Key, value: str) -> tuple[str, tuple[Choice, ...]]:
+        if slot.kind is bool:
+            return "choice", _with_typed((("yes", "yes"), ("no", "no")), value, _SWITCH)
+        if slot.closed:
+            return "choice", _with_typed(tuple((one, one) for one in slot.closed), value, _meant(slot, value))
+        if said.choice:
+            offered = tuple(choices(said.choice, self._values, path, self._root))
+            if said.choice in OPEN:
+                return "line", offered
+            known = frozenset(one for one, _ in offered)
+            missing = [one for one in value.split("\n") if one and one not in known]
+            also = tuple(
+                (one, f"{one}{'' if said.choice == 'options' else ' (not in the case)'}") for one in missing
+            )
+            return ("ticks" if slot.many else "choice"), (*offered, *also)
+        if slot.many:
+            return "lines", ()
+        return ("text" if said.long and slot.kind is FreeText else "line"), ()
+
+
+_SWITCH = {"true": "yes", "on": "yes", "false": "no", "off": "no"}
+
+
+def shown(value: Tree | None, slot: Slot) -> str:
+    """Return a value as it is shown in a field: a list one a line, a row of figures with commas."""
+    match value:
+        case list() if slot.kind is tuple:
+            return ", ".join(map(str, value))
+        case list():
+            return "\n".join(one if isinstance(one, str) else json.dumps(one) for one in value)
+        case str():
+            return value
+        case _:
+            return ""
+
+
+def mark_of(value: str) -> str:
+    """Return a short hash of a value."""
+    return hashlib.sha256(value.encode()).hexdigest()[:10]
+
+
+def html_id(path: Path) -> str:
+    """Return the name of a place on the page."""
+    return "at-" + "-".join(str(step).replace(" ", "_") for step in path)
+
+
+def _with_typed(known: tuple[Choice, ...], value: str, meant: dict[str, str]) -> tuple[Choice, ...]:
+    """Offer what was typed too where it is not spelled as on the list, so that nothing changes by looking."""
+    if not value or value in {one for one, _ in known}:
+        return known
+    reading = meant.get(value.casefold())
+    return (*known, (value, f"{value} (read as {reading})" if reading else f"{value} (not on the list)"))
+
+
+def _meant(slot: Slot, value: str) -> dict[str, str]:
+    if not issubclass(slot.kind, Enum) or not value:
+        return {}
+    try:
+        return {value.casefold(): str(slot.kind(value).value)}
+    except ValueError:
+        return {}
+
+
+def _unsaid(part: type[BaseModel], key: str) -> str:
+    """What the empty choice says: how the tool reads it."""
+    default = _info(part, key).default
+    if isinstance(default, Enum):
+        return f"not said (read as {default.value})"
+    if isinstance(default, bool):
+        return f"not said (read as {'yes' if default else 'no'})"
+    return "not said"
+
+
+def _info(part: type[BaseModel], key: str) -> FieldInfo:
+    found: dict[str, Any] = {
+        info.alias or name.replace("_", " "): info for name, info in part.model_fields.items()
+    }
+    info = found[key]
+    assert isinstance(info, FieldInfo)
+    return info
+
+
+def marks(rows: Iterable[Row]) -> dict[str, str]:
+    """Return the hash of every value in rows by its name in a form; entries of lists tell their own."""
+    found: dict[str, str] = {}
+    for row in rows:
+        if isinstance(row, Field):
+            found[row.name] = row.was
+        elif isinstance(row, Block):
+            found |= row.was
+    return found

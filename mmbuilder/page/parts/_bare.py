@@ -1,0 +1,28 @@
+"""A case of nothing but clocks and one moment, so that `case.clocks` can be asked before there is a case."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from mmbuilder.case.clocks import Reckoner
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.model import Anchor, Case, Clock, Event, Timeline
+from mmbuilder.case.when import Day, When
+from mmbuilder.safe.terms import EventKind
+
+
+def clock(
+    name: str, *, reference: bool = False, anchors: tuple[Anchor, ...] = (), starts: When | None = None
+) -> Clock:
+    """Return a clock with at most two anchors."""
+    first, second = (*anchors, None, None)[:2]
+    parts: dict[str, Any] = {"anchor": first, "second_anchor": second, "starts": starts}
+    return Clock.model_construct(name=name, reference=reference, **parts)
+
+
+def reckoner(clocks: tuple[Clock, ...], moment: When, day_zero: Day | None = None) -> Reckoner:
+    """Return the sums of a case with these clocks, whose index event is at a moment."""
+    event = Event.model_construct(id="moment", kind=EventKind.NOTE, what=FreeText("one moment"), when=moment)
+    timeline = Timeline.model_construct(index_event="moment", day_zero=day_zero, events=(event,))
+    parts: dict[str, Any] = {"clocks": clocks, "timeline": timeline}
+    return Reckoner(Case.model_construct(**parts))

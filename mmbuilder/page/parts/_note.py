@@ -1,0 +1,229 @@
+"""A pasted note as lines, each with the times that literally stand in it; nothing in it is guessed."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+from pathlib import Path
+
+from pydantic_core import PydanticCustomError
+
+from mmbuilder import atomic
+from mmbuilder.case import told_time
+from mmbuilder.case.when import parse_when
+from mmbuilder.errors import FileRefused
+
+FILE = "note.json"
+MOST = 100_000
+"""Characters of a note."""
+
+MOST_LINES = 1000
+_QUOTES = frozenset('"“”‘’')
+_AROUND = 4
+"""Words on each side of a time that may belong to it: `day 2 after 13:00 and before 14:30`."""
+
+
+class State(StrEnum):
+    """What became of a line."""
+
+    LEFT = "left"
+    PULLED = "pulled"
+    ASIDE = "set aside"
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line or sentence of the note.
+
+    Attributes:
+        number: its place, from 1.
+        text: as it was pasted.
+        key: names it by its words, so that its mark survives an edit elsewhere.
+    """
+
+    number: int
+    text: str
+    key: str
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What was done with a line; `what` are the words of the event it became."""
+
+    state: State
+    what: str = ""
+
+
+@dataclass(frozen=True)
+class Note:
+    """A pasted note.
+
+    Attributes:
+        text: as it was pasted.
+        called: what kind of note it is, such as "operation note": the source of what is pulled.
+        marks: by the key of a line.
+    """
+
+    text: str = ""
+    called: str = ""
+    marks: dict[str, Mark] = field(default_factory=dict)
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Its lines and sentences, in order."""
+        return tuple(_keyed(pieces(self.text)))
+
+    def state(self, line: Line) -> State:
+        """What became of a line."""
+        mark = self.marks.get(line.key)
+        return mark.state if mark else State.LEFT
+
+    def marked(self, line: Line, mark: Mark) -> Note:
+        """Return the note with a line marked; marks of lines that are gone are dropped."""
+        alive = {one.key for one in self.lines}
+        kept = {key: old for key, old in self.marks.items() if key in alive}
+        return replace(self, marks={**kept, line.key: mark})
+
+
+# Kept beside the case
+
+
+def load(folder: Path) -> Note:
+    """Return the note that was kept; an empty one where there is none."""
+    try:
+        told = json.loads((folder / FILE).read_bytes())
+        marks = {key: Mark(State(state), what) for key, (state, what) in told["marks"].items()}
+        return Note(told["text"], told["called"], marks)
+    except FileNotFoundError:
+        return Note()
+    except (OSError, ValueError, KeyError, TypeError):
+        raise FileRefused("the kept note cannot be read; use 'Forget everything' to begin anew") from None
+
+
+def save(folder: Path, note: Note) -> None:
+    """Keep a note; an empty one is taken away."""
+    if not note.text.strip():
+        (folder / FILE).unlink(missing_ok=True)
+        return
+    folder.mkdir(exist_ok=True)
+    marks = {key: (mark.state.value, mark.what) for key, mark in note.marks.items()}
+    told = {"text": note.text, "called": note.called, "marks": marks}
+    atomic.write(folder / FILE, json.dumps(told, ensure_ascii=False).encode())
+
+
+def state_of(folder: Path) -> str:
+    """Return a hash of the note as it is kept, so that one tab cannot overwrite another's."""
+    path = folder / FILE
+    return hashlib.sha256(path.read_bytes() if path.is_file() else b"").hexdigest()[:16]
+
+
+# Lines and sentences
+
+_END = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?[A-Z0-9])")
+_NO_END = re.compile(
+    r"(?:^|[\s(])(?:[A-Z]|dr|mr|mrs|ms|mx|prof|st|sr|jr|approx|ca|c|est|e\.g|i\.e|vs|no|nos|fig|pt|pts|hx|dx"
+    r"|rx|tx|a\.m|p\.m|min|mins|hrs?|secs?|temp|sat|abdo|inj|tab|cons|reg|resp)\.$",
+    re.IGNORECASE,
+)
+"""A full stop that ends a short form, not a sentence (common practice, no source)."""
+
+
+def pieces(text: str) -> Iterator[str]:
+    """Yield the lines of a text, and of a line of several sentences each one."""
+    for line in text.splitlines():
+        last = 0
+        for end in _END.finditer(line):
+            if not _NO_END.search(line[last : end.start()]):
+                yield from _some(line[last : end.start()])
+                last = end.end()
+        yield from _some(line[last:])
+
+
+def _some(piece: str) -> Iterator[str]:
+    if any(sign.isalnum() for sign in piece):
+        yield piece.strip()
+
+
+def _keyed(texts: Iterator[str]) -> Iterator[Line]:
+    met: dict[str, int] = {}
+    for number, text in enumerate(texts, 1):
+        met[text] = met.get(text, 0) + 1
+        name = f"{met[text]} {text}".encode("utf-8", "surrogatepass")
+        yield Line(number, text, hashlib.sha256(name).hexdigest()[:16])
+
+
+# Times
+
+_INTO = re.compile(
+    r"\b(?:video|recording|film|clip|tape|file|part)(?:\s\d{1,2})?[,:]?\s+(?:at\s+)?~?\d{1,3}:\d\d(?::\d\d)?",
+    re.IGNORECASE,
+)
+"""Time into a recording."""
+
+_JOINED = re.compile(
+    r"(?:^\W*|(?<![\w.,:/+−–-])(?=0))(?P<all>(?!19|20\d\d\b)(?:[01]\d|2[0-3])[0-5]\d)(?![\w./%]|[:,]\d)"
+    r"(?!\s?(?:[kmcµn]?(?:g|l|mol)|cc|units?|iu|mm|cm|mmhg|ml|days?|minutes?|min|hours?|times)\b)",
+    re.IGNORECASE,
+)
+"""`0930` at the start of a line, or anywhere with its zero: never a year, a volume or a dose."""
+
+
+def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
+    """Return each time that stands in a line, word for word and as far as it reaches.
+
+    Args:
+        text: the line.
+        dial: whether hours with a dot tell places on a clock face, as those of an eye do.
+    """
+    anchors = [(told.start, told.end) for told in told_time.find(text, dial=dial)]
+    anchors += [match.span() for match in _INTO.finditer(text)]
+    anchors += [match.span("all") for match in _JOINED.finditer(text)]
+    found: list[tuple[int, int]] = []
+    for start, end in sorted(anchors):
+        if found and start < found[-1][1]:
+            continue
+        if reach := _reach(text, start, end):
+            found.append(reach)
+    return tuple(dict.fromkeys(text[start:end] for start, end in found))
+
+
+def _reach(text: str, start: int, end: int) -> tuple[int, int] | None:
+    """Return the longest stretch around an anchor that is read as one time."""
+    words = [match.span() for match in re.finditer(r"[^\s,;]+", text)]
+    first = sum(stop <= start for _, stop in words)
+    last = sum(begin < end for begin, _ in words) - 1
+    windows = (
+        _trimmed(text, words[left][0], words[right][1])
+        for left in range(max(0, first - _AROUND), first + 1)
+        for right in range(last, min(len(words), last + _AROUND + 1))
+    )
+    readable = [window for window in windows if _reads(text[slice(*window)])]
+    return max(readable, key=lambda window: window[1] - window[0], default=None)
+
+
+def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
+    """Leave out brackets and stops at the ends, and an `at` in front."""
+    while start < end and (text[start] in "(['" or text[start] in _QUOTES):
+        start += 1
+    while end > start and (text[end - 1] in ".,;:)]'!?" or text[end - 1] in _QUOTES):
+        end -= 1
+    at = re.compile(r"at\s+", re.IGNORECASE).match(text, start, end)
+    return (at.end() if at else start), end
+
+
+_TWO = re.compile(r"\band\b", re.IGNORECASE)
+_ONE = re.compile(r"(?:between|after|before|from|not|no)\b", re.IGNORECASE)
+
+
+def _reads(words: str) -> bool:
+    if set(words) & _QUOTES or (_TWO.search(words) and not _ONE.match(words)):
+        return False  # "at 14:49 and 14:57" are two times; "between 14:49 and 14:57" is one
+    try:
+        parse_when(words)
+    except PydanticCustomError:
+        return False
+    return True

@@ -1,0 +1,199 @@
+"""Two readings of one moment in, the offset of a clock out in words, and into the case by a button."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from flask import Blueprint, jsonify, redirect, render_template, request
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder.case.tidy import tidy
+from mmbuilder.errors import FileRefused
+from mmbuilder.page.app import desk
+from mmbuilder.page.desk import Desk
+from mmbuilder.page.parts._offset import REFERENCE, Pair, Told, told
+from mmbuilder.page.parts._typed import entries, reference_of, typed, word
+from mmbuilder.page.parts._written import added, block, flow, quoted
+
+NAME, TITLE, ORDER = "clocks", "Clocks", 30
+blueprint = Blueprint(NAME, __name__)
+
+MOST = 40
+"""Characters of a clock's name, as in the case."""
+
+FIELDS = ("clock", "new", "reference", "first-reads", "first-reference", "second-reads", "second-reference")
+
+
+@dataclass(frozen=True)
+class Stands:
+    """A clock of the case as it stands: in words, and whether a pair of readings can be given for it."""
+
+    name: str
+    kind: str
+    words: str
+    compared: bool
+
+
+@blueprint.get("/")
+def show() -> str:
+    """Show the clocks of the case, and the form for two readings."""
+    return _page(desk(), _begun(typed(desk()), request.args.get("clock", "")), None)
+
+
+@blueprint.post("/work")
+def work() -> AnyResponse:
+    """Work an offset out for the script of the page; nothing is written."""
+    tree = typed(desk())
+    said = _told(tree, _form())
+    return jsonify({"words": said.words, "faults": dict(said.faults), "looks": [*said.looks]})
+
+
+@blueprint.post("/")
+def write() -> AnyResponse | tuple[str, int] | str:
+    """Work an offset out, or write the readings into the case as the anchors of the clock."""
+    case, form = desk(), _form()
+    tree = typed(case)
+    said = _told(tree, form)
+    if said.faults:
+        return _page(case, form, said), 422
+    if request.form.get("do") != "write":
+        return _page(case, form, said)
+    case.change(lambda raw: _write(raw, tree, form), request.form.get("revision", ""))
+    return redirect("/clocks/#clocks", 303)
+
+
+# What the form says
+
+
+def _form() -> dict[str, str]:
+    given: Any = request.get_json() if request.is_json else request.form
+    if not hasattr(given, "get") or any(not isinstance(given.get(name, ""), str) for name in FIELDS):
+        raise FileRefused("the page did not send what was expected; load it again")
+    return {name: " ".join(given.get(name, "").split())[:200] for name in FIELDS}
+
+
+def _named(form: dict[str, str]) -> str:
+    return form["clock"] or form["new"]
+
+
+def _told(tree: dict[str, Any], form: dict[str, str]) -> Told:
+    """Return what the readings say, or what is wrong with the names of the clocks."""
+    name, reference = _named(form), reference_of(tree) or form["reference"]
+    if not name or len(name) > MOST:
+        return Told(faults=(("new", {"text": "say which clock it is", "expected": "a short name"}),))
+    if not reference or len(reference) > MOST:
+        expected = "a short name, such as wall clock"
+        text = "say which clock all times are told by"
+        return Told(faults=(("reference", {"text": text, "expected": expected}),))
+    if tidy(name) == tidy(reference):
+        text = "this is the reference clock itself"
+        return Told(faults=(("new", {"text": text, "expected": "the name of another clock"}),))
+    zero = word(tree.get("timeline") or {}, "day zero") if isinstance(tree.get("timeline"), dict) else ""
+    return told(name, reference, _pair(form, "first"), _pair(form, "second"), zero)
+
+
+def _pair(form: dict[str, str], which: str) -> Pair:
+    return Pair(form[f"{which}-reads"], form[f"{which}-reference"])
+
+
+def _begun(tree: dict[str, Any], number: str) -> dict[str, str]:
+    """Return the form for a clock of the case, with the anchors it has."""
+    form: dict[str, str] = dict.fromkeys(FIELDS, "")
+    clocks = entries(tree, "clocks")
+    place = int(number) - 1 if number.isdecimal() and len(number) < 4 else -1
+    if not 0 <= place < len(clocks):
+        return form
+    form["clock"] = word(clocks[place], "name")
+    for which, pair in zip(("first", "second"), _anchors(clocks[place]), strict=True):
+        form |= {f"{which}-reads": pair.reads, f"{which}-reference": pair.reference}
+    return form
+
+
+def _anchors(clock: dict[str, Any]) -> tuple[Pair, Pair]:
+    first, second = (clock.get(key) for key in ("anchor", "second anchor"))
+    return _anchor(first), _anchor(second)
+
+
+def _anchor(value: object) -> Pair:
+    return Pair(word(value, "reads"), word(value, "reference")) if isinstance(value, dict) else Pair("", "")
+
+
+# What is written
+
+
+def _write(raw: Any, tree: dict[str, Any], form: dict[str, str]) -> None:
+    """Give the clock its anchors; an offset that it had is taken out, for it has one or the other."""
+    if not isinstance(raw.get("clocks"), list):
+        raw["clocks"] = []
+    clocks, name = raw["clocks"], _named(form)
+    if not reference_of(tree):
+        _refer(clocks, form["reference"])
+    clock = _found(clocks, name)
+    if clock is None:
+        added(clocks, {"name": name, "anchor": _written(form, "first")})
+        clock = clocks[-1]
+    clock.pop("offset", None)
+    clock["anchor"] = _written(form, "first")
+    if _pair(form, "second").whole:
+        clock["second anchor"] = _written(form, "second")
+    else:
+        clock.pop("second anchor", None)
+
+
+def _refer(clocks: Any, reference: str) -> None:
+    listed = _found(clocks, reference)
+    if listed is None:
+        clocks.insert(0, block({"name": reference, "reference": "yes"}))
+    else:
+        listed["reference"] = "yes"
+
+
+def _found(clocks: Any, name: str) -> Any:
+    listed = (clock for clock in clocks if isinstance(clock, dict))
+    return next((clock for clock in listed if tidy(str(clock.get("name"))) == tidy(name)), None)
+
+
+def _written(form: dict[str, str], which: str) -> Any:
+    pair = _pair(form, which)
+    return flow({"reads": quoted(pair.reads), "reference": quoted(pair.reference)})
+
+
+# What is shown
+
+
+def _page(case: Desk, form: dict[str, str], said: Told | None) -> str:
+    tree = typed(case)
+    reference = reference_of(tree)
+    stands = [_stands(clock, reference, tree) for clock in entries(tree, "clocks")]
+    has = next((clock for clock in entries(tree, "clocks") if word(clock, "name") == form["clock"]), {})
+    return render_template(
+        "clocks.html.j2",
+        clocks=stands,
+        reference=reference,
+        other=reference or form["reference"] or REFERENCE,
+        form=form,
+        said=said,
+        faults=dict(said.faults) if said else {},
+        offset=word(has, "offset") if form["clock"] else "",
+        most=MOST,
+    )
+
+
+def _stands(clock: dict[str, Any], reference: str, tree: dict[str, Any]) -> Stands:
+    name, first, second = word(clock, "name"), *_anchors(clock)
+    kind = word(clock, "kind")
+    if name == reference:
+        return Stands(name, kind, "the reference clock: all times are told by it", compared=False)
+    if "starts" in clock:
+        on = word(clock, "on") or reference or REFERENCE
+        words = f"a recording that starts at {word(clock, 'starts')} on {on}"
+        return Stands(name, kind, words, compared=False)
+    if first.whole:
+        zero = word(tree["timeline"], "day zero") if isinstance(tree.get("timeline"), dict) else ""
+        said = told(name, reference or REFERENCE, first, second, zero)
+        return Stands(name, kind, " ".join(said.words or [said.faults[0][1]["text"]]), compared=True)
+    if offset := word(clock, "offset"):
+        return Stands(name, kind, f"{offset} is added to its times", compared=True)
+    words = "not compared with the reference clock yet: its times are told as about"
+    return Stands(name, kind, words, compared=True)

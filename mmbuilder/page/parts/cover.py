@@ -1,0 +1,496 @@
+"""Each still at full size: what is covered, what is proposed, what stays; decided by hand."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import floor
+from pathlib import Path
+from typing import Any, cast
+
+from flask import Blueprint, Response, abort, current_app, jsonify, redirect, render_template, request
+from flask.blueprints import BlueprintSetupState
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder.casefile.files import inside
+from mmbuilder.errors import FileRefused
+from mmbuilder.page import stills as cases
+from mmbuilder.page.app import desk, wants_json
+from mmbuilder.page.looking import Look, Looker
+from mmbuilder.page.pictures import SCREEN, Pictures, Size
+from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
+from mmbuilder.page.stills import KINDS, MOST_WHY, Box, Kind, Still
+from mmbuilder.scrub.plan import Decision, PixelBox
+
+NAME, TITLE, ORDER = "cover", "Cover", 60
+blueprint = Blueprint(NAME, __name__)
+
+REASONS = (
+    "scale",
+    "side or orientation",
+    "setting or value of a device",
+    "no writing: tissue or an instrument",
+    "no writing: a reflection",
+    "shown on purpose",
+)
+"""Reasons offered for what stays in view; any other may be written."""
+ZOOMS = (25, 50, 75, 100, 125, 150, 200)
+
+
+@dataclass(frozen=True)
+class Row:
+    """A box as it is listed beside the picture and drawn on it.
+
+    Attributes:
+        key: its name on the page.
+        label: its short name, as it is drawn: C1 is covered, P1 proposed, K1 kept, S1 stays of itself.
+        group: which of these it is: cover, proposal, keep or stays.
+        what: its reason, or what was found.
+        more: what else there is to know.
+        box: round all of it; None if what the case holds is no box.
+        parts: what is drawn.
+    """
+
+    key: str
+    label: str
+    group: str
+    what: str
+    more: str
+    box: Box | None
+    parts: tuple[Box, ...]
+
+    @property
+    def name(self) -> str:
+        """What a screen reader says of it."""
+        said = f"{self.label}, {_GROUPS[self.group]}: {self.what or 'no reason given'}"
+        place = (
+            "left {}, top {}, width {}, height {}".format(*self.box)
+            if self.box
+            else "no box that can be read"
+        )
+        return "; ".join(filter(None, (said, self.more, place)))
+
+
+_GROUPS = {
+    "proposal": "to decide",
+    "cover": "covered",
+    "keep": "stays, your reason",
+    "stays": "stays of itself",
+}
+
+
+@dataclass(frozen=True)
+class Line:
+    """A picture in the list.
+
+    Attributes:
+        still: which.
+        size: in pixels, in words.
+        state: how far it is, in words.
+        todo: whether somebody has something to do.
+        done: whether it was looked at and nothing is left; neither while the finders look.
+    """
+
+    still: Still
+    size: str
+    state: str
+    todo: bool
+    done: bool
+
+
+class _Kept:
+    """What this part keeps in memory while the program runs."""
+
+    def __init__(self, looker: Looker) -> None:
+        self.looker, self.pictures = looker, Pictures()
+
+
+@blueprint.record
+def _begin(state: BlueprintSetupState) -> None:
+    case = state.app.extensions["desk"]
+    state.app.extensions[NAME] = _Kept(Looker(case.root, case.looker))
+
+
+@blueprint.after_app_request
+def _forget(answer: Response) -> Response:
+    """Forget with the desk: pictures and what was found in them."""
+    if request.endpoint == "forget" and request.method == "POST":
+        _kept().looker.forget()
+        _kept().pictures.forget()
+    return answer
+
+
+def _kept() -> _Kept:
+    return cast(_Kept, current_app.extensions[NAME])
+
+
+# Pages
+
+
+@blueprint.get("/")
+def index() -> str:
+    """List the pictures by number and what they show."""
+    from mmbuilder.scrub.images import regions
+    from mmbuilder.scrub.stills import UNCHECKED
+
+    listed = _stills()
+    _kept().looker.ask([still for still in listed if _kept().looker.seen(still) is None])
+    lines = [_line(still) for still in listed]
+    return render_template(
+        "cover.html.j2",
+        lines=lines,
+        first=next((line.still.number for line in lines if line.todo), None),
+        done=all(line.done for line in lines),
+        unchecked=(*regions.unchecked(), *UNCHECKED),
+    )
+
+
+@blueprint.get("/<int:number>")
+def one(number: int) -> str:
+    """Show one picture with its boxes."""
+    listed, still = _still(number)
+    _kept().looker.ask([*listed[number - 1 :], *listed[: number - 1]])
+    try:
+        width, height = _kept().pictures.size(_path(still))
+    except FileRefused as fault:
+        return render_template("cover_fault.html.j2", still=still, count=len(listed), fault=str(fault))
+    view = _view(still, listed, (width, height))
+    return render_template(
+        "cover_one.html.j2",
+        **view,
+        width=width,
+        height=height,
+        count=len(listed),
+        zooms=ZOOMS,
+        whole=max(width, height) <= SCREEN,
+        reasons=REASONS,
+    )
+
+
+@blueprint.get("/<int:number>/boxes")
+def boxes(number: int) -> Response:
+    """Tell what the page shows of the boxes, for a page that waits for the finders."""
+    listed, still = _still(number)
+    if _kept().looker.seen(still) is None:
+        _kept().looker.ask([still])
+    return jsonify({"revision": desk().revision(), **_drawn(still, listed)})
+
+
+@blueprint.get("/<int:number>/picture")
+def picture(number: int) -> Response:
+    """Send the pixels of a picture as they are; its neighbours are made ready meanwhile."""
+    listed, still = _still(number)
+    size: Size = "full" if request.args.get("size") == "full" else "screen"
+    sent = _kept().pictures.before(_path(still), size)
+    _kept().pictures.ready(
+        [*_paths(listed[number : number + 2]), *_paths(listed[max(0, number - 2) : number - 1])]
+    )
+    return Response(sent, mimetype="image/jpeg")
+
+
+@blueprint.get("/<int:number>/after")
+def after(number: int) -> Response:
+    """Send a picture as a deck would hold it now."""
+    _, still = _still(number)
+    found = _planned(still, _kept().looker.seen(still))
+    return Response(_kept().pictures.after(_path(still), found, still.crop), mimetype="image/jpeg")
+
+
+@blueprint.post("/<int:number>")
+def change(number: int) -> AnyResponse:
+    """Decide, draw, move, delete."""
+    listed, still = _still(number)
+    asked = _asked()
+    action = _ACTIONS.get(asked.get("action", ""))
+    if action is None:
+        abort(400)
+    said, chosen = "", ""
+
+    def changed(tree: Any) -> None:
+        nonlocal said, chosen
+        said, chosen = action(tree, still, asked)
+
+    revision = desk().change(changed, asked.get("revision", ""))
+    listed, still = _still(number)
+    _kept().looker.ask([still])
+    if wants_json():
+        return jsonify({"revision": revision, "said": said, "box": chosen, **_drawn(still, listed, chosen)})
+    return redirect(f"/{NAME}/{number}" + (f"?box={chosen}" if chosen else ""), 303)
+
+
+# What is shown
+
+
+def _stills() -> tuple[Still, ...]:
+    return cases.stills(desk().text())
+
+
+def _still(number: int) -> tuple[tuple[Still, ...], Still]:
+    listed = _stills()
+    if not 1 <= number <= len(listed):
+        abort(404)
+    return listed, listed[number - 1]
+
+
+def _path(still: Still) -> Path:
+    return inside(desk().root, still.file)
+
+
+def _paths(listed: Sequence[Still]) -> Iterator[Path]:
+    for still in listed:
+        try:
+            yield _path(still)
+        except FileRefused:
+            continue  # told when it is opened
+
+
+def _line(still: Still) -> Line:
+    try:
+        size = "{:,} × {:,}".format(*_kept().pictures.size(_path(still)))
+    except FileRefused as fault:
+        return Line(still, "", str(fault), todo=True, done=False)
+    look = _kept().looker.seen(still)
+    left = _open(still, look)
+    todo = bool(left or not still.said or (look and look.fault))
+    done = not todo and look is not None and not look.running
+    return Line(still, size, "; ".join(_state(still, look, left)), todo, done)
+
+
+def _state(still: Still, look: Look | None, left: Sequence[Proposal]) -> Iterator[str]:
+    covers, keeps = len(still.boxes("cover")), len(still.boxes("keep"))
+    if covers:
+        yield f"{_count(covers, 'cover')}"
+    elif still.nothing:
+        yield "nothing to cover"
+    else:
+        yield "nobody has said what to cover"
+    if keeps:
+        yield f"{keeps} to stay"
+    if look is None or look.running:
+        yield "being looked at"
+    elif look.fault:
+        yield "could not be looked at"
+    if left:
+        yield f"{len(left)} to decide"
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'s' if number != 1 else ''}"
+
+
+def _open(still: Still, look: Look | None) -> tuple[Proposal, ...]:
+    covers, keeps = still.boxes("cover"), still.boxes("keep")
+    return grouped(open_proposals(look.found if look else (), covers, keeps), covers, keeps)
+
+
+def _planned(still: Still, look: Look | None) -> tuple[PixelBox, ...]:
+    """Return the boxes a build would have now; while a picture is looked at, the ones known so far."""
+    if look is not None and not look.running and not look.fault:
+        return look.found
+    covers, keeps = still.boxes("cover"), still.boxes("keep")
+    kept = [replace(as_pixels(box), decision=Decision.KEEP) for box in keeps]
+    return (*map(as_pixels, covers), *kept, *open_proposals(look.found if look else (), covers, keeps))
+
+
+def _rows(still: Still, look: Look | None) -> Iterator[Row]:
+    for count, found in enumerate(_open(still, look), 1):
+        beside = "next to a cover of yours" if found.beside else ""
+        more = ", ".join(filter(None, (found.sure, beside)))
+        yield Row(found.key, f"P{count}", "proposal", found.kind, more, found.box, found.boxes)
+    for drawn in still.drawn:
+        label = f"{'C' if drawn.kind == 'cover' else 'K'}{drawn.place + 1}"
+        yield Row(drawn.key, label, drawn.kind, drawn.why, "", drawn.box, (drawn.box,) if drawn.box else ())
+    stays = staying(look.found if look else (), still.boxes("cover"), still.boxes("keep"))
+    for count, left in enumerate(stays, 1):
+        box = as_box(left)
+        yield Row("stays-" + "-".join(map(str, box)), f"S{count}", "stays", left.reason, "", box, (box,))
+
+
+def _view(still: Still, listed: Sequence[Still], size: tuple[int, int], chosen: str = "") -> dict[str, Any]:
+    """Return what the templates of a picture's boxes need."""
+    look = _kept().looker.seen(still)
+    rows = list(_rows(still, look))
+    wanted = chosen or request.args.get("box", "")
+    first = next((row for row in rows if row.group == "proposal"), None)
+    return {
+        "still": still,
+        "look": look or Look(running=True),
+        "groups": {group: [row for row in rows if row.group == group] for group in _GROUPS},
+        # Large boxes below small ones, so that each can be pointed at.
+        "layers": sorted(
+            (row for row in rows if row.box), key=lambda row: -row.box[2] * row.box[3] if row.box else 0
+        ),
+        "chosen": next((row for row in rows if row.key == wanted), first),
+        "others": list(_others(still, listed, size)),
+        "most": MOST_WHY,
+        "size": size,
+        "view": _visible(still, size),
+    }
+
+
+def _visible(still: Still, size: tuple[int, int]) -> Box:
+    """Return the part of a picture that its crop leaves, as a build reckons it."""
+    from mmbuilder.scrub.stills import corner
+
+    left, top = corner(still.crop)
+    right, bottom = size
+    if still.crop:
+        right = min(right, floor(still.crop[0] + still.crop[2]))
+        bottom = min(bottom, floor(still.crop[1] + still.crop[3]))
+    return left, top, max(0, right - left), max(0, bottom - top)
+
+
+def _others(still: Still, listed: Sequence[Still], size: tuple[int, int]) -> Iterator[tuple[int, bool]]:
+    """Yield the other pictures of the same size, and whether each comes from the same device."""
+    for other in listed:
+        try:
+            alike = other.number != still.number and _kept().pictures.size(_path(other)) == size
+        except FileRefused:
+            continue
+        if alike:
+            yield other.number, bool(still.device) and other.device == still.device
+
+
+def _drawn(still: Still, listed: Sequence[Still], chosen: str = "") -> dict[str, Any]:
+    """Return the boxes as markup, and a stamp that changes with it."""
+    view = _view(still, listed, _kept().pictures.size(_path(still)), chosen)
+    # Past the context of whole pages: what they have in common is not asked for at every box.
+    made = {
+        part: current_app.jinja_env.get_template(f"cover_{part}.html.j2").render(
+            **view, revision=desk().revision(), reasons=REASONS
+        )
+        for part in ("panel", "overlay")
+    }
+    stamp = hashlib.sha256("".join(made.values()).encode()).hexdigest()[:16]
+    return {**made, "stamp": stamp, "looking": view["look"].running}
+
+
+# What is asked for
+
+_Asked = Mapping[str, str]
+
+
+def _asked() -> _Asked:
+    if not request.is_json:
+        return {key: ",".join(values) for key, values in request.form.lists()}
+    body = request.get_json()
+    if not isinstance(body, dict):
+        abort(400)
+    return {
+        str(key): ",".join(map(str, value)) if isinstance(value, list) else str(value)
+        for key, value in body.items()
+    }
+
+
+def _accept(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    found = _proposed(still, asked.get("box", ""))
+    return _cover(tree, still, [found], "Covered.")
+
+
+def _accept_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    found = _open(still, _kept().looker.seen(still))
+    said, _ = _cover(tree, still, found, f"{_count(len(found), 'proposal')} covered.")
+    return said, ""
+
+
+def _cover(tree: Any, still: Still, found: Sequence[Proposal], said: str) -> tuple[str, str]:
+    place = 0
+    for each in found:
+        for box in each.boxes:
+            place = cases.add(tree, still.number, "cover", box, each.kind)
+    return said, f"cover-{place}"
+
+
+def _reject(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    found = _proposed(still, asked.get("box", ""))
+    place = cases.add(tree, still.number, "keep", found.box, _why(asked))
+    return "It stays in view.", f"keep-{place}"
+
+
+def _add(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    kind: Kind = "keep" if asked.get("kind") == "keep" else "cover"
+    place = cases.add(tree, still.number, kind, _box(still, asked), _why(asked))
+    return f"Box {'C' if kind == 'cover' else 'K'}{place + 1} is there.", f"{kind}-{place}"
+
+
+def _change(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    kind, place = _named(asked)
+    box = _box(still, asked) if "left" in asked else None
+    cases.change(tree, still.number, kind, place, box, _why(asked) if "why" in asked else None)
+    return "Kept.", f"{kind}-{place}"
+
+
+def _remove(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    cases.remove(tree, still.number, *_named(asked))
+    return "Deleted.", ""
+
+
+def _nothing(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    cases.say_nothing(tree, still.number)
+    return "Nothing to cover in this picture.", ""
+
+
+def _copy(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    """Put one box, or all of this picture, into other pictures of the same size."""
+    chosen = asked.get("box", "")
+    boxes: list[tuple[Kind, Box, str]] = [
+        (one.kind, one.box, one.why) for one in still.drawn if one.box and chosen in ("", one.key)
+    ]
+    alike = dict(_others(still, _stills(), _kept().pictures.size(_path(still))))
+    numbers = [int(one) for one in asked.get("to", "").split(",") if one.isdecimal() and int(one) in alike]
+    if not boxes or not numbers:
+        raise FileRefused("choose at least one other picture, and have at least one box here")
+    done = cases.copy(tree, boxes, numbers)
+    where = " and ".join(map(str, numbers))
+    return f"{_count(done, 'box').replace('boxs', 'boxes')} put into picture {where}.", chosen
+
+
+_ACTIONS: Mapping[str, Callable[[Any, Still, _Asked], tuple[str, str]]] = {
+    "accept": _accept,
+    "accept-all": _accept_all,
+    "reject": _reject,
+    "add": _add,
+    "change": _change,
+    "remove": _remove,
+    "nothing": _nothing,
+    "copy": _copy,
+}
+
+
+def _proposed(still: Still, key: str) -> Proposal:
+    found = next((one for one in _open(still, _kept().looker.seen(still)) if one.key == key), None)
+    if found is None:
+        raise FileRefused("this is not proposed any more; look at the picture as it is now")
+    return found
+
+
+def _named(asked: _Asked) -> tuple[Kind, int]:
+    word, _, place = asked.get("box", "").partition("-")
+    kind: Kind | None = next((kind for kind in KINDS if kind == word), None)
+    if kind is None or not place.isdecimal():
+        abort(400)
+    return kind, int(place)
+
+
+def _why(asked: _Asked) -> str:
+    why = " ".join(asked.get("why", "").split())
+    if len(why) > MOST_WHY or not all(letter.isprintable() for letter in why):
+        raise FileRefused(f"a reason has at most {MOST_WHY} characters on one line, such as: scale bar")
+    return why
+
+
+def _box(still: Still, asked: _Asked) -> Box:
+    width, height = _kept().pictures.size(_path(still))
+    try:
+        left, top, wide, high = (int(asked.get(side, "")) for side in ("left", "top", "width", "height"))
+    except ValueError:
+        raise FileRefused(
+            "left, top, width and height are whole numbers of pixels, such as 0, 0, 640, 34"
+        ) from None
+    if left < 0 or top < 0 or wide < 1 or high < 1 or left + wide > width or top + high > height:
+        raise FileRefused(
+            f"this box does not lie on the picture: from {left}, {top} to {left + wide}, {top + high}; "
+            f"the picture is {width} x {height} pixels"
+        )
+    return left, top, wide, high

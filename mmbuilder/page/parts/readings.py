@@ -1,0 +1,230 @@
+"""Readings of a monitor: a table is dropped in, looked at, and taken into the case with its columns named."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from flask import Blueprint, redirect, render_template, request
+from pydantic_core import PydanticCustomError
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder import atomic
+from mmbuilder.case.when import Duration, parse_duration
+from mmbuilder.casefile.readings.csvfile import MOST_BYTES
+from mmbuilder.errors import FileRefused, MMBuilderError
+from mmbuilder.page.app import desk
+from mmbuilder.page.desk import Desk, Moved
+from mmbuilder.page.parts._table import Column, Preview, as_text, preview
+from mmbuilder.page.parts._typed import clock_names, entries, typed, word
+from mmbuilder.page.parts._written import added, block, flow
+from mmbuilder.problem import Problem
+
+NAME, TITLE, ORDER = "readings", "Readings", 35
+blueprint = Blueprint(NAME, __name__)
+
+WAITING = "readings.csv"
+"""The table that was dropped in and not taken yet, beside the case."""
+
+_ENVELOPE = 2**16
+"""Bytes of a request beside its file."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A readings file of the case: its place in the case, and what the check says of it."""
+
+    file: str
+    clock: str
+    lines: tuple[str, ...]
+    problems: tuple[Problem, ...]
+
+
+@blueprint.get("/")
+def show() -> str:
+    """Show the readings of the case, and what was dropped in."""
+    return _page(desk(), {}, {})
+
+
+@blueprint.post("/look")
+def look() -> AnyResponse | tuple[str, int]:
+    """Keep what was dropped in beside the case, as text, to be looked at."""
+    request.max_content_length = MOST_BYTES + _ENVELOPE
+    dropped = request.files.get("file")
+    if dropped is None or not dropped.filename:
+        return _page(desk(), {}, {"file": "Choose a file first."}), 422
+    case = desk()
+    try:
+        with dropped.stream as stream:
+            content = as_text(stream.read(MOST_BYTES + 1))
+        case.aside.mkdir(exist_ok=True)
+        atomic.write(_waiting(case), content)
+        preview(_waiting(case), _state(case))
+    except MMBuilderError as refused:
+        _waiting(case).unlink(missing_ok=True)
+        return _page(case, {}, {"file": f"Not taken: {refused}."}), 422
+    return redirect("/readings/", 303)
+
+
+@blueprint.post("/leave")
+def leave() -> AnyResponse:
+    """Take what was dropped in away again."""
+    _waiting(desk()).unlink(missing_ok=True)
+    return redirect("/readings/", 303)
+
+
+@blueprint.post("/")
+def take() -> AnyResponse | tuple[str, int]:
+    """Write the table into `readings/`, and an entry for it into the case."""
+    case, form = desk(), {name: " ".join(value.split()) for name, value in request.form.items()}
+    if form.get("state") != _state(case) or not _waiting(case).is_file():
+        raise Moved("another file was dropped in since this page was shown; nothing was taken. Load it again")
+    if form.get("revision") != case.revision():
+        raise Moved("the case was changed since this page was shown; nothing was taken. Load the page again")
+    table = preview(_waiting(case), _state(case))
+    faults = dict(_faults(form, table))
+    if faults:
+        return _page(case, form, faults), 422
+    name = form["name"] if form["name"].lower().endswith(".csv") else f"{form['name']}.csv"
+    within = case.write_file("readings", name, _waiting(case).read_bytes())
+    case.change(lambda tree: _append(tree, _entry(form, table, within)), form["revision"])
+    _waiting(case).unlink(missing_ok=True)
+    return redirect("/readings/#taken", 303)
+
+
+# What was dropped in
+
+
+def _waiting(case: Desk) -> Path:
+    return case.aside / WAITING
+
+
+def _state(case: Desk) -> str:
+    path = _waiting(case)
+    return hashlib.sha256(path.read_bytes()).hexdigest()[:16] if path.is_file() else ""
+
+
+# What the form says
+
+
+def _drawn(form: dict[str, str], table: Preview) -> list[Column]:
+    return [column for column in table.numbers if form.get(f"draw-{column.place}")]
+
+
+def _faults(form: dict[str, str], table: Preview) -> Any:
+    """Yield (field, what is wrong) of the form."""
+    if not form.get("name"):
+        yield "name", "Give the file a short name."
+    if not any(str(column.place) == form.get("time") for column in table.columns):
+        yield "time", "Say which column holds the time."
+    if form.get("every") and (wrong := _no_length(form["every"])):
+        yield "every", wrong
+    columns = _drawn(form, table)
+    if not columns:
+        yield "lines", "Choose at least one column to draw."
+    for column in columns:
+        for what, words in (("called", "Say what to call it."), ("unit", "Say its unit.")):
+            if not form.get(f"{what}-{column.place}"):
+                yield f"{what}-{column.place}", words
+        for side in ("low", "high"):
+            if form.get(f"{side}-{column.place}") and not _is_number(form[f"{side}-{column.place}"]):
+                yield f"{side}-{column.place}", "A plain number, or nothing."
+
+
+def _no_length(words: str) -> str:
+    try:
+        parse_duration(words)
+    except PydanticCustomError as fault:
+        return f"{fault.message()}; for example {(fault.context or {}).get('example', '1 min')}"
+    return ""
+
+
+def _is_number(words: str) -> bool:
+    try:
+        return abs(float(words)) < float("inf")
+    except ValueError:
+        return False
+
+
+# What is written
+
+
+def _entry(form: dict[str, str], table: Preview, within: str) -> dict[str, Any]:
+    time = next(column for column in table.columns if str(column.place) == form["time"])
+    entry: dict[str, Any] = {"file": within}
+    entry |= {"clock": form["clock"]} if form.get("clock") else {}
+    entry["time column"] = time.heading
+    entry |= {"every": form["every"]} if form.get("every") else {}
+    entry["lines"] = [flow(_line(form, column)) for column in _drawn(form, table)]
+    return entry
+
+
+def _line(form: dict[str, str], column: Column) -> dict[str, str]:
+    fields = {"name": "called", "unit": "unit", "low": "low", "high": "high"}
+    given = {key: form.get(f"{field}-{column.place}", "") for key, field in fields.items()}
+    return {"column": column.heading} | {key: value for key, value in given.items() if value}
+
+
+def _append(tree: Any, entry: dict[str, Any]) -> None:
+    if isinstance(tree.get("readings"), list):
+        added(tree["readings"], entry)
+    else:
+        tree["readings"] = [block(entry)]
+
+
+# What is shown
+
+
+def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
+    tree, state = typed(case), _state(case)
+    taken = [*_taken(case, tree)]
+    table, refused = None, ""
+    try:
+        table = preview(_waiting(case), state, _due(form)) if state else None
+    except FileRefused as fault:
+        refused = str(fault)
+    number = len(list((case.root / "readings").glob("*"))) + 1 if (case.root / "readings").is_dir() else 1
+    return render_template(
+        "readings.html.j2",
+        table=table,
+        state=state,
+        refused=refused,
+        form=form,
+        faults=faults,
+        taken=taken,
+        clocks=clock_names(tree),
+        suggested=f"readings-{number}.csv",
+        most=MOST_BYTES // 2**20,
+    )
+
+
+def _due(form: dict[str, str]) -> Duration | None:
+    return parse_duration(form["every"]) if form.get("every") and not _no_length(form["every"]) else None
+
+
+def _taken(case: Desk, tree: dict[str, Any]) -> Any:
+    """Yield each readings file of the case with what the check says of it."""
+    listed = entries(tree, "readings")
+    problems = case.checked().problems
+    places = [*(getattr(entry.get("file"), "line", 0) for entry in listed), float("inf")]
+    for place, entry in enumerate(listed):
+        lines = tuple(f"{word(line, 'name')} ({word(line, 'unit')})" for line in entries(entry, "lines"))
+        own = tuple(
+            one
+            for one in problems
+            if one.file.endswith("case.yaml")
+            and places[place] <= one.line < places[place + 1]
+            and one.code in CODES
+        )
+        yield Taken(word(entry, "file"), word(entry, "clock"), lines, own)
+
+
+CODES = frozenset(
+    {"artefact-no-reading", "column-not-found", "gap-no-time", "file-missing", "file-outside"}
+    | {f"readings-{what}" for what in ("days", "empty", "file", "no-date", "not-numbers", "order")}
+    | {f"readings-{what}" for what in ("ragged", "refused", "time")}
+    | {"clock-not-listed", "recording-no-start", "recording-unclear"}
+)
+"""What the check may say of a readings file (DEVELOPERS.md, codes of faults)."""

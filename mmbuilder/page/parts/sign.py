@@ -1,0 +1,139 @@
+"""Decide and sign: what the tool found out, what it could not, what a person confirms; then a role."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from flask import Blueprint, jsonify, redirect, render_template, request
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.errors import FileRefused, ReviewPending
+from mmbuilder.page.app import desk
+from mmbuilder.page.desk import Desk, Search
+from mmbuilder.pipeline import signing
+from mmbuilder.safe.terms import Looked, Reviewer, Use
+
+NAME, TITLE, ORDER = "sign", "Sign", 70
+blueprint = Blueprint(NAME, __name__)
+
+_OF_PICTURES = frozenset({Looked.PICTURES, Looked.FACES, Looked.MARKS, Looked.REFLECTIONS})
+
+
+@dataclass(frozen=True)
+class Check:
+    """One line of the checklist: what the tool itself found out.
+
+    Attributes:
+        said: the result, in words.
+        done: whether nothing stands in the way; None while it is being looked for.
+        page: where it is mended; empty if nowhere.
+    """
+
+    said: str
+    done: bool | None
+    page: str = ""
+
+
+@blueprint.get("/")
+def show() -> str:
+    """Show the checklist for one use."""
+    from mmbuilder.scrub.reidentify import singled_out
+
+    case, use = desk(), _use(request.args.get("use"))
+    folder, search = case.folder(use), case.search(use)
+    before = signing.signed_for(folder, use) if folder else None
+    return render_template(
+        "sign.html.j2",
+        use=use.value,
+        uses=[one.value for one in Use],
+        search=search,
+        checks=list(_checks(case, folder, search)),
+        recognisable=[warning.sentence for warning in singled_out(folder)] if folder else [],
+        unchecked=search.plan.unchecked if search.plan else (),
+        to_confirm=_to_confirm(folder) if folder else [],
+        roles=[role.value for role in Reviewer],
+        before=before,
+        fallen=list(signing.fallen(folder, before, search.plan)) if folder and before else [],
+        needed=signing.needed(folder) if folder else 1,
+        consent=list(signing.consent(folder)) if folder else [],
+        ready=_ready(folder, search),
+    )
+
+
+@blueprint.get("/state")
+def state() -> AnyResponse:
+    """Say whether the search still runs, for the script of the page."""
+    return jsonify({"running": desk().search(_use(request.args.get("use"))).running})
+
+
+@blueprint.post("/")
+def sign() -> AnyResponse:
+    """Sign the case for a use."""
+    case, use = desk(), _use(request.form.get("use"))
+    folder, search = case.folder(use), case.search(use)
+    if folder is None or search.plan is None:
+        raise FileRefused(search.fault or "the search is still running; wait a moment")
+    if left := list(signing.undecided(folder, search.plan)):
+        raise ReviewPending("it cannot be signed yet: " + "; ".join(left))
+    confirmed = [word for word in Looked if word.value in request.form.getlist("looked")]
+    missing = [word.value for word in _to_confirm(folder) if word not in confirmed]
+    if missing:
+        raise ReviewPending("it cannot be signed before you have looked at: " + "; ".join(missing))
+    role = next((one for one in Reviewer if one.value == request.form.get("role")), None)
+    if role is None:
+        raise FileRefused("choose your role from the list; no name is needed")
+    today = datetime.now().astimezone().date()
+    signed = signing.sign(folder, search.plan, role, confirmed, today)
+    case.sign_off(signing.written(signed), request.form.get("revision", ""))
+    return redirect(f"/sign/?use={use.value}", 303)
+
+
+@blueprint.post("/withdraw")
+def withdraw() -> AnyResponse:
+    """Take the sign-off for a use back."""
+    case, use = desk(), _use(request.form.get("use"))
+    folder = case.folder(use)
+    if folder is not None:
+        rest = [one for one in folder.signed.signed if one.use is not use]
+        case.sign_off(signing.written(rest), request.form.get("revision", ""))
+    return redirect(f"/sign/?use={use.value}", 303)
+
+
+def _use(word: str | None) -> Use:
+    own = desk().checked().folder
+    given = next((use for use in Use if use.value == word), None)
+    return given or (own.case.use if own else Use.REVIEW)
+
+
+def _to_confirm(folder: CaseFolder) -> list[Looked]:
+    """What a person has to have looked at: of pictures only where there are some."""
+    return [word for word in Looked if folder.case.frames or word not in _OF_PICTURES]
+
+
+def _ready(folder: CaseFolder | None, search: Search) -> bool:
+    return folder is not None and search.plan is not None and not [*signing.undecided(folder, search.plan)]
+
+
+def _checks(case: Desk, folder: CaseFolder | None, search: Search) -> Iterator[Check]:
+    stops = sum(problem.stops for problem in case.checked().problems)
+    yield Check(f"{stops} faults stop the case" if stops else "no fault stops the case", not stops, "write")
+    if folder is None:
+        return
+    declared = folder.declared
+    count = len(declared.people) + len(declared.places) + len(declared.numbers) + len(declared.other)
+    yield Check(f"{count} names, places and numbers on the private list", count > 0, "write")
+    if search.fault:
+        yield Check(f"the search was not finished: {search.fault}", False)
+    elif search.plan is None:
+        yield Check("the search for identifiers is running", None)
+    else:
+        gone = sum(search.plan.counts().values())
+        yield Check(f"{gone} places in words and pictures will be removed", True)
+        left = list(signing.undecided(folder, search.plan))
+        for line in left:
+            yield Check(line, False, "cover" if line.startswith("picture") else "words")
+        if not left:
+            yield Check("every finding is decided", True)

@@ -1,0 +1,146 @@
+"""Findings in words: each in its sentence, to be removed, kept with a reason, or put on the private list."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, jsonify, redirect, render_template, request
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder.case.decided import Ruling
+from mmbuilder.case.identifiers import NumberKind, PersonRole, PlaceKind
+from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
+from mmbuilder.errors import FileRefused
+from mmbuilder.page.app import desk
+from mmbuilder.page.desk import Desk
+from mmbuilder.page.findings import Findings, findings
+
+NAME, TITLE, ORDER = "words", "Words", 50
+blueprint = Blueprint(NAME, __name__)
+
+ROLES = [role.value for role in PersonRole]
+PLACES = [kind.value for kind in PlaceKind]
+NUMBERS = [kind.value for kind in NumberKind]
+
+
+@blueprint.get("/")
+def show() -> str:
+    """Show every finding, those to be decided first."""
+    case = desk()
+    search = case.words()
+    folder = case.checked().folder
+    found = findings(folder, search.plan) if folder is not None and search.plan is not None else None
+    unchecked = search.plan.unchecked if search.plan is not None else ()
+    return render_template(
+        "words.html.j2",
+        search=search,
+        found=found,
+        unchecked=unchecked,
+        roles=ROLES,
+        places=PLACES,
+        numbers=NUMBERS,
+        faults=[problem for problem in case.checked().problems if problem.stops],
+        taken=case.tree(DECISIONS).get("findings") or [],
+    )
+
+
+@blueprint.get("/state")
+def state() -> AnyResponse:
+    """Say whether the search still runs, for the script of the page."""
+    return jsonify({"running": desk().words().running})
+
+
+@blueprint.post("/decide")
+def decide() -> AnyResponse:
+    """Remove or keep one finding, everywhere or in one text."""
+    words, ruling = _words(), _one_of(request.form.get("ruling", ""), [one.value for one in Ruling])
+    why = request.form.get("why", "").strip()
+    if ruling == Ruling.KEEP.value and not why:
+        raise FileRefused("say in a few words why it stays, such as: the name of a clamp")
+    entry = {"words": words, "ruling": ruling}
+    entry |= {"why": why} if ruling == Ruling.KEEP.value else {}
+    if only_in := request.form.get("only_in", ""):
+        entry["only in"] = only_in
+    return _changed(lambda tree: _take(tree, [entry]), DECISIONS)
+
+
+@blueprint.post("/agree")
+def agree() -> AnyResponse:
+    """Agree with every removal that is still open."""
+    found = _found(desk())
+    entries = [{"words": group.words, "ruling": Ruling.REMOVE.value} for group in found.open]
+    return _changed(lambda tree: _take(tree, entries), DECISIONS)
+
+
+@blueprint.post("/back")
+def take_back() -> AnyResponse:
+    """Take a decision back."""
+    words, only_in = _words(), request.form.get("only_in", "")
+
+    def change(tree: Any) -> None:
+        tree["findings"] = [one for one in tree.get("findings") or [] if not _same(one, words, only_in)]
+
+    return _changed(change, DECISIONS)
+
+
+@blueprint.post("/list")
+def put_on_list() -> AnyResponse:
+    """Put words on the private list: they go everywhere, in every form."""
+    words, kind = _words(), request.form.get("kind", "")
+    what, _, which = kind.partition(": ")
+    match what:
+        case "people":
+            entry: Any = {"name": words, "role": _one_of(which, ROLES)}
+        case "places":
+            entry = {"name": words, "kind": _one_of(which, PLACES)}
+        case "numbers":
+            entry = {"value": words, "kind": _one_of(which, NUMBERS)}
+        case "other":
+            entry = words
+        case _:
+            raise FileRefused("choose from the list what it is")
+
+    def change(tree: Any) -> None:
+        listed = tree.get(what)
+        if not isinstance(listed, list):
+            listed = tree[what] = [] if listed is None else [listed]
+        listed.append(entry)
+
+    return _changed(change, IDENTIFIERS)
+
+
+def _found(case: Desk) -> Findings:
+    folder, search = case.checked().folder, case.words()
+    if folder is None or search.plan is None:
+        raise FileRefused(search.fault or "the search is still running; wait a moment")
+    return findings(folder, search.plan)
+
+
+def _words() -> str:
+    words = " ".join(request.form.get("words", "").split())
+    if not words or len(words) > 500:
+        raise FileRefused("no words were chosen")
+    return words
+
+
+def _one_of(word: str, allowed: list[str]) -> str:
+    if word not in allowed:
+        raise FileRefused("choose from the list what is to be done")
+    return word
+
+
+def _take(tree: Any, entries: list[dict[str, str]]) -> None:
+    listed = tree.get("findings") or []
+    for entry in entries:
+        listed = [one for one in listed if not _same(one, entry["words"], entry.get("only in", ""))]
+        listed.append(entry)
+    tree["findings"] = listed
+
+
+def _same(one: Any, words: str, only_in: str) -> bool:
+    return str(one["words"]).casefold() == words.casefold() and one.get("only in", "") == only_in
+
+
+def _changed(change: Any, name: str) -> AnyResponse:
+    desk().change(change, request.form.get("revision", ""), name)
+    return redirect("/words/#next", 303)

@@ -1,0 +1,268 @@
+"""The guided form: the whole case and the private list, a section a page, each change kept at once."""
+
+from __future__ import annotations
+
+import json
+import re
+import time
+from dataclasses import dataclass
+from typing import Any
+
+from flask import Blueprint, abort, get_template_attribute, jsonify, redirect, render_template, request
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder.case.freetext import Path
+from mmbuilder.page.app import desk, wants_json
+from mmbuilder.page.desk import Desk, Moved
+from mmbuilder.page.form import keeping
+from mmbuilder.page.form.choices import NEW_NAME
+from mmbuilder.page.form.faults import Faults, sorted_by_field
+from mmbuilder.page.form.keeping import Did, NotKept
+from mmbuilder.page.form.layout import Section, sections
+from mmbuilder.page.form.opened import opened
+from mmbuilder.page.form.view import Viewer, html_id, mark_of, marks
+
+NAME, TITLE, ORDER = "write", "Write", 20
+blueprint = Blueprint(NAME, __name__)
+
+_TIME = re.compile(r"\d\d:\d\d")
+_AGAIN = frozenset({"kind", "scale", "specialty"})
+"""Keys on which it depends what else is asked, or offered."""
+
+
+@blueprint.get("/")
+def begin() -> AnyResponse:
+    """Go to the first section."""
+    return redirect(f"/{NAME}/{next(iter(sections()))}/", 302)
+
+
+@blueprint.get("/<name>/")
+def show(name: str) -> AnyResponse | str:
+    """Show a section."""
+    if not desk().text():
+        return redirect("/start/", 302)
+    kept = request.args.get("kept", "")
+    return _page(_section(name), _asked_open(), kept=kept if _TIME.fullmatch(kept) else "")
+
+
+@blueprint.post("/<name>/")
+def keep(name: str) -> AnyResponse | str | tuple[AnyResponse | str, int]:
+    """Keep a change, or all that a form without script sends."""
+    section = _section(name)
+    if wants_json():
+        return _keep_one(section)
+    try:
+        return _keep_form(section)
+    except Moved:
+        page = _page(section, _asked_open(), typed=_changed_fields(section), moved=True)
+        return page, 409
+
+
+@blueprint.post("/<name>/entry")
+def open_entry(name: str) -> AnyResponse:
+    """Give the fields of one entry; changes nothing."""
+    section, case = _section(name), desk()
+    sent = request.get_json()
+    path = keeping.path_of(sent.get("path") if isinstance(sent, dict) else None, section.model)
+    if not isinstance(path[-1], int):
+        abort(404)
+    one = _viewer(section, case, _faults(case)).entry(path)
+    return jsonify({"html": render_template("write_entry.html.j2", one=one)})
+
+
+def _section(name: str) -> Section:
+    found = sections().get(name)
+    if found is None:
+        abort(404)
+    return found
+
+
+# Showing
+
+
+def _page(
+    section: Section,
+    open: frozenset[Path],
+    *,
+    kept: str = "",
+    typed: dict[Path, str] | None = None,
+    moved: bool = False,
+) -> str:
+    case = desk()
+    faults, ordered = _faults(case), list(sections().values())
+    at = ordered.index(section)
+    now = opened(case.text(section.file), section.model)
+    unread = [problem for problem in case.checked().problems if problem.stops] if now is None else []
+    groups = _viewer(section, case, faults, open, typed).section(section) if now is not None else []
+    return render_template(
+        "write.html.j2",
+        section=section,
+        sections=ordered,
+        counts=faults.counts(),
+        groups=groups,
+        was=marks(row for group in groups for row in (*group.rows, *group.more)),
+        found=faults.of_section(section),
+        elsewhere=faults.elsewhere if at == 0 else [],
+        before=ordered[at - 1] if at else None,
+        after=ordered[at + 1] if at + 1 < len(ordered) else None,
+        mended=now is not None and now.mended,
+        unread=unread,
+        kept=kept,
+        moved=moved,
+    )
+
+
+def _viewer(
+    section: Section,
+    case: Desk,
+    faults: Faults,
+    open: frozenset[Path] = frozenset(),
+    typed: dict[Path, str] | None = None,
+) -> Viewer:
+    now = opened(case.text(section.file), section.model)
+    values = now.values if now is not None else {}
+    return Viewer(section.model, values, faults, section.file, case.root, open, typed)
+
+
+def _faults(case: Desk) -> Faults:
+    sources = {}
+    for section in sections().values():
+        if section.file not in sources:
+            now = opened(case.text(section.file), section.model)
+            if now is not None:
+                sources[section.file] = (now.source, section.model)
+    return sorted_by_field(case.checked().problems, case.root, sources)
+
+
+def _asked_open() -> frozenset[Path]:
+    """The entries that are to be shown open: named by the page's own marks, keys and numbers only."""
+    asked = request.headers.get("X-Open", request.args.get("open", ""))
+    return frozenset(_path_of_mark(mark) for mark in asked.split(",") if mark.startswith("at-"))
+
+
+def _path_of_mark(mark: str) -> Path:
+    steps = mark.removeprefix("at-").split("-")
+    return tuple(int(step) if step.isdecimal() else step.replace("_", " ") for step in steps)
+
+
+# Keeping
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """One change that a page asks for."""
+
+    do: str
+    path: Path
+    value: str = ""
+
+
+def _asked(sent: Any, section: Section) -> _Asked:
+    if not isinstance(sent, dict) or sent.get("do") not in _LISTS | {"set", "open"}:
+        raise NotKept("the form sent something that is not known; load the page again")
+    value = sent.get("value", "")
+    if not isinstance(value, str):
+        raise NotKept("the form sent a value that is no text; load the page again")
+    return _Asked(sent["do"], keeping.path_of(sent.get("path"), section.model), value)
+
+
+def _keep_one(section: Section) -> AnyResponse:
+    sent, case = request.get_json(), desk()
+    asked = _asked(sent, section)
+    did: list[Did] = []
+    revision = case.rewrite(
+        lambda text: _made(text, section, asked, did), str(sent["revision"]), section.file
+    )
+    answer: dict[str, Any] = {"revision": revision, "said": did[0].said if did else ""}
+    if did:
+        answer |= {
+            "open": html_id(did[0].at) if did[0].at else "",
+            "at": html_id(did[0].at or asked.path[:-1]),
+        }
+    answer["again"] = asked.path[-1] in _AGAIN or NEW_NAME in asked.value[:1]
+    return jsonify(answer | _told(section, case, asked.path))
+
+
+def _made(text: str, section: Section, asked: _Asked, did: list[Did]) -> str:
+    if asked.do == "set":
+        return keeping.set_value(text, section.model, asked.path, asked.value)
+    if asked.do == "open":
+        did.append(Did("", asked.path))
+        return text
+    after, done = _changed_list(text, section, asked)
+    did.append(done)
+    return after
+
+
+_LISTS = frozenset({"add", "remove", "up", "down", "nothing", "something"})
+
+
+def _changed_list(text: str, section: Section, asked: _Asked) -> tuple[str, Did]:
+    match asked.do:
+        case "add":
+            return keeping.add(text, section.model, asked.path)
+        case "remove":
+            return keeping.remove(text, section.model, asked.path)
+        case "up" | "down":
+            return keeping.move(text, section.model, asked.path, -1 if asked.do == "up" else 1)
+        case _:
+            return keeping.say_nothing(text, section.model, asked.path, asked.do == "nothing")
+
+
+def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
+    """What changes on the page with a change: faults, their counts, how the entries around it are told."""
+    faults = _faults(case)
+    view = _viewer(section, case, faults)
+    parts = {
+        name: get_template_attribute("write_parts.html.j2", name) for name in ("of_field", "count", "list_of")
+    }
+    holders = [path[:end] for end in range(1, len(path) + 1) if isinstance(path[end - 1], int)]
+    own = {place: found for (file, place), found in faults.at.items() if file == section.file}
+    return {
+        "faults": {html_id(place): str(parts["of_field"](found)) for place, found in own.items()},
+        "tallies": {
+            html_id(place): str(parts["count"](*two)) for place, two in faults.tallies(section.file).items()
+        },
+        "counts": {name: str(parts["count"](*two)) for name, two in faults.counts().items()},
+        "list": str(parts["list_of"](faults.of_section(section))),
+        "told": {html_id(one): " · ".join(view.told(one)) for one in holders},
+    }
+
+
+def _keep_form(section: Section) -> AnyResponse:
+    """Keep every field of a form that was changed, then do what its button asks."""
+    case, did = desk(), list[Did]()
+    button = request.form.get("do", "")
+    asked = _asked(_loaded(button), section) if button else None
+    changed = _changed_fields(section)
+
+    def change(text: str) -> str:
+        for path, value in changed.items():
+            text = keeping.set_value(text, section.model, path, value)
+        return _made(text, section, asked, did) if asked is not None else text
+
+    case.rewrite(change, request.form.get("revision", ""), section.file)
+    at = html_id(did[0].at) if did and did[0].at else ""
+    kept = f"kept={time.strftime('%H:%M')}"
+    return redirect(f"/{NAME}/{section.name}/?{kept}" + (f"&open={at}#{at}" if at else ""), 303)
+
+
+def _changed_fields(section: Section) -> dict[Path, str]:
+    """The fields of a form whose value is not the one they were shown with."""
+    was: dict[str, str] = {}
+    for sent in request.form.getlist("was"):
+        found = _loaded(sent)
+        was |= found if isinstance(found, dict) else {}
+    changed = {}
+    for name, before in was.items():
+        value = "\n".join(request.form.getlist(name)).replace("\r\n", "\n")
+        if name.startswith("=") and mark_of(value) != before:
+            changed[keeping.path_of(_loaded(name[1:]), section.model)] = value
+    return changed
+
+
+def _loaded(sent: str) -> Any:
+    try:
+        return json.loads(sent)
+    except ValueError:
+        raise NotKept("the form sent something that is not known; load the page again") from None

@@ -1,0 +1,9 @@
+// A page that waits for work beside it: asks until it is done, then loads itself again.
+const waiting = document.querySelector("[data-waiting]");
+
+async function ask() {
+  const answer = await fetch(waiting.dataset.waiting, { headers: { Accept: "application/json" } }).catch(() => null);
+  if (answer?.ok && !(await answer.json()).running) location.reload();
+  else setTimeout(ask, 700);
+}
+if (waiting) ask();

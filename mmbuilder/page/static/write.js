@@ -1,0 +1,283 @@
+// The form: each change is kept at once, and nothing that was typed is lost when something else changed.
+
+import { revision, say } from "./page.js";
+
+const address = location.pathname;
+const unsaved = new Map(); // name in the form -> what was typed and is not kept yet
+const kept = new Map(); // name in the form -> the value that is in the file
+let line = Promise.resolve(); // changes go one after the other: each is made on the state the last one left
+let held = false; // the case was changed elsewhere: nothing is sent until the page has been loaded again
+let timer = 0;
+
+const page = () => document.querySelector(".write-page");
+const fields = (within) => within.querySelectorAll('[name^="="]');
+const clock = () => new Date().toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+
+function value(name) {
+  const all = [...document.getElementsByName(name)];
+  return all[0]?.type === "checkbox"
+    ? all.filter((one) => one.checked).map((one) => one.value).join("\n")
+    : all[0]?.value ?? "";
+}
+
+function show(name, typed) {
+  const wanted = new Set(typed.split("\n"));
+  for (const one of document.getElementsByName(name)) {
+    if (one.type === "checkbox") one.checked = wanted.has(one.value);
+    else one.value = typed;
+  }
+}
+
+function learn(within) {
+  for (const one of fields(within)) kept.set(one.name, value(one.name));
+}
+
+async function send(to, body, more = {}) {
+  try {
+    const answer = await fetch(to, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", Accept: "application/json" },
+      body: JSON.stringify(body),
+      ...more,
+    });
+    return { ok: answer.ok, status: answer.status, ...(await answer.json()) };
+  } catch {
+    return { ok: false, status: 0, fault: "The program has stopped. Keep this tab open, start the program again, and copy over what is marked as not kept" };
+  }
+}
+
+// Keeping a value
+
+function changed(name) {
+  if (value(name) === kept.get(name)) unsaved.delete(name);
+  else unsaved.set(name, value(name));
+}
+
+function flush() {
+  clearTimeout(timer);
+  for (const name of unsaved.keys()) line = line.then(() => keep(name));
+  return line;
+}
+
+async function keep(name) {
+  if (held || !unsaved.has(name)) return;
+  const typed = unsaved.get(name);
+  const path = JSON.parse(name.slice(1));
+  const told = await send(address, { revision: revision.get(), do: "set", path, value: typed });
+  if (!told.ok) return refused(told, name);
+  revision.set(told.revision);
+  kept.set(name, typed);
+  if (unsaved.get(name) === typed) unsaved.delete(name);
+  mark(name, "");
+  tell(told);
+  done(`Kept at ${clock()}.`);
+  if (told.again) await reload({ stay: true });
+}
+
+function done(words) {
+  const form = document.getElementById("write");
+  if (form) form.elements.revision.value = revision.get();
+  document.getElementById("undo").disabled = false;
+  document.getElementById("redo").disabled = true;
+  say(words);
+}
+
+function mark(name, words) {
+  for (const one of document.getElementsByName(name)) one.classList.toggle("not-kept", words !== "");
+}
+
+function refused(told, name) {
+  if (name) mark(name, told.fault);
+  if (told.status !== 409) return say(`Not kept: ${told.fault}.`);
+  held = true;
+  if (document.getElementById("moved")) return;
+  const note = document.createElement("div");
+  note.id = "moved";
+  note.className = "moved card";
+  note.setAttribute("role", "alert");
+  const words = document.createElement("p");
+  words.textContent = "Changed in another tab. Nothing was overwritten, and what you typed is still here.";
+  const again = document.createElement("button");
+  again.type = "button";
+  again.textContent = "Load the case as it is now, and keep what I typed";
+  again.addEventListener("click", () => {
+    line = line.then(async () => {
+      if (!(await reload({ stay: true }))) return;
+      held = false;
+      for (const [one, typed] of unsaved) show(one, typed);
+      flush();
+    });
+  });
+  note.append(words, again);
+  page().prepend(note);
+}
+
+// What changes with a change
+
+function tell(told) {
+  for (const place of document.querySelectorAll(".at-faults")) {
+    const id = place.id.slice(0, -"-faults".length);
+    const html = told.faults[id] ?? "";
+    if (place.innerHTML !== html) place.innerHTML = html;
+    const field = document.getElementById(id);
+    if (field?.matches("input, select, textarea")) {
+      if (html) field.setAttribute("aria-invalid", "true");
+      else field.removeAttribute("aria-invalid");
+    }
+  }
+  for (const entry of document.querySelectorAll("details.entry")) {
+    entry.querySelector(":scope > summary .tallies").innerHTML = told.tallies[entry.id] ?? "";
+    if (told.told[entry.id]) entry.querySelector(":scope > summary .told").textContent = told.told[entry.id];
+  }
+  for (const place of document.querySelectorAll("[data-section]")) place.innerHTML = told.counts[place.dataset.section];
+  const top = document.getElementById("write-top");
+  if (top) top.innerHTML = told.list;
+}
+
+// Lists
+
+const opened = () => [...document.querySelectorAll("details.entry[open]")].map((one) => one.id);
+
+async function reload({ open = opened(), at = "", stay = false }) {
+  const focused = stay && document.activeElement?.id;
+  const more = [...document.querySelectorAll("details.more")].map((one) => one.open);
+  let text;
+  try {
+    const answer = await fetch(address, { headers: { "X-Open": open.join(",") } });
+    if (!answer.ok) throw new Error();
+    text = await answer.text();
+  } catch {
+    say("The program does not answer. What you typed is still here.");
+    return false;
+  }
+  const fresh = new DOMParser().parseFromString(text, "text/html");
+  const left = scrollY;
+  page().replaceWith(document.adoptNode(fresh.querySelector(".write-page")));
+  document.querySelector(".write-list nav").replaceWith(document.adoptNode(fresh.querySelector(".write-list nav")));
+  revision.set(fresh.body.dataset.revision);
+  begin();
+  if (stay) {
+    const now = document.querySelectorAll("details.more");
+    if (now.length === more.length) now.forEach((one, at) => { one.open = more[at]; });
+    scrollTo(0, left);
+    if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
+  }
+  if (at) go(at);
+  return true;
+}
+
+async function list(button) {
+  const asked = JSON.parse(button.value);
+  if (asked.do === "open") return;
+  for (const name of [...unsaved.keys()]) await keep(name); // not flush(): it ends the line that this waits in
+  if (held) return;
+  const moved = asked.do === "up" || asked.do === "down";
+  const told = await send(address, { revision: revision.get(), ...asked });
+  if (!told.ok) return refused(told, "");
+  revision.set(told.revision);
+  unsaved.clear();
+  const open = asked.do === "add" ? [...opened(), told.open] : moved ? [told.open] : [];
+  await reload({ open, at: asked.do === "add" ? told.open : "" });
+  if (moved) {
+    const tools = document.querySelector(`#${CSS.escape(told.open)} > .entry-tools`);
+    const again = [...tools.querySelectorAll("button")].find((one) => JSON.parse(one.value).do === asked.do);
+    (again.disabled ? tools.querySelector("button:not(:disabled)") : again).focus();
+  } else if (asked.do !== "add") {
+    const place = document.getElementById(told.at);
+    (place?.querySelector("summary") ?? place)?.focus();
+  }
+  done(told.said);
+}
+
+async function fill(entry) {
+  const waiting = entry.querySelector(":scope > .waiting");
+  if (!waiting) return;
+  const told = await send(`${address}entry`, { path: JSON.parse(entry.dataset.path) });
+  if (!told.ok) return say(told.fault);
+  const made = document.createElement("template");
+  made.innerHTML = told.html;
+  waiting.replaceWith(made.content);
+  learn(entry);
+}
+
+// Going to a field, also one within something that is closed
+
+async function go(id) {
+  let place = document.getElementById(id);
+  for (let end = id.lastIndexOf("-"); !place && end > 2; end = id.lastIndexOf("-", end - 1)) {
+    place = document.getElementById(id.slice(0, end));
+    if (place?.matches("details.entry")) {
+      await fill(place);
+      place = document.getElementById(id) ?? place;
+    }
+  }
+  if (!place) return;
+  for (let around = place.closest("details"); around; around = around.parentElement.closest("details")) around.open = true;
+  const field = place.matches("details.entry") ? place.querySelector(".entry-body input:not([type=hidden]), .entry-body select, .entry-body textarea") : place;
+  (field ?? place).focus();
+  place.scrollIntoView({ block: "center" });
+}
+
+// From here on: what the page listens to
+
+function begin() {
+  learn(document);
+  document.documentElement.classList.add("kept-at-once");
+  for (const save of document.querySelectorAll(".save")) save.hidden = true;
+}
+
+document.addEventListener("input", (event) => {
+  if (!event.target.name?.startsWith("=")) return;
+  changed(event.target.name);
+  clearTimeout(timer);
+  timer = setTimeout(flush, 4000);
+});
+document.addEventListener("change", (event) => {
+  if (!event.target.name?.startsWith("=")) return;
+  changed(event.target.name);
+  flush();
+});
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (form.id === "write") {
+    event.preventDefault();
+    const button = event.submitter;
+    line = button?.name === "do" ? line.then(() => list(button)) : flush();
+    if (button?.name !== "do") line.then(() => held || unsaved.size || say(`Kept at ${clock()}.`));
+  } else if (unsaved.size) {
+    event.preventDefault(); // undo waits for what is being kept
+    flush().then(() => form.submit());
+  }
+});
+document.addEventListener("toggle", (event) => {
+  if (event.target.matches?.("details.entry") && event.target.open) fill(event.target);
+}, true);
+document.addEventListener("click", (event) => {
+  const link = event.target.closest?.('a[href^="#at-"]');
+  if (link) {
+    event.preventDefault();
+    go(link.hash.slice(1));
+  }
+  const waiting = event.target.closest?.(".waiting button");
+  if (waiting) {
+    event.preventDefault();
+    fill(waiting.closest("details.entry"));
+  }
+});
+addEventListener("beforeunload", (event) => {
+  flush();
+  if (unsaved.size) event.preventDefault();
+});
+addEventListener("pagehide", () => {
+  for (const [name, typed] of held ? [] : unsaved) {
+    send(address, { revision: revision.get(), do: "set", path: JSON.parse(name.slice(1)), value: typed }, { keepalive: true });
+    break; // the next one would be made on a state that is not known here
+  }
+});
+
+begin();
+const narrow = matchMedia("(max-width: 60rem)");
+const fit = () => { document.querySelector(".write-list").open = !narrow.matches; };
+narrow.addEventListener("change", fit);
+fit();
+if (location.hash.startsWith("#at-")) go(location.hash.slice(1));

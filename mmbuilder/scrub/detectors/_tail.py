@@ -1,0 +1,65 @@
+"""What is written behind a place and belongs to it: the flat, the town, the state and its code."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.scrub.keep.words import fold
+
+_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
+_LATER = r"[^\W\d_a-zß-öø-ÿ][^\W\d_A-Z][^\W\d_]*(?:['’-][^\W\d_]+)*"
+_NEXT = re.compile(
+    rf",\s(?:(?:Apt|Apartment|Flat|Unit|Suite|Floor|Room)\.?\s?\w{{1,4}}(?!\w)|(?P<name>(?:the\s)?{_CAP}(?:[\s-](?:(?:of|on|upon|under|le|la|del?|des|sur|in|am|the)[\s-])?{_LATER}){{0,3}})(?!['’\w]))"
+)
+_CODE = re.compile(
+    r",?\s[A-Z]{2,3}\s\d{4,5}(?:-\d{4})?(?!\w)|,\s[A-Z]{2}(?=[\s,.;)]|$)|,?\s(?:[A-Z]{1,2}\d[\dA-Z]?\s\d[A-Z]{2})(?!\w)|,?\s\d{5}(?![\w.,]\d|\w)"
+)
+_PLACE_FIRST = re.compile(
+    r"\s(?:near|behind|opposite|outside|by|off|via|past|close\sto|next\sto)\s(?:the\s)?(?P<name>"
+    + _CAP
+    + r"(?:\s(?:&\s|and\s|of\s)?"
+    + _LATER
+    + r"){0,3})(?!['’\w])"
+)
+
+
+def with_town(text: str, end: int) -> int:
+    """Where a place ends together with its flat, town, state and code: `, Dunmore Falls, OH 43999`.
+
+    A word of a town is no clinical term, and no town is behind a comma in a row of ordinary words.
+    """
+    for _ in range(4):
+        code = _CODE.match(text, end)
+        if code:
+            return code.end()
+        found = _NEXT.match(text, end) or _PLACE_FIRST.match(text, end)
+        if not found:
+            return end
+        if found["name"] and not _town(found["name"], text, found.end()):
+            return end
+        end = found.end()
+    return end
+
+
+def _town(name: str, text: str, end: int) -> bool:
+    from mmbuilder.scrub.acting import unlisted
+    from mmbuilder.scrub.keep.lists import load
+
+    lists = load()
+    words = re.findall(r"[^\W\d_]{3,}", name)
+    if any(lists.called(fold(word)) not in (None, "an ordinary word") for word in words):
+        return False
+    if any(
+        fold(word) in lists.titles or fold(word) in lists.roles or fold(word) in lists.months
+        for word in words[:1]
+    ):
+        return False
+    if not any(unlisted(word, lists) for word in words) and not (len(words) > 1 or _CODE.match(text, end)):
+        return False
+    return (
+        re.match(
+            r"(?=[,.;)\n]|$|\s(?:on|and|for|by|in|with|where|who|since|until|from)\s|,?\s[A-Z]{2,3}\s\d|\s\()",
+            text[end:],
+        )
+        is not None
+    )

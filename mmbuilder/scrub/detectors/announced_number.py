@@ -1,0 +1,157 @@
+"""Numbers after the many nouns of a house that numbers everything: `ebme job 77140`, `baby tag BT 44180`, `collar no 4418`.
+
+The noun may stand with or without "no."; so the number must be an odd one: five figures, letters with figures, or groups.
+
+Source: 45 CFR 164.514(b)(2)(i)(H) to (R), numbers of records, accounts, licences, devices and any other unique number; the
+nouns are common practice, no source. https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._published import outside
+from mmbuilder.scrub.detectors._span import NOT_MEASURED
+from mmbuilder.scrub.detectors._view import view
+from mmbuilder.scrub.plan import Span
+
+KIND = "record number"
+LETTER = "R"
+SOURCE = "45 CFR 164.514(b)(2)(i)(R)"
+EXAMPLES = (
+    "logged with EBME job 77140",
+    "BABY TAG QT 44180",
+    "bag nos G0912 24 118 773 K",
+    "pt hosp id qx-40 118",
+    "policy no QHX 5520-11",
+    "recall letter QC-5518 for the coil",
+    "collar no 4418",
+    "PC 2217 Quenby found him",
+    "receipt 004418-B",
+    "specimen pot label QDH 771209",
+    "chart lists pump serial AL 9902 338",
+    "member QRX-2018-4471",
+    "prontuário 558201-3",
+    "Case M&M 2025-17",
+    "lanyard QN55120 left behind",
+    "nº afiliación 28/10448812/60",
+    "lens box label 7719 0042 81",
+    "hosp nos 2093318 and 2093381",
+    "service no 30118842",
+    "specimen M,25.0331187.Q",
+    "call ref QWA 556120",
+    "hosp no K 448 112, bleeding",
+    "callsign QA417 on scene",
+    "Sgt Quenby 2201 attended",
+    "ambo crew 7714",
+)
+NEAR_MISSES = (
+    "unit 4 of red cells",
+    "policy 2019 and form 4",
+    "tray 2 was wet, set 4 used",
+    "pack 2 x 100",
+    "bag 1000 ml",
+    "box 3 of the form",
+    "call 1430, log 1220",
+    "plate 3 holes, screw 45 mm",
+    "order 2 units",
+    "sample 24 mm",
+    "pot 4.5, na 140",
+    "k 4.5 1430",
+    "member of staff",
+    "pc 20 mmHg and pc 24 1430",
+    "run 1430 to 1530",
+    "unit 120/80",
+    "device 24 Fr 1430",
+    "label 20-30 mm",
+    "case 2024-25",
+    "job 1430-1445",
+    "bag 500 1430",
+    "set 12 1430",
+    "unit of 12 12 14",
+    "pin 2 mm and pin 45 mm",
+    "crew of 12",
+)
+
+_NOUN = (
+    r"call\s?sign|pin|cd|dvd|usb|disc|disk|cassette|tape|asset|tag|job|ticket|tray|set|key|lock(?:er)?|pot|specimen|sample|slide|block|bottle|vial|bag|unit|pack|donor|graft|lens|implant|pump|cylinder|monitor|scope|machine|device"
+    r"|equipment|hoist|bed|box|label|barcode|sticker|wristband|bracelet|form|card|letter|certificate|voucher|invoice|receipt|bill|statement|quote|order|purchase\sorder|p\.?o|requisition"
+    r"|policy|member(?:ship)?|claim|claims|insurance|insurer|authori[sz]ation|auth|pre-?auth|account|acct?|a/c|customer|client|subscriber|scheme|employee|staff|payroll|badge|lanyard|smart\s?card|pass|permit|licen[cs]e|lic|registration|registry|collar|shoulder|warrant"
+    r"|officer|prison(?:er)?|inmate|custody|crime|incident|log|event|case|complaint|call|cad|crew|run|job\sno|booking|appointment|appt|referral|request|report|record|chart|file|folder|case\s?notes|notes|study|trial|subject"
+    r"|participant|biobank|tissue|accession|radiology|lab|histology|cytology|micro|path|image|film|scan|recall|alert|service|regiment(?:al)?|army|navy|raf|student|pupil|visa|passport|id|ident|identity|h(?:os)?pital|hosp|clinic|patient|pt|unit\sno"
+    r"|template|fingerprint|iris|retina|voiceprint|safeguarding|datix|inquest|docket|exhibit|evidence|consignment|parcel|tracking|delivery|serial|s/n|lot|batch|model|version\sid|swab\saudit|audit"
+    r"|prontu[aá]rio|expediente|afiliaci[oó]n|p[oó]liza|matr[ií]cula|dossier|akte|vorgang|auftrag|cartella|pratica|sygesikring|personnr|kartotek|numer|nr\skartoteki|kennung"
+)
+_LINK = r"(?:\s(?:number|numbers|nos?|nr|num|ids?|ref(?:erence)?|code|label|tag|card|box|pot|is|was|reads?|marked))*\.?(?:\s?[:=#№])?\s{1,2}(?:nº|n[.°º]\s?)?"
+_NAMED = r"(?:\s(?:number|numbers|nos?|nr|num|ids?|ref(?:erence)?|code)(?![^\W\d_])\.?)"
+_GROUPS = (
+    r"[A-Za-z]{1,4}[\s-]\d{2,5}(?:[\s-]\d{1,6}){1,3}(?:[\s-][A-Za-z])?"  # AL 9902 338
+    r"|[A-Za-z]{1,3}\d{2,6}(?:[\s-]\d{2,6}){1,3}(?:[\s-][A-Za-z](?!\w))?"  # G0912 24 118 773 K
+    r"|[A-Za-z]{1,4}\s\d{4,8}(?:[-/]\d{1,6})?(?:[-/]?[A-Za-z])?"  # BT 44180
+    r"|[A-Za-z]{1,4}\s\d{2,5}[-/]\d{1,6}"
+    r"|M&M\s\d{2,4}[-/]\d{1,4}"
+    r"|[A-Za-z]{1,2}[,.]\d{2}[.,]\d{4,8}[.,][A-Za-z]"  # M,25.0331187.Q
+    r"|\d{2,4}/\d{5,9}/\d{1,3}"
+    r"|\d{3,4}(?:\s\d{3,4}){1,3}\s\d{2}|\d{3,4}(?:\s\d{3,4}){2,3}"  # 7719 0042 81
+)
+_ONE = r"(?=(?:[A-Za-z/.-]*\d){4})(?=[\d/.-]*[A-Za-z]|\d{5}|\d+[/-]\d)[A-Za-z0-9]+(?:[-/.][A-Za-z0-9]+)*"
+_ANNOUNCED = re.compile(
+    rf"(?<![^\W_])(?P<noun>{_NOUN})(?P<link>{_LINK})(?P<value>{_GROUPS}|{_ONE})(?![\w%]|[.,:/-]\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+_SHORT = re.compile(
+    rf"(?<![^\W_])(?:collar|shoulder|warrant|badge|lanyard|locker|staff|payroll|prison(?:er)?|officer|exhibit|asset|tag|card|key|record|registry|membership){_NAMED}[\s:#]{{1,2}}(?P<value>\d{{3,4}}(?:\s(?:and|&)\s\d{{3,4}})?)(?![\w%]|[.,:/-]\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+_CONSTABLE = re.compile(
+    r"(?<!\w)(?:PC|WPC|PS|DC|DS|Sgt|Officer|Constable|pc)\s(?P<value>[A-Z]{0,2}\d{3,5}[A-Z]{0,2})(?=\s[A-Z][a-z]+)"
+)
+_CREW = re.compile(
+    r"(?<!\w)(?:(?:ambo|amb|ambulance|paramedic|road|air)\s(?:crew|unit)|call\s?sign|helimed|pin(?:\s(?:no|number))?|ward\scode|door\scode|keypad)\s(?:is\s|was\s|no\.?\s)?(?P<value>[A-Z]{0,3}\d{3,5}[A-Z]?)(?![\w%]|[.,:/-]\d)(?!\s?(?:mm|cm|mg|ml|kg|g)\b)",
+    re.IGNORECASE,
+)
+_OFFICER = re.compile(
+    r"(?<!\w)(?:PC|WPC|PS|DC|DS|Sgt|Officer|Constable)\s[A-Z][^\W\d_]+(?:-[A-Z][^\W\d_]+)?,?\s\(?(?P<value>[A-Z]{0,2}\d{3,5})(?![\w%]|[.,:/-]\d)"
+)
+_SEVERAL = re.compile(
+    r"(?<!\w)(?:nos|numbers|ids|refs)\.?[\s:]{1,2}[\w/-]{4,20}(?:,\s[\w/-]{4,20})*\s(?:and|&)\s(?P<value>(?=[\w/-]*\d{3})[\w/-]{4,20})(?!\w)",
+    re.IGNORECASE,
+)
+_NAMED_LINK = re.compile(r"(?<!\w)(?:number|numbers|nos?|ids?|ref(?:erence)?|#)(?!\w)", re.IGNORECASE)
+_TIME = re.compile(
+    r"(?:[01]\d|2[0-3])[0-5]\d(?:[\s/-](?:[01]\d|2[0-3])[0-5]\d)*|(?:19|20)\d\d(?:[-/](?:\d\d|(?:19|20)\d\d))?|\d{1,3}[/-]\d{1,3}|\d+000"
+)
+_UNITS = re.compile(
+    r"(?:[^\W\d_]{1,4}\s)?(?:bp|hr|rr|spo|sats?|temp|fio|hb|na|k|cr|ur|crp|wcc|plt|inr|ph|be|bm|gcs|map|cvp|at|and|or|to|of|in|on|was|is|for|from|by|with|size|fr|ch|ga|g|mm|ml|mg|type|grade|day|pod|asa|t|l|c|s|vs|x|no)\s\d",
+    re.IGNORECASE,
+)
+"""Letters before figures that are a measure, a level or a word: `unit of 12 12 14`, `device 24 Fr 1430`."""
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield the number; the words before it stay, and so does what a citation prints."""
+    yield from outside(text, _found(view(text)))
+
+
+def _found(text: str) -> Iterator[Span]:
+    if not _TWO_FIGURES.search(text):
+        return
+    for found in _ANNOUNCED.finditer(text):
+        value = found["value"]
+        named = _NAMED_LINK.search(found["link"]) is not None
+        if (
+            _TIME.fullmatch(value)
+            or (not named and _UNITS.match(value))
+            or sum(sign.isdigit() for sign in value) < 4
+        ):
+            continue
+        if (value.isdigit() and len(value) < 5) or all(map(_TIME.fullmatch, re.split(r"[\s/-]", value))):
+            continue
+        yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
+    for pattern in (_SHORT, _CONSTABLE, _CREW, _OFFICER, _SEVERAL):
+        for found in pattern.finditer(text):
+            yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.75)
+
+
+_TWO_FIGURES = re.compile(r"\d[\d\s/.,A-Za-z-]{0,6}\d")

@@ -1,0 +1,39 @@
+"""What goes outside the department tells no exact age and no time of day: only decades and elapsed times.
+
+Inside it they stay: a review needs the clock. What cannot be generalised for certain is removed.
+
+Source: practice of case reports (no source); ages and dates as in 45 CFR 164.514(b)(2)(i)(C), which
+allows both, so that this goes further than it asks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mmbuilder.case import told_age
+from mmbuilder.case.freetext import Path
+from mmbuilder.case.model import Case
+from mmbuilder.case.told_time import Counting
+from mmbuilder.safe.terms import Use
+from mmbuilder.scrub.plan import Span
+
+AGE, TIME = "exact age", "time of day"
+_LETTER = "C"
+_SURE = 0.6
+"""Below every pattern: an identifier that holds such figures is told as what it is."""
+
+
+class Outside:
+    """What a case has to leave out for readers elsewhere; nothing, where it stays in the department."""
+
+    def __init__(self, case: Case) -> None:
+        self._counting = Counting(case) if case.use is Use.REPORT else None
+
+    def find(self, path: Path, text: str) -> Iterator[Span]:
+        """Yield each exact age and time of day of a text, with its stand-in."""
+        if self._counting is None or path[:1] == ("references",) or path == ("patient", "age"):
+            return
+        for age in told_age.find(text):
+            yield Span(age.start, age.end, AGE, _LETTER, age.instead, _SURE)
+        for time, instead in self._counting.find(text):
+            yield Span(time.start, time.end, TIME, _LETTER, instead, _SURE)

@@ -1,0 +1,82 @@
+"""Everything that one case becomes for one use, measured by hand:
+
+    python -m tests.bench.outputs [CASE]
+
+Prints, for each use: all outputs made anew in a fresh process, made again after one sentence of
+the case was edited, and the handout's PDF alone; each with its share of the goal.
+"""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from mmbuilder import resources
+from mmbuilder.safe.terms import Use
+from tests.bench.goals import SETTINGS
+
+COLD, EDITED, PAGES = 6.0, 2.0, 0.6
+"""Seconds: the goals."""
+
+_EDIT = ("take away: ", "take away: Look again; ")
+
+
+def main() -> None:
+    """Measure each use."""
+    name = sys.argv[1] if len(sys.argv) > 1 else "eye-drainage"
+    bundled = next(path for path in resources.bundled_cases() if path.name == name)
+    print(f"{name:42} seconds  share of goal")
+    for use in Use:
+        with tempfile.TemporaryDirectory() as folder:
+            work = Path(folder)
+            case = Path(shutil.copytree(bundled, work / name))
+            told(f"{use.value}: cold", _built(case, use, work, work / "none"), COLD)
+            kept = work / "kept"
+            _built(case, use, work, kept)
+            text = (case / "case.yaml").read_text("utf-8")
+            (case / "case.yaml").write_text(text.replace(*_EDIT, 1), "utf-8")
+            told(f"{use.value}: one sentence edited", _built(case, use, work, kept), EDITED)
+            if (taken := pages(case, use)) is not None:
+                told(f"{use.value}: handout as PDF", taken, PAGES)
+
+
+def _built(case: Path, use: Use, work: Path, kept: Path) -> float:
+    """Wall time of one process that builds; the cache as it stands."""
+    asked = [sys.executable, "-m", "mmbuilder", "build", case, "--use", use.value, "--out", work / "out"]
+    start = time.perf_counter()
+    subprocess.run(
+        list(map(str, asked)), env=SETTINGS | {"MMBUILDER_CACHE": str(kept)}, check=True, capture_output=True
+    )
+    return time.perf_counter() - start
+
+
+def pages(case: Path, use: Use) -> float | None:
+    """Wall time of writing the handout's PDF in a process that has begun; None where the use has none."""
+    from mmbuilder.casefile import load
+    from mmbuilder.formats import handout_pdf
+    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.storyboard import compose, compose_papers
+
+    folder = load(case, use)
+    safe = apply(folder, propose(folder, names=NoNameModel()))
+    papers = compose_papers(safe, compose(safe, use), use)
+    handout = next((one for one in papers if one.slug == "handout"), None)
+    if handout is None:
+        return None
+    start = time.perf_counter()
+    handout_pdf.write(handout.board, handout.sheet)
+    return time.perf_counter() - start
+
+
+def told(what: str, taken: float, goal: float) -> None:
+    """Print one line."""
+    print(f"{what:42} {taken:6.2f}   {taken / goal:5.2f}{'' if taken <= goal else '  MISSED'}")
+
+
+if __name__ == "__main__":
+    main()

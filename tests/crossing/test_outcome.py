@@ -1,0 +1,90 @@
+"""What an author states beside a grade crosses the line, scrubbed, and stands on slide and paper."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.terms import Care, Loss, Symptoms, Use
+from mmbuilder.safe.text import wording
+from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.storyboard import compose
+from mmbuilder.storyboard.blocks import Facts
+from tests.scrub.small_case import CASE, small
+
+GRADES = "grades: [{scale: Clavien-Dindo, grade: I}]"
+
+
+def crossed(root: Path, outcome: str) -> ScrubbedCase:
+    folder = small(root, CASE.replace(GRADES, outcome))
+    return apply(folder, propose(folder, names=NoNameModel()))
+
+
+def facts(case: ScrubbedCase) -> dict[str, str]:
+    (slide,) = (one for one in compose(case, Use.REVIEW).slides if one.kind == "outcome")
+    (block,) = slide.blocks
+    assert isinstance(block, Facts)
+    return {label.reveal(): text.reveal() for label, text in block.rows}
+
+
+def test_symptoms_cross_and_are_told_with_the_grade(tmp_path: Path) -> None:
+    # ClassIntra grades by treatment and symptoms (BMJ 2020;370:m2917; check-values.md D3, READ).
+    case = crossed(
+        tmp_path / "case",
+        "grades: [{scale: ClassIntra, grade: III, complication: pump stop, treatments: minor,\n"
+        "    symptoms: severe, by: audit lead}]",
+    )
+    assert case.outcome.grades[0].symptoms == wording("severe")
+    assert (
+        facts(case)["ClassIntra"]
+        == "III: pump stop; extra treatment: minor; symptoms: severe (graded by audit lead)"
+    )
+
+
+def test_a_name_among_the_symptoms_does_not_cross(tmp_path: Path) -> None:
+    case = crossed(
+        tmp_path / "case",
+        "grades: [{scale: Clavien-Dindo, grade: I, symptoms: pain told to Mr Velkonar}]",
+    )
+    assert "Velkonar" not in case.outcome.grades[0].symptoms.reveal()
+    assert case.outcome.grades[0].symptoms
+
+
+def test_the_facts_that_a_degree_of_harm_follows_from_are_told(tmp_path: Path) -> None:
+    case = crossed(
+        tmp_path / "case",
+        "grades: [{scale: WHO ICPS, grade: moderate}]\n"
+        "  harm: {symptoms: marked, care: intervention, longer stay: yes, loss: minimal}",
+    )
+    harm = case.outcome.harm
+    assert harm is not None
+    assert (harm.symptoms, harm.care, harm.loss) == (Symptoms.MARKED, Care.INTERVENTION, Loss.MINIMAL)
+    assert (
+        facts(case)["Harm"]
+        == "Symptoms: marked; extra care: intervention; a longer stay; loss of function: minimal"
+    )
+
+
+def test_what_did_not_reach_the_patient_says_so(tmp_path: Path) -> None:
+    assert facts(crossed(tmp_path / "case", "harm: {reached: no}"))["Harm"] == "Did not reach the patient"
+
+
+def test_of_several_complications_the_highest_is_the_headline(tmp_path: Path) -> None:
+    # Clavien-Dindo: one grade a complication, the headline the highest (practice.md (e) 33).
+    case = crossed(
+        tmp_path / "case",
+        "grades:\n    - {scale: Clavien-Dindo, grade: II, complication: haematoma}\n"
+        "    - {scale: Clavien-Dindo, grade: IIIb, complication: obstruction}\n"
+        "    - {scale: Clavien-Dindo, grade: not applicable}",
+    )
+    assert case.outcome.highest == wording("IIIb")
+    (slide,) = (one for one in compose(case, Use.REVIEW).slides if one.kind == "outcome")
+    (block,) = slide.blocks
+    assert isinstance(block, Facts)
+    told = [text.reveal() for label, text in block.rows if label == wording("Clavien-Dindo")]
+    assert told == ["II: haematoma", "IIIb, the highest of 2: obstruction", "not applicable"]
+
+
+def test_one_grade_is_no_headline(tmp_path: Path) -> None:
+    assert not crossed(tmp_path / "case", GRADES).outcome.highest

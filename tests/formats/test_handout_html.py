@@ -1,0 +1,79 @@
+"""The page for a browser: opened in real Chromium, wide and on a phone, and looked at by axe-core.
+
+Source: axe-core (Deque) with its rules for WCAG 2 and good practice; WCAG 2.2, 1.4.10 (no reading in two
+directions, save for tables and drawings).
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from mmbuilder import labels, resources
+from mmbuilder.casefile import load
+from mmbuilder.formats import handout_html
+from mmbuilder.safe.terms import Use
+from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.storyboard import compose, compose_papers
+
+PHONE, DESK = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
+
+
+def pages(root: Path, language: str = labels.ENGLISH) -> dict[str, bytes]:
+    """Every page for a browser that goes with a case, by its use."""
+    made: dict[str, bytes] = {}
+    for use in Use:
+        folder = load(root, use)
+        case = apply(folder, propose(folder, names=NoNameModel()))
+        with labels.speaking(language):
+            for paper in compose_papers(case, compose(case, use), use):
+                if handout_html.FORMAT in paper.formats:
+                    made[use.value] = handout_html.write(paper.board, paper.sheet)
+    return made
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("language", labels.languages())
+@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+def test_axe_finds_nothing_on_a_desk_or_a_phone(
+    root: Path, language: str, browser: Any, tmp_path: Path
+) -> None:
+    from axe_playwright_python.sync_playwright import Axe
+
+    made = pages(root, language)
+    assert made.keys() >= {"department review", "teaching", "case report"}
+    for use, page in made.items():
+        file = tmp_path / f"{use}.html"
+        file.write_bytes(page)
+        for size in (DESK, PHONE):
+            tab = browser.new_page(viewport=size)
+            asked: list[str] = []
+            tab.on("request", lambda request, asked=asked: asked.append(request.url))
+            tab.goto(file.as_uri())
+            found = Axe().run(tab).response["violations"]
+            assert [(one["id"], one["impact"], one["nodes"][0]["html"][:80]) for one in found] == []
+            assert tab.evaluate("document.documentElement.scrollWidth") <= size["width"]
+            assert asked == [file.as_uri()]  # self-contained
+            tab.close()
+
+
+@pytest.mark.browser
+def test_it_prints_on_the_sheet_it_was_made_for(browser: Any, tmp_path: Path) -> None:
+    import io
+
+    from pypdf import PdfReader
+
+    file = tmp_path / "page.html"
+    file.write_bytes(pages(resources.bundled_cases()[0])["department review"])
+    tab = browser.new_page()
+    tab.goto(file.as_uri())
+    printed = PdfReader(io.BytesIO(tab.pdf(prefer_css_page_size=True)))
+    sizes = {tuple(round(float(side)) for side in page.mediabox[2:]) for page in printed.pages}
+    # ISO 216: A4 is 210 mm by 297 mm, 595 by 842 points.
+    assert {(width in (595, 596), height in (841, 842)) for width, height in sizes} == {(True, True)}
+    text = re.sub(r"\s", "", " ".join(page.extract_text() for page in printed.pages))
+    assert "Ifyoukeeponething" in text

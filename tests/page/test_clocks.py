@@ -1,0 +1,186 @@
+"""Two readings in, an offset out: by the project's own clocks, in words, and into the case."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.case.clocks import Reckoner
+from mmbuilder.casefile import load
+from mmbuilder.page import Desk
+from mmbuilder.page.parts._offset import Pair, told
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+NONE = Pair("", "")
+
+
+@pytest.mark.parametrize(
+    ("first", "said"),
+    [
+        # practice.md (e) 2: recorder 11:04:10 at wall 11:01:55 is 2 min 15 s; 11:30:00 is then 11:27:45
+        (Pair("11:04:10", "11:01:55"), "The recorder is 2 min 15 s fast: 2 min 15 s is taken off"),
+        # the brief of this page
+        (Pair("09:41:30", "09:40:00"), "The recorder is 1 min 30 s fast"),
+        (Pair("09:40", "09:43"), "The recorder is 3 min slow: 3 min is added"),
+        # across midnight the shorter way is meant
+        (Pair("23:58:00", "00:03:00"), "The recorder is 5 min slow"),
+        (Pair("10:00:00", "10:00:00"), "The recorder shows the same time as the wall clock."),
+    ],
+)
+def test_the_direction_is_said(first: Pair, said: str) -> None:
+    assert told("recorder", "wall clock", first, NONE).words[0].startswith(said)
+
+
+def test_drift() -> None:
+    # 1 min 45 s fast, then 3 min 44 s fast: gained 1 min 59 s (CALC); the words of the check stand with it
+    answer = told("recorder", "wall clock", Pair("14:06:10", "14:04:25"), Pair("15:32:03", "15:28:19"))
+    assert answer.words[1] == "Between the two pairs the recorder gained 1 min 59 s."
+    assert [look["code"] for look in answer.looks] == ["clock-drift"]
+    assert answer.looks[0]["found"] == "a drift of 119 s between its two anchors"
+    # one second is the step of both readings
+    within = told("recorder", "wall clock", Pair("14:06:10", "14:04:25"), Pair("15:32:03", "15:30:19"))
+    assert "lost 1 s: no more than its readings can tell" in within.words[1]
+    assert within.looks == ()
+
+
+@pytest.mark.parametrize(
+    ("pair", "field", "text"),
+    [
+        (Pair("25:00", "09:00"), "first-reads", "no clock shows this time"),
+        (Pair("09:00", "teatime"), "first-reference", "this is not a time that can be read"),
+        (Pair("about 09:41", "09:40"), "first-reads", "an anchor needs two exact readings"),
+        (Pair("day 1 09:41", "09:40"), "first-reads", "this anchor has a day on one side only"),
+    ],
+)
+def test_what_cannot_be_used_is_told_at_its_field(pair: Pair, field: str, text: str) -> None:
+    answer = told("recorder", "wall clock", pair, NONE)
+    assert answer.words == ()
+    assert [(place, beats["text"]) for place, beats in answer.faults] == [(field, text)]
+
+
+# The page
+
+
+def revision(client: FlaskClient) -> str:
+    found = re.search(r'name="revision" value="(\w+)"', client.get("/clocks/").text)
+    assert found
+    return found[1]
+
+
+def sent(client: FlaskClient, **more: str) -> Any:
+    pair = {"first-reads": "11:04:10", "first-reference": "11:01:55"}
+    return client.post("/clocks/", data={**pair, "revision": revision(client), "do": "write", **more})
+
+
+def test_working_out_writes_nothing(client: FlaskClient, desk: Desk) -> None:
+    before = desk.text()
+    answer = sent(client, clock="recorder", do="work")
+    assert "The recorder is 2 min 15 s fast" in answer.text
+    assert "those of the theatre clock" in answer.text
+    assert desk.text() == before
+    pair = {"first-reads": "09:40", "first-reference": "09:43"}
+    told_ = client.post("/clocks/work", json={"new": "monitor", **pair})
+    assert told_.json == {
+        "words": [
+            "The monitor is 3 min slow: 3 min is added to its times to get those of the theatre clock."
+        ],
+        "faults": {},
+        "looks": [],
+    }
+    assert desk.text() == before
+
+
+def test_the_anchors_of_a_clock_are_written(client: FlaskClient, desk: Desk) -> None:
+    more = {"second-reads": "12:04:10", "second-reference": "12:01:56"}
+    assert sent(client, clock="recorder", **more).status_code == 303
+    assert '    anchor: {reads: "11:04:10", reference: "11:01:55"}\n' in desk.text()
+    assert '    second anchor: {reads: "12:04:10", reference: "12:01:56"}\n' in desk.text()
+    recorder = Reckoner(load(desk.root).case).offsets()[1]
+    assert recorder.offset is not None
+    assert recorder.offset.lo == pytest.approx(-2.25)  # practice.md (e) 2
+    assert sent(client, clock="recorder").status_code == 303  # the second pair was taken out of the form
+    assert "second anchor" not in desk.text()
+    client.post("/undo")
+    client.post("/undo")
+    assert '    anchor: {reads: "14:06:10", reference: "14:04:25"}\n' in desk.text()
+
+
+def test_an_offset_gives_way_to_the_readings(client: FlaskClient, desk: Desk) -> None:
+    assert "+3 min, is taken out" in client.get("/clocks/?clock=5").text
+    assert sent(client, clock="anaesthetic record").status_code == 303
+    clock = desk.tree()["clocks"][4]
+    assert "offset" not in clock
+    assert dict(clock["anchor"]) == {"reads": "11:04:10", "reference": "11:01:55"}
+    assert load(desk.root).case.clocks[4].precision is not None  # what else it has stays
+
+
+def test_a_case_without_clocks_gets_two(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.pop("clocks"), desk.revision())
+    refused = sent(client, new="monitor")
+    assert refused.status_code == 422
+    assert "say which clock all times are told by" in refused.text
+    assert sent(client, new="monitor", reference="wall clock").status_code == 303
+    assert [(clock["name"], clock.get("reference")) for clock in desk.tree()["clocks"]] == [
+        ("wall clock", "yes"),
+        ("monitor", None),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({}, "say which clock it is"),
+        ({"new": "Theatre clock"}, "this is the reference clock itself"),
+        ({"clock": "recorder", "first-reads": "teatime"}, "this is not a time that can be read"),
+        ({"clock": "recorder", "second-reads": "11:00"}, "this is not a time that can be read"),
+    ],
+)
+def test_nothing_is_written_with_a_fault(
+    client: FlaskClient, desk: Desk, more: dict[str, str], words: str
+) -> None:
+    before = desk.text()
+    answer = sent(client, **more)
+    assert answer.status_code == 422
+    assert words in answer.text
+    assert desk.text() == before
+
+
+def test_an_older_state_is_refused(client: FlaskClient, desk: Desk) -> None:
+    old = revision(client)
+    assert sent(client, clock="recorder").status_code == 303
+    assert sent(client, clock="recorder", revision=old).status_code == 409
+
+
+def test_what_is_no_form_is_refused(client: FlaskClient) -> None:
+    bodies: tuple[object, ...] = ([], {"clock": ["recorder"]}, {"clock": {"a": 1}})
+    for body in bodies:
+        assert client.post("/clocks/work", json=body).status_code == 400
+
+
+def test_every_clock_is_listed_with_how_it_stands(client: FlaskClient) -> None:
+    page = client.get("/clocks/").text
+    assert "the reference clock: all times are told by it" in page
+    assert "a recording that starts at 14:21:40 on recorder" in page
+    assert "The recorder is 1 min 45 s fast" in page  # 14:06:10 at 14:04:25 (CALC)
+    assert "+3 min is added to its times" in page
+
+
+@pytest.mark.browser
+def test_said_while_typing(page: Page, desk: Desk) -> None:
+    page.goto(page.url.partition("/start")[0] + "/clocks/")
+    page.get_by_label("Name of another clock").fill("monitor")
+    page.get_by_label("This clock showed", exact=True).fill("09:41:30")
+    page.get_by_label("when the theatre clock said").fill("09:40:00")
+    page.get_by_role("status").get_by_text("The monitor is 1 min 30 s fast").wait_for()
+    page.get_by_label("This clock showed then").fill("25:00")
+    page.get_by_text("no clock shows this time").wait_for()
+    page.get_by_label("This clock showed then").fill("")
+    page.get_by_role("button", name="Write it into the case").focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("link", name="Compare monitor").wait_for()
+    assert 'reads: "09:41:30"' in desk.text()

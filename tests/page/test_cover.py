@@ -1,0 +1,257 @@
+"""The pages of the part, by Flask's client; what the finders find is given, so that it can be counted."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from concurrent.futures import Future
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask.testing import FlaskClient
+from markupsafe import escape
+from PIL import Image
+
+from mmbuilder.page import Desk, stills
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox
+from tests.page.conftest import let_in
+
+KIND = "text in the picture"
+FOUND = PixelBox(300, 400, 500, 440, KIND, Layer.MODEL, reason="looks like text; confidence 0.91")
+FACE = PixelBox(600, 100, 700, 220, "face", Layer.MODEL, reason="confidence 0.80")
+SCALE = PixelBox(700, 500, 760, 520, KIND, Layer.MODEL, Decision.KEEP, "scale: figures of a scale")
+PROPOSAL = "proposal-300-400-200-40"
+JSON = {"Accept": "application/json"}
+
+
+class Given:
+    """In the place of the process that looks."""
+
+    def __init__(self) -> None:
+        self.asked: list[tuple[Any, ...]] = []
+        self.fault: Exception | None = None
+
+    def do(self, work: Callable[..., Any], *args: Any) -> Future[Any]:
+        self.asked.append(args)
+        done: Future[Any] = Future()
+        if self.fault:
+            done.set_exception(self.fault)
+        else:
+            done.set_result((FOUND, FACE, SCALE))
+        return done
+
+    def forget(self) -> None:
+        pass
+
+
+@pytest.fixture
+def given(desk: Desk) -> Given:
+    looker = Given()
+    desk.looker = looker  # type: ignore[assignment]
+    return looker
+
+
+@pytest.fixture
+def client(desk: Desk, given: Given) -> FlaskClient:
+    return let_in(desk)
+
+
+def looked(client: FlaskClient, number: int = 1) -> dict[str, Any]:
+    """What is told of a picture once it was looked at."""
+    client.get(f"/cover/{number}")
+    for _ in range(200):
+        told: dict[str, Any] = client.get(f"/cover/{number}/boxes").get_json()
+        if not told["looking"]:
+            return told
+    raise AssertionError("it is looked at for ever")
+
+
+def send(client: FlaskClient, desk: Desk, number: int = 1, **body: Any) -> Any:
+    return client.post(f"/cover/{number}", json={"revision": desk.revision(), **body}, headers=JSON)
+
+
+def first(desk: Desk, number: int = 1) -> stills.Still:
+    return stills.stills(desk.text())[number - 1]
+
+
+def test_pictures_are_listed_without_being_shown(client: FlaskClient, desk: Desk) -> None:
+    shown = client.get("/cover/").get_data(as_text=True)
+    assert "<img" not in shown
+    for still in stills.stills(desk.text()):
+        assert f"Picture {still.number}" in shown
+        assert str(escape(still.shows)) in shown
+    assert "tattoos" in shown  # what nothing looks for
+
+
+def test_a_page_has_its_boxes_named_and_focusable(client: FlaskClient) -> None:
+    looked(client)
+    shown = client.get("/cover/1").get_data(as_text=True)
+    assert 'tabindex="0" role="button" aria-label="C1, covered: name, number, date, theatre; left 0' in shown
+    assert 'aria-label="P2, to decide: text in the picture; 91 % sure; left 300, top 400, width 200' in shown
+    assert 'aria-label="K1, stays, your reason: side and orientation; left 22, top 556' in shown
+    assert 'aria-label="S1, stays of itself: scale: figures of a scale; left 700, top 500' in shown
+    assert "style=" not in shown
+
+
+@pytest.mark.parametrize("address", ["/cover/1/picture", "/cover/1/picture?size=full", "/cover/1/after"])
+def test_pixels_are_sent_and_never_kept(client: FlaskClient, address: str) -> None:
+    answer = client.get(address)
+    assert (answer.status_code, answer.mimetype) == (200, "image/jpeg")
+    assert answer.headers["Cache-Control"] == "no-store"
+    assert Image.open(io.BytesIO(answer.data)).size == (1280, 720)
+
+
+@pytest.mark.parametrize(
+    "address", ["/cover/0", "/cover/5", "/cover/5/picture", "/cover/0/after", "/cover/9/boxes"]
+)
+def test_there_is_no_other_picture(client: FlaskClient, address: str) -> None:
+    assert client.get(address).status_code == 404
+
+
+def test_a_picture_out_of_the_folder_is_not_shown(client: FlaskClient, desk: Desk, tmp_path: Path) -> None:
+    Image.new("RGB", (640, 480)).save(tmp_path / "other.jpg")
+    text = desk.text().replace("images/plate-ready.jpg", "../other.jpg")
+    desk.rewrite(lambda _: text, desk.revision())
+    assert client.get("/cover/1/picture").status_code == 400
+    assert "leads out of the case folder" in client.get("/cover/1").get_data(as_text=True)
+    assert "leads out of the case folder" in client.get("/cover/").get_data(as_text=True)
+
+
+def test_what_the_room_sees_is_what_a_build_makes(client: FlaskClient, desk: Desk) -> None:
+    from mmbuilder.safe.jpeg import jpeg
+    from mmbuilder.scrub.images.scrub import scrub_image
+
+    looked(client)
+    made = jpeg(scrub_image(desk.root / "images" / "plate-ready.jpg", (FOUND, FACE, SCALE)))
+    assert client.get("/cover/1/after").data == made
+
+
+def test_a_proposal_is_covered(client: FlaskClient, desk: Desk) -> None:
+    assert "P2" in looked(client)["panel"]
+    told = send(client, desk, action="accept", box=PROPOSAL).get_json()
+    assert first(desk).boxes("cover")[-1] == (300, 400, 200, 40)
+    assert told["revision"] == desk.revision()
+    assert PROPOSAL not in looked(client)["panel"]
+
+
+def test_all_proposals_are_covered(client: FlaskClient, desk: Desk) -> None:
+    looked(client)
+    send(client, desk, action="accept-all")
+    assert first(desk).boxes("cover")[-2:] == ((600, 100, 100, 120), (300, 400, 200, 40))
+    assert "Nothing is left to decide" in looked(client)["panel"]
+
+
+def test_a_proposal_is_left_with_a_reason_only(client: FlaskClient, desk: Desk) -> None:
+    looked(client)
+    assert send(client, desk, action="reject", box=PROPOSAL, why=" ").status_code == 400
+    send(client, desk, action="reject", box=PROPOSAL, why="scale bar")
+    kept = first(desk).drawn[-1]
+    assert (kept.kind, kept.box, kept.why) == ("keep", (300, 400, 200, 40), "scale bar")
+    assert PROPOSAL not in looked(client)["panel"]
+
+
+def test_boxes_are_drawn_moved_deleted_and_undone(client: FlaskClient, desk: Desk) -> None:
+    before = desk.text()
+    place = {"left": 10, "top": 20, "width": 30, "height": 40}
+    told = send(client, desk, action="add", kind="cover", why="name", **place).get_json()
+    assert (told["box"], first(desk).boxes("cover")[3]) == ("cover-3", (10, 20, 30, 40))
+    send(client, desk, action="change", box="cover-3", **{**place, "left": 12})
+    assert first(desk).boxes("cover")[3] == (12, 20, 30, 40)
+    assert first(desk).drawn[3].why == "name"
+    send(client, desk, action="remove", box="cover-3")
+    assert desk.text() == before
+    desk.undo()
+    assert first(desk).boxes("cover")[3] == (12, 20, 30, 40)
+
+
+@pytest.mark.parametrize(
+    "box", [(0, 0, 0, 5), (-1, 0, 5, 5), (1279, 0, 2, 5), (0, 719, 5, 2), ("a", 0, 5, 5), (1.5, 0, 5, 5)]
+)
+def test_a_box_lies_on_the_picture(client: FlaskClient, desk: Desk, box: tuple[Any, ...]) -> None:
+    before = desk.text()
+    place = dict(zip(("left", "top", "width", "height"), box, strict=True))
+    assert send(client, desk, action="add", kind="cover", **place).status_code == 400
+    assert desk.text() == before
+
+
+def test_somebody_says_that_there_is_nothing_to_cover(client: FlaskClient, desk: Desk) -> None:
+    for _ in range(3):
+        send(client, desk, action="remove", box="cover-0")
+    assert not first(desk).said
+    assert "nobody has said what to cover" in client.get("/cover/").get_data(as_text=True)
+    send(client, desk, action="nothing")
+    assert first(desk).nothing
+    assert "    cover: none\n" in desk.text()
+
+
+def test_boxes_go_to_the_same_device_only_where_the_size_is_the_same(client: FlaskClient, desk: Desk) -> None:
+    # Pictures 1 to 3 are of the recorder, 1280 x 720; picture 4 is a scan of another size or device.
+    place = {"left": 10, "top": 20, "width": 30, "height": 40}
+    send(client, desk, action="add", kind="cover", why="name", **place)
+    told = send(client, desk, action="copy", box="cover-3", to=[2, 3]).get_json()
+    assert told["said"] == "2 boxes put into picture 2 and 3."
+    assert [first(desk, number).boxes("cover")[-1] == (10, 20, 30, 40) for number in (2, 3, 4)] == [
+        True,
+        True,
+        False,
+    ]
+    shown = looked(client)["panel"]
+    assert "Picture 2, same device" in shown
+    assert "Picture 4, same device" not in shown
+    Image.new("RGB", (640, 480)).save(desk.root / "images" / "tube-in.jpg")
+    assert send(client, desk, action="copy", box="cover-0", to=[3]).status_code == 400
+
+
+def test_a_form_without_script_comes_back_to_the_page(client: FlaskClient, desk: Desk) -> None:
+    body = {"revision": desk.revision(), "action": "remove", "box": "cover-0"}
+    answer = client.post("/cover/1", data=body)
+    assert (answer.status_code, answer.headers["Location"]) == (303, "/cover/1")
+    assert client.post("/cover/1", data=body).status_code == 409  # made on what is no longer there
+
+
+@pytest.mark.parametrize(
+    "body", [{}, {"action": "x"}, {"action": "remove", "box": "x-1"}, {"action": "remove"}]
+)
+def test_what_is_not_understood_changes_nothing(
+    client: FlaskClient, desk: Desk, body: dict[str, str]
+) -> None:
+    before = desk.text()
+    assert send(client, desk, **body).status_code == 400
+    assert desk.text() == before
+
+
+def test_each_state_is_looked_at_once(client: FlaskClient, desk: Desk, given: Given) -> None:
+    looked(client)
+    looked(client)
+    assert len([args for args in given.asked if args[1] == "images/plate-ready.jpg"]) == 1
+    send(client, desk, action="remove", box="cover-0")
+    looked(client)
+    assert len([args for args in given.asked if args[1] == "images/plate-ready.jpg"]) == 2
+    client.post("/forget")
+    looked(client)
+    assert len([args for args in given.asked if args[1] == "images/plate-ready.jpg"]) == 3
+
+
+def test_a_finder_that_fails_is_not_taken_for_nothing_found(client: FlaskClient, given: Given) -> None:
+    given.fault = ValueError("Quennimore")
+    told = looked(client)
+    assert "not looked at" in told["panel"]
+    assert "Nothing is left" not in told["panel"]
+    assert "Quennimore" not in told["panel"]
+    assert "could not be looked at" in client.get("/cover/").get_data(as_text=True)
+
+
+def test_one_still_is_looked_at_as_a_build_looks(case: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The real finders' way, with one finder that says where it was asked to look."""
+    from mmbuilder.casefile import load
+    from mmbuilder.page.looking import look
+    from mmbuilder.scrub import stills as scrubbed
+    from mmbuilder.scrub.images import again
+
+    monkeypatch.setattr(again, "_remembered", lambda image, parts=None: (FOUND,) if parts is None else ())
+    folder = load(case)
+    planned = scrubbed.boxes(folder)
+    for still in stills.stills((case / "case.yaml").read_text()):
+        found = look(case, still.file, still.crop, still.boxes("cover"), still.boxes("keep"))
+        assert found == planned[still.number]

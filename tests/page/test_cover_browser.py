@@ -1,0 +1,242 @@
+"""A burned-in name is covered in real Chromium without a mouse, and is gone from the unzipped deck.
+
+The finders and the build are the real ones; pixels are read back with Pillow.
+"""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from PIL import Image, ImageDraw
+
+from mmbuilder.casefile.editing import edited
+from mmbuilder.page import stills
+from mmbuilder.scrub.images.cover import COVER
+from tests.page.conftest import copied
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+pytestmark = pytest.mark.browser
+
+AT, LINE = (120, 40), "QUENNIMORE ORLA  H 7714 209"
+MARK = (900, 600, 1000, 640)
+"""left, top, right, bottom of a mark without letters, which no finder knows: a tattoo."""
+
+
+@pytest.fixture
+def case(tmp_path: Path) -> Path:
+    """A case of one still with a name burned in, and nothing covered."""
+    root = copied("eye-drainage", tmp_path)
+    image = Image.open(root / "images" / "plate-ready.jpg").resize((1280, 720)).convert("RGB")
+    image.paste((30, 60, 70), (0, 0, 1280, 720))
+    draw = ImageDraw.Draw(image)
+    draw.ellipse((340, 160, 940, 560), fill=(190, 120, 100))
+    draw.text(AT, LINE, fill="white", font_size=30)
+    draw.rectangle(MARK, fill=(0, 160, 60))
+    image.save(root / "images" / "plate-ready.jpg", quality=95)
+
+    def one_still(tree: Any) -> None:
+        del tree["frames"][1:]
+        for key in ("cover", "keep", "arrows", "circles"):
+            tree["frames"][0].pop(key, None)
+
+    file = root / "case.yaml"
+    file.write_text(edited(file.read_text(), one_still))
+    return root
+
+
+def lettered(case: Path) -> tuple[int, int, int, int]:
+    """Where the name stands: left, top, right, bottom."""
+    with Image.open(case / "images" / "plate-ready.jpg") as image:
+        left, top, right, bottom = ImageDraw.Draw(image).textbbox(AT, LINE, font_size=30)
+    return int(left), int(top), int(right), int(bottom)
+
+
+def tab_to(page: Page, wanted: str) -> None:
+    """Press Tab until what is wanted has the focus."""
+    for _ in range(150):
+        page.keyboard.press("Tab")
+        if page.locator(f"{wanted}:focus").count():
+            return
+    raise AssertionError(f"Tab does not come to {wanted}")
+
+
+def kept(page: Page, words: str) -> None:
+    page.locator("#said", has_text=words).wait_for()
+
+
+def drawn(case: Path) -> stills.Still:
+    return stills.stills((case / "case.yaml").read_text())[0]
+
+
+def pictures(deck: bytes) -> Iterator[Image.Image]:
+    with zipfile.ZipFile(io.BytesIO(deck)) as archive:
+        for name in archive.namelist():
+            if name.startswith("ppt/media/") and name.endswith((".jpg", ".jpeg")):
+                yield Image.open(io.BytesIO(archive.read(name))).convert("RGB")
+
+
+def built(case: Path, into: Path) -> bytes:
+    from mmbuilder.pipeline import BuildOptions, build
+
+    build(case, BuildOptions(out=into))
+    (deck,) = [path for path in into.rglob("*.pptx") if "DRAFT" in path.name or "review" in path.name][:1]
+    return deck.read_bytes()
+
+
+def test_a_name_is_covered_by_keyboard_and_gone_from_the_deck(page: Page, case: Path, tmp_path: Path) -> None:
+    page.keyboard.press("Tab")
+    tab_to(page, "nav a[href='/cover/']")
+    page.keyboard.press("Enter")
+    tab_to(page, "main a[href='/cover/1']")
+    page.keyboard.press("Enter")
+    page.locator("#panel").wait_for()
+    page.locator(".wait").wait_for(state="detached", timeout=120_000)
+
+    # The name: proposed, accepted.
+    assert page.locator("#accept").count() == 1
+    tab_to(page, "#accept")
+    page.keyboard.press("Enter")
+    kept(page, "Covered.")
+    left, top, right, bottom = lettered(case)
+    covers = drawn(case).boxes("cover")
+    assert any(
+        box[0] <= left and box[1] <= top + 4 and box[0] + box[2] >= right and box[1] + box[3] >= bottom - 4
+        for box in covers
+    )
+
+    # The mark: a box of one's own, put in place by its fields and by arrow keys.
+    tab_to(page, "#draw-cover")
+    page.keyboard.press("Enter")
+    kept(page, "is there")
+    number = len(drawn(case).boxes("cover"))
+    page.locator(f".box.chosen[data-box='cover-{number - 1}']:focus").wait_for()
+    page.keyboard.press("Enter")
+    for side, value in (
+        ("why", "tattoo"),
+        ("left", "901"),
+        ("top", "600"),
+        ("width", "100"),
+        ("height", "39"),
+    ):
+        tab_to(page, f"#one-{side}") if side != "why" else page.locator("#one-why:focus").wait_for()
+        page.keyboard.press("Control+a")
+        page.keyboard.type(value)
+    tab_to(page, "#one-save")
+    page.keyboard.press("Enter")
+    kept(page, "Kept.")
+    while not page.locator(f".box[data-box='cover-{number - 1}']:focus").count():
+        page.keyboard.press("Shift+Tab")
+    page.keyboard.press("ArrowLeft")
+    page.keyboard.press("Shift+ArrowDown")
+    page.locator(f".box[data-box='cover-{number - 1}'][data-at='900 600 100 40']").wait_for()
+    until(page, lambda: drawn(case).drawn[number - 1].box == (900, 600, 100, 40))
+    assert drawn(case).drawn[number - 1].why == "tattoo"
+    page.locator(".wait").wait_for(state="detached", timeout=120_000)
+    for _ in range(8):  # what is seen only once the rest is covered
+        if not page.locator(".pick.proposal").count():
+            break
+        tab_to(page, ".pick.proposal")
+        page.keyboard.press("Enter")
+        page.locator("#accept:focus").wait_for()
+        before = len(drawn(case).boxes("cover"))
+        page.keyboard.press("Enter")
+        until(page, lambda before=before: len(drawn(case).boxes("cover")) > before)
+        page.locator("#accept").wait_for(state="detached")
+        page.locator(".wait").wait_for(state="detached", timeout=120_000)
+    assert "Nothing is left to decide" in page.locator("#state").inner_text()
+
+    # In the deck, both are solid, and so is what the page shows as the room sees it.
+    deck = built(case, tmp_path / "out")
+    shown = [image for image in pictures(deck) if image.size == (1280, 720)]
+    assert shown
+    served = Image.open(io.BytesIO(page.request.get(page.url.split("?")[0] + "/after").body())).convert("RGB")
+    for image in (*shown, served):
+        for area in ((left, top + 4, right, bottom - 4), MARK):
+            assert solid(image, area)
+    assert not solid(shown[0], (340, 160, 940, 560))
+    assert served.tobytes() in [image.tobytes() for image in shown]
+
+
+def solid(image: Image.Image, area: tuple[int, int, int, int]) -> bool:
+    """Whether every pixel is the fill; JPEG changes the outermost ones a little."""
+    left, top, right, bottom = area
+    inner = image.crop((left + 4, top + 4, right - 4, bottom - 4))
+    return all(
+        low >= fill - 6 and high <= fill + 6
+        for (low, high), fill in zip(inner.getextrema(), COVER, strict=True)
+    )
+
+
+def test_boxes_are_drawn_moved_and_sized_by_mouse(page: Page, case: Path) -> None:
+    page.goto(page.url.partition("/start")[0] + "/cover/1")
+    page.locator("#draw-cover").click()
+    at = page.locator("#sheet").bounding_box()
+    assert at is not None
+    scale = at["width"] / 1280
+
+    def drag(start: tuple[float, float], end: tuple[float, float]) -> None:
+        page.mouse.move(at["x"] + start[0] * scale, at["y"] + start[1] * scale)
+        page.mouse.down()
+        page.mouse.move(at["x"] + end[0] * scale, at["y"] + end[1] * scale, steps=4)
+        page.mouse.up()
+
+    def is_at(*wanted: int) -> None:
+        until(page, lambda: near(drawn(case).boxes("cover")[:1], wanted))
+        page.wait_for_timeout(500)  # what the server answers is shown
+
+    drag((900, 600), (1000, 640))
+    is_at(900, 600, 100, 40)
+    drag((950, 610), (850, 510))
+    is_at(800, 500, 100, 40)
+    drag((900, 540), (1000, 600))
+    is_at(800, 500, 200, 100)
+    page.locator("#undo").click()
+    is_at(800, 500, 100, 40)
+
+
+def near(boxes: tuple[stills.Box, ...], wanted: tuple[int, ...]) -> bool:
+    return bool(boxes) and all(abs(one - other) <= 3 for one, other in zip(boxes[0], wanted, strict=True))
+
+
+def until(page: Page, true: Callable[[], bool]) -> None:
+    """Wait until something is so, at most 15 seconds."""
+    for _ in range(75):
+        if true():
+            return
+        page.wait_for_timeout(200)
+    raise AssertionError("it did not come about")
+
+
+def test_the_picture_is_seen_at_twice_its_size(page: Page) -> None:
+    page.goto(page.url.partition("/start")[0] + "/cover/1")
+    for percent in ("25", "200"):
+        page.select_option("#zoom", percent)
+        at = page.locator("#picture").bounding_box()
+        assert at is not None
+        assert at["width"] == pytest.approx(1280 * int(percent) / 100, abs=1)
+    view = page.locator("#window")
+    view.focus()
+    page.keyboard.press("ArrowRight")
+    page.wait_for_timeout(300)
+    assert view.evaluate("one => one.scrollLeft") > 0
+
+
+@pytest.mark.parametrize("width", [1366, 683], ids=["1366 wide", "at 200 %"])
+def test_axe_finds_nothing(page: Page, width: int) -> None:
+    # axe-core's rules for WCAG 2.2 and good practice; 683 points are 1366 at a zoom of 200 %.
+    from axe_playwright_python.sync_playwright import Axe
+
+    page.set_viewport_size({"width": width, "height": 768})
+    for address in ("/cover/", "/cover/1"):
+        page.goto(page.url.partition("/start")[0].partition("/cover")[0] + address)
+        page.locator(".wait").wait_for(state="detached", timeout=120_000)
+        found = Axe().run(page).response["violations"]
+        assert [(one["id"], one["nodes"][0]["html"][:90]) for one in found] == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= width

@@ -1,0 +1,244 @@
+"""The pasted note: split, read for times, pulled by hand, kept beside the case and nowhere in it."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.casefile import load
+from mmbuilder.errors import FileRefused
+from mmbuilder.page import Desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._note import Mark, Note, State
+from mmbuilder.safe.terms import EventKind
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+NOTE = """\
+0930 knife to skin. Called Dr. Skeltry-Moar at 14:20 approx.
+BP 80/40 between 14:15 and 14:20, then again 15:10; 1500 mL given
+
+Closed, sterile dressing
+"""
+
+
+# Times: the forms that practice.md (f) 3 says a clinician writes
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ("0930 induction", ("0930",)),
+        ("Seen 9.30am by the registrar", ("9.30am",)),
+        ("Clip on at 09:30:15.", ("09:30:15",)),
+        ("Bleeding (~14:20) from the port", ("~14:20",)),
+        ("14:15-14:20 clamp off", ("14:15-14:20",)),
+        ("Restless after 13:00", ("after 13:00",)),
+        ("Found before 14:20, after 14:05", ("before 14:20, after 14:05",)),
+        ("Iris forward, video 0:48:10", ("video 0:48:10",)),
+        ("Leak in file 2 06:15", ("file 2 06:15",)),
+        ("Drain out day 2 06:30", ("day 2 06:30",)),
+        ("Cough at 14:49 and at 14:57", ("14:49", "14:57")),
+        # what looks like a time and is none
+        ("1500 mL of saline, 2019 trabeculectomy, adrenaline 1:10 000", ()),
+        ("Bed 1420, weight 71 kg, 6/18", ()),
+        ("Closed in layers", ()),
+    ],
+)
+def test_only_a_time_that_stands_in_the_line_is_found(line: str, found: tuple[str, ...]) -> None:
+    assert kept.times(line) == found
+    assert all(time in line for time in found)
+
+
+def test_the_hours_of_an_eye_are_no_times() -> None:
+    assert kept.times("Needle track at 11.30", dial=True) == ()
+
+
+def test_lines_and_sentences() -> None:
+    assert list(kept.pieces(NOTE)) == [
+        "0930 knife to skin.",
+        "Called Dr. Skeltry-Moar at 14:20 approx.",
+        "BP 80/40 between 14:15 and 14:20, then again 15:10; 1500 mL given",
+        "Closed, sterile dressing",
+    ]
+
+
+def test_a_mark_stays_with_its_words() -> None:
+    note = Note("One. Two. One.")
+    first, second, third = note.lines
+    assert len({first.key, second.key, third.key}) == 3
+    note = note.marked(third, Mark(State.ASIDE))
+    edited = Note("Nought. One. One.", marks=note.marks)
+    assert [edited.state(line) for line in edited.lines] == [State.LEFT, State.LEFT, State.ASIDE]
+    assert edited.marked(edited.lines[0], Mark(State.PULLED)).marks.keys() == {
+        edited.lines[0].key,
+        third.key,
+    }
+
+
+def test_a_damaged_note_is_told(desk: Desk) -> None:
+    desk.aside.mkdir()
+    (desk.aside / kept.FILE).write_text("{")
+    with pytest.raises(FileRefused, match="Forget everything"):
+        kept.load(desk.aside)
+
+
+# The page
+
+
+def field(text: str, name: str) -> str:
+    found = re.search(rf'name="{name}" value="([^"]*)"', text)
+    assert found, name
+    return found[1]
+
+
+def paste(client: FlaskClient, desk: Desk, text: str = NOTE) -> None:
+    form = {"text": text, "called": "operation note", "note": kept.state_of(desk.aside)}
+    assert client.post("/note/", data=form).status_code == 303
+
+
+def form_of(client: FlaskClient, number: int) -> dict[str, str]:
+    page = client.get(f"/note/?line={number}").text
+    return {name: field(page, name) for name in ("revision", "note", "key", "when", "source")}
+
+
+def pulled(client: FlaskClient, number: int, **more: str) -> int:
+    form = {"kind": "action", "what": f"Pulled from line {number}", "when": "14:20"}
+    return client.post("/note/pull", data={**form_of(client, number), **form, **more}).status_code
+
+
+def test_a_note_is_kept_beside_the_case_and_nowhere_in_it(client: FlaskClient, desk: Desk) -> None:
+    before = desk.text()
+    paste(client, desk)
+    assert "sterile dressing" in client.get("/note/").text
+    assert desk.text() == before
+    holding = [path for path in desk.root.rglob("*") if path.is_file() and b"sterile" in path.read_bytes()]
+    assert holding == [desk.aside / kept.FILE]
+    desk.forget()
+    assert "sterile dressing" not in client.get("/note/").text
+
+
+def test_a_line_is_pulled_by_hand(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk)
+    page = client.get("/note/?line=2").text
+    assert field(page, "when") == "14:20 approx"
+    assert field(page, "source") == "operation note"
+    assert '<option value="">choose</option>' in page
+    assert "selected" not in page  # neither kind nor clock is chosen for the user
+    count = len(load(desk.root).case.timeline.events)
+    assert pulled(client, 2, kind="call for help", when="14:20 approx") == 303
+    last = load(desk.root).case.timeline.events[-1]
+    assert len(load(desk.root).case.timeline.events) == count + 1
+    assert (last.kind, last.what.value) == (EventKind.CALL, "Pulled from line 2")
+    assert last.source is not None
+    assert last.source.value == "operation note"
+    assert "      when: 14:20 approx\n" in desk.text()
+    assert "1 pulled, 0 set aside, 3 left" in client.get("/note/").text
+
+
+def test_two_times_in_a_line_are_offered_and_none_is_filled_in(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk)
+    page = client.get("/note/?line=3").text
+    assert field(page, "when") == ""
+    assert re.findall(r'data-time="([^"]+)"', page) == ["between 14:15 and 14:20", "15:10"]
+    assert field(client.get("/note/?line=4").text, "when") == ""
+
+
+@pytest.mark.parametrize(
+    ("wrong", "told"),
+    [
+        ({"kind": ""}, "choose what kind of event it is"),
+        ({"kind": "catastrophe"}, "choose what kind of event it is"),
+        ({"what": "  "}, "say what happened"),
+        ({"when": "03/04/2025 14:20"}, "this date can be read in two ways"),
+        ({"when": "teatime"}, "this is not a time that can be read"),
+        ({"when": ""}, "this is not a time that can be read"),
+    ],
+)
+def test_what_cannot_be_used_is_told_and_nothing_is_written(
+    client: FlaskClient, desk: Desk, wrong: dict[str, str], told: str
+) -> None:
+    paste(client, desk)
+    before = desk.text()
+    form = {"kind": "action", "what": "Clip", "when": "14:20", **form_of(client, 1), **wrong}
+    answer = client.post("/note/pull", data=form)
+    assert answer.status_code == 422
+    assert told in answer.text
+    assert 'aria-invalid="true"' in answer.text
+    assert desk.text() == before
+    assert "0 pulled" in client.get("/note/").text
+
+
+def test_undo_takes_the_event_out_and_the_line_says_so(client: FlaskClient, desk: Desk) -> None:
+    before = desk.text()
+    paste(client, desk)
+    assert pulled(client, 1) == 303
+    client.post("/undo")
+    assert desk.text() == before
+    assert "its event was changed or taken out since" in client.get("/note/").text
+
+
+def test_a_line_is_set_aside_and_brought_back(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk)
+    for tally in ("0 pulled, 1 set aside, 3 left", "0 pulled, 0 set aside, 4 left"):
+        form = form_of(client, 4)
+        assert client.post("/note/aside", data=form).status_code == 303
+        assert tally in client.get("/note/").text
+
+
+def test_two_tabs_do_not_overwrite_each_other(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk)
+    old = form_of(client, 1)
+    assert pulled(client, 2) == 303
+    form = {**old, "kind": "action", "what": "From the other tab", "when": "14:20"}
+    assert client.post("/note/pull", data=form).status_code == 409
+    assert client.post("/note/", data={**old, "text": ""}).status_code == 409
+    assert "other tab" not in desk.text()
+    assert "sterile dressing" in kept.load(desk.aside).text
+
+
+def test_a_note_too_long_is_refused(client: FlaskClient, desk: Desk) -> None:
+    form = {"text": "a " * kept.MOST, "note": kept.state_of(desk.aside)}
+    assert client.post("/note/", data=form).status_code == 400
+    form["text"] = "a\n" * (kept.MOST_LINES + 1)
+    assert client.post("/note/", data=form).status_code == 400
+    assert not (desk.aside / kept.FILE).exists()
+
+
+def test_words_of_the_note_are_no_markup(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk, "<script>alert(1)</script> \"at\" 14:20 'quoted'")
+    page = client.get("/note/?line=1").text
+    assert "<script>alert" not in page
+    assert field(page, "when") == "14:20"
+
+
+def test_a_case_without_a_timeline_gets_one(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.pop("timeline"), desk.revision())
+    paste(client, desk)
+    assert pulled(client, 1) == 303
+    assert [event["what"] for event in desk.tree()["timeline"]["events"]] == ["Pulled from line 1"]
+
+
+@pytest.mark.browser
+def test_pulled_by_keyboard_alone(page: Page, desk: Desk) -> None:
+    page.goto(page.url.partition("/start")[0] + "/note/")
+    page.get_by_label("Your note, as it is").focus()
+    page.keyboard.insert_text(NOTE)
+    page.keyboard.press("Tab")
+    page.keyboard.type("operation note")
+    page.keyboard.press("Enter")
+    page.get_by_role("link", name="Pull line 3 into an event").focus()
+    page.keyboard.press("Enter")
+    page.locator("#kind:focus").wait_for()
+    page.keyboard.type("reading")
+    page.get_by_role("button", name="15:10").focus()
+    page.keyboard.press("Enter")
+    assert page.get_by_label("When").input_value() == "15:10"
+    page.keyboard.press("Enter")
+    page.get_by_text("1 pulled, 0 set aside, 3 left").wait_for()
+    page.locator("#kind:focus").wait_for()  # on to the next line
+    assert "when: 15:10" in desk.text()

@@ -1,0 +1,306 @@
+"""A table dropped in: known for what it is, looked at by the project's own reader, taken with its columns."""
+
+from __future__ import annotations
+
+import io
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder import resources
+from mmbuilder.casefile import load
+from mmbuilder.casefile.readings.csvfile import MOST_BYTES
+from mmbuilder.errors import FileRefused
+from mmbuilder.page import Desk
+from mmbuilder.page.parts._table import Preview, as_text, preview
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+CONTINENTAL = "Monitor 3\n\nZeit;HR (/min);Temp [°C];Ort\n" + "\n".join(
+    f"14:{minute:02d};{60 + minute};36,{minute % 10};Saal" for minute in range(0, 20)
+)
+
+
+def looked(content: str | bytes, tmp_path: Path) -> Preview:
+    path = tmp_path / "in.csv"
+    path.write_bytes(content if isinstance(content, bytes) else content.encode())
+    return preview(path, str(hash(content)))
+
+
+def facts(table: Preview) -> dict[str, str]:
+    return dict(table.facts)
+
+
+# What it is
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"", "empty"),
+        (b"  \n ", "empty"),
+        (b"%PDF-1.7 ...", "a PDF, not a table"),
+        (b"\x89PNG\r\n\x1a\n", "a picture"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "an old workbook"),
+        (b"<html><table>", "a web page"),
+        (b"PK\x03\x04 no workbook", "no workbook that can be opened"),
+        (b"a" * (MOST_BYTES + 1), "larger than 20 MB"),
+    ],
+)
+def test_what_is_no_table_is_refused_in_words(content: bytes, words: str) -> None:
+    with pytest.raises(FileRefused, match=words):
+        as_text(content)
+
+
+def test_text_that_is_no_table_is_refused(tmp_path: Path) -> None:
+    for number, words in enumerate(("Just a sentence.\nAnd another one.\n", "one\ntwo\n")):
+        path = tmp_path / f"{number}.csv"
+        path.write_text(words)
+        with pytest.raises(FileRefused, match="no table"):
+            preview(path, "")
+    (tmp_path / "nul.csv").write_bytes(b"a,b\0\n1,2\n")
+    with pytest.raises(FileRefused, match="NUL"):
+        preview(tmp_path / "nul.csv", "")
+
+
+# What is in it: each expectation can be read off the table above
+
+
+def test_delimiter_decimal_sign_units_and_gaps_are_told(tmp_path: Path) -> None:
+    lines = CONTINENTAL.splitlines()
+    table = looked("\n".join([*lines[:8], *lines[14:]]), tmp_path)  # 14:05 to 14:10 are not there
+    told = facts(table)
+    assert told["Between the cells"] == "semicolon"
+    assert told["Decimal sign"] == "comma"
+    assert told["From, to"] == "14:00 to 14:19"
+    assert told["Usually every"] == "1 min"
+    assert [(column.name, column.unit, column.holds) for column in table.columns] == [
+        ("Zeit", "", "times"),
+        ("HR", "/min", "numbers"),
+        ("Temp", "°C", "numbers"),
+        ("Ort", "", "something else"),
+    ]
+    assert table.columns[1].told == ("14 readings", "60 to 79", "1 gap: 14:04 to 14:11")
+
+
+def test_a_title_above_the_headings_is_passed_over(tmp_path: Path) -> None:
+    for title in ("Monitor export", "Monitor export;;", "Bed;4;"):
+        (tmp_path / "in.csv").write_text(f"{title}\nZeit;HF;Ort\n14:00;72;\n14:01;73;\n")
+        table = preview(tmp_path / "in.csv", title)
+        assert [column.heading for column in table.columns] == ["Zeit", "HF", "Ort"]
+        assert facts(table)["Headings"] == "in line 2 of the file"
+
+
+def test_sentinels_and_empty_cells_are_counted(tmp_path: Path) -> None:
+    table = looked("Time,HR\n14:00,72\n14:01,9999\n14:02,\n14:03,--\n14:04,70\n", tmp_path)
+    assert table.columns[1].told == (
+        "2 readings",
+        "70 to 72",
+        "1 device values that mean nothing, left out",
+        "2 empty",
+    )
+
+
+def test_what_is_not_understood_is_told_in_the_words_of_the_check(tmp_path: Path) -> None:
+    table = looked("Time,HR\n14:00,72\n14:01,about 70\n14:03,71\n14:02,70\n", tmp_path)
+    assert {problem.code: problem.found for problem in table.problems} == {
+        "readings-not-numbers": "line 3 of the file",
+        "readings-order": "line 5 of the file",
+    }
+
+
+def test_times_that_count_from_a_start(tmp_path: Path) -> None:
+    table = looked("t [s],HR\n0,72\n10,73\n20,74\n", tmp_path)
+    assert table.elapsed
+    assert facts(table)["From, to"] == "00:00:00 to 00:00:20"
+    assert facts(table)["Usually every"] == "10 s"
+
+
+def test_over_midnight(tmp_path: Path) -> None:
+    table = looked("Time,HR\n23:58,72\n23:59,73\n00:00,74\n00:01,75\n", tmp_path)
+    assert facts(table)["From, to"] == "23:58 to 00:01 (next day)"
+    assert table.problems == ()
+
+
+def test_a_heading_twice_cannot_be_drawn(tmp_path: Path) -> None:
+    table = looked("Time,HR,HR\n14:00,72,73\n", tmp_path)
+    assert [column.holds for column in table.columns][1:] == ["a heading that stands there twice"] * 2
+    assert table.numbers == ()
+
+
+def test_a_workbook_becomes_its_cells(tmp_path: Path) -> None:
+    from datetime import datetime, time  # of a workbook, which knows no zones
+
+    from openpyxl import Workbook
+
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    moment = datetime(2001, 2, 13, 14, 0, 30)  # noqa: DTZ001
+    for row in (["Time", "When", "HR", "Temp"], [time(14, 0), moment, 72, 36.5]):
+        sheet.append(row)
+    book.create_sheet("Hidden").append(["Orla Quennimore"])
+    out = io.BytesIO()
+    book.save(out)
+    text = as_text(out.getvalue())
+    assert text.decode() == "Time,When,HR,Temp\n14:00:00,2001-02-13 14:00:30,72,36.5\n"
+
+
+@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+def test_the_readings_of_the_bundled_cases_are_understood(root: Path) -> None:
+    for entry in load(root).case.readings:
+        table = preview(root / entry.file.value, "")
+        assert entry.time_column is not None
+        assert table.times[0].heading == entry.time_column.value
+        drawn = {line.column.value for line in entry.lines}
+        assert drawn <= {column.heading for column in table.numbers}
+        assert table.problems == ()
+
+
+# The page
+
+
+def dropped(client: FlaskClient, content: str | bytes, name: str = "Orla Quennimore.csv") -> Any:
+    held = content.encode() if isinstance(content, str) else content
+    return client.post("/readings/look", data={"file": (io.BytesIO(held), name)})
+
+
+def form_of(client: FlaskClient) -> dict[str, str]:
+    page = client.get("/readings/").text
+    found = {name: re.search(rf'name="{name}" value="(\w+)"', page) for name in ("revision", "state")}
+    return {name: match[1] for name, match in found.items() if match}
+
+
+CHOSEN = {
+    **{"time": "0", "clock": "recorder", "every": "1 min", "name": "second monitor"},
+    **{"draw-1": "yes", "called-1": "heart rate", "unit-1": "/min", "low-1": "20", "high-1": "220"},
+    **{"draw-2": "yes", "called-2": "saturation", "unit-2": "%", "low-2": "", "high-2": ""},
+}
+TABLE = "Time,HR,SpO2 %\n" + "".join(f"14:{minute:02d},7{minute % 10},98\n" for minute in range(30, 50))
+
+
+def test_it_is_looked_at_before_it_is_taken(client: FlaskClient, desk: Desk) -> None:
+    before = desk.text()
+    assert dropped(client, TABLE).status_code == 303
+    page = client.get("/readings/").text
+    assert "14:30 to 14:49" in page
+    assert "Quennimore" not in page  # the name of the dropped file is forgotten
+    assert desk.text() == before
+    assert sorted(path.name for path in (desk.root / "readings").iterdir()) == ["monitor.csv"]
+    client.post("/readings/leave")
+    assert "14:30 to 14:49" not in client.get("/readings/").text
+
+
+def test_it_is_taken_into_the_folder_and_the_case(client: FlaskClient, desk: Desk) -> None:
+    dropped(client, TABLE)
+    assert client.post("/readings/", data={**form_of(client), **CHOSEN}).status_code == 303
+    assert (desk.root / "readings" / "second monitor.csv").read_text() == TABLE
+    case = load(desk.root).case
+    taken = case.readings[-1]
+    assert len(case.readings) == 2
+    assert (taken.file.value, taken.clock) == ("readings/second monitor.csv", "recorder")
+    assert [(line.column.value, line.name.value, line.unit.value, line.low) for line in taken.lines] == [
+        ("HR", "heart rate", "/min", 20),
+        ("SpO2 %", "saturation", "%", None),
+    ]
+    assert "  - {column: HR, name: heart rate, unit: /min, low: 20, high: 220}\n" in desk.text().replace(
+        "      -", "  -"
+    )
+    assert "second monitor.csv" in client.get("/readings/").text
+    assert not (desk.aside / "readings.csv").exists()
+    client.post("/undo")
+    assert len(load(desk.root).case.readings) == 1
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({"draw-1": "", "draw-2": ""}, "Choose at least one column to draw."),
+        ({"unit-2": ""}, "Say its unit."),
+        ({"low-1": "ten"}, "A plain number, or nothing."),
+        ({"low-1": "nan"}, "A plain number, or nothing."),
+        ({"every": "5"}, "unit"),
+        ({"time": "9"}, "Say which column holds the time."),
+        ({"name": ""}, "Give the file a short name."),
+    ],
+)
+def test_nothing_is_taken_with_a_fault(
+    client: FlaskClient, desk: Desk, more: dict[str, str], words: str
+) -> None:
+    dropped(client, TABLE)
+    before = desk.text()
+    answer = client.post("/readings/", data={**form_of(client), **CHOSEN, **more})
+    assert answer.status_code == 422
+    assert words in answer.text
+    assert desk.text() == before
+    assert not (desk.root / "readings" / "second monitor.csv").exists()
+
+
+@pytest.mark.parametrize("name", ["../../out.csv", "..\\out.csv", "/etc/out.csv"])
+def test_no_name_leads_out(client: FlaskClient, desk: Desk, name: str) -> None:
+    dropped(client, TABLE)
+    client.post("/readings/", data={**form_of(client), **CHOSEN, "name": name})
+    assert (desk.root / "readings" / "out.csv").is_file()
+    assert not list(desk.root.parent.glob("out.csv"))
+
+
+def test_a_file_of_the_case_is_not_overwritten(client: FlaskClient, desk: Desk) -> None:
+    held = (desk.root / "readings" / "monitor.csv").read_bytes()
+    dropped(client, TABLE)
+    answer = client.post("/readings/", data={**form_of(client), **CHOSEN, "name": "monitor.csv"})
+    assert answer.status_code == 400
+    assert "another name" in answer.text
+    assert (desk.root / "readings" / "monitor.csv").read_bytes() == held
+
+
+def test_what_is_no_table_is_refused_on_the_page(client: FlaskClient, desk: Desk) -> None:
+    answer = dropped(client, b"\x89PNG\r\n\x1a\n" + b"\0" * 100)
+    assert answer.status_code == 422
+    assert "this is a picture, not a table of readings" in answer.text
+    assert client.post("/readings/look", data={}).status_code == 422
+    head = b"--x\r\nContent-Disposition: form-data; name=file; filename=a.csv\r\n\r\n"
+    body = head + b"1,2\n" * (6 * 2**20)
+    kind = "multipart/form-data; boundary=x"
+    large = client.post("/readings/look", data=body + b"\r\n--x--", content_type=kind)
+    assert large.status_code == 413
+    assert "larger than what is taken here" in large.text
+    assert not (desk.aside / "readings.csv").exists()
+
+
+def test_another_tab_is_not_overwritten(client: FlaskClient, desk: Desk) -> None:
+    dropped(client, TABLE)
+    old = form_of(client)
+    desk.change(lambda tree: tree.update(title="Another"), desk.revision())
+    assert client.post("/readings/", data={**old, **CHOSEN}).status_code == 409
+    old = form_of(client)
+    dropped(client, TABLE.replace("98", "97"))
+    assert client.post("/readings/", data={**old, **CHOSEN}).status_code == 409
+    assert not (desk.root / "readings" / "second monitor.csv").exists()
+
+
+def test_what_the_check_says_stands_at_its_file(client: FlaskClient, desk: Desk) -> None:
+    path = desk.root / "readings" / "monitor.csv"
+    path.write_text(path.read_text().replace("72", "much", 1))
+    assert "cells in a column to draw are no numbers" in client.get("/readings/").text
+
+
+@pytest.mark.browser
+def test_dropped_looked_at_and_taken_by_keyboard(page: Page, desk: Desk) -> None:
+    page.goto(page.url.partition("/start")[0] + "/readings/")
+    page.get_by_label("The file", exact=True).set_input_files(
+        {"name": "monitor 2.csv", "mimeType": "text/csv", "buffer": TABLE.encode()}
+    )
+    page.get_by_role("button", name="Look at it").focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name="What is in it").wait_for()
+    page.get_by_role("checkbox", name="Draw HR").focus()
+    page.keyboard.press("Space")
+    page.get_by_label("Unit of HR").fill("/min")
+    page.get_by_role("button", name="Take it into the case").focus()
+    page.keyboard.press("Enter")
+    page.get_by_text("readings/readings-2.csv").wait_for()
+    assert [line.name.value for line in load(desk.root).case.readings[-1].lines] == ["HR"]

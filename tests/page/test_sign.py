@@ -1,0 +1,144 @@
+"""Nothing is signed while a finding is open, nothing is taken before it is signed, and a change undoes it."""
+
+from __future__ import annotations
+
+import html
+import io
+import time
+import zipfile
+from pathlib import Path
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.page import Desk
+from mmbuilder.safe.terms import Looked
+from tests.agreed import agreed
+from tests.page.conftest import copied, let_in
+
+EVERYTHING = [word.value for word in Looked]
+
+
+@pytest.fixture
+def case(tmp_path: Path, seen: Path) -> Path:
+    return copied("airway-prone", tmp_path)
+
+
+@pytest.fixture
+def ready(case: Path) -> Path:
+    """A case with every finding decided."""
+    agreed(case)
+    return case
+
+
+def waited(client: FlaskClient, address: str) -> str:
+    for _ in range(600):
+        page = str(client.get(address).text)
+        if "data-waiting" not in page:
+            return html.unescape(page)
+        time.sleep(0.2)
+    raise AssertionError("the work beside the page did not end")
+
+
+def sign(client: FlaskClient, desk: Desk, looked: list[str] = EVERYTHING, role: str = "consultant") -> str:
+    form = {"revision": desk.revision(), "role": role, "looked": looked}
+    answer = client.post("/sign/", data=form)
+    return "" if answer.status_code == 303 else html.unescape(str(answer.text))
+
+
+def test_open_findings_are_not_signed(desk: Desk) -> None:
+    client = let_in(desk)
+    page = waited(client, "/sign/")
+    assert "1 finding in words not decided" in page
+    assert "picture 1: " in page
+    assert "disabled" in page.split('<button class="strong"')[1].split(">")[0]
+    assert "it cannot be signed yet" in sign(client, desk)
+    assert not (desk.root / "sign-off.yaml").exists()
+
+
+def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
+    client = let_in(desk)
+    waited(client, "/sign/")
+    for address in ("/get/everything", "/get/file/1"):
+        answer = client.get(address)
+        assert answer.status_code == 400
+        assert "nobody has signed" in answer.text
+    assert "before you have looked at: faces and eyes" in sign(
+        client, desk, [word for word in EVERYTHING if word != "faces and eyes"]
+    )
+    assert "choose your role" in sign(client, desk, role="Orla Quennimore")
+    assert not (ready / "sign-off.yaml").exists()
+    assert sign(client, desk) == ""
+    assert "Identifiers removed, reviewed by consultant." in waited(client, "/sign/")
+
+    page = waited(client, "/get/")
+    assert "Everything as one .zip" in page
+    packed = client.get("/get/everything")
+    assert packed.status_code == 200
+    with zipfile.ZipFile(io.BytesIO(packed.data)) as archive:
+        names = archive.namelist()
+        assert "airway-prone-department-review.pptx" in names
+        assert not [name for name in names if "DRAFT" in name]
+        deck = archive.read("airway-prone-department-review.pptx")
+    with zipfile.ZipFile(io.BytesIO(deck)) as slides:
+        told = "".join(slides.read(name).decode() for name in slides.namelist() if name.endswith(".xml"))
+    assert "DRAFT" not in told
+    assert client.get("/get/file/1").data == deck
+    assert client.get("/get/file/99").status_code == 404
+    assert client.get("/get/slide/1").data.startswith(b"\x89PNG")
+    assert "reviewed by consultant" in client.get("/get/report").text
+
+    desk.change(lambda tree: tree.update(title="A title nobody reviewed"), desk.revision())
+    assert "the case has changed since it was signed" in waited(client, "/sign/")
+    assert client.get("/get/everything").status_code == 400
+    assert "the case has changed since it was signed" in html.unescape(client.get("/get/file/1").text)
+    assert desk.undo() == "case.yaml"
+    assert "no longer holds" not in waited(client, "/sign/")
+    client.post("/sign/withdraw", data={"revision": desk.revision()})
+    assert "nobody has signed" in client.get("/get/everything").text
+
+
+def test_a_department_may_ask_for_two(ready: Path, desk: Desk) -> None:
+    (ready / "department.yaml").write_text("second reviewer: yes\n")
+    client = let_in(desk)
+    waited(client, "/sign/")
+    assert sign(client, desk) == ""
+    assert "A second person signs below" in waited(client, "/sign/")
+    assert client.get("/get/everything").status_code == 400
+    assert sign(client, desk, role="information governance lead") == ""
+    assert "reviewed by consultant and information governance lead" in waited(client, "/sign/")
+
+
+def test_a_sign_off_from_an_old_tab_is_refused(ready: Path, desk: Desk) -> None:
+    client, old = let_in(desk), desk.revision()
+    desk.change(lambda tree: tree.update(title="Another"), old)
+    waited(client, "/sign/")
+    answer = client.post("/sign/", data={"revision": old, "role": "nurse", "looked": EVERYTHING})
+    assert answer.status_code == 409
+    assert not (ready / "sign-off.yaml").exists()
+
+
+def test_a_case_with_faults_is_neither_signed_nor_built(desk: Desk) -> None:
+    desk.change(lambda tree: tree.pop("title"), desk.revision())
+    client = let_in(desk)
+    assert "faults" in client.get("/sign/").text
+    assert "faults that stop it" in client.get("/get/").text
+    assert "faults that stop it" in sign(client, desk)
+
+
+def test_slides_are_shown_without_libreoffice(
+    ready: Path, desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from PIL import Image
+
+    from mmbuilder.page import results
+    from mmbuilder.safe.terms import Use
+
+    monkeypatch.setattr(results, "_by_office", lambda deck: None)
+    made = results.make(ready, Use.REFLECTION, False, tmp_path / "into")
+    assert not made.as_shown
+    assert len(made.slides) >= 3
+    for path in made.slides:
+        with Image.open(path) as picture:
+            assert picture.width == results.WIDE
+            assert len(picture.convert("L").getcolors(256) or ()) > 10  # something is written on it

@@ -1,0 +1,156 @@
+"""Findings in words: decided, taken back, put on the private list; what is decided is what is built."""
+
+from __future__ import annotations
+
+import re
+import time
+from pathlib import Path
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.page import Desk
+from mmbuilder.page.findings import findings
+from mmbuilder.page.parts import words
+from tests.page.conftest import let_in
+
+STORY = (
+    "Seen with Mordaunt Pellyvane on the ward; letter to quill@tidehall.example.org about the Kocher clamp."
+)
+
+
+@pytest.fixture
+def client(desk: Desk, seen: Path) -> FlaskClient:
+    desk.change(lambda tree: tree.update(background=STORY), desk.revision())
+    return let_in(desk)
+
+
+def shown(client: FlaskClient) -> str:
+    """The page, once the search has ended."""
+    for _ in range(300):
+        page = str(client.get("/words/").text)
+        if "data-waiting" not in page:
+            return page
+        time.sleep(0.1)
+    raise AssertionError("the search did not end")
+
+
+def asked(page: str) -> list[str]:
+    """The words that are to be decided."""
+    return re.findall(r'<h3 id="f\d+"><mark>(.+?)</mark>', page)
+
+
+def post(client: FlaskClient, desk: Desk, address: str, **form: str) -> int:
+    return int(client.post(address, data={"revision": desk.revision(), **form}).status_code)
+
+
+def test_what_nobody_decided_is_asked(client: FlaskClient) -> None:
+    page = shown(client)
+    assert "quill@tidehall.example.org" in asked(page)
+    assert "Mordaunt Pellyvane" in asked(page)
+    assert "Kocher" not in asked(page)
+    assert "[e-mail address]" in page
+
+
+def test_a_decision_counts_at_once_and_is_taken_back(client: FlaskClient, desk: Desk) -> None:
+    before = asked(shown(client))
+    word = "quill@tidehall.example.org"
+    assert post(client, desk, "/words/decide", words=word, ruling="remove") == 303
+    page = client.get("/words/").text  # no new search for a decision
+    assert "data-waiting" not in page
+    assert set(before) - set(asked(page)) == {word}
+    assert post(client, desk, "/words/back", words=word) == 303
+    assert asked(client.get("/words/").text) == before
+
+
+def test_what_is_kept_has_a_reason(client: FlaskClient, desk: Desk) -> None:
+    shown(client)
+    word = "Mordaunt Pellyvane"
+    assert post(client, desk, "/words/decide", words=word, ruling="keep") == 400
+    assert post(client, desk, "/words/decide", words=word, ruling="keep", why="the name of a clamp") == 303
+    folder, search = desk.checked().folder, desk.words()
+    assert folder is not None
+    assert search.plan is not None
+    assert [group.words for group in findings(folder, search.plan).decided_kept] == [word]
+
+
+def test_a_person_goes_on_the_private_list_and_goes_everywhere(client: FlaskClient, desk: Desk) -> None:
+    shown(client)
+    assert post(client, desk, "/words/list", words="Mordaunt Pellyvane", kind="people: nurse") == 303
+    assert desk.tree("identifiers.yaml")["people"][-1] == {"name": "Mordaunt Pellyvane", "role": "nurse"}
+    page = shown(client)
+    assert "Mordaunt Pellyvane" not in asked(page)
+    folder, search = desk.checked().folder, desk.words()
+    assert folder is not None
+    assert search.plan is not None
+    declared = {group.words: group.places[0].stand_in for group in findings(folder, search.plan).declared}
+    assert declared["Mordaunt Pellyvane"].startswith("the nurse") or "nurse" in declared["Mordaunt Pellyvane"]
+
+
+def test_what_was_left_in_can_be_removed(client: FlaskClient, desk: Desk) -> None:
+    shown(client)
+    folder, search = desk.checked().folder, desk.words()
+    assert folder is not None
+    assert search.plan is not None
+    left = findings(folder, search.plan).left[0]
+    assert post(client, desk, "/words/decide", words=left.words, ruling="remove") == 303
+    folder, search = desk.checked().folder, desk.words()
+    assert folder is not None
+    assert search.plan is not None
+    gone = [group.words.casefold() for group in findings(folder, search.plan).decided_gone]
+    assert left.words.casefold() in gone
+
+
+def test_a_decision_for_one_text_leaves_the_other(client: FlaskClient, desk: Desk) -> None:
+    word = "quill@tidehall.example.org"
+    desk.change(lambda tree: tree.update(asked=f"Write to {word} before noon."), desk.revision())
+    shown(client)
+    folder, search = desk.checked().folder, desk.words()
+    assert folder is not None
+    assert search.plan is not None
+    group = next(one for one in findings(folder, search.plan).open if one.words == word)
+    assert len(group.places) == 2
+    post(client, desk, "/words/decide", words=word, ruling="remove", only_in=group.places[0].only_in)
+    search = desk.words()
+    folder = desk.checked().folder
+    assert folder is not None
+    assert search.plan is not None
+    again = next(one for one in findings(folder, search.plan).open if one.words == word)
+    assert [place.only_in for place in again.places] == [group.places[1].only_in]
+
+
+def test_agreeing_decides_everything_open(client: FlaskClient, desk: Desk) -> None:
+    assert asked(shown(client))
+    assert post(client, desk, "/words/agree", words="-") == 303
+    assert "Nothing is left to decide" in client.get("/words/").text
+
+
+@pytest.mark.parametrize(
+    "form",
+    [
+        {"words": "", "ruling": "remove"},
+        {"words": "x", "ruling": "burn"},
+        {"words": "x" * 600, "ruling": "remove"},
+    ],
+)
+def test_nonsense_is_refused_and_nothing_is_written(
+    client: FlaskClient, desk: Desk, form: dict[str, str]
+) -> None:
+    before = desk.revision()
+    assert post(client, desk, "/words/decide", **form) == 400
+    assert desk.revision() == before
+
+
+def test_an_old_tab_does_not_decide(client: FlaskClient, desk: Desk) -> None:
+    old = desk.revision()
+    desk.change(lambda tree: tree.update(title="Another"), old)
+    answer = client.post("/words/decide", data={"revision": old, "words": "x", "ruling": "remove"})
+    assert answer.status_code == 409
+
+
+def test_every_kind_of_the_private_list_can_be_chosen(client: FlaskClient, desk: Desk) -> None:
+    kinds = re.findall(r'<option value="(\w+: [^"]*)">', shown(client).split('id="missed-kind"')[1])
+    assert len(kinds) == len(words.ROLES) + len(words.PLACES) + len(words.NUMBERS) + 1
+    for number, kind in enumerate(kinds):
+        assert post(client, desk, "/words/list", words=f"Qwertz{number}99", kind=kind) == 303
+    assert desk.checked().folder is not None

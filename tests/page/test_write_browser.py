@@ -1,0 +1,78 @@
+"""The form in a real browser, by keyboard: kept at once, faults beside the field, two tabs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from mmbuilder.casefile.checking import CASE
+from tests.page.conftest import Served
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+pytestmark = pytest.mark.browser
+
+
+def test_a_change_is_kept_by_leaving_the_field_and_its_fault_comes_and_goes(
+    page: Page, served: Served, case: Path
+) -> None:
+    page.goto(f"{served.base}/write/events/")
+    page.locator("#at-timeline-events-4 > summary").press("Enter")
+    when = page.locator("#at-timeline-events-4-when")
+    when.fill("25:99")
+    when.press("Tab")
+    page.get_by_text("Kept at").wait_for()
+    assert "when: 25:99" in (case / CASE).read_text("utf-8")
+    assert when.get_attribute("aria-invalid") == "true"
+    assert "no clock shows this time" in page.locator("#at-timeline-events-4-when-faults").inner_text()
+    page.locator("#at-timeline-events-4 > summary").press("Enter")
+    page.locator("#write-top a").press("Enter")
+    assert page.evaluate("document.activeElement.id") == "at-timeline-events-4-when"
+    page.keyboard.press("Control+A")
+    page.keyboard.type("1443")
+    page.keyboard.press("Tab")
+    page.locator("#write-top a").wait_for(state="detached")
+    assert "when: 1443" in (case / CASE).read_text("utf-8")
+
+
+def test_an_entry_is_added_and_moved_by_keyboard(page: Page, served: Served, case: Path) -> None:
+    page.goto(f"{served.base}/write/held/")
+    page.get_by_role("button", name="Add an entry").press("Enter")
+    page.locator("#at-held-3-what").wait_for()
+    page.wait_for_function("document.activeElement.id === 'at-held-3-what'")
+    page.keyboard.type("Second surgeon in theatre within 4 min")
+    page.keyboard.press("Tab")
+    page.get_by_text("Kept at").wait_for()
+    page.get_by_role("button", name="Move entry 4 up").press("Enter")
+    page.get_by_text("Entry 4 is now number 3.").wait_for()
+    assert "Second surgeon" in page.locator("#at-held-2 .told").inner_text()
+    assert page.evaluate("document.activeElement.getAttribute('aria-label')") == "Move entry 3 up"
+
+
+def test_what_was_typed_survives_a_change_in_another_tab(page: Page, served: Served, case: Path) -> None:
+    page.goto(f"{served.base}/write/patient/")
+    other = page.context.new_page()
+    other.goto(f"{served.base}/write/patient/")
+    for tab, field, typed in ((other, "age", "75"), (page, "weight", "70 kg")):
+        tab.locator(f"#at-patient-{field}").fill(typed)
+        tab.locator(f"#at-patient-{field}").press("Tab")
+        tab.wait_for_timeout(800)
+    assert "Changed in another tab" in page.locator("#moved").inner_text()
+    assert "weight: 71 kg" in (case / CASE).read_text("utf-8")
+    page.get_by_role("button", name="keep what I typed").press("Enter")
+    page.get_by_text("Kept at").wait_for()
+    text = (case / CASE).read_text("utf-8")
+    assert "age: 75" in text
+    assert "weight: 70 kg" in text
+
+
+@pytest.mark.parametrize(("width", "height"), [(1366, 768), (683, 384)])
+def test_no_section_is_wider_than_the_window(page: Page, served: Served, width: int, height: int) -> None:
+    page.set_viewport_size({"width": width, "height": height})
+    for name in ("story", "events", "decisions", "names"):
+        page.goto(f"{served.base}/write/{name}/")
+        wide: Any = page.evaluate("document.documentElement.scrollWidth")
+        assert wide <= width

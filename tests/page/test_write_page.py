@@ -1,0 +1,253 @@
+"""The form over HTTP: each change kept, faults in the words of the command line, two tabs, without script."""
+
+from __future__ import annotations
+
+import json
+import re
+import time
+from html import unescape
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.casefile.checking import CASE, IDENTIFIERS, check
+from mmbuilder.page import Desk
+from mmbuilder.page.form.layout import sections
+from tests.page.conftest import let_in
+
+JSON = {"Accept": "application/json"}
+
+
+def ask(client: FlaskClient, section: str, desk: Desk, **body: Any) -> Any:
+    sent = {"revision": desk.revision(), "do": "set"} | body
+    return client.post(f"/write/{section}/", json=sent, headers=JSON)
+
+
+def form_of(page: str) -> dict[str, list[str]]:
+    """What a browser without script would send for a page: a small reader of our own templates."""
+    sent: dict[str, list[str]] = {}
+    for tag in re.findall(r"<input\b[^>]*>", page):
+        got = {name: unescape(value) for name, value in re.findall(r'([a-z-]+)="([^"]*)"', tag)}
+        if got.get("type") != "checkbox" or re.search(r"\schecked[\s>]", tag):
+            sent.setdefault(got["name"], []).append(got.get("value", ""))
+    for head, body in re.findall(r"<textarea\b([^>]*)>\n?(.*?)</textarea>", page, re.DOTALL):
+        sent.setdefault(unescape(re.findall(r'name="([^"]*)"', head)[0]), []).append(
+            unescape(body).replace("\n", "\r\n")
+        )
+    for head, body in re.findall(r"<select\b([^>]*)>(.*?)</select>", page, re.DOTALL):
+        chosen = re.findall(r'<option value="([^"]*)" selected', body) or [""]
+        sent.setdefault(unescape(re.findall(r'name="([^"]*)"', head)[0]), []).append(unescape(chosen[0]))
+    return sent
+
+
+def named(*path: str | int) -> str:
+    return "=" + json.dumps(path)
+
+
+@pytest.mark.parametrize("name", list(sections()))
+def test_every_section_is_shown_with_labels_on_all_its_fields(client: FlaskClient, name: str) -> None:
+    page = client.get(f"/write/{name}/").text
+    ids = re.findall(r'\sid="([^"]+)"', page)
+    assert len(ids) == len(set(ids))
+    labelled = set(re.findall(r'<label for="([^"]+)"', page))
+    for kind, attributes in re.findall(r"<(input|select|textarea)\b([^>]*)>", page):
+        if 'type="hidden"' not in attributes and 'type="checkbox"' not in attributes:
+            own = re.findall(r'\sid="([^"]+)"', attributes)[0]
+            assert own in labelled, kind
+            described = re.findall(r'aria-describedby="([^"]+)"', attributes)[0].split()
+            assert set(described) <= set(ids)
+
+
+@pytest.mark.parametrize("name", list(sections()))
+def test_a_form_sent_as_it_was_shown_changes_no_byte(client: FlaskClient, case: Path, name: str) -> None:
+    before = {file: (case / file).read_bytes() for file in (CASE, IDENTIFIERS)}
+    answer = client.post(f"/write/{name}/", data=form_of(client.get(f"/write/{name}/").text))
+    assert answer.status_code == 303
+    assert before == {file: (case / file).read_bytes() for file in before}
+
+
+def test_a_change_is_kept_and_its_fault_told_in_the_words_of_the_command_line(
+    client: FlaskClient, desk: Desk, case: Path
+) -> None:
+    answer = ask(client, "events", desk, path=["timeline", "events", 4, "when"], value="25:99").json
+    assert "      when: 25:99\n" in (case / CASE).read_text("utf-8")
+    assert answer["revision"] == desk.revision()
+    (problem,) = [one for one in check(case).problems if one.stops]
+    told = unescape(answer["faults"]["at-timeline-events-4-when"])
+    for words in (problem.text, problem.found, problem.expected, problem.why, problem.example, problem.code):
+        assert words in told
+    assert "Stop" in told
+    assert unescape(answer["list"]).count(problem.text) == 1
+    assert "1 stop" in answer["counts"]["events"]
+    assert "1 stop" in answer["tallies"]["at-timeline-events-4"]
+    assert answer["told"]["at-timeline-events-4"].startswith("25:99 · ")
+
+
+@pytest.mark.parametrize("typed", ["0930", "~14:20", "no", "0912", "14:15-14:20", "9.30 pm", "unknown"])
+def test_times_are_kept_as_typed(client: FlaskClient, desk: Desk, typed: str) -> None:
+    path = ["timeline", "events", 4, "when"]
+    assert ask(client, "events", desk, path=path, value=typed).status_code == 200
+    assert desk.tree()["timeline"]["events"][4]["when"] == typed
+
+
+def test_a_value_set_and_set_back_leaves_the_file_as_it_was(
+    client: FlaskClient, desk: Desk, case: Path
+) -> None:
+    before = (case / CASE).read_bytes()
+    for path, value in ((["patient", "age"], "75"), (["patient", "age"], "74")):
+        ask(client, "patient", desk, path=path, value=value)
+    assert (case / CASE).read_bytes() == before
+
+
+def test_two_tabs_do_not_overwrite_each_other(client: FlaskClient, desk: Desk) -> None:
+    old = desk.revision()
+    assert ask(client, "patient", desk, path=["patient", "age"], value="75").status_code == 200
+    late = ask(client, "patient", desk, revision=old, path=["patient", "weight"], value="70 kg")
+    assert late.status_code == 409
+    assert "another tab" in late.json["fault"]
+    assert desk.tree()["patient"]["age"] == "75"
+    assert desk.tree()["patient"]["weight"] == "71 kg"
+
+
+def test_two_tabs_without_script_keep_what_was_typed(client: FlaskClient, desk: Desk) -> None:
+    mine = form_of(client.get("/write/patient/").text)
+    ask(client, "patient", desk, path=["patient", "age"], value="75")
+    mine[named("patient", "weight")] = ["70 kg"]
+    late = client.post("/write/patient/", data=mine)
+    assert late.status_code == 409
+    assert "Changed in another tab" in late.text
+    again = form_of(late.text)
+    assert again[named("patient", "weight")] == ["70 kg"]
+    assert again[named("patient", "age")] == ["75"]
+    assert client.post("/write/patient/", data=again).status_code == 303
+    assert (desk.tree()["patient"]["age"], desk.tree()["patient"]["weight"]) == ("75", "70 kg")
+
+
+def test_without_script_fields_are_kept_with_the_button_that_was_pressed(
+    client: FlaskClient, desk: Desk
+) -> None:
+    sent = form_of(client.get("/write/held/").text)
+    sent[named("held", 0, "what")] = ["Closing began at once"]
+    sent["do"] = [json.dumps({"do": "add", "path": ["held"]})]
+    answer = client.post("/write/held/", data=sent)
+    assert answer.status_code == 303
+    assert desk.tree()["held"][0]["what"] == "Closing began at once"
+    assert len(desk.tree()["held"]) == 4
+    shown = client.get(answer.location).text
+    assert re.search(r'id="at-held-3"[^>]* open', shown)
+    assert "Kept at" in shown
+
+
+def test_entries_are_added_moved_and_removed(client: FlaskClient, desk: Desk, case: Path) -> None:
+    before = (case / CASE).read_bytes()
+    events = ["timeline", "events"]
+    added = ask(client, "events", desk, do="add", path=events).json
+    assert added["open"] == "at-timeline-events-25"
+    assert "at-timeline-events-25-when" in added["faults"]
+    up = ask(client, "events", desk, do="up", path=[*events, 25]).json
+    assert up["said"] == "Event 26 is now number 25."
+    gone = ask(client, "events", desk, do="remove", path=[*events, 24]).json
+    assert "Undo brings it back" in gone["said"]
+    assert (case / CASE).read_bytes() == before
+    assert ask(client, "events", desk, do="up", path=[*events, 0]).status_code == 400
+    assert ask(client, "events", desk, do="remove", path=[*events, 99]).status_code == 400
+    assert (case / CASE).read_bytes() == before
+
+
+def test_the_private_list_is_written_in_its_own_file(client: FlaskClient, desk: Desk, case: Path) -> None:
+    before = (case / CASE).read_bytes()
+    ask(client, "names", desk, path=["people", 0, "also"], value="Ivo R. Quessenby\nMr Quessenby\nIvo Q")
+    assert "Ivo Q" in (case / IDENTIFIERS).read_text("utf-8")
+    assert (case / CASE).read_bytes() == before
+    (case / IDENTIFIERS).unlink()
+    ask(client, "names", desk, do="add", path=["people"])
+    ask(client, "names", desk, path=["people", 0, "name"], value="Orla Quennimore")
+    assert (case / IDENTIFIERS).read_text("utf-8") == "people:\n  - name: Orla Quennimore\n"
+
+
+def test_no_words_of_the_case_stand_in_an_address(client: FlaskClient) -> None:
+    for name in sections():
+        page = client.get(f"/write/{name}/").text
+        for address in re.findall(r'(?:href|action|src)="([^"]+)"', page):
+            assert re.fullmatch(r"[/#a-z0-9_.-]*", address)
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        {"path": ["__class__"], "value": "x"},
+        {"path": ["timeline", "events", 0], "value": "x"},
+        {"path": ["code"], "value": 7},
+        {"path": ["code"], "value": "x", "do": "delete"},
+        {"path": ["code"], "do": "remove"},
+        {"path": ["people", 0, "name"], "value": "x"},
+        {"path": ["title"], "value": "x" * 20_001},
+    ],
+)
+def test_what_no_form_of_ours_sends_is_refused(
+    client: FlaskClient, desk: Desk, case: Path, body: dict[str, Any]
+) -> None:
+    before = (case / CASE).read_bytes()
+    answer = ask(client, "story", desk, **body)
+    assert answer.status_code == 400
+    assert answer.json["fault"]
+    assert (case / CASE).read_bytes() == before
+
+
+def test_a_nearly_empty_case_is_written_from_nothing(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    client = let_in(desk)
+    assert client.get("/write/story/").location == "/start/"
+    client.post("/start/", data={"code": "eye-02", "specialty": "ophthalmology", "use": "teaching"})
+    for name in sections():
+        assert client.get(f"/write/{name}/").status_code == 200
+    ask(client, "story", desk, path=["presenter", "role"], value="registrar")
+    ask(client, "events", desk, do="add", path=["timeline", "events"])
+    ask(client, "events", desk, path=["timeline", "events", 0, "what"], value="Skin incision: first cut #1")
+    assert desk.tree()["timeline"]["events"][0]["what"] == "Skin incision: first cut #1"
+    assert desk.tree()["presenter"]["role"] == "registrar"
+
+
+def test_a_file_that_is_not_readable_is_told_and_left_alone(
+    client: FlaskClient, desk: Desk, case: Path
+) -> None:
+    (case / CASE).write_text("title: x\n\tuse: teaching\n", "utf-8")
+    page = client.get("/write/story/").text
+    assert "The form cannot be shown yet" in page
+    assert "tab-indent" in page
+    assert ask(client, "story", desk, path=["title"], value="y").status_code == 400
+    assert (case / CASE).read_text("utf-8") == "title: x\n\tuse: teaching\n"
+
+
+def test_windows_line_ends_survive(client: FlaskClient, desk: Desk, case: Path) -> None:
+    text = (case / CASE).read_bytes().replace(b"\n", b"\r\n")
+    (case / CASE).write_bytes(text)
+    ask(client, "patient", desk, path=["patient", "age"], value="75")
+    assert (case / CASE).read_bytes() == text.replace(b"age: 74", b"age: 75")
+
+
+@pytest.fixture
+def long_case(case: Path) -> Path:
+    text = (case / CASE).read_text("utf-8")
+    made = "".join(
+        f"    - kind: step\n      what: Invented step {at}\n      when: file 1 0:{at // 20:02}:{at * 3 % 60:02}\n      source: video\n"
+        for at in range(275)
+    )
+    (case / CASE).write_text(text.replace("    - id: opening\n", f"{made}    - id: opening\n", 1), "utf-8")
+    return case
+
+
+def test_a_case_of_300_events_is_shown_in_time(long_case: Path) -> None:
+    client = let_in(Desk(long_case))
+    client.get("/write/story/")  # reads the case and imports what is needed
+    best = 9.0
+    for _ in range(3):
+        began = time.perf_counter()
+        page = client.get("/write/events/").text
+        best = min(best, time.perf_counter() - began)
+    assert page.count('<details class="entry"') == 300
+    assert best < 0.3
+    body = client.post("/write/events/entry", json={"path": ["timeline", "events", 150]}, headers=JSON).json
+    assert "Invented step 149" in body["html"]
