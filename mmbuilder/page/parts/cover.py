@@ -16,6 +16,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from mmbuilder.casefile.files import inside
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import stills as cases
+from mmbuilder.page import taking
 from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.looking import Look, Looker
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
@@ -144,6 +145,24 @@ def index() -> str:
         done=all(line.done for line in lines),
         unchecked=(*regions.unchecked(), *UNCHECKED),
     )
+
+
+@blueprint.post("/take")
+def take() -> AnyResponse:
+    """Take a still into the case."""
+    request.max_content_length = taking.MOST_BYTES + _ENVELOPE
+    dropped = request.files.get("file")
+    if dropped is None or not dropped.filename:
+        raise FileRefused("choose a picture first")
+    with dropped.stream as stream:
+        content = stream.read(taking.MOST_BYTES + 1)
+    shows, caption = (" ".join(request.form.get(key, "").split()) for key in ("shows", "caption"))
+    taking.take(desk(), content, shows, caption, request.form.get("revision", ""))
+    return redirect(f"/cover/{len(_stills())}", 303)
+
+
+_ENVELOPE = 2**16
+"""Bytes that a form has beside its file."""
 
 
 @blueprint.get("/<int:number>")

@@ -1,0 +1,67 @@
+"""A still is taken in for what it is, under a name that names nobody."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from flask.testing import FlaskClient
+from PIL import Image
+
+from mmbuilder.page import Desk
+
+SAID = {"shows": "The view 11 min after knife to skin", "caption": "A clip across the duct"}
+
+
+def picture(kind: str = "PNG") -> bytes:
+    made = io.BytesIO()
+    Image.new("RGB", (320, 200), (90, 30, 30)).save(made, kind)
+    return made.getvalue()
+
+
+def send(
+    client: FlaskClient, desk: Desk, content: bytes, name: str = "Quennimore_Orla.png", **form: str
+) -> int:
+    told = {"revision": desk.revision(), **SAID, **form, "file": (io.BytesIO(content), name)}
+    return int(client.post("/cover/take", data=told, content_type="multipart/form-data").status_code)
+
+
+@pytest.mark.parametrize(
+    ("kind", "suffix"), [("PNG", ".png"), ("JPEG", ".jpg"), ("TIFF", ".tif"), ("BMP", ".bmp")]
+)
+def test_a_picture_is_taken_in_under_a_new_name(
+    client: FlaskClient, desk: Desk, kind: str, suffix: str
+) -> None:
+    before = len(desk.tree()["frames"])
+    assert send(client, desk, picture(kind)) == 303
+    frame = desk.tree()["frames"][before]
+    assert frame["shows"] == SAID["shows"]
+    assert "Quennimore" not in desk.text()
+    path = desk.root / frame["file"]
+    assert path.read_bytes() == picture(kind)
+    assert path.suffix in (suffix, f"{suffix}f", ".jpeg")
+    told = [problem.code for problem in desk.checked().problems]
+    assert "cover-not-said" in told  # somebody has to look at it first
+    assert not {"picture-kind", "picture-damaged", "file-not-used"} & set(told)
+
+
+@pytest.mark.parametrize(
+    "content", [b"", b"not a picture", b"%PDF-1.7", picture()[:60], b"<svg/>", b"MZ\x90"]
+)
+def test_what_is_no_picture_is_refused_and_nothing_written(
+    client: FlaskClient, desk: Desk, content: bytes
+) -> None:
+    before, files = desk.revision(), sorted((desk.root / "images").iterdir())
+    assert send(client, desk, content) == 400
+    assert desk.revision() == before
+    assert sorted((desk.root / "images").iterdir()) == files
+
+
+def test_an_old_tab_takes_nothing_in(client: FlaskClient, desk: Desk) -> None:
+    files = sorted((desk.root / "images").iterdir())
+    assert send(client, desk, picture(), revision="0000") == 409
+    assert sorted((desk.root / "images").iterdir()) == files
+
+
+def test_something_is_said_of_it(client: FlaskClient, desk: Desk) -> None:
+    assert send(client, desk, picture(), shows=" ") == 400
