@@ -156,6 +156,7 @@ async function reload({ open = opened(), at = "", stay = false }) {
   document.querySelector(".write-list nav").replaceWith(document.adoptNode(fresh.querySelector(".write-list nav")));
   revision.set(fresh.body.dataset.revision);
   begin();
+  for (const [one, typed] of unsaved) show(one, typed); // typed while the page was on its way
   if (stay) {
     const now = document.querySelectorAll("details.more");
     if (now.length === more.length) now.forEach((one, at) => { one.open = more[at]; });
