@@ -45,7 +45,6 @@ def write(page: Page, place: str, words: str) -> None:
         page.keyboard.press("Control+A")
         page.keyboard.type(words)
     page.keyboard.press("Tab")
-    page.wait_for_timeout(700)  # a person is slower than the page, which may be redrawn after a change
 
 
 def press(page: Page, button: str, within: Any = None) -> None:

@@ -139,8 +139,6 @@ function tell(told) {
 const opened = () => [...document.querySelectorAll("details.entry[open]")].map((one) => one.id);
 
 async function reload({ open = opened(), at = "", stay = false }) {
-  const focused = stay && document.activeElement?.id;
-  const more = [...document.querySelectorAll("details.more")].map((one) => one.open);
   let text;
   try {
     const answer = await fetch(address, { headers: { "X-Open": open.join(",") } });
@@ -151,7 +149,10 @@ async function reload({ open = opened(), at = "", stay = false }) {
     return false;
   }
   const fresh = new DOMParser().parseFromString(text, "text/html");
-  const left = scrollY;
+  // Where the reader is now, not where they were when this page was asked for.
+  const left = scrollY, here = document.activeElement, focused = stay && here?.id;
+  const more = [...document.querySelectorAll("details.more")].map((one) => one.open);
+  const marked = here?.matches("input, textarea") ? [here.selectionStart, here.selectionEnd] : null;
   page().replaceWith(document.adoptNode(fresh.querySelector(".write-page")));
   document.querySelector(".write-list nav").replaceWith(document.adoptNode(fresh.querySelector(".write-list nav")));
   revision.set(fresh.body.dataset.revision);
@@ -161,9 +162,12 @@ async function reload({ open = opened(), at = "", stay = false }) {
     const now = document.querySelectorAll("details.more");
     if (now.length === more.length) now.forEach((one, at) => { one.open = more[at]; });
     scrollTo(0, left);
-    if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
+    const again = focused && document.getElementById(focused);
+    if (again) again.focus({ preventScroll: true });
+    if (again && marked?.[0] != null) again.setSelectionRange(...marked);
   }
   if (at) go(at);
+  if (unsaved.size) flush(); // the field that was left is gone, and with it the event that would have kept it
   return true;
 }
 
