@@ -11,7 +11,19 @@ import io
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder import fonts
-from mmbuilder.figures.sheet import Dash, Dots, Fill, Point, Shape, Sheet, Stroke, Words
+from mmbuilder.figures.sheet import (
+    CORNERS,
+    DASHES,
+    PARTED_MOST,
+    Dash,
+    Dots,
+    Fill,
+    Point,
+    Shape,
+    Sheet,
+    Stroke,
+    Words,
+)
 from mmbuilder.figures.style import FAMILIES, Ink
 
 if TYPE_CHECKING:
@@ -21,12 +33,6 @@ if TYPE_CHECKING:
 
 DPI = 150
 """Of the PNG."""
-
-_DASHES: dict[Dash, tuple[float, ...] | None] = {
-    Dash.SOLID: None,
-    Dash.DASHED: (5.0, 2.5),
-    Dash.DOTTED: (1.5, 2.0),
-}
 
 
 def _settings() -> Any:  # matplotlib types the keys of its settings one by one, and versions differ
@@ -72,10 +78,6 @@ def png(sheet: Sheet) -> bytes:
     out = io.BytesIO()
     picture.save(out, "PNG", dpi=(DPI, DPI))
     return out.getvalue()
-
-
-_PARTED_MOST = 600
-"""Points of a line up to which each has a white edge."""
 
 
 @functools.cache
@@ -133,8 +135,7 @@ class _Painter:
         context.set_antialiased(True)
         context.set_capstyle("butt")
         context.set_joinstyle("miter")
-        pattern = _DASHES[dash]
-        if pattern is not None:
+        if pattern := DASHES[dash]:
             context.set_dashes(0, [step * width for step in pattern])
         return context
 
@@ -176,7 +177,7 @@ class _Painter:
         open_shape = item.shape is Shape.CROSS
         edge = 1.8 if item.hollow or open_shape else 0.8
         # A white edge parts neighbours; where there are too many to part it would wipe them out.
-        parted = not (item.hollow or open_shape) and len(item.points) <= _PARTED_MOST
+        parted = not (item.hollow or open_shape) and len(item.points) <= PARTED_MOST
         context = self._context(Ink.WHITE if parted else item.ink, edge)
         size = item.size * self.scale
         mark = _shape(item.shape)
@@ -220,11 +221,5 @@ def _shape(shape: Shape) -> Path:
         return Path.circle((0, 0), 0.5)
     if shape is Shape.CROSS:
         return Path([(-0.5, -0.5), (0.5, 0.5), (-0.5, 0.5), (0.5, -0.5)], [1, 2, 1, 2])
-    corners = {
-        Shape.SQUARE: ((-0.45, -0.45), (0.45, -0.45), (0.45, 0.45), (-0.45, 0.45)),
-        Shape.DIAMOND: ((0, -0.65), (0.65, 0), (0, 0.65), (-0.65, 0)),
-        Shape.UP: ((-0.55, -0.45), (0.55, -0.45), (0, 0.55)),
-        Shape.DOWN: ((-0.55, 0.45), (0.55, 0.45), (0, -0.55)),
-        Shape.RIGHT: ((-0.45, -0.55), (0.55, 0), (-0.45, 0.55)),
-    }[shape]
+    corners = CORNERS[shape]
     return Path([*corners, corners[0]], closed=True)

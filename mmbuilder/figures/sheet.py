@@ -61,6 +61,22 @@ class Dash(StrEnum):
     DOTTED = "dotted"
 
 
+# How each looks, for whatever pen paints it
+
+DASHES: dict[Dash, tuple[float, ...]] = {Dash.SOLID: (), Dash.DASHED: (5.0, 2.5), Dash.DOTTED: (1.5, 2.0)}
+"""Stroke and gap, in widths of the line."""
+CORNERS: dict[Shape, tuple[Point, ...]] = {
+    Shape.SQUARE: ((-0.45, -0.45), (0.45, -0.45), (0.45, 0.45), (-0.45, 0.45)),
+    Shape.DIAMOND: ((0, -0.65), (0.65, 0), (0, 0.65), (-0.65, 0)),
+    Shape.UP: ((-0.55, -0.45), (0.55, -0.45), (0, 0.55)),
+    Shape.DOWN: ((-0.55, 0.45), (0.55, 0.45), (0, -0.55)),
+    Shape.RIGHT: ((-0.45, -0.55), (0.55, 0), (-0.45, 0.55)),
+}
+"""Of a mark one unit across, about its middle; y grows upwards."""
+PARTED_MOST = 600
+"""Points of a line up to which each has a white edge."""
+
+
 @dataclass(frozen=True)
 class Words:
     """One line of text; (x, y) is the left end of its baseline."""

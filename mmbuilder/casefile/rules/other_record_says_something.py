@@ -36,7 +36,10 @@ def _of_record(path: Path, event: Event, other: OtherRecord) -> Iterator[Finding
             expected="what the other source says otherwise: `when`, `what`, `dose` or `volume`",
             example=_EXAMPLE,
         )
-    for name in ("dose", "volume"):
+    for name, example in (
+        ("dose", _EXAMPLE),
+        ("volume", _EXAMPLE.replace("dose", "volume").replace("mg", "mL")),
+    ):
         own, told = getattr(event, name), getattr(other, name)
         if told and not own:
             yield Finding(
@@ -44,7 +47,7 @@ def _of_record(path: Path, event: Event, other: OtherRecord) -> Iterator[Finding
                 f"the event has no `{name}` that this one could differ from",
                 found=f"a `{name}` in the other record only",
                 expected=f"`{name}` on the event too, from its own source",
-                example=_EXAMPLE.replace("dose", name).replace("mg", "mL") if name == "volume" else _EXAMPLE,
+                example=example,
             )
         elif told and own and _same(own.value, told.value):
             yield Finding(
@@ -52,7 +55,7 @@ def _of_record(path: Path, event: Event, other: OtherRecord) -> Iterator[Finding
                 f"this `{name}` is that of the event, so nothing is in dispute",
                 found=f"the same `{name}` twice",
                 expected=f"another `{name}`, or none here",
-                example=_EXAMPLE.replace("dose", name).replace("mg", "mL") if name == "volume" else _EXAMPLE,
+                example=example,
                 severity=Severity.WARN,
             )
 

@@ -16,22 +16,20 @@ from mmbuilder.analysis.timeline import Timeline
 from mmbuilder.figures.entries import Key
 from mmbuilder.figures.lanes import mark_x
 from mmbuilder.figures.plan import make_plan
-from mmbuilder.figures.sheet import Dash, Dots, Fill, Item, Point, Shape, Sheet, Stroke, Words
+from mmbuilder.figures.sheet import (
+    CORNERS,
+    DASHES,
+    PARTED_MOST,
+    Dots,
+    Fill,
+    Item,
+    Point,
+    Shape,
+    Sheet,
+    Stroke,
+    Words,
+)
 from mmbuilder.figures.style import FAMILIES, Ink
-
-_DASHES = {Dash.SOLID: (), Dash.DASHED: (5.0, 2.5), Dash.DOTTED: (1.5, 2.0)}
-"""As `figures.paint` has them, in widths of the line."""
-
-_PARTED_MOST = 600
-"""Points of a line up to which each has a white edge; as in `figures.paint`."""
-
-_CORNERS = {
-    Shape.SQUARE: ((-0.45, 0.45), (0.45, 0.45), (0.45, -0.45), (-0.45, -0.45)),
-    Shape.DIAMOND: ((0.0, 0.65), (0.65, 0.0), (0.0, -0.65), (-0.65, 0.0)),
-    Shape.UP: ((-0.55, 0.45), (0.55, 0.45), (0.0, -0.55)),
-    Shape.DOWN: ((-0.55, -0.45), (0.55, -0.45), (0.0, 0.55)),
-    Shape.RIGHT: ((-0.45, 0.55), (0.55, 0.0), (-0.45, -0.55)),
-}
 
 
 @dataclass(frozen=True)
@@ -90,14 +88,14 @@ def _words(item: Words) -> Markup:
 
 def _stroke(item: Stroke) -> Markup:
     lines = "".join(_open(line) for line in item.lines)
-    dash = " ".join(_n(step * item.width) for step in _DASHES[item.dash])
+    dash = " ".join(_n(step * item.width) for step in DASHES[item.dash])
     more = f' stroke-dasharray="{dash}"' if dash else ""
     look = f'fill="none" stroke="{item.ink.value}" stroke-width="{_n(item.width)}"'
     return Markup(f'<path d="{lines}" {look} stroke-linejoin="miter"{more}/>')
 
 
 def _dots(item: Dots) -> Markup:
-    cross, many = item.shape is Shape.CROSS, len(item.points) > _PARTED_MOST
+    cross, many = item.shape is Shape.CROSS, len(item.points) > PARTED_MOST
     if many and not cross and not item.hollow:
         # So many readings are drawn as round ends of lines without length: a tenth of the page.
         places = "".join(f"M{_n(x)} {_n(y)}h0" for x, y in item.points)
@@ -122,7 +120,7 @@ def _shape(shape: Shape, at: Point, size: float) -> str:
         return _open(((x + low, y + low), (x + high, y + high))) + _open(
             ((x + low, y + high), (x + high, y + low))
         )
-    return _closed(tuple((x + across * size, y + down * size) for across, down in _CORNERS[shape]))
+    return _closed(tuple((x + across * size, y - up * size) for across, up in CORNERS[shape]))
 
 
 def _open(points: tuple[Point, ...]) -> str:

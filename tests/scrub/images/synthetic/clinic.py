@@ -20,6 +20,16 @@ from mmbuilder import fonts
 from tests.scrub.images.synthetic import ward
 from tests.scrub.images.synthetic.items import Item
 from tests.scrub.images.synthetic.pictures import Drawn
+from tests.scrub.images.synthetic.stamps import (
+    Random,
+    cloud,
+    free_place,
+    grid,
+    is_held_out,
+    item,
+    lettered,
+    numbered,
+)
 
 WRITTEN, CLEAN = 64, 34
 SIZES = ((480, 360), (720, 576), (1024, 768), (1366, 768), (1600, 1200), (1920, 1080), (2400, 1600))
@@ -45,8 +55,6 @@ WAYS = (
     "wristband", "mirrored", "shaken", "spaced", "hand", "hand", *SCRIPTS,
 )  # fmt: skip
 
-Random = np.random.Generator
-
 
 def tuning() -> Iterator[Drawn]:
     return (draw(name) for name in names() if not is_held_out(name))
@@ -58,11 +66,7 @@ def held_out() -> Iterator[Drawn]:
 
 def names() -> list[str]:
     kinds = (("clinic-written", WRITTEN), ("clinic-clean", CLEAN))
-    return [f"{kind}-{number:02d}" for kind, count in kinds for number in range(count)]
-
-
-def is_held_out(name: str) -> bool:
-    return int(name[-2:]) % 2 == 1
+    return numbered(kinds)
 
 
 def draw(name: str) -> Drawn:
@@ -84,10 +88,6 @@ def draw(name: str) -> Drawn:
 # -- grounds ---------------------------------------------------------------------------------------
 
 
-def _cloud(rng: Random, size: tuple[int, int], cells: int) -> np.ndarray:
-    return cv2.resize(rng.random((cells, cells)).astype(np.float32), size, interpolation=cv2.INTER_CUBIC)
-
-
 def _tinted(
     mix: np.ndarray, dark: tuple[int, ...], light: tuple[int, ...], rng: Random, grain: float
 ) -> Image.Image:
@@ -96,16 +96,11 @@ def _tinted(
     return Image.fromarray(np.clip(grainy, 0, 255).astype(np.uint8))
 
 
-def _grid(size: tuple[int, int]) -> tuple[np.ndarray, np.ndarray]:
-    rows, columns = np.mgrid[: size[1], : size[0]].astype(np.float32)
-    return rows / size[1], columns / size[1]
-
-
 def bowel(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Folds one behind the other down a dark passage, with wet glints."""
-    rows, columns = _grid(size)
-    far = np.hypot(rows - 0.5, columns - size[0] / size[1] / 2) + 0.06 * _cloud(rng, size, 5)
-    mix = np.clip(0.25 + far + 0.18 * np.sin(34 * np.log(far + 0.08)) + 0.1 * _cloud(rng, size, 60), 0, 1)
+    rows, columns = grid(size)
+    far = np.hypot(rows - 0.5, columns - size[0] / size[1] / 2) + 0.06 * cloud(rng, size, 5)
+    mix = np.clip(0.25 + far + 0.18 * np.sin(34 * np.log(far + 0.08)) + 0.1 * cloud(rng, size, 60), 0, 1)
     picture = _tinted(mix, (30, 6, 8), (246, 160, 132), rng, 3)
     pen = ImageDraw.Draw(picture)
     for x, y in rng.random((24, 2)) * size:
@@ -115,11 +110,11 @@ def bowel(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def disc(rng: Random, size: tuple[int, int]) -> Image.Image:
     """The back of an eye: a round field, a bright disc, vessels that branch, a few spots."""
-    rows, columns = _grid(size)
+    rows, columns = grid(size)
     middle = size[0] / size[1] / 2
     inside = np.hypot(rows - 0.5, columns - middle) < 0.47
     bright = np.exp(-((rows - 0.5) ** 2 + (columns - middle - 0.18) ** 2) / 0.004)
-    mix = np.where(inside, 0.35 + 0.3 * _cloud(rng, size, 6) + 0.6 * bright, 0)
+    mix = np.where(inside, 0.35 + 0.3 * cloud(rng, size, 6) + 0.6 * bright, 0)
     picture = _tinted(np.clip(mix, 0, 1), (6, 4, 3), (250, 170, 90), rng, 3)
     pen = ImageDraw.Draw(picture)
     for _ in range(16):
@@ -136,22 +131,22 @@ def disc(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def slit(rng: Random, size: tuple[int, int]) -> Image.Image:
     """A bright slit of light across a dark eye."""
-    rows, columns = _grid(size)
+    rows, columns = grid(size)
     beam = np.exp(-(((columns - 0.6 - 0.2 * (rows - 0.5) ** 2) / 0.05) ** 2))
-    return _tinted(np.clip(beam + 0.25 * _cloud(rng, size, 30), 0, 1), (10, 10, 14), (214, 220, 226), rng, 3)
+    return _tinted(np.clip(beam + 0.25 * cloud(rng, size, 30), 0, 1), (10, 10, 14), (214, 220, 226), rng, 3)
 
 
 def layers(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Speckled layers of a cross-section."""
-    rows, columns = _grid(size)
-    bands = 0.5 + 0.5 * np.sin(60 * (rows + 0.05 * np.sin(4 * columns)) + 6 * _cloud(rng, size, 4))
+    rows, columns = grid(size)
+    bands = 0.5 + 0.5 * np.sin(60 * (rows + 0.05 * np.sin(4 * columns)) + 6 * cloud(rng, size, 4))
     mix = np.where((rows > 0.3) & (rows < 0.7), bands, 0.1) * rng.rayleigh(0.6, rows.shape)
     return _tinted(np.clip(mix, 0, 1), (4, 4, 4), (236, 236, 236), rng, 2)
 
 
 def slide(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Stained cells."""
-    picture = _tinted(_cloud(rng, size, 20), (226, 160, 190), (248, 222, 234), rng, 3)
+    picture = _tinted(cloud(rng, size, 20), (226, 160, 190), (248, 222, 234), rng, 3)
     pen = ImageDraw.Draw(picture)
     for x, y in rng.random((260, 2)) * size:
         wide, high = rng.integers(6, 18, 2)
@@ -186,7 +181,7 @@ def chart(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def board(rng: Random, size: tuple[int, int]) -> Image.Image:
     """A whiteboard with smears, magnets and ruled columns."""
-    picture = _tinted(0.6 + 0.4 * _cloud(rng, size, 4), (206, 212, 216), (250, 252, 252), rng, 2)
+    picture = _tinted(0.6 + 0.4 * cloud(rng, size, 4), (206, 212, 216), (250, 252, 252), rng, 2)
     pen = ImageDraw.Draw(picture)
     for x in np.linspace(0.2, 0.9, 4) * size[0]:
         pen.line((x, 0, x, size[1]), fill=(150, 156, 164), width=2)
@@ -197,7 +192,7 @@ def board(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def bed(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Sheets, a forearm, a tube."""
-    picture = _tinted(_cloud(rng, size, 9), (150, 160, 176), (236, 240, 244), rng, 3)
+    picture = _tinted(cloud(rng, size, 9), (150, 160, 176), (236, 240, 244), rng, 3)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     pen.line((0, 0.8 * high, wide, 0.45 * high), fill=(214, 164, 138), width=high // 4)
     pen.arc((0.2 * wide, -0.3 * high, 0.9 * wide, 0.5 * high), 20, 160, fill=(180, 220, 210), width=9)
@@ -206,7 +201,7 @@ def bed(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def ward_screen(rng: Random, size: tuple[int, int]) -> Image.Image:
     """A monitor: three traces in their bands on near black."""
-    picture = _tinted(0.3 * _cloud(rng, size, 3), (4, 6, 12), (24, 30, 44), rng, 2)
+    picture = _tinted(0.3 * cloud(rng, size, 3), (4, 6, 12), (24, 30, 44), rng, 2)
     pen, across = ImageDraw.Draw(picture), np.arange(0, int(0.75 * size[0]), 2)
     for level, colour in ((0.2, (80, 250, 120)), (0.45, (90, 200, 255)), (0.7, (255, 230, 90))):
         wave = np.abs(np.sin(across / float(rng.uniform(12, 40)))) ** 5 * 0.09
@@ -254,11 +249,7 @@ def _stamp(way: str, rng: Random, size: tuple[int, int]) -> Image.Image:
     height = max(11, round(int(rng.integers(least, most + 1)) * min(1.6, max(0.8, size[1] / 1000))))
     faces = _fonts(way)
     font = ImageFont.truetype(faces[int(rng.integers(len(faces)))], height)
-    text = _words(way, rng)
-    left, top, right, bottom = font.getbbox(text)
-    stamp = Image.new("L", (int(right - left) + 12, int(bottom - top) + 12))
-    ImageDraw.Draw(stamp).text((6 - left, 6 - top), text, fill=255, font=font)
-    return _bent(stamp, way, rng)
+    return _bent(lettered(_words(way, rng), font, 6), way, rng)
 
 
 def _bent(stamp: Image.Image, way: str, rng: Random) -> Image.Image:
@@ -284,19 +275,8 @@ def _bent(stamp: Image.Image, way: str, rng: Random) -> Image.Image:
 
 def _placed(picture: Image.Image, way: str, rng: Random, taken: np.ndarray) -> list[Item]:
     stamp = _stamp(way, rng, picture.size)
-    wide, high = picture.width - stamp.width, picture.height - stamp.height
-    if wide < 12 or high < 12:
-        return []
-    for _ in range(50):
-        left, top = int(rng.integers(5, wide - 5)), int(rng.integers(5, high - 5))
-        around = (
-            slice(max(0, top - 14), top + stamp.height + 14),
-            slice(max(0, left - 14), left + stamp.width + 14),
-        )
-        if not taken[around].any():
-            taken[around] = True
-            return [_inked(picture, stamp, (left, top), way, rng)]
-    return []
+    at = free_place(picture, stamp, rng, taken, edge=5, least=12, apart=14)
+    return [_inked(picture, stamp, at, way, rng)] if at else []
 
 
 def _inked(picture: Image.Image, stamp: Image.Image, at: tuple[int, int], way: str, rng: Random) -> Item:
@@ -318,6 +298,4 @@ def _inked(picture: Image.Image, stamp: Image.Image, at: tuple[int, int], way: s
         ink = (int(np.clip(under + step * max(float(rng.integers(26, 44)), 3 * rough), 0, 255)),) * 3
     mask = stamp.point(lambda value: value * 0.6) if way == "glassy" else stamp
     picture.paste(ink, area, mask)
-    whole = np.zeros((picture.height, picture.width), bool)
-    whole[area[1] : area[3], area[0] : area[2]] = np.asarray(stamp) > 100
-    return Item(way, whole)
+    return item(picture, stamp, at, way)

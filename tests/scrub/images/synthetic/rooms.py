@@ -19,6 +19,16 @@ from PIL import Image, ImageDraw, ImageFilter, ImageFont
 from tests.scrub.images.synthetic import ward
 from tests.scrub.images.synthetic.items import Item
 from tests.scrub.images.synthetic.pictures import Drawn
+from tests.scrub.images.synthetic.stamps import (
+    Random,
+    cloud,
+    free_place,
+    grid,
+    is_held_out,
+    item,
+    lettered,
+    numbered,
+)
 
 WRITTEN, CLEAN = 72, 60
 SIZES = (
@@ -58,8 +68,6 @@ WAYS = (
     "shadowed", "mirrored", "bent", "tinted", "spaced", "hand", "hand", *SCRIPTS,
 )  # fmt: skip
 
-Random = np.random.Generator
-
 
 def tuning() -> Iterator[Drawn]:
     return (draw(name) for name in names() if not is_held_out(name))
@@ -71,11 +79,7 @@ def held_out() -> Iterator[Drawn]:
 
 def names() -> list[str]:
     kinds = (("rooms-written", WRITTEN), ("rooms-clean", CLEAN))
-    return [f"{kind}-{number:02d}" for kind, count in kinds for number in range(count)]
-
-
-def is_held_out(name: str) -> bool:
-    return int(name[-2:]) % 2 == 1
+    return numbered(kinds)
 
 
 def draw(name: str) -> Drawn:
@@ -99,10 +103,6 @@ def draw(name: str) -> Drawn:
 # -- grounds ---------------------------------------------------------------------------------------
 
 
-def _cloud(rng: Random, size: tuple[int, int], cells: int) -> np.ndarray:
-    return cv2.resize(rng.random((cells, cells)).astype(np.float32), size, interpolation=cv2.INTER_CUBIC)
-
-
 def _tinted(
     mix: np.ndarray, dark: tuple[int, ...], light: tuple[int, ...], rng: Random, grain: float
 ) -> Image.Image:
@@ -110,16 +110,11 @@ def _tinted(
     return Image.fromarray(np.clip(colours + rng.normal(0, grain, colours.shape), 0, 255).astype(np.uint8))
 
 
-def _grid(size: tuple[int, int]) -> tuple[np.ndarray, np.ndarray]:
-    rows, columns = np.mgrid[: size[1], : size[0]].astype(np.float32)
-    return rows / size[1], columns / size[1]
-
-
 def keyhole(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Fat and peritoneum in a round field, the shafts of two instruments, glints."""
-    rows, columns = _grid(size)
-    lobes = np.abs(np.sin(9 * _cloud(rng, size, 7)) * np.sin(11 * _cloud(rng, size, 9)))
-    picture = _tinted(0.5 * lobes + 0.5 * _cloud(rng, size, 5), (110, 24, 20), (250, 206, 120), rng, 3)
+    rows, columns = grid(size)
+    lobes = np.abs(np.sin(9 * cloud(rng, size, 7)) * np.sin(11 * cloud(rng, size, 9)))
+    picture = _tinted(0.5 * lobes + 0.5 * cloud(rng, size, 5), (110, 24, 20), (250, 206, 120), rng, 3)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     for x, y in ((0.0, 0.9), (1.0, 0.8)):
         to = (wide * float(rng.uniform(0.4, 0.6)), high * float(rng.uniform(0.4, 0.6)))
@@ -150,7 +145,7 @@ def _beat(phase: np.ndarray) -> np.ndarray:
 
 def ecg_paper(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Beats in black on ruled pink paper."""
-    picture = _tinted(_cloud(rng, size, 3), (246, 226, 222), (254, 242, 238), rng, 2)
+    picture = _tinted(cloud(rng, size, 3), (246, 226, 222), (254, 242, 238), rng, 2)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     step = max(6, high // 90)
     for n, at in enumerate(range(0, max(size), step)):
@@ -170,7 +165,7 @@ def ecg_paper(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def anaesthesia(rng: Random, size: tuple[int, int]) -> Image.Image:
     """A monitor: beats, a pulse, breath as a square wave, pressure; rules between and tiles at the side."""
-    picture = _tinted(0.4 * _cloud(rng, size, 2), (2, 2, 4), (16, 18, 24), rng, 2)
+    picture = _tinted(0.4 * cloud(rng, size, 2), (2, 2, 4), (16, 18, 24), rng, 2)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     across = np.arange(0, int(float(rng.uniform(0.6, 1.0)) * wide))
     turns = across / (high * float(rng.uniform(0.06, 0.2)))
@@ -194,7 +189,7 @@ def anaesthesia(rng: Random, size: tuple[int, int]) -> Image.Image:
 def sutured(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Skin with a closed wound: a row of stitches with their knots."""
     picture = _tinted(
-        0.6 * _cloud(rng, size, 6) + 0.4 * _cloud(rng, size, 120), (196, 138, 112), (240, 198, 176), rng, 3
+        0.6 * cloud(rng, size, 6) + 0.4 * cloud(rng, size, 120), (196, 138, 112), (240, 198, 176), rng, 3
     )
     pen, (wide, high) = ImageDraw.Draw(picture), size
     lean = float(rng.uniform(-0.3, 0.3))
@@ -213,7 +208,7 @@ def tray(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Scissors and forceps side by side on blue cloth."""
     rows, columns = np.mgrid[: size[1], : size[0]]
     weave = 0.1 * (((rows // 2) + (columns // 2)) % 2)
-    picture = _tinted(0.7 * _cloud(rng, size, 6) + weave, (20, 60, 120), (90, 150, 210), rng, 3)
+    picture = _tinted(0.7 * cloud(rng, size, 6) + weave, (20, 60, 120), (90, 150, 210), rng, 3)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     for x in np.arange(0.08, 0.95, 0.07) * wide:
         lean, thick = float(rng.normal(0, high / 30)), max(4, high // 90)
@@ -232,7 +227,7 @@ def tray(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def glands(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Rings of nuclei round pale lumens."""
-    picture = _tinted(_cloud(rng, size, 14), (214, 150, 190), (244, 214, 230), rng, 3)
+    picture = _tinted(cloud(rng, size, 14), (214, 150, 190), (244, 214, 230), rng, 3)
     pen = ImageDraw.Draw(picture)
     for x, y in rng.random((30, 2)) * size:
         wide, high = rng.uniform(0.03, 0.07, 2) * size[1]
@@ -247,10 +242,10 @@ def glands(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def topography(rng: Random, size: tuple[int, int]) -> Image.Image:
     """The colour map of a cornea in steps, with its colour bar and rings."""
-    rows, columns = _grid(size)
+    rows, columns = grid(size)
     middle = size[0] / size[1] / 2
     far = np.hypot(rows - 0.5, columns - middle)
-    level = np.floor(12 * np.clip(far * 1.6 + 0.25 * _cloud(rng, size, 4), 0, 1)) * 20
+    level = np.floor(12 * np.clip(far * 1.6 + 0.25 * cloud(rng, size, 4), 0, 1)) * 20
     colours = cv2.applyColorMap(level.astype(np.uint8), cv2.COLORMAP_JET)[..., ::-1]
     picture = Image.fromarray(np.where((far < 0.42)[..., None], colours, 24).astype(np.uint8))
     pen, (wide, high) = ImageDraw.Draw(picture), size
@@ -269,11 +264,11 @@ def topography(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def slice_(rng: Random, size: tuple[int, int]) -> Image.Image:
     """One slice of a trunk: ribs in a ring, a spine, organs, streaks, the table under it."""
-    rows, columns = _grid(size)
+    rows, columns = grid(size)
     middle = size[0] / size[1] / 2
     y, x = (rows - 0.5) / 0.36, (columns - middle) / 0.5
     inside = x**2 + y**2 < 1
-    mix = np.where(inside, 0.35 + 0.2 * (_cloud(rng, size, 8) > 0.5) + 0.08 * _cloud(rng, size, 50), 0.02)
+    mix = np.where(inside, 0.35 + 0.2 * (cloud(rng, size, 8) > 0.5) + 0.08 * cloud(rng, size, 50), 0.02)
     picture = _tinted(mix, (0, 0, 0), (230, 230, 230), rng, 7)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     for turn in np.arange(0, 2 * np.pi, 0.42):
@@ -293,9 +288,9 @@ def slice_(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def screws(rng: Random, size: tuple[int, int]) -> Image.Image:
     """A long bone on a film with a plate, its screws with their threads."""
-    rows, columns = _grid(size)
+    rows, columns = grid(size)
     bone = np.exp(-(((rows - 0.5 + 0.05 * np.sin(3 * columns)) / 0.13) ** 4))
-    picture = _tinted(0.5 * bone + 0.2 * _cloud(rng, size, 6), (12, 12, 14), (210, 212, 216), rng, 5)
+    picture = _tinted(0.5 * bone + 0.2 * cloud(rng, size, 6), (12, 12, 14), (210, 212, 216), rng, 5)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     pen.line((0.15 * wide, 0.36 * high, 0.85 * wide, 0.38 * high), fill=(250, 250, 250), width=high // 30)
     for x in np.linspace(0.18, 0.82, int(rng.integers(6, 11))) * wide:
@@ -307,12 +302,12 @@ def screws(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def doppler(rng: Random, size: tuple[int, int]) -> Image.Image:
     """A fan with flow in colours, a spectrum under it, ticks and a grey scale at the side."""
-    rows, columns = _grid(size)
+    rows, columns = grid(size)
     middle = size[0] / size[1] / 2
     angle, far = np.arctan2(columns - middle, rows + 0.05), np.hypot(columns - middle, rows + 0.05)
     fan = (np.abs(angle) < 0.6) & (far < 0.62) & (far > 0.1)
     picture = _tinted(
-        np.where(fan, _cloud(rng, size, 40) * rng.rayleigh(0.5, fan.shape), 0),
+        np.where(fan, cloud(rng, size, 40) * rng.rayleigh(0.5, fan.shape), 0),
         (2, 2, 4),
         (220, 220, 220),
         rng,
@@ -320,9 +315,9 @@ def doppler(rng: Random, size: tuple[int, int]) -> Image.Image:
     )
     pixels = np.array(picture)
     flow = (
-        fan & (np.abs(columns - middle) < 0.14) & (np.abs(rows - 0.38) < 0.1) & (_cloud(rng, size, 12) > 0.5)
+        fan & (np.abs(columns - middle) < 0.14) & (np.abs(rows - 0.38) < 0.1) & (cloud(rng, size, 12) > 0.5)
     )
-    pixels[flow] = np.where(_cloud(rng, size, 9)[flow][:, None] > 0.5, (210, 40, 20), (30, 60, 220))
+    pixels[flow] = np.where(cloud(rng, size, 9)[flow][:, None] > 0.5, (210, 40, 20), (30, 60, 220))
     tall = 0.12 * np.abs(np.sin(columns * 9)) ** 2 * (0.6 + 0.4 * rng.random(rows.shape))
     pixels[(rows > 0.9 - tall) & (rows < 0.9)] = (200, 200, 200)
     picture = Image.fromarray(pixels)
@@ -340,7 +335,7 @@ def doppler(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def teeth(rng: Random, size: tuple[int, int]) -> Image.Image:
     """Two rows of teeth between gums and lips, brackets with a wire on one."""
-    picture = _tinted(_cloud(rng, size, 5), (150, 50, 56), (220, 120, 116), rng, 3)
+    picture = _tinted(cloud(rng, size, 5), (150, 50, 56), (220, 120, 116), rng, 3)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     for row, (top, end) in enumerate(((0.28, 0.5), (0.52, 0.7))):
         for x in np.linspace(0.08, 0.86, 10) * wide:
@@ -361,7 +356,7 @@ def teeth(rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def pump(rng: Random, size: tuple[int, int]) -> Image.Image:
     """The front of a pump: keys without a mark, lamps, a blank display, screws."""
-    picture = _tinted(0.5 + 0.3 * _cloud(rng, size, 3), (150, 156, 160), (226, 230, 232), rng, 2)
+    picture = _tinted(0.5 + 0.3 * cloud(rng, size, 3), (150, 156, 160), (226, 230, 232), rng, 2)
     pen, (wide, high) = ImageDraw.Draw(picture), size
     pen.rounded_rectangle(
         (0.1 * wide, 0.1 * high, 0.9 * wide, 0.9 * high),
@@ -432,11 +427,7 @@ def _stamp(way: str, rng: Random, size: tuple[int, int]) -> Image.Image:
     font = ImageFont.truetype(
         faces[int(rng.integers(len(faces)))], round(int(rng.integers(least, most + 1)) * grown)
     )
-    text = _words(way, rng)
-    left, top, right, bottom = font.getbbox(text)
-    stamp = Image.new("L", (int(right - left) + 12, int(bottom - top) + 12))
-    ImageDraw.Draw(stamp).text((6 - left, 6 - top), text, fill=255, font=font)
-    return _bent(stamp, way, rng)
+    return _bent(lettered(_words(way, rng), font, 6), way, rng)
 
 
 def _bent(stamp: Image.Image, way: str, rng: Random) -> Image.Image:
@@ -461,19 +452,8 @@ def _bent(stamp: Image.Image, way: str, rng: Random) -> Image.Image:
 
 def _placed(picture: Image.Image, way: str, rng: Random, taken: np.ndarray) -> list[Item]:
     stamp = _stamp(way, rng, picture.size)
-    wide, high = picture.width - stamp.width, picture.height - stamp.height
-    if wide < 12 or high < 12:
-        return []
-    for _ in range(50):
-        left, top = int(rng.integers(5, wide - 5)), int(rng.integers(5, high - 5))
-        around = (
-            slice(max(0, top - 14), top + stamp.height + 14),
-            slice(max(0, left - 14), left + stamp.width + 14),
-        )
-        if not taken[around].any():
-            taken[around] = True
-            return [_inked(picture, stamp, (left, top), way, rng)]
-    return []
+    at = free_place(picture, stamp, rng, taken, edge=5, least=12, apart=14)
+    return [_inked(picture, stamp, at, way, rng)] if at else []
 
 
 def _inked(picture: Image.Image, stamp: Image.Image, at: tuple[int, int], way: str, rng: Random) -> Item:
@@ -499,6 +479,4 @@ def _inked(picture: Image.Image, stamp: Image.Image, at: tuple[int, int], way: s
             tuple(255 - v for v in ink), (area[0] + 2, area[1] + 2, area[2] + 2, area[3] + 2), stamp
         )
     picture.paste(ink, area, stamp)
-    whole = np.zeros((picture.height, picture.width), bool)
-    whole[area[1] : area[3], area[0] : area[2]] = np.asarray(stamp) > 100
-    return Item(way, whole)
+    return item(picture, stamp, at, way)

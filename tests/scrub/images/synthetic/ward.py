@@ -18,6 +18,7 @@ from PIL import Image, ImageDraw, ImageFilter, ImageFont, ImageOps
 
 from tests.scrub.images.synthetic.items import Item
 from tests.scrub.images.synthetic.pictures import Drawn
+from tests.scrub.images.synthetic.stamps import Random, free_place, item, lettered, numbered
 
 WRITTEN, CLEAN = 36, 25
 SIZES = (
@@ -52,12 +53,10 @@ SCRIPTS = {
 PEOPLE = ("BRIXHOLLOW", "Quastern", "Wendelmoor", "TROVALLIS", "Peskarrin", "Dr U. Malvenhurst")
 """Invented surnames."""
 
-Random = np.random.Generator
-
 
 def held_out() -> Iterator[Drawn]:
     kinds = [("ward-written", WRITTEN), ("ward-clean", CLEAN)]
-    return (draw(f"{kind}-{number:02d}") for kind, count in kinds for number in range(count))
+    return map(draw, numbered(kinds))
 
 
 def draw(name: str) -> Drawn:
@@ -232,10 +231,7 @@ def _stamp(way: str, rng: Random, size: tuple[int, int]) -> Image.Image:
     path = _font_path(way, rng)
     assert path is not None
     font = ImageFont.truetype(path, _height(way, rng, size))
-    text = _line(way, rng)
-    left, top, right, bottom = font.getbbox(text)
-    stamp = Image.new("L", (int(right - left) + 8, int(bottom - top) + 8))
-    ImageDraw.Draw(stamp).text((4 - left, 4 - top), text, fill=255, font=font)
+    stamp = lettered(_line(way, rng), font, 4)
     if way == "mirrored":
         stamp = ImageOps.mirror(stamp)
     if way == "aslant":
@@ -255,19 +251,8 @@ def _stamp(way: str, rng: Random, size: tuple[int, int]) -> Image.Image:
 
 def _placed(picture: Image.Image, way: str, rng: Random, taken: np.ndarray) -> list[Item]:
     stamp = _stamp(way, rng, picture.size)
-    wide, high = picture.width - stamp.width - 8, picture.height - stamp.height - 8
-    if wide < 5 or high < 5:
-        return []
-    for _ in range(50):
-        left, top = int(rng.integers(4, wide + 4)), int(rng.integers(4, high + 4))
-        around = (
-            slice(max(0, top - 12), top + stamp.height + 12),
-            slice(max(0, left - 12), left + stamp.width + 12),
-        )
-        if not taken[around].any():
-            taken[around] = True
-            return [_inked(picture, stamp, (left, top), way, rng)]
-    return []
+    at = free_place(picture, stamp, rng, taken, edge=4, least=13, apart=12)
+    return [_inked(picture, stamp, at, way, rng)] if at else []
 
 
 def _inked(picture: Image.Image, stamp: Image.Image, at: tuple[int, int], way: str, rng: Random) -> Item:
@@ -289,13 +274,7 @@ def _inked(picture: Image.Image, stamp: Image.Image, at: tuple[int, int], way: s
         picture.paste((0, 0, 0), area, stamp.filter(ImageFilter.MaxFilter(5)))
         colour = (255, 255, 255)
     picture.paste(colour, area, stamp)
-    return _item(picture, stamp, at, way)
-
-
-def _item(picture: Image.Image, stamp: Image.Image, at: tuple[int, int], way: str) -> Item:
-    whole = np.zeros((picture.height, picture.width), bool)
-    whole[at[1] : at[1] + stamp.height, at[0] : at[0] + stamp.width] = np.asarray(stamp) > 100
-    return Item(way, whole)
+    return item(picture, stamp, at, way)
 
 
 def _strip(picture: Image.Image, rng: Random, taken: np.ndarray) -> list[Item]:
@@ -324,6 +303,6 @@ def _strip(picture: Image.Image, rng: Random, taken: np.ndarray) -> list[Item]:
             (*at, at[0] + stamp.width, at[1] + stamp.height),
             stamp,
         )
-        found.append(_item(picture, stamp, at, "strip"))
+        found.append(item(picture, stamp, at, "strip"))
         left += stamp.width + size[0] // 12
     return found
