@@ -40,6 +40,17 @@ class ExitCode(IntEnum):
     INTERRUPTED = 130
 
 
+def where(error: BaseException) -> str:
+    """Say kind and place in our code of an error whose message may hold case text."""
+    place, last = error.__traceback__, "unknown place"
+    while place is not None:
+        module = str(place.tb_frame.f_globals.get("__name__", ""))
+        if module.startswith("mmbuilder"):
+            last = f"{module}:{place.tb_lineno}"
+        place = place.tb_next
+    return f"{type(error).__name__} at {last}"
+
+
 class MMBuilderError(Exception):
     """Anything that stops the work and that its user can mend."""
 

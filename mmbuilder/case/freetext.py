@@ -35,6 +35,11 @@ class Scalar(str):
         return made
 
 
+def plain(words: str) -> str:
+    """Return words with single spaces and in small letters, to be compared."""
+    return " ".join(words.split()).casefold()
+
+
 @final
 @dataclass(frozen=True)
 class FreeText:
@@ -48,7 +53,7 @@ class FreeText:
     @property
     def plain(self) -> str:
         """The words as a closed list would have them: single spaces, small letters."""
-        return " ".join(self.value.split()).casefold()
+        return plain(self.value)
 
     def __bool__(self) -> bool:
         return bool(self.value)

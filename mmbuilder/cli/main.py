@@ -10,7 +10,7 @@ import click
 
 import mmbuilder
 from mmbuilder import registry
-from mmbuilder.errors import CaseInvalid, ExitCode, MMBuilderError
+from mmbuilder.errors import CaseInvalid, ExitCode, MMBuilderError, where
 
 _COMMANDS = "mmbuilder.cli.commands"
 
@@ -73,16 +73,5 @@ def _code(arguments: list[str] | None) -> int:
         return fault.exit_code
     except Exception as bug:
         # The message of an unknown error may quote the case; its kind and place in our code cannot.
-        click.echo(f"mmbuilder: a fault of the program itself, {_where(bug)}. Nothing was written.", err=True)
+        click.echo(f"mmbuilder: a fault of the program itself, {where(bug)}. Nothing was written.", err=True)
         return ExitCode.BUG
-
-
-def _where(bug: Exception) -> str:
-    place = bug.__traceback__
-    last = "unknown place"
-    while place is not None:
-        module = place.tb_frame.f_globals.get("__name__", "")
-        if module.startswith("mmbuilder"):
-            last = f"{module}:{place.tb_lineno}"
-        place = place.tb_next
-    return f"{type(bug).__name__} at {last}"

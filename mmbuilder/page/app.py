@@ -22,12 +22,11 @@ from jinja2 import StrictUndefined
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response as AnyResponse
 
-import mmbuilder
 from mmbuilder import registry
-from mmbuilder.errors import CaseInvalid, MMBuilderError
+from mmbuilder.errors import CaseInvalid, MMBuilderError, where
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.guarding import Door, guard
-from mmbuilder.problem import Problem
+from mmbuilder.safe.terms import Use
 
 PARTS = "mmbuilder.page.parts"
 MOST_FORM = 4 * 2**20
@@ -71,6 +70,13 @@ def desk() -> Desk:
     return cast(Desk, current_app.extensions["desk"])
 
 
+def use_of(word: str | None) -> Use:
+    """Return the use that a page was asked for, else the case's own."""
+    own = desk().checked().folder
+    given = next((use for use in Use if use.value == word), None)
+    return given or (own.case.use if own else Use.REVIEW)
+
+
 def wants_json() -> bool:
     """Whether the script of a page asks, rather than a form."""
     return request.accept_mimetypes.best == "application/json"
@@ -86,7 +92,6 @@ def _common(nav: list[tuple[str, str]]) -> dict[str, Any]:
         "code": _code(case),
         "undos": undone,
         "redos": redone,
-        "version": mmbuilder.__version__,
     }
 
 
@@ -123,11 +128,6 @@ def _forget() -> str:
     return render_template("forget.html.j2", done=request.method == "POST")
 
 
-def said(problems: tuple[Problem, ...], *, stops: bool | None = None) -> list[Problem]:
-    """Return faults to be shown; only those that stop, or only those that do not, if asked."""
-    return [problem for problem in problems if stops is None or problem.stops is stops]
-
-
 def _failed(error: Exception) -> tuple[Response | str, int]:
     """Tell an error in words; of an unknown one kind and place only: its message may hold case text."""
     code, words = _told(error)
@@ -149,7 +149,7 @@ def _told(error: Exception) -> tuple[int, str]:
         case HTTPException():
             return error.code or 500, _HTTP.get(error.code or 500, "this cannot be done")
         case _:
-            return 500, f"a fault of the program itself, {_where(error)}; nothing was lost"
+            return 500, f"a fault of the program itself, {where(error)}; nothing was lost"
 
 
 _REFUSED = """<!doctype html><html lang="en"><meta charset="utf-8"><title>mmbuilder</title>
@@ -163,13 +163,3 @@ _HTTP = {
     405: "this cannot be asked in this way",
     413: "this is larger than what is taken here",
 }
-
-
-def _where(error: Exception) -> str:
-    place, last = error.__traceback__, "unknown place"
-    while place is not None:
-        module = str(place.tb_frame.f_globals.get("__name__", ""))
-        if module.startswith("mmbuilder"):
-            last = f"{module}:{place.tb_lineno}"
-        place = place.tb_next
-    return f"{type(error).__name__} at {last}"

@@ -12,8 +12,6 @@ import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
-from concurrent.futures import Future
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -22,15 +20,18 @@ from mmbuilder.casefile.checking import CASE, DECISIONS, DEPARTMENT, IDENTIFIERS
 from mmbuilder.casefile.editing import edited
 from mmbuilder.casefile.files import FileFault, inside, read_bytes
 from mmbuilder.casefile.reader import MOST_BYTES
-from mmbuilder.errors import FileRefused, MMBuilderError, OutputNotWritable
+from mmbuilder.errors import FileRefused, OutputNotWritable
+from mmbuilder.page.ahead import Ahead, Made
 from mmbuilder.page.history import History
+from mmbuilder.page.looking import Looker
+from mmbuilder.page.stills import stills
 from mmbuilder.page.working import Worker
 
 if TYPE_CHECKING:
     from mmbuilder.casefile.folder import CaseFolder
     from mmbuilder.page.results import Results
     from mmbuilder.safe.terms import Use
-    from mmbuilder.scrub.plan import RedactionPlan
+    from mmbuilder.scrub.plan import PixelBox, RedactionPlan
 
 EDITED = (CASE, IDENTIFIERS, DECISIONS)
 """Files that the page changes as text, and that undo brings back."""
@@ -48,40 +49,7 @@ class NotChanged(OutputNotWritable):
     """A file cannot be changed in place because it is not readable as it stands; nothing was changed."""
 
 
-@dataclass(frozen=True)
-class Search:
-    """How far the search for identifiers is.
-
-    Attributes:
-        plan: what it found, once it is done.
-        fault: why it stopped, in words.
-    """
-
-    plan: RedactionPlan | None = None
-    fault: str = ""
-
-    @property
-    def running(self) -> bool:
-        """Whether it is still looking."""
-        return self.plan is None and not self.fault
-
-
-@dataclass(frozen=True)
-class Build:
-    """How far the building of results is.
-
-    Attributes:
-        results: what was built, once it is done.
-        fault: why nothing was built, in words.
-    """
-
-    results: Results | None = None
-    fault: str = ""
-
-    @property
-    def running(self) -> bool:
-        """Whether it is still being built."""
-        return self.results is None and not self.fault
+STOPPED = "the case has faults that stop it; mend them first"
 
 
 class Desk:
@@ -97,9 +65,11 @@ class Desk:
         if self.aside.is_symlink():
             raise FileRefused(f"{ASIDE} in the case folder is a link; the page keeps nothing behind a link")
         self.worker, self.looker = Worker(), Worker()  # for words; for pictures and builds
+        self.ahead, self.looks = Ahead(), Looker(self.root, self.looker)
+        self.forgets: list[Callable[[], None]] = []
+        """What else is to be done when everything is forgotten."""
         self._lock = threading.RLock()
-        self._checked: tuple[str, Checked] | None = None
-        self._searches: dict[str, tuple[str, Future[Any]]] = {}
+        self._checked: tuple[str, dict[Use | None, Checked]] = ("", {})
 
     # Reading
 
@@ -141,13 +111,27 @@ class Desk:
             total.update(b"-" if content is None else hashlib.sha256(content).digest())
         return total.hexdigest()[:16]
 
-    def checked(self) -> Checked:
-        """Return every fault of the case, and the case if nothing stops it, as its files are now."""
+    def checked(self, use: Use | None = None) -> Checked:
+        """Return every fault of the case, and the case if nothing stops it, as its files are now.
+
+        Args:
+            use: what it is to be built for; its own if not given.
+        """
         with self._lock:
             state = self.state()
-            if self._checked is None or self._checked[0] != state:
-                self._checked = (state, check(self.root))
-            return self._checked[1]
+            if self._checked[0] != state:
+                self._checked = (state, {})
+            known = self._checked[1]
+            if use not in known:
+                known[use] = check(self.root, use)
+            return known[use]
+
+    def folder(self, use: Use | None = None) -> CaseFolder | None:
+        """Return the case for a use, its own if none is given; None while faults stop it."""
+        own = self.checked().folder
+        if own is None or use in (None, own.case.use):
+            return own
+        return self.checked(use).folder
 
     def state(self) -> str:
         """Return a hash that changes with any file of the case; pictures and readings by size and time."""
@@ -258,15 +242,8 @@ class Desk:
 
     # Looking for identifiers
 
-    def folder(self, use: Use | None = None) -> CaseFolder | None:
-        """Return the case for a use, its own if none is given; None while faults stop it."""
-        own = self.checked().folder
-        if own is None or use in (None, own.case.use):
-            return own
-        return check(self.root, use).folder
-
-    def words(self, use: Use | None = None) -> Search:
-        """Return how far the search in words is, with what was decided since; begin it if nobody has.
+    def words(self, use: Use | None = None) -> Made[RedactionPlan]:
+        """Return what is found in words, with what was decided since; begin the search if nobody has.
 
         It never waits. The plan has no pictures.
 
@@ -279,68 +256,55 @@ class Desk:
 
         folder = self.folder(use)
         if folder is None:
-            return Search(fault=_STOPPED)
+            return Made(fault=STOPPED)
         asked = folder.case.use
-        found = self._begun(
+        found = self.ahead.begun(
             f"words for {asked.value}",
             self._words_state(),
             lambda: self.worker.do(in_words, self.root, asked),
         )
-        if fault := _fault(found):
-            return Search(fault=fault)
-        texts = Texts(folder.case, folder.previous)
-        return Search(ruled(found.result(), folder, texts)) if found.done() else Search()
+        if found.value is None:
+            return found
+        return Made(ruled(found.value, folder, Texts(folder.case, folder.previous)))
 
-    def search(self, use: Use | None = None) -> Search:
-        """Return how far the search in words and pictures is; begin it if nobody has. It never waits."""
-        from mmbuilder.page.searching import in_pictures
+    def search(self, use: Use | None = None) -> Made[RedactionPlan]:
+        """Return what is found in words and pictures; begin the search if nobody has. It never waits."""
         from mmbuilder.scrub.propose import with_pictures
 
         words, folder = self.words(use), self.folder(use)
-        if folder is None:
+        if folder is None or words.fault:
             return words
-        found = self._begun(
-            "pictures", self._pictures_state(folder), lambda: self.looker.do(in_pictures, self.root)
-        )
-        if fault := words.fault or _fault(found):
-            return Search(fault=fault)
-        if words.plan is None or not found.done():
-            return Search()
-        return Search(with_pictures(words.plan, folder, found.result()))
+        pictures = self._pictures()
+        if words.value is None or pictures.value is None:
+            return Made(fault=pictures.fault)
+        return Made(with_pictures(words.value, folder, pictures.value))
 
-    def built(self, use: Use, *, final: bool) -> Build:
-        """Return how far the results for a use are; begin to build them if nobody has. It never waits."""
+    def _pictures(self) -> Made[dict[int, tuple[PixelBox, ...]]]:
+        """Return what is found in the pictures, by number; have those looked at that nobody has asked for."""
+        listed = stills(self.text())
+        looks = {one: self.looks.seen(one) for one in listed}
+        if unseen := [one for one, look in looks.items() if look is None]:
+            self.looks.ask(unseen)
+        known = {one.number: look for one, look in looks.items() if look is not None}
+        for number, look in known.items():
+            if look.fault:
+                return Made(fault=f"still {number}: {look.fault}")
+        if unseen or any(look.running for look in known.values()):
+            return Made()
+        return Made({number: look.found for number, look in known.items() if look.found})
+
+    def built(self, use: Use, *, final: bool) -> Made[Results]:
+        """Return the results for a use; begin to build them if nobody has. It never waits."""
         from mmbuilder.page.results import make
 
         name = f"{'final' if final else 'draft'} for {use.value}"
         into = self.aside / "built" / name.replace(" ", "-")
-        found = self._begun(name, self.state(), lambda: self.looker.do(make, self.root, use, final, into))
-        if fault := _fault(found):
-            return Build(fault=fault)
-        return Build(found.result()) if found.done() else Build()
-
-    def _begun(self, name: str, state: str, begin: Callable[[], Future[Any]]) -> Future[Any]:
-        """Return the search of that name for a state of the case, begun if nobody has."""
-        with self._lock:
-            kept = self._searches.get(name)
-            if kept is None or kept[0] != state:
-                if kept is not None:
-                    kept[1].cancel()
-                kept = self._searches[name] = (state, begin())
-            return kept[1]
+        return self.ahead.begun(name, self.state(), lambda: self.looker.do(make, self.root, use, final, into))
 
     def _words_state(self) -> str:
         logs = [f"{path.name} {path.stat().st_mtime_ns}" for path in sorted(self.root.glob("*.csv"))]
         contents = [self._bytes(name) or b"" for name in (CASE, IDENTIFIERS)]
         return hashlib.sha256(b"\0".join([*contents, *map(os.fsencode, logs)])).hexdigest()
-
-    def _pictures_state(self, folder: CaseFolder) -> str:
-        rows = []
-        for frame in folder.case.frames:
-            told = inside(self.root, frame.file.value).stat()
-            drawn = ([one.box for one in frame.cover], [one.box for one in frame.keep], frame.crop)
-            rows.append((frame.file.value, told.st_size, told.st_mtime_ns, drawn))
-        return hashlib.sha256(repr(rows).encode("utf-8", "surrogateescape")).hexdigest()
 
     def forget(self) -> None:
         """Forget everything the page keeps: earlier states, the pasted note, kept results, what was searched.
@@ -351,8 +315,11 @@ class Desk:
 
         with self._lock:
             self.close()
-            self._checked = None
-            self._searches.clear()
+            self._checked = ("", {})
+            self.ahead.forget()
+            self.looks.forget()
+            for forget in self.forgets:
+                forget()
             if self.aside.is_dir():
                 shutil.rmtree(self.aside)
             cache.clear()
@@ -361,21 +328,6 @@ class Desk:
         """End the processes beside the page."""
         self.worker.forget()
         self.looker.forget()
-
-
-_STOPPED = "the case has faults that stop it; mend them first"
-
-
-def _fault(found: Future[Any]) -> str:
-    """Say why work was not finished, if it was not; of an unknown fault only its kind."""
-    if not found.done():
-        return ""
-    if found.cancelled():
-        return "it was stopped; load the page again"
-    fault = found.exception()
-    if fault is None or isinstance(fault, MMBuilderError):
-        return str(fault or "")
-    return f"a fault of the program itself ({type(fault).__name__}); the search was not finished"
 
 
 def _edited(name: str, text: str, change: Callable[[Any], None]) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from mmbuilder.case.decided import Ruling, text_hash
+from mmbuilder.case.freetext import plain
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.casefile.places import place
 from mmbuilder.scrub.decided import Rulings
@@ -111,7 +112,7 @@ def _seen(where: str, text: str, span: Span) -> Seen:
 def _grouped(found: Iterable[tuple[Span, Seen]]) -> tuple[Group, ...]:
     heaps: dict[tuple[str, str], list[tuple[Span, Seen]]] = {}
     for span, seen in found:
-        heaps.setdefault((" ".join(seen.words.split()).casefold(), span.kind), []).append((span, seen))
+        heaps.setdefault((plain(seen.words), span.kind), []).append((span, seen))
     groups = [_group(heap) for heap in heaps.values()]
     return tuple(sorted(groups, key=lambda group: not group.asked))
 

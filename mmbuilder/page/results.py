@@ -57,11 +57,11 @@ def make(root: Path, use: Use, final: bool, into: Path) -> Results:
     pdf = _by_office(report.deck)
     if pdf is not None:
         return Results(report, tuple(_pages(pdf, pictures, 0)), as_shown=True)
+    from mmbuilder.formats import handout_pdf
+
     board = _board(root, use, draft=not final)
     made: list[Path] = []
     for slide in board.slides:
-        from mmbuilder.formats import handout_pdf
-
         one = handout_pdf.write(replace(board, slides=(slide,)))
         made += list(_pages(one, pictures, len(made)))
     return Results(report, tuple(made), as_shown=False)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from mmbuilder.case.decided import Decisions, Ruling, text_hash
-from mmbuilder.case.freetext import Path
+from mmbuilder.case.freetext import Path, plain
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.reasons import TYPED
@@ -24,11 +24,11 @@ class Rulings:
 
     def __init__(self, decisions: Decisions) -> None:
         # Later ones win, and one for a single text over one for everywhere.
-        self._by_words = {(_plain(one.words.value), one.only_in): one.ruling for one in decisions.findings}
+        self._by_words = {(one.words.plain, one.only_in): one.ruling for one in decisions.findings}
 
     def of(self, text: str, span: Span) -> Ruling | None:
         """Return what was decided about a finding, if anything."""
-        words = _plain(text[span.start : span.end])
+        words = plain(text[span.start : span.end])
         only_here = self._by_words.get((words, text_hash(text)))
         return only_here or self._by_words.get((words, None))
 
@@ -77,7 +77,7 @@ def open_words(
         for span in plan.texts.get(item.path, ()):
             asked = span.decision is Decision.REPLACE and span.layer is not Layer.DECLARED
             if asked and span.letter != "C" and rulings.of(item.value, span) is None:
-                found.setdefault(_plain(item.value[span.start : span.end]), []).append(Place(item.path, span))
+                found.setdefault(plain(item.value[span.start : span.end]), []).append(Place(item.path, span))
     return {words: tuple(places) for words, places in found.items()}
 
 
@@ -121,7 +121,3 @@ def _held(box: PixelBox, drawn: Iterable[PixelBox]) -> float:
         if any(p[0] <= left and right <= p[2] and p[1] <= top and bottom <= p[3] for p in parts)
     )
     return area / ((box.right - box.left) * (box.bottom - box.top))
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.split()).casefold()

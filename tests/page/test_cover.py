@@ -14,6 +14,7 @@ from markupsafe import escape
 from PIL import Image
 
 from mmbuilder.page import Desk, stills
+from mmbuilder.page.looking import Looker
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 from tests.page.conftest import let_in
 
@@ -48,7 +49,7 @@ class Given:
 @pytest.fixture
 def given(desk: Desk) -> Given:
     looker = Given()
-    desk.looker = looker  # type: ignore[assignment]
+    desk.looks = Looker(desk.root, looker)  # type: ignore[arg-type]
     return looker
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import Future
 from pathlib import Path
 from typing import Any
 
@@ -129,8 +130,15 @@ def test_everything_is_forgotten(desk: Desk, tmp_path: Path, monkeypatch: pytest
     cache.put(cache.key("x"), b"kept")
     desk.change(entitled("Another"), desk.revision())
     (desk.aside / "note.txt").write_text("a note")
+    done: Future[str] = Future()
+    done.set_result("a drawing")
+    assert desk.ahead.begun("drawing", "state", lambda: done).value == "a drawing"
+    called: list[str] = []
+    desk.forgets.append(lambda: called.append("pictures"))
     case = desk.text()
     desk.forget()
+    assert desk.ahead.kept("drawing", "state") is None
+    assert called == ["pictures"]
     assert not desk.aside.exists()
     assert [path for path in (tmp_path / "kept").rglob("*") if path.is_file()] == []
     assert desk.text() == case

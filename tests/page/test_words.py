@@ -70,8 +70,8 @@ def test_what_is_kept_has_a_reason(client: FlaskClient, desk: Desk) -> None:
     assert post(client, desk, "/words/decide", words=word, ruling="keep", why="the name of a clamp") == 303
     folder, search = desk.checked().folder, desk.words()
     assert folder is not None
-    assert search.plan is not None
-    assert [group.words for group in findings(folder, search.plan).decided_kept] == [word]
+    assert search.value is not None
+    assert [group.words for group in findings(folder, search.value).decided_kept] == [word]
 
 
 def test_a_person_goes_on_the_private_list_and_goes_everywhere(client: FlaskClient, desk: Desk) -> None:
@@ -82,8 +82,8 @@ def test_a_person_goes_on_the_private_list_and_goes_everywhere(client: FlaskClie
     assert "Mordaunt Pellyvane" not in asked(page)
     folder, search = desk.checked().folder, desk.words()
     assert folder is not None
-    assert search.plan is not None
-    declared = {group.words: group.places[0].stand_in for group in findings(folder, search.plan).declared}
+    assert search.value is not None
+    declared = {group.words: group.places[0].stand_in for group in findings(folder, search.value).declared}
     assert declared["Mordaunt Pellyvane"].startswith("the nurse") or "nurse" in declared["Mordaunt Pellyvane"]
 
 
@@ -91,13 +91,13 @@ def test_what_was_left_in_can_be_removed(client: FlaskClient, desk: Desk) -> Non
     shown(client)
     folder, search = desk.checked().folder, desk.words()
     assert folder is not None
-    assert search.plan is not None
-    left = findings(folder, search.plan).left[0]
+    assert search.value is not None
+    left = findings(folder, search.value).left[0]
     assert post(client, desk, "/words/decide", words=left.words, ruling="remove") == 303
     folder, search = desk.checked().folder, desk.words()
     assert folder is not None
-    assert search.plan is not None
-    gone = [group.words.casefold() for group in findings(folder, search.plan).decided_gone]
+    assert search.value is not None
+    gone = [group.words.casefold() for group in findings(folder, search.value).decided_gone]
     assert left.words.casefold() in gone
 
 
@@ -107,15 +107,15 @@ def test_a_decision_for_one_text_leaves_the_other(client: FlaskClient, desk: Des
     shown(client)
     folder, search = desk.checked().folder, desk.words()
     assert folder is not None
-    assert search.plan is not None
-    group = next(one for one in findings(folder, search.plan).open if one.words == word)
+    assert search.value is not None
+    group = next(one for one in findings(folder, search.value).open if one.words == word)
     assert len(group.places) == 2
     post(client, desk, "/words/decide", words=word, ruling="remove", only_in=group.places[0].only_in)
     search = desk.words()
     folder = desk.checked().folder
     assert folder is not None
-    assert search.plan is not None
-    again = next(one for one in findings(folder, search.plan).open if one.words == word)
+    assert search.value is not None
+    again = next(one for one in findings(folder, search.value).open if one.words == word)
     assert [place.only_in for place in again.places] == [group.places[1].only_in]
 
 

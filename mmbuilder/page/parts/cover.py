@@ -18,7 +18,7 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page import stills as cases
 from mmbuilder.page import taking
 from mmbuilder.page.app import desk, wants_json
-from mmbuilder.page.looking import Look, Looker
+from mmbuilder.page.looking import Look
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
 from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
 from mmbuilder.page.stills import KINDS, MOST_WHY, Box, Kind, Still
@@ -100,30 +100,14 @@ class Line:
     done: bool
 
 
-class _Kept:
-    """What this part keeps in memory while the program runs."""
-
-    def __init__(self, looker: Looker) -> None:
-        self.looker, self.pictures = looker, Pictures()
-
-
 @blueprint.record
 def _begin(state: BlueprintSetupState) -> None:
-    case = state.app.extensions["desk"]
-    state.app.extensions[NAME] = _Kept(Looker(case.root, case.looker))
+    pictures = state.app.extensions[NAME] = Pictures()
+    state.app.extensions["desk"].forgets.append(pictures.forget)
 
 
-@blueprint.after_app_request
-def _forget(answer: Response) -> Response:
-    """Forget with the desk: pictures and what was found in them."""
-    if request.endpoint == "forget" and request.method == "POST":
-        _kept().looker.forget()
-        _kept().pictures.forget()
-    return answer
-
-
-def _kept() -> _Kept:
-    return cast(_Kept, current_app.extensions[NAME])
+def _pictures() -> Pictures:
+    return cast(Pictures, current_app.extensions[NAME])
 
 
 # Pages
@@ -136,7 +120,7 @@ def index() -> str:
     from mmbuilder.scrub.stills import UNCHECKED
 
     listed = _stills()
-    _kept().looker.ask([still for still in listed if _kept().looker.seen(still) is None])
+    desk().looks.ask([still for still in listed if desk().looks.seen(still) is None])
     lines = [_line(still) for still in listed]
     return render_template(
         "cover.html.j2",
@@ -169,9 +153,9 @@ _ENVELOPE = 2**16
 def one(number: int) -> str:
     """Show one picture with its boxes."""
     listed, still = _still(number)
-    _kept().looker.ask([*listed[number - 1 :], *listed[: number - 1]])
+    desk().looks.ask([*listed[number - 1 :], *listed[: number - 1]])
     try:
-        width, height = _kept().pictures.size(_path(still))
+        width, height = _pictures().size(_path(still))
     except FileRefused as fault:
         return render_template("cover_fault.html.j2", still=still, count=len(listed), fault=str(fault))
     view = _view(still, listed, (width, height))
@@ -191,8 +175,8 @@ def one(number: int) -> str:
 def boxes(number: int) -> Response:
     """Tell what the page shows of the boxes, for a page that waits for the finders."""
     listed, still = _still(number)
-    if _kept().looker.seen(still) is None:
-        _kept().looker.ask([still])
+    if desk().looks.seen(still) is None:
+        desk().looks.ask([still])
     return jsonify({"revision": desk().revision(), **_drawn(still, listed)})
 
 
@@ -201,8 +185,8 @@ def picture(number: int) -> Response:
     """Send the pixels of a picture as they are; its neighbours are made ready meanwhile."""
     listed, still = _still(number)
     size: Size = "full" if request.args.get("size") == "full" else "screen"
-    sent = _kept().pictures.before(_path(still), size)
-    _kept().pictures.ready(
+    sent = _pictures().before(_path(still), size)
+    _pictures().ready(
         [*_paths(listed[number : number + 2]), *_paths(listed[max(0, number - 2) : number - 1])]
     )
     return Response(sent, mimetype="image/jpeg")
@@ -212,8 +196,8 @@ def picture(number: int) -> Response:
 def after(number: int) -> Response:
     """Send a picture as a deck would hold it now."""
     _, still = _still(number)
-    found = _planned(still, _kept().looker.seen(still))
-    return Response(_kept().pictures.after(_path(still), found, still.crop), mimetype="image/jpeg")
+    found = _planned(still, desk().looks.seen(still))
+    return Response(_pictures().after(_path(still), found, still.crop), mimetype="image/jpeg")
 
 
 @blueprint.post("/<int:number>")
@@ -232,7 +216,7 @@ def change(number: int) -> AnyResponse:
 
     revision = desk().change(changed, asked.get("revision", ""))
     listed, still = _still(number)
-    _kept().looker.ask([still])
+    desk().looks.ask([still])
     if wants_json():
         return jsonify({"revision": revision, "said": said, "box": chosen, **_drawn(still, listed, chosen)})
     return redirect(f"/{NAME}/{number}" + (f"?box={chosen}" if chosen else ""), 303)
@@ -266,10 +250,10 @@ def _paths(listed: Sequence[Still]) -> Iterator[Path]:
 
 def _line(still: Still) -> Line:
     try:
-        size = "{:,} × {:,}".format(*_kept().pictures.size(_path(still)))
+        size = "{:,} × {:,}".format(*_pictures().size(_path(still)))
     except FileRefused as fault:
         return Line(still, "", str(fault), todo=True, done=False)
-    look = _kept().looker.seen(still)
+    look = desk().looks.seen(still)
     left = _open(still, look)
     todo = bool(left or not still.said or (look and look.fault))
     done = not todo and look is not None and not look.running
@@ -328,7 +312,7 @@ def _rows(still: Still, look: Look | None) -> Iterator[Row]:
 
 def _view(still: Still, listed: Sequence[Still], size: tuple[int, int], chosen: str = "") -> dict[str, Any]:
     """Return what the templates of a picture's boxes need."""
-    look = _kept().looker.seen(still)
+    look = desk().looks.seen(still)
     rows = list(_rows(still, look))
     wanted = chosen or request.args.get("box", "")
     first = next((row for row in rows if row.group == "proposal"), None)
@@ -364,7 +348,7 @@ def _others(still: Still, listed: Sequence[Still], size: tuple[int, int]) -> Ite
     """Yield the other pictures of the same size, and whether each comes from the same device."""
     for other in listed:
         try:
-            alike = other.number != still.number and _kept().pictures.size(_path(other)) == size
+            alike = other.number != still.number and _pictures().size(_path(other)) == size
         except FileRefused:
             continue
         if alike:
@@ -373,7 +357,7 @@ def _others(still: Still, listed: Sequence[Still], size: tuple[int, int]) -> Ite
 
 def _drawn(still: Still, listed: Sequence[Still], chosen: str = "") -> dict[str, Any]:
     """Return the boxes as markup, and a stamp that changes with it."""
-    view = _view(still, listed, _kept().pictures.size(_path(still)), chosen)
+    view = _view(still, listed, _pictures().size(_path(still)), chosen)
     # Past the context of whole pages: what they have in common is not asked for at every box.
     made = {
         part: current_app.jinja_env.get_template(f"cover_{part}.html.j2").render(
@@ -408,7 +392,7 @@ def _accept(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
 
 
 def _accept_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
-    found = _open(still, _kept().looker.seen(still))
+    found = _open(still, desk().looks.seen(still))
     said, _ = _cover(tree, still, found, f"{_count(len(found), 'proposal')} covered.")
     return said, ""
 
@@ -456,7 +440,7 @@ def _copy(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
     boxes: list[tuple[Kind, Box, str]] = [
         (one.kind, one.box, one.why) for one in still.drawn if one.box and chosen in ("", one.key)
     ]
-    alike = dict(_others(still, _stills(), _kept().pictures.size(_path(still))))
+    alike = dict(_others(still, _stills(), _pictures().size(_path(still))))
     numbers = [int(one) for one in asked.get("to", "").split(",") if one.isdecimal() and int(one) in alike]
     if not boxes or not numbers:
         raise FileRefused("choose at least one other picture, and have at least one box here")
@@ -478,7 +462,7 @@ _ACTIONS: Mapping[str, Callable[[Any, Still, _Asked], tuple[str, str]]] = {
 
 
 def _proposed(still: Still, key: str) -> Proposal:
-    found = next((one for one in _open(still, _kept().looker.seen(still)) if one.key == key), None)
+    found = next((one for one in _open(still, desk().looks.seen(still)) if one.key == key), None)
     if found is None:
         raise FileRefused("this is not proposed any more; look at the picture as it is now")
     return found
@@ -500,7 +484,7 @@ def _why(asked: _Asked) -> str:
 
 
 def _box(still: Still, asked: _Asked) -> Box:
-    width, height = _kept().pictures.size(_path(still))
+    width, height = _pictures().size(_path(still))
     try:
         left, top, wide, high = (int(asked.get(side, "")) for side in ("left", "top", "width", "height"))
     except ValueError:

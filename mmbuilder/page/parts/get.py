@@ -8,9 +8,11 @@ from flask import Blueprint, Response, abort, jsonify, render_template, request,
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.errors import FileRefused, ReviewPending
-from mmbuilder.page.app import desk
-from mmbuilder.page.desk import Build, Desk
+from mmbuilder.page.ahead import Made
+from mmbuilder.page.app import desk, use_of
+from mmbuilder.page.desk import STOPPED, Desk
 from mmbuilder.page.guarding import OWN_DOCUMENT
+from mmbuilder.page.results import Results, packed
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Use
 
@@ -21,30 +23,30 @@ blueprint = Blueprint(NAME, __name__)
 @blueprint.get("/")
 def show() -> str:
     """Show what there is for one use, or how far it is."""
-    case, use = desk(), _use()
+    case, use = desk(), use_of(request.args.get("use"))
     why = _pending(case, use)
-    built = case.built(use, final=not why) if case.folder(use) else Build(fault=_STOPPED)
+    built = case.built(use, final=not why) if case.folder(use) else Made(fault=STOPPED)
     return render_template(
         "get.html.j2",
         use=use.value,
         uses=[one.value for one in Use],
         pending=why,
         built=built,
-        report=built.results.report if built.results else None,
+        report=built.value.report if built.value else None,
     )
 
 
 @blueprint.get("/state")
 def state() -> AnyResponse:
     """Say whether the build still runs, for the script of the page."""
-    return jsonify({"running": _built(desk(), _use()).running})
+    return jsonify({"running": _built(desk(), use_of(request.args.get("use"))).running})
 
 
 @blueprint.get("/slide/<int:number>")
 def slide(number: int) -> Response:
     """Return the picture of one slide."""
-    built = _built(desk(), _use())
-    pictures = built.results.slides if built.results else ()
+    built = _built(desk(), use_of(request.args.get("use")))
+    pictures = built.value.slides if built.value else ()
     if not 1 <= number <= len(pictures):
         abort(404)
     return send_file(pictures[number - 1], mimetype="image/png")
@@ -53,10 +55,10 @@ def slide(number: int) -> Response:
 @blueprint.get("/report")
 def report() -> Response:
     """Return the report of what was removed; it may be filed, signed or not."""
-    built = _built(desk(), _use())
-    if built.results is None:
+    built = _built(desk(), use_of(request.args.get("use")))
+    if built.value is None:
         abort(404)
-    answer = Response(built.results.report.page.read_bytes(), mimetype="text/html")
+    answer = Response(built.value.report.page.read_bytes(), mimetype="text/html")
     answer.headers["Content-Security-Policy"] = OWN_DOCUMENT
     return answer
 
@@ -64,7 +66,7 @@ def report() -> Response:
 @blueprint.get("/file/<int:number>")
 def file(number: int) -> Response:
     """Return one file of a signed result, the first being the deck."""
-    files = _signed(desk(), _use())
+    files = _signed(desk(), use_of(request.args.get("use")))
     if not 1 <= number <= len(files):
         abort(404)
     return send_file(files[number - 1], as_attachment=True, download_name=files[number - 1].name)
@@ -73,11 +75,9 @@ def file(number: int) -> Response:
 @blueprint.get("/everything")
 def everything() -> Response:
     """Return all files of a signed result as one .zip."""
-    from mmbuilder.page.results import packed
-
-    case, use = desk(), _use()
+    case, use = desk(), use_of(request.args.get("use"))
     deck = _signed(case, use)[0]
-    results = _built(case, use).results
+    results = _built(case, use).value
     assert results is not None
     answer = Response(packed(results), mimetype="application/zip")
     answer.headers.set("Content-Disposition", "attachment", filename=f"{deck.stem}.zip")
@@ -94,27 +94,18 @@ def _signed(case: Desk, use: Use) -> tuple[Path, ...]:
     if why := _pending(case, use):
         raise ReviewPending("; ".join(why))
     built = case.built(use, final=True)
-    if built.results is None:
+    if built.value is None:
         raise FileRefused(built.fault or "the results are still being built; wait a moment")
-    return built.results.files
+    return built.value.files
 
 
-_STOPPED = "the case has faults that stop it; mend them first"
-
-
-def _built(case: Desk, use: Use) -> Build:
+def _built(case: Desk, use: Use) -> Made[Results]:
     if case.folder(use) is None:
-        return Build(fault=_STOPPED)
+        return Made(fault=STOPPED)
     return case.built(use, final=not _pending(case, use))
 
 
 def _pending(case: Desk, use: Use) -> list[str]:
     """Return why nothing may be taken yet. What is found is compared once more when it is built."""
     folder = case.folder(use)
-    return list(signing.pending(folder)) if folder else [_STOPPED]
-
-
-def _use() -> Use:
-    own = desk().checked().folder
-    given = next((use for use in Use if use.value == request.args.get("use")), None)
-    return given or (own.case.use if own else Use.REVIEW)
+    return list(signing.pending(folder)) if folder else [STOPPED]

@@ -11,10 +11,12 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused, ReviewPending
-from mmbuilder.page.app import desk
-from mmbuilder.page.desk import Desk, Search
+from mmbuilder.page.ahead import Made
+from mmbuilder.page.app import desk, use_of
+from mmbuilder.page.desk import Desk
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Looked, Reviewer, Use
+from mmbuilder.scrub.plan import RedactionPlan
 
 NAME, TITLE, ORDER = "sign", "Sign", 70
 blueprint = Blueprint(NAME, __name__)
@@ -42,7 +44,7 @@ def show() -> str:
     """Show the checklist for one use."""
     from mmbuilder.scrub.reidentify import singled_out
 
-    case, use = desk(), _use(request.args.get("use"))
+    case, use = desk(), use_of(request.args.get("use"))
     folder, search = case.folder(use), case.search(use)
     before = signing.signed_for(folder, use) if folder else None
     return render_template(
@@ -52,11 +54,11 @@ def show() -> str:
         search=search,
         checks=list(_checks(case, folder, search)),
         recognisable=[warning.sentence for warning in singled_out(folder)] if folder else [],
-        unchecked=search.plan.unchecked if search.plan else (),
+        unchecked=search.value.unchecked if search.value else (),
         to_confirm=_to_confirm(folder) if folder else [],
         roles=[role.value for role in Reviewer],
         before=before,
-        fallen=list(signing.fallen(folder, before, search.plan)) if folder and before else [],
+        fallen=list(signing.fallen(folder, before, search.value)) if folder and before else [],
         needed=signing.needed(folder) if folder else 1,
         consent=list(signing.consent(folder)) if folder else [],
         ready=_ready(folder, search),
@@ -66,17 +68,17 @@ def show() -> str:
 @blueprint.get("/state")
 def state() -> AnyResponse:
     """Say whether the search still runs, for the script of the page."""
-    return jsonify({"running": desk().search(_use(request.args.get("use"))).running})
+    return jsonify({"running": desk().search(use_of(request.args.get("use"))).running})
 
 
 @blueprint.post("/")
 def sign() -> AnyResponse:
     """Sign the case for a use."""
-    case, use = desk(), _use(request.form.get("use"))
+    case, use = desk(), use_of(request.form.get("use"))
     folder, search = case.folder(use), case.search(use)
-    if folder is None or search.plan is None:
+    if folder is None or search.value is None:
         raise FileRefused(search.fault or "the search is still running; wait a moment")
-    if left := list(signing.undecided(folder, search.plan)):
+    if left := list(signing.undecided(folder, search.value)):
         raise ReviewPending("it cannot be signed yet: " + "; ".join(left))
     confirmed = [word for word in Looked if word.value in request.form.getlist("looked")]
     missing = [word.value for word in _to_confirm(folder) if word not in confirmed]
@@ -86,7 +88,7 @@ def sign() -> AnyResponse:
     if role is None:
         raise FileRefused("choose your role from the list; no name is needed")
     today = datetime.now().astimezone().date()
-    signed = signing.sign(folder, search.plan, role, confirmed, today)
+    signed = signing.sign(folder, search.value, role, confirmed, today)
     case.sign_off(signing.written(signed), request.form.get("revision", ""))
     return redirect(f"/sign/?use={use.value}", 303)
 
@@ -94,7 +96,7 @@ def sign() -> AnyResponse:
 @blueprint.post("/withdraw")
 def withdraw() -> AnyResponse:
     """Take the sign-off for a use back."""
-    case, use = desk(), _use(request.form.get("use"))
+    case, use = desk(), use_of(request.form.get("use"))
     folder = case.folder(use)
     if folder is not None:
         rest = [one for one in folder.signed.signed if one.use is not use]
@@ -102,22 +104,16 @@ def withdraw() -> AnyResponse:
     return redirect(f"/sign/?use={use.value}", 303)
 
 
-def _use(word: str | None) -> Use:
-    own = desk().checked().folder
-    given = next((use for use in Use if use.value == word), None)
-    return given or (own.case.use if own else Use.REVIEW)
-
-
 def _to_confirm(folder: CaseFolder) -> list[Looked]:
     """What a person has to have looked at: of pictures only where there are some."""
     return [word for word in Looked if folder.case.frames or word not in _OF_PICTURES]
 
 
-def _ready(folder: CaseFolder | None, search: Search) -> bool:
-    return folder is not None and search.plan is not None and not [*signing.undecided(folder, search.plan)]
+def _ready(folder: CaseFolder | None, search: Made[RedactionPlan]) -> bool:
+    return folder is not None and search.value is not None and not [*signing.undecided(folder, search.value)]
 
 
-def _checks(case: Desk, folder: CaseFolder | None, search: Search) -> Iterator[Check]:
+def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) -> Iterator[Check]:
     stops = sum(problem.stops for problem in case.checked().problems)
     yield Check(f"{stops} faults stop the case" if stops else "no fault stops the case", not stops, "write")
     if folder is None:
@@ -127,12 +123,12 @@ def _checks(case: Desk, folder: CaseFolder | None, search: Search) -> Iterator[C
     yield Check(f"{count} names, places and numbers on the private list", count > 0, "write")
     if search.fault:
         yield Check(f"the search was not finished: {search.fault}", False)
-    elif search.plan is None:
+    elif search.value is None:
         yield Check("the search for identifiers is running", None)
     else:
-        gone = sum(search.plan.counts().values())
+        gone = sum(search.value.counts().values())
         yield Check(f"{gone} places in words and pictures will be removed", True)
-        left = list(signing.undecided(folder, search.plan))
+        left = list(signing.undecided(folder, search.value))
         for line in left:
             yield Check(line, False, "cover" if line.startswith("picture") else "words")
         if not left:

@@ -101,13 +101,13 @@ def _steps(case: Desk) -> Iterator[Step]:
 
 def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
     search = case.search()
-    if search.plan is None:
+    if search.value is None:
         state = search.fault or "the search is running"
         yield Step("words", "Decide about words", state, False)
         yield Step("cover", "Cover pictures", state, False)
         return
-    words = len(open_words(Texts(folder.case, folder.previous).items, search.plan, folder.decided))
-    boxes = sum(map(len, open_boxes(search.plan).values()))
+    words = len(open_words(Texts(folder.case, folder.previous).items, search.value, folder.decided))
+    boxes = sum(map(len, open_boxes(search.value).values()))
     yield Step("words", "Decide about words", _left(words, "finding"), not words)
     if folder.case.frames:
         yield Step("cover", "Cover pictures", _left(boxes, "place"), not boxes)

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 from flask import Blueprint, Response, abort, jsonify, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk
-from mmbuilder.page.desk import Desk, Search
-from mmbuilder.page.parts._ahead import Made, ahead, kept
+from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts._room import Room, Shown, room
 from mmbuilder.page.parts._story import HIGH, WIDE, Figure, Told, figure, story
 from mmbuilder.page.parts._typed import typed
@@ -19,6 +20,7 @@ NAME, TITLE, ORDER = "timeline", "Timeline", 40
 blueprint = Blueprint(NAME, __name__)
 
 _FIGURE, _ROOM = "timeline", "room"
+_DRAWING = ThreadPoolExecutor(1, thread_name_prefix="drawing")
 
 
 @blueprint.get("/")
@@ -89,27 +91,23 @@ def _stops(case: Desk) -> list[Any]:
 
 
 def _figure(case: Desk, folder: CaseFolder) -> Made[Figure]:
-    held = kept(case, _FIGURE, state := case.state())
+    held = case.ahead.kept(_FIGURE, state := case.state())
     if held is not None:
         return held
     search = case.words()
-    if (plan := search.plan) is None:
-        return _waiting(search)
-    return ahead(case, _FIGURE, state, lambda: figure(folder, plan))
+    if (plan := search.value) is None:
+        return Made(fault=search.fault)
+    return case.ahead.begun(_FIGURE, state, lambda: _DRAWING.submit(figure, folder, plan))
 
 
 def _room(case: Desk, folder: CaseFolder) -> Made[Room]:
-    held = kept(case, _ROOM, state := case.state())
+    held = case.ahead.kept(_ROOM, state := case.state())
     if held is not None:
         return held
     search = case.search()
-    if (plan := search.plan) is None:
-        return _waiting(search)
-    return ahead(case, _ROOM, state, lambda: room(folder, plan))
-
-
-def _waiting(search: Search) -> Made[Any]:
-    return Made(fault=search.fault)
+    if (plan := search.value) is None:
+        return Made(fault=search.fault)
+    return case.ahead.begun(_ROOM, state, lambda: _DRAWING.submit(room, folder, plan))
 
 
 # For the templates

@@ -8,6 +8,7 @@ from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.decided import Ruling
+from mmbuilder.case.freetext import plain
 from mmbuilder.case.identifiers import NumberKind, PersonRole, PlaceKind
 from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
 from mmbuilder.errors import FileRefused
@@ -29,8 +30,8 @@ def show() -> str:
     case = desk()
     search = case.words()
     folder = case.checked().folder
-    found = findings(folder, search.plan) if folder is not None and search.plan is not None else None
-    unchecked = search.plan.unchecked if search.plan is not None else ()
+    found = findings(folder, search.value) if folder is not None and search.value is not None else None
+    unchecked = search.value.unchecked if search.value is not None else ()
     return render_template(
         "words.html.j2",
         search=search,
@@ -111,9 +112,9 @@ def put_on_list() -> AnyResponse:
 
 def _found(case: Desk) -> Findings:
     folder, search = case.checked().folder, case.words()
-    if folder is None or search.plan is None:
+    if folder is None or search.value is None:
         raise FileRefused(search.fault or "the search is still running; wait a moment")
-    return findings(folder, search.plan)
+    return findings(folder, search.value)
 
 
 def _words() -> str:
@@ -138,7 +139,7 @@ def _take(tree: Any, entries: list[dict[str, str]]) -> None:
 
 
 def _same(one: Any, words: str, only_in: str) -> bool:
-    return str(one["words"]).casefold() == words.casefold() and one.get("only in", "") == only_in
+    return plain(str(one["words"])) == plain(words) and one.get("only in", "") == only_in
 
 
 def _changed(change: Any, name: str) -> AnyResponse:

@@ -5,32 +5,42 @@ export const revision = {
   set: (value) => { if (value) document.body.dataset.revision = value; },
 };
 
+// Something was changed here: it can be undone, and what had been undone cannot be done again.
+export function changed() {
+  document.getElementById("undo").disabled = false;
+  document.getElementById("redo").disabled = true;
+}
+
 export function say(words) {
   document.getElementById("said").textContent = words;
 }
 
-// Post JSON; returns {ok, status, ...answer}. The revision goes along and the new one is kept.
-export async function post(address, body) {
+// Send JSON; returns {ok, status, ...answer}, with status 0 and `stopped` as the fault where nobody answers.
+export async function send(address, body, stopped, more = {}) {
   try {
     const answer = await fetch(address, {
       method: "POST",
       headers: { "Content-Type": "application/json", Accept: "application/json" },
-      body: JSON.stringify({ revision: revision.get(), ...body }),
+      body: JSON.stringify(body),
+      ...more,
     });
-    const told = await answer.json();
-    if (answer.ok) {
-      revision.set(told.revision);
-      for (const id of ["undo", "redo"]) {
-        const button = document.getElementById(id);
-        if (button && id === "undo") button.disabled = false;
-      }
-    }
-    return { ok: answer.ok, status: answer.status, ...told };
+    return { ok: answer.ok, status: answer.status, ...(await answer.json()) };
   } catch {
-    const fault = "The program has stopped. Nothing that was kept is lost: start it again and go on.";
-    say(fault);
-    return { ok: false, status: 0, fault };
+    return { ok: false, status: 0, fault: stopped };
   }
+}
+
+const STOPPED = "The program has stopped. Nothing that was kept is lost: start it again and go on.";
+
+// Ask for a change: the revision goes along and the new one is kept.
+export async function post(address, body) {
+  const told = await send(address, { revision: revision.get(), ...body }, STOPPED);
+  if (told.ok) {
+    revision.set(told.revision);
+    changed();
+  }
+  if (!told.status) say(told.fault);
+  return told;
 }
 
 const typing = (at) => at.matches("input, textarea, select, [contenteditable]");

@@ -1,6 +1,6 @@
 // The form: each change is kept at once, and nothing that was typed is lost when something else changed.
 
-import { revision, say } from "./page.js";
+import { changed as undoable, revision, say, send as sent } from "./page.js";
 
 const address = location.pathname;
 const unsaved = new Map(); // name in the form -> what was typed and is not kept yet
@@ -32,19 +32,8 @@ function learn(within) {
   for (const one of fields(within)) kept.set(one.name, value(one.name));
 }
 
-async function send(to, body, more = {}) {
-  try {
-    const answer = await fetch(to, {
-      method: "POST",
-      headers: { "Content-Type": "application/json", Accept: "application/json" },
-      body: JSON.stringify(body),
-      ...more,
-    });
-    return { ok: answer.ok, status: answer.status, ...(await answer.json()) };
-  } catch {
-    return { ok: false, status: 0, fault: "The program has stopped. Keep this tab open, start the program again, and copy over what is marked as not kept" };
-  }
-}
+const STOPPED = "The program has stopped. Keep this tab open, start the program again, and copy over what is marked as not kept";
+const send = (to, body, more) => sent(to, body, STOPPED, more);
 
 // Keeping a value
 
@@ -77,8 +66,7 @@ async function keep(name) {
 function done(words) {
   const form = document.getElementById("write");
   if (form) form.elements.revision.value = revision.get();
-  document.getElementById("undo").disabled = false;
-  document.getElementById("redo").disabled = true;
+  undoable();
   say(words);
 }
 
