@@ -8,8 +8,8 @@ from typing import Any
 from mmbuilder.casefile import load
 from mmbuilder.casefile.editing import edited
 from mmbuilder.safe.terms import Use
-from mmbuilder.scrub import propose
 from mmbuilder.scrub.decided import open_boxes, open_words
+from mmbuilder.scrub.propose import propose
 from mmbuilder.scrub.walk import Texts
 
 

@@ -34,8 +34,9 @@ def _look() -> None:
     from mmbuilder import resources
     from mmbuilder.casefile import load
     from mmbuilder.formats._pptx.media import encoded
-    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.apply import apply
     from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.scrub.propose import propose
     from mmbuilder.scrub.second_look import look_at
 
     for root in resources.bundled_cases():

@@ -8,7 +8,8 @@ reference is followed, no type is guessed: `09:30`, `1:4`, `0912` and `no` stay 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.mark import START, Mark, Tree
@@ -78,7 +79,19 @@ def read(data: bytes, file: str, known: Collection[str] = ()) -> Source:
         file: its name, as problems will tell it.
         known: the keys of its schema in their plain form; only these are ever repeated in a problem.
     """
-    report, marks = Report(file), Marks()
+    source = _understood(data, frozenset(known))
+    told = tuple(replace(problem, file=file) for problem in source.problems)
+    return replace(source, file=file, problems=told)
+
+
+def forget() -> None:
+    """Forget the files that were read last."""
+    _understood.cache_clear()
+
+
+@lru_cache(maxsize=4)  # the page asks for the same text many times between two changes
+def _understood(data: bytes, known: frozenset[str]) -> Source:
+    report, marks = Report(""), Marks()
     text = decode(data, report)
     tree = None
     if text is not None:
@@ -87,5 +100,5 @@ def read(data: bytes, file: str, known: Collection[str] = ()) -> Source:
         if report.has("tab-indent"):
             tree = None  # which line belongs to which is not known
     return Source(
-        file, tree, marks.keys, marks.values, frozenset(marks.empty), marks.spelled, report.problems()
+        "", tree, marks.keys, marks.values, frozenset(marks.empty), marks.spelled, report.problems()
     )

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder import atomic
+from mmbuilder.casefile import reader
 from mmbuilder.casefile.checking import CASE, DECISIONS, DEPARTMENT, IDENTIFIERS, SIGN_OFF, Checked, check
 from mmbuilder.casefile.editing import edited
 from mmbuilder.casefile.files import FileFault, inside, read_bytes
@@ -316,6 +317,7 @@ class Desk:
         with self._lock:
             self.close()
             self._checked = ("", {})
+            reader.forget()
             self.ahead.forget()
             self.looks.forget()
             for forget in self.forgets:

@@ -108,7 +108,8 @@ def _pages(pdf: bytes, into: Path, first: int) -> Iterator[Path]:
 def _board(root: Path, use: Use, *, draft: bool) -> Storyboard:
     from mmbuilder import labels
     from mmbuilder.casefile import load
-    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.apply import apply
+    from mmbuilder.scrub.propose import propose
     from mmbuilder.storyboard import compose
 
     folder = load(root, use)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import signal
 import socket
@@ -15,6 +16,8 @@ from mmbuilder.page.desk import Desk
 from mmbuilder.page.guarding import ENTER, Door
 
 THREADS = 6
+GARBAGE_AFTER = 20_000
+"""New objects before any are looked through: reading a case makes tens of thousands that all stay."""
 MOST_BODY = 200 * 2**20
 """Bytes of one request, before any page looks at it: the largest picture that a case may hold."""
 
@@ -36,6 +39,7 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
 
     # Its lines may hold addresses and what an error said; the pages tell errors themselves.
     logging.getLogger("waitress").setLevel(logging.CRITICAL + 1)
+    gc.set_threshold(GARBAGE_AFTER)
     sockets = _sockets(port)
     port = sockets[0].getsockname()[1]
     desk, door = Desk(root), Door(port)

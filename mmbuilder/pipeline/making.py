@@ -58,8 +58,9 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     from mmbuilder.analysis.action_log import action_log, due_days
     from mmbuilder.formats import deck_pptx, write_log, write_paper
     from mmbuilder.pipeline.signing import reviewed
-    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.apply import apply
     from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.scrub.propose import propose
     from mmbuilder.scrub.second_look import look_again
     from mmbuilder.scrub.sweep import guard, known
     from mmbuilder.storyboard import compose, compose_papers

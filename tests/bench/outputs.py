@@ -58,8 +58,9 @@ def pages(case: Path, use: Use) -> float | None:
     """Wall time of writing the handout's PDF in a process that has begun; None where the use has none."""
     from mmbuilder.casefile import load
     from mmbuilder.formats import handout_pdf
-    from mmbuilder.scrub import apply, propose
+    from mmbuilder.scrub.apply import apply
     from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.scrub.propose import propose
     from mmbuilder.storyboard import compose, compose_papers
 
     folder = load(case, use)

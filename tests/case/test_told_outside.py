@@ -12,8 +12,10 @@ import pytest
 from mmbuilder.case import told_age, told_time
 from mmbuilder.casefile import check, load
 from mmbuilder.safe.terms import Use
-from mmbuilder.scrub import apply, load_plan, propose, save_plan
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.plan_file import load_plan, save_plan
+from mmbuilder.scrub.propose import propose
 from tests.casefile.minimal import changed, minimal_case
 
 AGES = {

@@ -13,7 +13,8 @@ from mmbuilder.analysis.timeline import Chart
 from mmbuilder.casefile import check
 from mmbuilder.problem import Severity
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
+from mmbuilder.scrub.propose import propose
 from tests.casefile.minimal import changed, minimal_case
 
 DRUG = """timeline: {events: {3: {kind: drug, what: Adrenaline, when: "10:20", source: chart, dose: 0.1 mg,

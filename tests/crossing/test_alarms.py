@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from mmbuilder.casefile import load
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
 from tests.scrub.small_case import CASE, folder
 
 READINGS = """

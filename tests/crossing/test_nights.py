@@ -8,8 +8,9 @@ import pytest
 
 from mmbuilder.casefile import check
 from mmbuilder.safe.case import DayAndNight
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
 from tests.scrub.small_case import CASE, small
 
 ZERO = "  day zero: 2026-03-14\n"

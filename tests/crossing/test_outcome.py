@@ -7,8 +7,9 @@ from pathlib import Path
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import Care, Loss, Symptoms, Use
 from mmbuilder.safe.text import wording
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Facts
 from tests.scrub.small_case import CASE, small

@@ -16,8 +16,9 @@ from mmbuilder import labels, resources
 from mmbuilder.casefile import load
 from mmbuilder.formats import handout_html
 from mmbuilder.safe.terms import Use
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose, compose_papers
 
 PHONE, DESK = {"width": 390, "height": 844}, {"width": 1366, "height": 768}

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.fold import folded
+from mmbuilder.scrub.propose import propose
 from tests.scrub.small_case import CASE, IDENTIFIERS, small
 from tests.scrub.test_apply import words
 

@@ -29,8 +29,9 @@ from mmbuilder.page.parts._drawn import drawn
 from mmbuilder.page.parts._room import Room, _crossed, room
 from mmbuilder.page.parts._story import HIGH, WIDE, crossed, figure, story
 from mmbuilder.safe.text import wording
-from mmbuilder.scrub import RedactionPlan, apply
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.plan import RedactionPlan
 from mmbuilder.scrub.propose import in_words
 from mmbuilder.storyboard import compose as storyboard
 

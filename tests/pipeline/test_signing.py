@@ -19,8 +19,8 @@ from mmbuilder.errors import CaseInvalid, ReviewPending
 from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.pipeline.signing import fallen, pending, reviewed, sign, signed_for, undecided, written
 from mmbuilder.safe.terms import Looked, Reviewer, Use
-from mmbuilder.scrub import propose
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
+from mmbuilder.scrub.propose import propose
 from tests.agreed import agreed
 
 DAY = date(2026, 1, 2)

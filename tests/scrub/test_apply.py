@@ -8,9 +8,10 @@ import pytest
 from mmbuilder.errors import CaseInvalid
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.text import SafeText, wording
-from mmbuilder.scrub import RedactionPlan, apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.crossing.words import PlanDoesNotFit, replace_all
-from mmbuilder.scrub.plan import Decision, PixelBox, Span
+from mmbuilder.scrub.plan import Decision, PixelBox, RedactionPlan, Span
+from mmbuilder.scrub.propose import propose
 from tests.scrub.small_case import CASE, NAMES, small
 
 

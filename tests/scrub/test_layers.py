@@ -8,9 +8,10 @@ from types import ModuleType
 import pytest
 
 from mmbuilder.errors import MMBuilderError
-from mmbuilder.scrub import layers, propose
+from mmbuilder.scrub import layers
 from mmbuilder.scrub.layers import Found, NoMemory, NoNameModel, Patterns
 from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.propose import propose
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.standins import lettered
 from tests.scrub.small_case import small

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from mmbuilder.errors import FileRefused
-from mmbuilder.scrub import load_plan, propose, save_plan
+from mmbuilder.scrub.plan_file import load_plan, save_plan
+from mmbuilder.scrub.propose import propose
 from tests.scrub.small_case import CASE, NAMES, small
 
 

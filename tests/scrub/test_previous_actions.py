@@ -12,8 +12,9 @@ from mmbuilder.analysis.action_log import action_log
 from mmbuilder.casefile import load
 from mmbuilder.formats import action_log_csv, action_log_xlsx, due_dates_ics
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
 from mmbuilder.scrub.sweep import known, sweep
 from mmbuilder.scrub.sweep.known import Known
 from tests.casefile.minimal import changed, minimal_case

@@ -11,9 +11,10 @@ import pytest
 from PIL import Image
 
 from mmbuilder.errors import IdentifierInOutput
-from mmbuilder.scrub import RedactionPlan, apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
-from mmbuilder.scrub.plan import Decision
+from mmbuilder.scrub.plan import Decision, RedactionPlan
+from mmbuilder.scrub.propose import propose
 from mmbuilder.scrub.second_look import look_again
 from tests.scrub.images.extras import need
 from tests.scrub.test_stills import burned

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
+from mmbuilder.scrub.propose import propose
 from tests.scrub.small_case import CASE, small
 
 STAYS = (

@@ -10,10 +10,12 @@ from PIL import Image, ImageDraw, ImageFont
 from mmbuilder import resources
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused
-from mmbuilder.scrub import apply, propose, stills
+from mmbuilder.scrub import stills
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.images import again, regions
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.plan import Decision, PixelBox
+from mmbuilder.scrub.propose import propose
 from tests.scrub.images.extras import need
 from tests.scrub.small_case import CASE, folder, small
 

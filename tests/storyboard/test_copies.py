@@ -13,8 +13,9 @@ from mmbuilder.casefile import load
 from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import Use
-from mmbuilder.scrub import apply, propose
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.copies import chair, rehearsal, trainee, trainer
 from tests.storyboard.sample import sample

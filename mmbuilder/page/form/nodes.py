@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TypeAlias
 
 import yaml
@@ -76,6 +77,7 @@ Node: TypeAlias = Words | Listed | Part
 Tree: TypeAlias = "dict[str, Tree] | list[Tree] | str"
 
 
+@lru_cache(maxsize=4)  # a change is made on the text that the form was shown from
 def parsed(text: str) -> Part | None:
     """Return the tree of a file; None for one without keys.
 

@@ -23,7 +23,8 @@ from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.moment import SECOND, Moment, clock
 from mmbuilder.safe.text import SafeText
-from mmbuilder.scrub import RedactionPlan, apply
+from mmbuilder.scrub.apply import apply
+from mmbuilder.scrub.plan import RedactionPlan
 from mmbuilder.scrub.walk import Texts, digest
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import (

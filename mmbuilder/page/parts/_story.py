@@ -24,7 +24,8 @@ from mmbuilder.page.parts._drawn import Target, drawn, targets
 from mmbuilder.page.parts._typed import entries, word
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.moment import Moment, clock
-from mmbuilder.scrub import RedactionPlan, apply
+from mmbuilder.scrub.apply import apply
+from mmbuilder.scrub.plan import RedactionPlan
 from mmbuilder.scrub.walk import Texts, digest
 
 WIDE, HIGH = 30.06 * POINTS, 13.05 * POINTS

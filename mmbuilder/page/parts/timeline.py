@@ -1,9 +1,12 @@
-"""The timeline as the deck draws it, beside its events; and what the room sees where it is stopped."""
+"""The timeline as the deck draws it, beside its events; and what the room sees where it is stopped.
+
+What draws is imported where it is used: it would make the first page of all wait.
+"""
 
 from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from flask import Blueprint, Response, abort, jsonify, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
@@ -12,9 +15,11 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
-from mmbuilder.page.parts._room import Room, Shown, room
-from mmbuilder.page.parts._story import HIGH, WIDE, Figure, Told, figure, story
 from mmbuilder.page.parts._typed import typed
+
+if TYPE_CHECKING:
+    from mmbuilder.page.parts._room import Room, Shown
+    from mmbuilder.page.parts._story import Figure, Told
 
 NAME, TITLE, ORDER = "timeline", "Timeline", 40
 blueprint = Blueprint(NAME, __name__)
@@ -30,7 +35,7 @@ def show() -> str:
     folder = case.checked().folder
     if folder is None:
         return render_template("timeline.html.j2", stops=_stops(case), told=(), drawing=None)
-    told = story(folder, typed(case))
+    told = _story(case, folder)
     return render_template(
         "timeline.html.j2", stops=(), told=told, drawing=_figure(case, folder), **_shared(told)
     )
@@ -46,7 +51,7 @@ def drawing() -> AnyResponse:
     made = _figure(case, folder)
     html = ""
     if made.value is not None:
-        told = story(folder, typed(case))
+        told = _story(case, folder)
         html = render_template("timeline_figure.html.j2", figure=made.value, **_shared(told))
     return jsonify({"running": made.running, "fault": made.fault, "html": html})
 
@@ -83,6 +88,12 @@ def picture(place: int) -> Response:
     return Response(made.pictures[place], mimetype="image/jpeg")
 
 
+def _story(case: Desk, folder: CaseFolder) -> tuple[Told, ...]:
+    from mmbuilder.page.parts._story import story
+
+    return story(folder, typed(case))
+
+
 def _stops(case: Desk) -> list[Any]:
     return [problem for problem in case.checked().problems if problem.stops]
 
@@ -91,6 +102,8 @@ def _stops(case: Desk) -> list[Any]:
 
 
 def _figure(case: Desk, folder: CaseFolder) -> Made[Figure]:
+    from mmbuilder.page.parts._story import figure
+
     held = case.ahead.kept(_FIGURE, state := case.state())
     if held is not None:
         return held
@@ -101,6 +114,8 @@ def _figure(case: Desk, folder: CaseFolder) -> Made[Figure]:
 
 
 def _room(case: Desk, folder: CaseFolder) -> Made[Room]:
+    from mmbuilder.page.parts._room import room
+
     held = case.ahead.kept(_ROOM, state := case.state())
     if held is not None:
         return held
@@ -114,6 +129,8 @@ def _room(case: Desk, folder: CaseFolder) -> Made[Room]:
 
 
 def _shared(told: tuple[Told, ...]) -> dict[str, Any]:
+    from mmbuilder.page.parts._story import HIGH, WIDE
+
     return {"by_key": {one.key: one for one in told}, "wide": WIDE, "high": HIGH}
 
 
