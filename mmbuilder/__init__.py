@@ -27,11 +27,11 @@ __all__ = ["BuildOptions", "apply", "build", "compose", "load_case", "propose"]
 
 _HOMES = {
     "BuildOptions": ("mmbuilder.pipeline", "BuildOptions"),
-    "apply": ("mmbuilder.scrub", "apply"),
+    "apply": ("mmbuilder.scrub.apply", "apply"),
     "build": ("mmbuilder.pipeline", "build"),
     "compose": ("mmbuilder.storyboard.compose", "compose"),
     "load_case": ("mmbuilder.casefile", "load"),
-    "propose": ("mmbuilder.scrub", "propose"),
+    "propose": ("mmbuilder.scrub.propose", "propose"),
 }
 
 

@@ -138,6 +138,14 @@ class Reckoner:
         """
         return tuple(self._offset(clock) for clock in self._case.clocks)
 
+    def stands(self, when: When, clock: str | None) -> ClockOffset:
+        """Return how the clock that a time was read from stands to the reference.
+
+        Raises:
+            ClockFault: it is not listed, or an anchor cannot be used.
+        """
+        return self._offset(self._list.source(when, clock, when.path))
+
     def recording(self, clock: Clock) -> tuple[Moment, Moment]:
         """Return when a recording starts and ends; the end is unknown where its length is.
 

@@ -9,9 +9,9 @@ from pathlib import Path as FilePath
 
 from pydantic import BaseModel
 
-from mmbuilder.case.clocks import ClockFault, Reckoner
+from mmbuilder.case.clocks import ClockFault, ClockOffset, Reckoner
 from mmbuilder.case.freetext import FreeText, Path
-from mmbuilder.case.model import Case, Computation, Event
+from mmbuilder.case.model import Case, Clock, Computation, Event
 from mmbuilder.case.when import When
 from mmbuilder.casefile.files import FileFault, describe, inside, listed
 from mmbuilder.casefile.nearest import nearest
@@ -68,6 +68,28 @@ class Context:
         for place, (event, moment) in enumerate(zip(self.case.timeline.events, self.moments, strict=True)):
             if event.kind is kind and moment is not None and moment.placed:
                 yield place, event, moment
+
+    def read_from(self, event: Event) -> ClockOffset | None:
+        """Return how an event's clock stands to the reference; None where the case tells it wrong."""
+        try:
+            return self._reckoner.stands(event.when, event.clock)
+        except ClockFault:
+            return None
+
+    def anchored(self, event: Event) -> bool:
+        """Whether the offset of an event's clock comes from an anchor."""
+        stands = self.read_from(event)
+        return stands is not None and any(
+            clock.anchor is not None for clock in self.case.clocks if clock.name == stands.name
+        )
+
+    def recording(self, clock: Clock) -> tuple[Moment, Moment]:
+        """Return when a recording starts and ends.
+
+        Raises:
+            ClockFault: it has no start, or one that cannot be placed.
+        """
+        return self._reckoner.recording(clock)
 
     @cached_property
     def event_ids(self) -> dict[str, int]:

@@ -200,8 +200,10 @@ class _Teller:
         return Finding(
             path,
             f"{self._place(path)} cannot be read as it stands",
-            found="words with a colon, which read as a key" if colon else _kind(value),
-            expected=_BY_ERROR.get("code" if key == "code" else kind) or self._expected(slot),
+            found="words with a colon, which read as a key" if colon else _found(kind, value),
+            expected=_bounds(kind, model, key)
+            or _BY_ERROR.get("code" if key == "code" else kind)
+            or self._expected(slot),
             why="a colon and a space make a key of the words before them" if colon else _why(slot),
             example='- "Note: pain in the shoulder"'
             if colon
@@ -257,6 +259,30 @@ _BY_ERROR = {
     "greater_than": "a number above zero",
     "finite_number": "a number",
 }
+
+
+def _found(kind: str, value: Tree | None) -> str:
+    """What stands there: a number that was read may be told, words may not."""
+    return f"the number {value}" if kind in _OUT_OF_BOUNDS and isinstance(value, Scalar) else _kind(value)
+
+
+_OUT_OF_BOUNDS = ("greater_than", "greater_than_equal", "less_than_equal")
+
+
+def _bounds(kind: str, model: type[BaseModel] | None, key: str) -> str:
+    """Between what a number has to lie, for one that was read and does not; else nothing."""
+    if kind not in _OUT_OF_BOUNDS or model is None:
+        return ""
+    told = next((info for info in model.model_fields.values() if info.alias == key), None)
+    limits = {
+        name: getattr(one, name)
+        for one in (told.metadata if told else ())
+        for name in ("ge", "le")
+        if hasattr(one, name)
+    }
+    if len(limits) > 1:
+        return f"a whole number from {limits['ge']} to {limits['le']}"
+    return f"a whole number of {limits['ge']} or more" if "ge" in limits else ""
 
 
 def _kind(value: Tree | None) -> str:

@@ -54,7 +54,8 @@ def tell_report(report: BuildReport) -> None:
     click.echo(f"  {report.slides} slides, {_minutes(report.seconds)}; told in {_minutes(report.needs)}")
     if report.to_cut:
         numbers = ", ".join(map(str, report.to_cut))
-        click.echo(f"  too long; to fit, leave out slide {numbers}")
+        why = "too long" if report.needs > report.seconds else "too little time for discussion"
+        click.echo(f"  {why}; leave out slide {numbers}")
     for paper in report.papers:
         click.echo(f"  paper: {paper.name}")
     click.echo(f"  report, safe to file: {report.page.name}")

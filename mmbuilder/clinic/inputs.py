@@ -157,12 +157,15 @@ class Written:
         reading: returns the value, or raises `ValueError` with what is wrong.
         expected: the notation, in words.
         example: a value that reads.
+        shown: writes a value as it was understood, in figures and units alone; None where what was read
+            may be a time of day, which is not shown.
     """
 
     reading: Callable[[str], Value]
     expected: str
     example: str
     required: bool = True
+    shown: Callable[[Value], str] | None = None
 
     def read(self, name: str, raw: Raw) -> tuple[Value, ...]:
         """Return what the function reads."""

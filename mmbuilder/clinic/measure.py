@@ -30,6 +30,7 @@ class Answer:
         digits: decimals to print.
         words: printed in place of the number, such as "stage 1" or "not defined"; `value` is then their
             place in their order, or 0 where they have none.
+        signed: what is above 0 is printed with its sign too.
     """
 
     label: str
@@ -37,6 +38,7 @@ class Answer:
     unit: str = ""
     digits: int = 0
     words: str = ""
+    signed: bool = False
 
     def __str__(self) -> str:
         return f"{self.label}: {self.figure()}" if self.label else self.figure()
@@ -45,7 +47,7 @@ class Answer:
         """The number with its unit, as printed; a range as `20 to 60 min`."""
         if self.words:
             return self.words
-        low, high = (_printed(end, self.digits) for end in self.value)
+        low, high = (_printed(end, self.digits, signed=self.signed) for end in self.value)
         said = low if low == high else f"{low} to {high}"
         return f"{said}{'' if self.unit in ('', '%') else ' '}{self.unit}"
 
@@ -119,11 +121,11 @@ def in_full(value: float, figures: int) -> str:
 
 def plainly(value: float) -> str:
     """A figure as a reader has it: thousands apart, whole ones in full, else six significant; no exponent."""
-    if float(value).is_integer():
-        return f"{int(value):,}"
-    return f"{Decimal(f'{value:.6g}'):,f}"
+    told = f"{int(value):,}" if float(value).is_integer() else f"{Decimal(f'{value:.6g}'):,f}"
+    return told.replace("-", "−")
 
 
-def _printed(value: float, digits: int) -> str:
+def _printed(value: float, digits: int, *, signed: bool = False) -> str:
     rounded = float(f"{value:.{digits}f}") + 0.0  # no "-0"
-    return f"{rounded:,.{digits}f}".replace("-", "−")
+    plus = "+" if signed and rounded > 0 else ""
+    return plus + f"{rounded:,.{digits}f}".replace("-", "−")

@@ -106,10 +106,16 @@ def _read(measure: Measure, given: Mapping[str, Raw]) -> dict[str, tuple[Value, 
         try:
             values[key] = kind.read(key, given[key])
         except InputFault as fault:
-            faults += fault.faults
+            faults += (_of_a_case(one, measure, key) for one in fault.faults)
     if faults:
         raise InputFault(*faults)
     return values
+
+
+def _of_a_case(fault: Fault, measure: Measure, key: str) -> Fault:
+    """A figure that can be of a patient, where a kind of input knows only what it may lie between."""
+    told = _example(measure, key)
+    return replace(fault, example=told) if isinstance(measure.INPUTS[key], Measured) else fault
 
 
 def _example(measure: Measure, key: str) -> str:
@@ -193,7 +199,9 @@ def _shown(kind: Kind, ends: tuple[Value, ...]) -> str:
     """An input as it was understood. Of a notation of its own only that it was given: it may hold words."""
     inner = kind.kind if isinstance(kind, Many) else kind
     if isinstance(inner, Written) and not isinstance(inner, WrittenRange):
-        return "as it was written"
+        (value,) = ends
+        told = value if isinstance(kind, Many) and isinstance(value, tuple) else (value,)
+        return "; ".join(map(inner.shown, told)) if inner.shown else "as it was written"
     unit = f" {inner.unit}" if isinstance(inner, Measured) else ""
     return " to ".join(_plain(end) for end in ends) + unit
 

@@ -35,6 +35,11 @@ class Mode:
     light: bool = True
     numbers: bool = True
 
+    @property
+    def of_lanes(self) -> Mode:
+        """What of it the lanes depend on; all else as in the fullest."""
+        return Mode(merged=self.merged, rows=self.rows)
+
     def lane(self, lane: Lane) -> Lane:
         """Return the lane that takes up entries of `lane`."""
         return Lane.EVENTS if self.merged and lane is not Lane.DECISIONS else lane

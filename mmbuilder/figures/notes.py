@@ -14,7 +14,7 @@ from mmbuilder.analysis.timeline import Interval, Timeline
 from mmbuilder.figures.axis import Axis
 from mmbuilder.figures.captions import with_dose
 from mmbuilder.figures.days import shaded
-from mmbuilder.figures.letters import Letters, reason_of
+from mmbuilder.figures.letters import Letters
 from mmbuilder.figures.style import wrap
 from mmbuilder.safe.case import Event, Series
 from mmbuilder.safe.moment import DAY, Elapsed, Moment, clock, duration
@@ -34,6 +34,7 @@ class Extra:
         bars: names of phases and recordings, with their start.
         recorder: whether the recorder has no lane and is told here.
         undrawn: lines of readings without a strip.
+        hatched: why readings are missing, where a gap has no room to say so; with whether a letter has room.
         worded: entries that have words, and with them the letter of their note.
         unnamed: those of them whose only word is that letter.
     """
@@ -44,6 +45,7 @@ class Extra:
     bars: tuple[SafeText, ...] = ()
     recorder: bool = False
     undrawn: tuple[SafeText, ...] = ()
+    hatched: Mapping[SafeText, bool] = field(default_factory=dict)
     worded: frozenset[object] = frozenset()
     unnamed: frozenset[object] = frozenset()
 
@@ -58,9 +60,10 @@ def _notes(shown: Timeline, given: Letters, axis: Axis, extra: Extra) -> Iterato
     yield _night(shown, axis)
     yield shown.clock
     yield from (fill("{name}: {length}", name=i.name, length=lengths(i)) for i in extra.told)
-    yield from _conflicts(shown, given, extra)
+    # What has a letter in the order of the letters, then what is told by name or look.
+    lettered = sorted((*_conflicts(shown, given, extra), *_reasons(given, extra)), key=_place)
+    yield from (note for _, note in lettered)
     yield _alarms(shown.series)
-    yield from _reasons(shown, given)
     yield wording("× artefact") if any(line.artefacts for line in shown.series) else EMPTY
     yield _more(extra.more, numbered=bool(extra.numbers))
     yield _untimed(shown) if axis.scales else EMPTY
@@ -122,7 +125,11 @@ def _name(event: Event) -> SafeText:
     return with_dose(clip(event.label or event.what, 6), EMPTY)
 
 
-def _conflicts(shown: Timeline, given: Letters, extra: Extra) -> Iterator[SafeText]:
+def _place(lettered: tuple[int, SafeText]) -> int:
+    return lettered[0]
+
+
+def _conflicts(shown: Timeline, given: Letters, extra: Extra) -> Iterator[tuple[int, SafeText]]:
     """Tell every source that disagrees, behind its letter or number on the chart; by name if it has none."""
     for event in shown.events:
         key = ("event", event.number)
@@ -133,7 +140,7 @@ def _conflicts(shown: Timeline, given: Letters, extra: Extra) -> Iterator[SafeTe
         which = join(", ", (on_chart, name))
         told = [*_times(event), *disagreements(event)]
         if told:
-            yield fill("{which}: {told}", which=which, told=join("; ", told))
+            yield given.place(key), fill("{which}: {told}", which=which, told=join("; ", told))
 
 
 def _times(event: Event) -> Iterator[SafeText]:
@@ -146,12 +153,13 @@ def _timed(when: SafeText, source: SafeText) -> SafeText:
     return fill("{when} ({source})", when=when, source=source) if source else when
 
 
-def _reasons(shown: Timeline, given: Letters) -> Iterator[SafeText]:
-    reasons = {reason_of(gap.reason): None for line in shown.series for gap in line.gaps}
-    for reason in sorted(reasons, key=given.of):
-        letter = given.of(reason)
-        if letter:
-            yield fill("{letter}: {reason}", letter=letter, reason=reason)
+def _reasons(given: Letters, extra: Extra) -> Iterator[tuple[int, SafeText]]:
+    """Tell why readings are missing, behind its letter; a hatch too narrow for one has only its look."""
+    for reason, lettered in extra.hatched.items():
+        if lettered and given.of(reason):
+            yield given.place(reason), fill("{letter}: {reason}", letter=given.of(reason), reason=reason)
+        else:
+            yield len(given.given), fill("narrow hatch: {reason}", reason=reason)
 
 
 def _off_axis(series: Iterable[Series], axis: Axis) -> Iterator[SafeText]:
@@ -169,8 +177,10 @@ def _off_axis(series: Iterable[Series], axis: Axis) -> Iterator[SafeText]:
 def _device_values(series: Iterable[Series]) -> Iterator[SafeText]:
     """Tell how many values of a device were no readings."""
     for line in series:
-        if line.dropped:
+        if line.dropped > 1:
             yield fill("{n} device values of {name} are no readings", n=line.dropped, name=line.name)
+        elif line.dropped:
+            yield fill("one device value of {name} is no reading", name=line.name)
 
 
 def _outside(line: Series, axis: Axis) -> Iterator[tuple[float, float]]:

@@ -22,7 +22,7 @@ from mmbuilder.figures.flags import HEIGHT, Flag, flags, fly, pole
 from mmbuilder.figures.gutter import gutter, line_key, strip_height
 from mmbuilder.figures.lanes import REACH, LanePlan, lane_plans, numbered
 from mmbuilder.figures.layout import Placement
-from mmbuilder.figures.letters import Letters, bare, conflict_letters, short_gaps, with_reasons
+from mmbuilder.figures.letters import Letters, bare, hatches, holds_letter, letters, reason_of, roomy
 from mmbuilder.figures.listing import NONE, Line, Listing, listing
 from mmbuilder.figures.mode import Mode, modes
 from mmbuilder.figures.notes import Extra, notes, paragraph
@@ -101,6 +101,7 @@ class Plan:
             bars=(*self.phases.unnamed(until), *(self.recorder.unnamed(until) if self.mode.recorder else ())),
             recorder=not self.mode.recorder,
             undrawn=_undrawn(shown, self.strips),
+            hatched=_hatched(shown, self.strips, self.axis),
             worded=labelled,
             unnamed=self.unnamed,
         )
@@ -110,33 +111,35 @@ def make_plan(timeline: Timeline, wide: float, high: float) -> Plan:
     """Return the least condensed plan that fits; the most condensed if none does."""
     plan, story = None, entries(timeline)
     for mode in modes():
-        plan = _plan(timeline, story, mode, wide, high)
+        plan, told = _drafted(timeline, story, mode, wide, high)
+        if needed(_sizes(plan, 0)) > high:
+            continue  # numbers and notes only make it higher
+        plan = _finished(plan, timeline, told)
         if plan.need <= high:
             return _listed(plan, timeline)
     assert plan is not None
-    return plan
+    return plan if plan.bands else _finished(plan, timeline, told)
 
 
-def _plan(timeline: Timeline, story: tuple[Entry, ...], mode: Mode, wide: float, high: float) -> Plan:
+def _drafted(
+    timeline: Timeline, story: tuple[Entry, ...], mode: Mode, wide: float, high: float
+) -> tuple[Plan, tuple[Interval, ...]]:
+    """Return places for all but numbers and notes, and the intervals that have no bracket."""
     shown = strips(timeline.series, mode.lines)
-    letters = conflict_letters(timeline)
-    flown = tuple(flag for flag in flags(timeline, letters) if mode.light or flag.strongest)
+    drawn = tuple(line for strip in shown for _, line in strip.lines)
+    given = letters(timeline, drawn, None)
+    flown = _flown(timeline, given, mode)
     members = _members(story, mode)
     left = gutter(timeline, shown, tuple(NAMES[lane] for lane in members))
     axis, flag_places = _best_axis(timeline, story, flown, left, wide)
     flown = flown if axis.scales else ()
     poles = tuple(pole(flag, axis) for flag in flown)
-    letters = with_reasons(letters, short_gaps(timeline, axis))
-    keys = frozenset(("event", flag.number) for flag in flown if flag.strongest)
-    lanes = lane_plans(members, axis, letters, keys, poles, mode.room(), wide) if axis.scales else {}
-    rest = _rest(timeline, lanes, keys) if mode.numbers and lanes else ()
-    numbers = {line.key: line.number for line in rest}
-    lanes = {lane: numbered(made, members[lane], axis, numbers, poles) for lane, made in lanes.items()}
-    drawn, told = brackets(timeline, axis, poles, wide)
+    given, lanes, flown, flag_places = _worded(timeline, story, mode, axis, flown, flag_places, wide)
+    bracketed, told = brackets(timeline, axis, poles, wide)
     phases = bars(((p.name, p.start, p.end) for p in timeline.phases), axis, poles, tight=not mode.names)
     tapes = timeline.recordings if mode.recorder else ()
     recorder = bars(((r.name, r.start, r.end) for r in tapes), axis, poles, tight=not mode.names)
-    rows = max((bracket.row + 1 for bracket in drawn), default=0)
+    rows = max((bracket.row + 1 for bracket in bracketed), default=0)
     plan = Plan(
         wide,
         high,
@@ -150,13 +153,77 @@ def _plan(timeline: Timeline, story: tuple[Entry, ...], mode: Mode, wide: float,
         phases,
         recorder,
         shown,
-        letters,
+        given,
         NONE,
         {},
         0.0,
         timeline.day_and_night,
     )
-    return _with_bands(plan, timeline, told)
+    return plan, told
+
+
+def _worded(
+    timeline: Timeline,
+    story: tuple[Entry, ...],
+    mode: Mode,
+    axis: Axis,
+    flown: tuple[Flag, ...],
+    flag_places: Placement,
+    wide: float,
+) -> tuple[Letters, dict[Lane, LanePlan], tuple[Flag, ...], Placement]:
+    """Return letters, lanes and flags in which every letter has a place behind some words."""
+    drawn = tuple(line for strip in strips(timeline.series, mode.lines) for _, line in strip.lines)
+    silent: frozenset[object] = frozenset()
+    while True:
+        given = letters(timeline, drawn, axis, silent)
+        lanes = _lanes(story, mode.of_lanes, axis, given, flown, wide)
+        if axis.scales and (given.given or silent):
+            flown = _flown(timeline, given, mode)
+            flag_places = fly(flown, axis, wide)
+        mute = _mute(given, lanes, flown, flag_places)
+        if not mute:
+            return given, lanes, flown, flag_places
+        silent |= mute  # they give way, so that the letters of the others run without a hole
+
+
+def _flown(timeline: Timeline, given: Letters, mode: Mode) -> tuple[Flag, ...]:
+    return tuple(flag for flag in flags(timeline, given) if mode.light or flag.strongest)
+
+
+@functools.lru_cache(maxsize=8)  # many modes differ in other things
+def _lanes(
+    story: tuple[Entry, ...], mode: Mode, axis: Axis, given: Letters, flown: tuple[Flag, ...], wide: float
+) -> dict[Lane, LanePlan]:
+    if not axis.scales:
+        return {}
+    poles = tuple(pole(flag, axis) for flag in flown)
+    keys = frozenset(("event", flag.number) for flag in flown if flag.strongest)
+    return lane_plans(_members(story, mode), axis, given, keys, poles, mode.room(), wide)
+
+
+def _mute(
+    given: Letters, lanes: dict[Lane, LanePlan], flown: tuple[Flag, ...], places: Placement
+) -> frozenset[object]:
+    """Return the events that have a letter and found no room for any word to put it behind."""
+    placed = {item.label.key for item in places.placed}
+    worded: set[object] = {
+        ("event", flag.number) for flag in flown if flag.strongest and flag.number in placed
+    }
+    worded |= {spot.wish.key for lane in lanes.values() for spot in lane.spots}
+    return frozenset(anchor for anchor in given.given if isinstance(anchor, tuple)) - worded
+
+
+def _finished(plan: Plan, timeline: Timeline, told: tuple[Interval, ...]) -> Plan:
+    """Add the numbers of what has no words, and the notes."""
+    keys = frozenset(("event", flag.number) for flag in plan.flags if flag.strongest)
+    rest = _rest(timeline, plan.lanes, keys) if plan.mode.numbers and plan.lanes else ()
+    numbers = {line.key: line.number for line in rest}
+    members = _members(plan.entries, plan.mode)
+    lanes = {
+        lane: numbered(made, members[lane], plan.axis, numbers, plan.poles)
+        for lane, made in plan.lanes.items()
+    }
+    return _with_bands(replace(plan, lanes=lanes), timeline, told)
 
 
 def _with_bands(plan: Plan, timeline: Timeline, told: tuple[Interval, ...]) -> Plan:
@@ -247,3 +314,15 @@ def _undrawn(timeline: Timeline, shown: tuple[Strip, ...]) -> tuple[SafeText, ..
     """Return the names of the lines of readings that the plan has no place for."""
     drawn = {line_key(line) for strip in shown for _, line in strip.lines}
     return tuple(line.name for line in timeline.series if line_key(line) not in drawn)
+
+
+def _hatched(shown: Timeline, strips_: tuple[Strip, ...], axis: Axis) -> dict[SafeText, bool]:
+    """Return the reasons of gaps that are seen and have no room for them, with whether a letter has."""
+    drawn = {line_key(line) for strip in strips_ for _, line in strip.lines}
+    lines = (line for line in shown.series if line_key(line) in drawn)
+    found: dict[SafeText, bool] = {}
+    for gap in hatches(lines, axis):
+        if not roomy(gap, axis):
+            reason = reason_of(gap.reason)
+            found[reason] = found.get(reason, False) or holds_letter(gap, axis)
+    return found

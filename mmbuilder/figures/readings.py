@@ -9,18 +9,21 @@ from mmbuilder.figures.bands import Band
 from mmbuilder.figures.draw_alarms import draw_alarms
 from mmbuilder.figures.gutter import KEY, line_key, line_name, tick, title
 from mmbuilder.figures.hatch import READINGS, hatched
-from mmbuilder.figures.letters import reason_of, roomy
-from mmbuilder.figures.sheet import Box, Dots, Shape, Stroke, Words
+from mmbuilder.figures.letters import holds_letter, reason_of, roomy
+from mmbuilder.figures.sheet import PARTED_MOST, Box, Dots, Shape, Stroke, Words
 from mmbuilder.figures.strips import LOOKS, Scale, Strip, bounds, middle, part, runs, strips
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
 from mmbuilder.safe.case import Gap, Series
-from mmbuilder.safe.text import SafeText, fill
+from mmbuilder.safe.text import EMPTY, SafeText, fill
 
 if TYPE_CHECKING:
     from mmbuilder.figures.pen import Pen
 
 _RAW = 3.4
 """A reading as it was taken; points across."""
+
+_FINE = 4
+"""Parts of a point within which two dots are one: half a pixel of the picture, a fourteenth of a dot."""
 
 _SHAPE = 7.5
 """The shape that tells one line from another; points across."""
@@ -42,10 +45,10 @@ def draw_readings(pen: Pen) -> None:
         _scale(pen, strip, scale)
         for _, line in strip.lines:
             _line(pen, line, slots[line_key(line)], scale)
-        for _, line in strip.lines:
-            draw_alarms(pen, line, scale, named=len(strip.lines) > 1)
         _title(pen, strip, slots, band)
         _gaps(pen, strip, band, reasons)
+        for _, line in strip.lines:
+            draw_alarms(pen, line, scale, named=len(strip.lines) > 1)
 
 
 def _scale(pen: Pen, strip: Strip, scale: Scale) -> None:
@@ -90,7 +93,7 @@ def _gaps(pen: Pen, strip: Strip, band: Band, reasons: list[SafeText]) -> None:
 
 
 def _gap(pen: Pen, gap: Gap, strip: Strip, band: Band, reasons: list[SafeText]) -> None:
-    reason = reason_of(gap.reason)
+    axis, reason = pen.plan.axis, reason_of(gap.reason)
     whose = [line for _, line in strip.lines if gap in line.gaps]
     hatch = READINGS[reasons.index(reason) % len(READINGS)]
     pieces = [piece for piece in pen.pieces(gap.start, gap.end) if piece[1] - piece[0] > 1]
@@ -99,14 +102,14 @@ def _gap(pen: Pen, gap: Gap, strip: Strip, band: Band, reasons: list[SafeText]) 
     if not pieces:
         return
     left, right = max(pieces, key=lambda piece: piece[1] - piece[0])
-    text = reason if roomy(gap, pen.plan.axis) else pen.plan.letters.of(reason)
+    text = reason if roomy(gap, axis) else pen.plan.letters.of(reason) if holds_letter(gap, axis) else EMPTY
     if len(whose) < len(strip.lines):
         named = fill("{name}: {text}", name=line_name(whose[0].name), text=text)
         text = named if width(named) + 8 <= right - left else text
     if text and width(text) + 2 <= right - left + 8:
-        start, middle_ = (left + right - width(text)) / 2, band.middle + TEXT * 0.33
-        heights = (middle_, band.top + TEXT, band.bottom - TEXT * 0.4)
-        pen.free(Words(start, height, text, plate=Ink.WHITE) for height in heights)
+        starts = ((left + right - width(text)) / 2, left + 1, right - width(text) - 1)
+        heights = (band.middle + TEXT * 0.33, band.top + TEXT, band.bottom - TEXT * 0.4)
+        pen.free(Words(start, height, text, plate=Ink.WHITE) for start in starts for height in heights)
 
 
 def _line(pen: Pen, line: Series, look: int, scale: Scale) -> None:
@@ -120,11 +123,18 @@ def _line(pen: Pen, line: Series, look: int, scale: Scale) -> None:
     good = [(axis.x(t), scale.y(v)) for run in joined for t, v in run if axis.holds(t)]
     bad = [line.points[place] for place in sorted(line.artefacts) if math.isfinite(line.points[place][1])]
     if good:
-        pen.lines.append(Dots(tuple(good), Shape.DOT, _RAW, ink))
+        pen.lines.append(Dots(tuple(_seen(good)), Shape.DOT, _RAW, ink))
         pen.marks.append(Dots(tuple(_spaced(good)), shape, _SHAPE, ink))
     if bad:
         crosses = tuple((axis.x(t), scale.y(v)) for t, v in bad if axis.holds(t))
         pen.marks.append(Dots(crosses, Shape.CROSS, 8.0, Ink.BLACK))
+
+
+def _seen(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return readings less those whose dot lies on another's: of thousands most cannot be told apart."""
+    if len(points) <= PARTED_MOST:
+        return points
+    return list({(round(x * _FINE), round(y * _FINE)): (x, y) for x, y in points}.values())
 
 
 def _spaced(points: list[tuple[float, float]]) -> list[tuple[float, float]]:

@@ -3,23 +3,48 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from types import ModuleType
 
 from mmbuilder import registry
 from mmbuilder.safe.log import LoggedAction
 from mmbuilder.safe.terms import PaperSize
+from mmbuilder.safe.text import SafeText
 from mmbuilder.storyboard.blocks import Paper
 
 
-def write_paper(paper: Paper) -> dict[str, bytes]:
-    """Return the files of a paper by name, such as `handout.html`.
+@dataclass(frozen=True)
+class Written:
+    """A paper as files.
+
+    Attributes:
+        files: content by name, such as `handout.html`.
+        told: what its author has to know of how it came out.
+    """
+
+    files: dict[str, bytes]
+    told: tuple[SafeText, ...] = ()
+
+
+def write_paper(paper: Paper) -> Written:
+    """Write a paper in each of its formats.
 
     Raises:
         KeyError: the use asks for a format that no leaf writes.
     """
+    from mmbuilder.formats import handout_pdf
+
     writers = _writers("FORMAT")
-    chosen = [writers[name] for name in paper.formats]
-    return {f"{paper.slug}{leaf.SUFFIX}": leaf.write(paper.board, paper.sheet) for leaf in chosen}
+    files: dict[str, bytes] = {}
+    told: tuple[SafeText, ...] = ()
+    for name in paper.formats:
+        file = f"{paper.slug}{writers[name].SUFFIX}"
+        if name == handout_pdf.FORMAT:  # the one format that has pages to keep to
+            fitted = handout_pdf.fit(paper.board, paper.sheet)
+            files[file], told = fitted.pdf, fitted.told
+        else:
+            files[file] = writers[name].write(paper.board, paper.sheet)
+    return Written(files, told)
 
 
 def write_log(

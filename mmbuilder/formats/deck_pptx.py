@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mmbuilder.formats import _package
@@ -21,8 +21,26 @@ SUFFIX = ".pptx"
 _NOTHING_SAID = Wanted()
 
 
+@dataclass(frozen=True)
+class Deck:
+    """A deck as written.
+
+    Attributes:
+        pptx: the file.
+        board: what was told, each slide with the number of its sheets.
+    """
+
+    pptx: bytes
+    board: Storyboard
+
+
 def write(board: Storyboard, *, template: Path | None = None, wanted: Wanted = _NOTHING_SAID) -> bytes:
-    """Write the deck.
+    """Write the deck; arguments and errors as for `lay_out`."""
+    return lay_out(board, template=template, wanted=wanted).pptx
+
+
+def lay_out(board: Storyboard, *, template: Path | None = None, wanted: Wanted = _NOTHING_SAID) -> Deck:
+    """Write the deck, and say how many sheets each slide took.
 
     Args:
         board: what is told.
@@ -36,15 +54,14 @@ def write(board: Storyboard, *, template: Path | None = None, wanted: Wanted = _
 
     stage = given.stage(template, wanted) if template else house.stage()
     media = Media(stage.deck.part.package)
-    for slide in board.slides:
-        _told(stage, slide, board, media)
+    slides = tuple(replace(slide, sheets=_told(stage, slide, board, media)) for slide in board.slides)
     file = io.BytesIO()
     stage.deck.save(file)
-    return _package.close(file.getvalue())
+    return Deck(_package.close(file.getvalue()), replace(board, slides=slides))
 
 
-def _told(stage: Stage, slide: Slide, board: Storyboard, media: Media) -> None:
-    """Write one slide of the storyboard, on as many sheets as it takes."""
+def _told(stage: Stage, slide: Slide, board: Storyboard, media: Media) -> int:
+    """Write one slide of the storyboard, on as many sheets as it takes; return how many."""
     first, rest = _seats(stage, slide)
     made = sheets(slide, first, rest, stage.face)
     band = plain(board.banner), plain(board.use)
@@ -54,6 +71,7 @@ def _told(stage: Stage, slide: Slide, board: Storyboard, media: Media) -> None:
         upto = slide.seconds * place // len(made)
         notes.write(written, _said(slide) if place == 1 else (), upto - spent)
         spent = upto
+    return len(made)
 
 
 def _said(slide: Slide) -> tuple[SafeText, ...]:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from mmbuilder.formats._paper import page
+from mmbuilder.safe.text import SafeText, fill
 from mmbuilder.storyboard.blocks import Sheet, Storyboard
+from mmbuilder.storyboard.shortened import CUTS, Cut, shortened
 
 FORMAT = "pdf"
 """What a use calls it."""
@@ -25,17 +28,34 @@ class Fitted:
         pages: how many it has.
         points: what its text is set in.
         asked: how many pages it may have; no limit if None.
+        cut: how it was cut short to keep to them; None where it is whole.
     """
 
     pdf: bytes
     pages: int
     points: float
     asked: int | None
+    cut: Cut | None = None
 
     @property
     def fits(self) -> bool:
         """Whether it keeps to its pages; if not, something on it has to be shortened."""
         return self.asked is None or self.pages <= self.asked
+
+    @property
+    def told(self) -> tuple[SafeText, ...]:
+        """What its author has to know of how it came out."""
+        if self.cut is not None:
+            return (self.cut.told,)
+        if self.asked is None or self.fits:
+            return ()
+        return (
+            fill(
+                "It takes {pages} pages, not {asked}: too much for cutting short; leave something out.",
+                pages=self.pages,
+                asked=self.asked,
+            ),
+        )
 
 
 def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
@@ -44,23 +64,31 @@ def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
 
 
 def fit(board: Storyboard, sheet: Sheet = _SHEET) -> Fitted:
-    """Write the PDF, smaller until it fits, and say how it came out.
+    """Write the PDF, smaller until it fits, then cut short until it does, and say how it came out.
 
     Args:
         board: a storyboard made for paper (`storyboard.compose_papers`).
-        sheet: what it is printed on; if it does not fit even at the smallest size that can be
-            read, it has more pages, and nothing is left out.
+        sheet: what it is printed on; if it does not fit even when it is cut short, it has more
+            pages, and nothing is left out.
 
     Raises:
         LetterNotDrawn: a letter is in none of our fonts.
     """
     told = page.told(board, sheet)
     for points in page.SIZES:
-        written = page.pdf({**told, "size": points})
-        fitted = Fitted(written, pages_of(written), points, sheet.pages)
-        if fitted.fits:
-            break
-    return fitted
+        whole = _set(told, points, sheet)
+        if whole.fits:
+            return whole
+    for cut in CUTS:
+        short = replace(_set(page.told(shortened(board, cut), sheet), page.SIZES[-1], sheet), cut=cut)
+        if short.fits:
+            return short
+    return whole
+
+
+def _set(told: dict[str, Any], points: float, sheet: Sheet) -> Fitted:
+    written = page.pdf({**told, "size": points})
+    return Fitted(written, pages_of(written), points, sheet.pages)
 
 
 def pages_of(pdf: bytes) -> int:

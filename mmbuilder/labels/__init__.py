@@ -10,6 +10,7 @@ Source: GNU gettext manual, "The Format of PO Files"; language tags: BCP 47 (RFC
 from __future__ import annotations
 
 import gettext
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -72,6 +73,43 @@ def figures(number: str) -> str:
     """Return a number as `format()` made it with the signs of the language that is written now."""
     tongue = _tongue(_spoken.get())
     return number.translate({ord("."): tongue.decimal, ord(","): tongue.group})
+
+
+# --- figures with words among them ------------------------------------------------------------
+
+_NUMBER = re.compile(r"(?<![^\W\d_])\d+(?:,\d{3})*(?:\.\d+)?")
+WORD = re.compile(r"[^\W\d_]{3,}")
+"""What has none of these is figures and units alone, written alike in every language."""
+
+_BETWEEN = re.compile(r"( or | to |: |; |, | \(|\))")
+BETWEEN = (" or ", " to ")
+"""Words between the parts of a line of figures."""
+
+
+def shapes(text: str) -> list[str]:
+    """Return the parts of a line of figures as a catalogue has them: `{n1} mL in swabs`, ` or `, ...
+
+    A sentence is one part; of anything else, every second part is what stands between two others.
+    """
+    parts = [text] if text.endswith(".") else _BETWEEN.split(text)
+    return [_shape(part) for part in parts]
+
+
+def _shape(part: str) -> str:
+    places = iter(range(1, len(part) + 1))
+    return _NUMBER.sub(lambda found: f"{{n{next(places)}}}", part)
+
+
+def told(text: str) -> str:
+    """Return a line of figures, as a figure of the clinic tells it, in the language that is written now."""
+    numbers = map(figures, _NUMBER.findall(text))
+    return "".join(_filled(shape, numbers) for shape in shapes(text))
+
+
+def _filled(shape: str, numbers: Iterator[str]) -> str:
+    count = len(re.findall(r"\{n\d+\}", shape))
+    places = {f"n{place}": next(numbers) for place in range(1, count + 1)}
+    return (say(shape) if shape in BETWEEN or WORD.search(shape) else shape).format_map(places)
 
 
 @cache

@@ -6,10 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from mmbuilder.case.decided import Ruling, text_hash
-from mmbuilder.case.freetext import plain
+from mmbuilder.case.freetext import Path, plain
+from mmbuilder.case.model import Case
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.casefile.places import place
-from mmbuilder.scrub.decided import Rulings
+from mmbuilder.casefile.shape import slot_at
+from mmbuilder.page.form.layout import called
+from mmbuilder.page.proposals import as_box, grouped
+from mmbuilder.scrub.decided import Rulings, open_boxes, open_words
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.walk import Texts
 
@@ -82,9 +86,29 @@ def findings(folder: CaseFolder, plan: RedactionPlan) -> Findings:
     for item in Texts(folder.case, folder.previous).items:
         for span in plan.texts.get(item.path, ()):
             heap = _heap(span, rulings.of(item.value, span))
-            sorted_.setdefault(heap, []).append((span, _seen(place(item.path), item.value, span)))
+            sorted_.setdefault(heap, []).append((span, _seen(_where(item.path), item.value, span)))
     names = ("open", "declared", "dates", "decided_gone", "decided_kept", "left")
     return Findings(*(_grouped(sorted_.get(name, ())) for name in names))
+
+
+def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, int]]:
+    """Return what nobody has decided: findings in words, and places by the number of their picture.
+
+    Places are counted as "Cover" puts them: the pieces of one line together.
+    """
+    words = len(open_words(Texts(folder.case, folder.previous).items, plan, folder.decided))
+    places = {}
+    for number, boxes in open_boxes(plan).items():
+        drawn = [box for box in plan.images[number] if box.layer is Layer.AUTHOR]
+        covers = [as_box(box) for box in drawn if box.decision is not Decision.KEEP]
+        keeps = [as_box(box) for box in drawn if box.decision is Decision.KEEP]
+        places[number] = len(grouped(boxes, covers, keeps))
+    return words, places
+
+
+def _where(path: Path) -> str:
+    """Tell a place as the form does; one that the form does not ask for as a fault would."""
+    return called(Case, path) if slot_at(Case, path) is not None else place(path)
 
 
 def _heap(span: Span, ruling: Ruling | None) -> str:

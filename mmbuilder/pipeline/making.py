@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-import io
 import json
-import re
-import zipfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,7 +19,7 @@ from mmbuilder.safe.terms import Use, YesNo
 if TYPE_CHECKING:
     from mmbuilder.formats._pptx.stage import Wanted
     from mmbuilder.scrub.plan import RedactionPlan
-    from mmbuilder.storyboard.blocks import Paper, Storyboard
+    from mmbuilder.storyboard.blocks import Storyboard
 
 DECK = "deck.pptx"
 """Under this name among the files made."""
@@ -69,12 +66,16 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     plan = reviewed(folder, plan) if options.final else plan
     case = apply(folder, plan)
     board = compose(case, use, draft=plan.draft, working=options.working)
-    files = {DECK: deck_pptx.write(board, template=options.template, wanted=_wanted(folder, use, options))}
+    deck = deck_pptx.lay_out(board, template=options.template, wanted=_wanted(folder, use, options))
+    board, files = deck.board, {DECK: deck.pptx}
     papers = compose_papers(
         case, board, use, size=folder.department.paper, draft=plan.draft, working=options.working
     )
+    shortened: list[str] = []
     for paper in papers:
-        files |= write_paper(paper)
+        written = write_paper(paper)
+        files |= written.files
+        shortened += (f"{paper.slug}.pdf: {told.reveal()}" for told in written.told)
     rows = action_log(case)
     logs = write_log(rows, uses.load(use).log, folder.department.paper)
     identifiers = known(folder)
@@ -82,18 +83,8 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
     for name, content in {**files, **logs}.items():
         guard(f"{stem(folder, use)}-{name}", content, dated if name in logs else identifiers)
     look_again(files[DECK], case, folder, plan)
-    facts = _facts(folder, plan, board, files[DECK])
-    return Made({**files, **logs}, {**facts, "too_long": list(_too_long(papers, files))})
-
-
-def _too_long(papers: Sequence[Paper], files: dict[str, bytes]) -> Iterator[str]:
-    """Yield each paper that took more pages than its use gives it, set as small as can be read."""
-    from mmbuilder.formats.handout_pdf import pages_of
-
-    for paper in papers:
-        name, given = f"{paper.slug}.pdf", paper.sheet.pages
-        if given is not None and name in files and (taken := pages_of(files[name])) > given:
-            yield f"{name} takes {taken} pages, not {given}; shorten the longest texts"
+    facts = _facts(folder, plan, board)
+    return Made({**files, **logs}, {**facts, "too_long": shortened})
 
 
 def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:
@@ -109,7 +100,7 @@ def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:
     )
 
 
-def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard, deck: bytes) -> dict[str, object]:
+def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard) -> dict[str, object]:
     """Return what the report says: counts and our own words only."""
     from mmbuilder.scrub.reidentify import circumstances_of, singled_out
     from mmbuilder.scrub.report import of_case
@@ -119,10 +110,10 @@ def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard, deck: byt
     recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder)))
     return {
         "reviewed_by": plan.reviewed_by,
-        "slides": _sheets(deck),
+        "slides": sum(slide.sheets for slide in board.slides),
         "seconds": timed.budget,
         "needs": timed.needs,
-        "to_cut": [one.number for one in timed.to_cut],
+        "to_cut": [number for one in timed.to_cut for number in one.sheets],
         "removed": plan.counts(),
         "detectors": list(plan.detectors),
         "unchecked": list(plan.unchecked),
@@ -146,12 +137,6 @@ def _rules(plan: RedactionPlan) -> list[str]:
 def stem(folder: CaseFolder, use: Use) -> str:
     """What the name of every result starts with: the code of the case and the use."""
     return f"{folder.case.code}-{use.value.replace(' ', '-')}"
-
-
-def _sheets(deck: bytes) -> int:
-    """Count the slides as written: a long one goes on over two."""
-    with zipfile.ZipFile(io.BytesIO(deck)) as archive:
-        return sum(re.fullmatch(r"ppt/slides/slide\d+\.xml", name) is not None for name in archive.namelist())
 
 
 def name_of(folder: CaseFolder, use: Use, options: BuildOptions) -> str:

@@ -51,7 +51,7 @@ class BuildReport:
         slides: number of slides.
         seconds: time budget of the deck.
         needs: seconds that its words, pictures and silences take (see `storyboard.timing`).
-        to_cut: numbers of the slides to leave out so that it fits.
+        to_cut: numbers of the slides to leave out so that it fits and the room has its time.
         removed: replacements by kind.
         detectors: every detector that ran.
         unchecked: what nothing looked at.
@@ -60,7 +60,7 @@ class BuildReport:
         circumstances: all circumstances told, in closed words; `across` compares them.
         across: what this case has in common with others of the same call.
         left_out: slides that the use asks for and the case has nothing for.
-        too_long: papers that took more pages than their use gives them.
+        too_long: papers that were cut short to keep to the pages of their use, or took more.
         warnings: faults that did not stop the build.
         kept: a deck that somebody had changed since it was built, put aside under this name.
         reused: nothing had changed, so the earlier result was written again.

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
+from mmbuilder.review.counted import counted
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.log import LoggedAction
 from mmbuilder.safe.moment import Elapsed, Moment
@@ -335,6 +336,17 @@ class Harm:
 
 
 @dataclass(frozen=True)
+class Parted:
+    """Two scales of harm that part on the facts, each right by its own definition."""
+
+    scale: Scale
+    grade: SafeText
+    other: Scale
+    other_grade: SafeText
+    why: SafeText
+
+
+@dataclass(frozen=True)
 class Outcome:
     """How it ended, as far as it has."""
 
@@ -346,6 +358,8 @@ class Outcome:
     visits: tuple[Visit, ...] = ()
     monitoring: tuple[Watch, ...] = ()
     harm: Harm | None = None
+    parted: tuple[Parted, ...] = ()
+    """Where the scales of harm part, if the case grades harm on one of them."""
     highest: SafeText = EMPTY
     """The highest Clavien-Dindo grade, where there are several: one for each complication."""
 
@@ -410,8 +424,15 @@ class Action:
             (self.owner, wording("owner role")),
             (self.due, wording("due date")),
             (self.measure, wording("measure")),
+            (self.counted, wording("how it is counted")),
         )
         return tuple(name for value, name in parts if not value)
+
+    @property
+    def counted(self) -> bool:
+        """Whether its measure, if it has one, says what is counted out of what, or up to which target."""
+        said = bool(self.out_of or self.target) or not self.measure
+        return said or counted(self.measure.reveal())
 
 
 @dataclass(frozen=True)

@@ -99,6 +99,17 @@ def ours(key: MintKey, text: str) -> SafeText:
     return _later(labels.say, text)
 
 
+def figured(key: MintKey, text: str) -> SafeText:
+    """Figures with words of ours among them, as a figure of the clinic comes out.
+
+    Raises:
+        TypeError: the key is not the mint's.
+    """
+    if key is not _KEY:
+        raise TypeError("words from data are minted where the data is read")
+    return _later(labels.told, text)
+
+
 def wording(text: LiteralString) -> SafeText:
     """Words of our own, written in the source."""
     return _later(labels.say, text)

@@ -4,28 +4,43 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Protocol, cast
+from typing import TYPE_CHECKING, Protocol, cast
 
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.errors import FileRefused, MissingDependency
 from mmbuilder.scrub import textfile
-from mmbuilder.scrub.containers.base import Tools
+from mmbuilder.scrub.containers.base import CleanText, Tools
 from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.findings import Finding, Look, of_box, of_span, parted
+from mmbuilder.scrub.findings import Finding, Look, of_box, of_span, parted, replaced
 from mmbuilder.scrub.images import metadata, regions, sniff
 from mmbuilder.scrub.images.decode import decode_all, read
+from mmbuilder.scrub.images.drawings import alike, is_drawing
+from mmbuilder.scrub.images.finders import _allow
+from mmbuilder.scrub.images.flat import without_covers
+from mmbuilder.scrub.plan import Decision, PixelBox, Span
+from mmbuilder.scrub.printed import nameless, spared
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.needle import markup_words
 from mmbuilder.scrub.sweep.parts import Piece, is_zip, pieces
 from mmbuilder.scrub.sweep.views import is_text, texts
 
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+    from PIL.Image import Image
+
 _PARAGRAPH = re.compile(
-    r"</(?:\w+:)?(?:p|text|title|desc|si|li|td|th|h[1-6]|cell|comment|is)\s*>|<(?:\w+:)?br\s*/?>"
+    r"</(?:\w+:)?(?:p|text|title|desc|si|li|td|th|h[1-6]|cell|c|oddHeader|oddFooter|comment|is|tableStyleId)\s*>|<(?:\w+:)?br\s*/?>"
 )
+_MEASURE = re.compile(r"\d{1,5}|\d*\.\d+")
+"""Figures too few to be somebody's number, or a length."""
+_CSS = re.compile(r"(?<=<style)[^<]*(?=</style>)")
+_STYLE = re.compile(r"\{[0-9A-F]{8}(?:-[0-9A-F]{4}){3}-[0-9A-F]{12}\}")
+"""The number of a table's style (ECMA-376-1, 21.1.3.11 tableStyleId)."""
 _TAG = re.compile(r"<[^>]*>")
 _SHOWN = re.compile(r'\b(?:descr|title|alt|tooltip)="([^"]+)"')
 _EXTERNAL = re.compile(r'TargetMode\s*=\s*"External"')
@@ -90,17 +105,24 @@ def inspect(path: Path, declared: Declared | None = None) -> Inspection:
         FileRefused: it cannot be opened, is damaged, or unpacks beyond the bounds.
     """
     data = read(path)
-    look = Looker(declared)
+    drawings = [piece.data for piece in pieces("the file", data) if is_drawing(piece.data)]
+    look = Looker(declared, drawings)
     for piece in pieces("the file", data):
         look.into(piece, packed=is_zip(data))
     return Inspection(path, *parted(dict.fromkeys(look.findings)), tuple(dict.fromkeys(look.notes)))
 
 
 class Looker:
-    """Looks into one piece after another, and keeps what was found and what was not looked at."""
+    """Looks into one piece after another, and keeps what was found and what was not looked at.
 
-    def __init__(self, declared: Declared | None) -> None:
-        self._scrubber = Scrubber(Index(declared or Declared()))
+    Args:
+        declared: the private list.
+        drawings: of the same file, whose words are looked at as text: a picture of one may show them.
+    """
+
+    def __init__(self, declared: Declared | None, drawings: Sequence[bytes] = ()) -> None:
+        self._drawings = drawings
+        self._scrubber = _Sparing(Index(declared or Declared()))
         self.findings: list[Finding] = []
         self.notes = list(unchecked())
 
@@ -130,7 +152,24 @@ class Looker:
             return
         for number, frame in enumerate(frames, 1):
             name = f"picture {number}" if len(frames) > 1 else "picture"
-            self.findings += [of_box(box, f"{where}: {name}") for box in regions.find_regions(frame.image)]
+            self.findings += [of_box(box, f"{where}: {name}") for box in self._seen(frame.image)]
+
+    def _seen(self, image: Image) -> tuple[PixelBox, ...]:
+        if not any(finder.LOOKS_FOR for finder in regions.finders()):
+            return ()
+        found = regions.find_read(without_covers(image), self._passes)
+        if all(box.decision is Decision.KEEP for box in found):
+            return found
+        maps = [like for drawing in self._drawings if (like := alike(image, drawing)) is not None]
+        return tuple(_explained(box, maps) for box in found)
+
+    def _passes(self, words: str) -> str:
+        """Return why a line that was read in a picture may stay; nothing if it may not."""
+        if _allow.allowed(words):
+            return READ
+        (found,) = self._scrubber.look([words])
+        gone = any(span.decision is Decision.REPLACE for span in found)
+        return READ if not gone and nameless(words) else ""
 
     def _leaf(self, leaf: Looking, piece: Piece, where: str) -> None:
         try:
@@ -146,6 +185,31 @@ class Looker:
             for finding in found
         ]
         self.notes += [*not_read(leaf), *(f"pictures: {words}" for words in regions.unchecked())]
+
+
+def _explained(box: PixelBox, maps: Sequence[NDArray[np.uint8]]) -> PixelBox:
+    """Return a box, to stay if the picture there is just as a drawing of the same file."""
+    rows, columns = slice(box.top, box.bottom), slice(box.left, box.right)
+    if box.decision is Decision.REPLACE and any(like[rows, columns].all() for like in maps):
+        return replace(box, decision=Decision.KEEP, reason=DRAWN)
+    return box
+
+
+DRAWN = "as the drawing beside it has it, whose words are looked at as text"
+READ = "read: known words and short numbers, in which nobody is found"
+
+
+class _Sparing(Scrubber):
+    """Looks as the scrubber does, and leaves what in a finished file is no name."""
+
+    def look(self, texts: Sequence[str]) -> list[Sequence[Span]]:
+        """Return what was found in each text, with what may stay among it."""
+        return [spared(text, spans) for text, spans in zip(texts, super().look(texts), strict=True)]
+
+    def text(self, text: str) -> CleanText:
+        """Scrub one text; what may stay is no finding."""
+        spans = tuple(span for span in textfile.find(text, self.look) if span.decision is Decision.REPLACE)
+        return CleanText(replaced(text, list(spans)), spans)
 
 
 class Looking(Leaf, Protocol):
@@ -167,7 +231,7 @@ def _looking(data: bytes) -> Looking | None:
 def place_of(piece: Piece) -> str:
     """The name of a part where it is one of the format's own, else its number: a name can identify."""
     words = [fold(part) for word in tokens(piece.label) for part in humps(word)]
-    usual = all(len(word) < 4 or word.isdigit() or word in markup_words() | _PART_WORDS for word in words)
+    usual = all(len(word) < 4 or word.isdigit() or _usual(word) for word in words)
     long = any(word.isdigit() and len(word) > 3 for word in words)
     return piece.label if piece.label and usual and not long else piece.name
 
@@ -229,10 +293,22 @@ _PART_WORDS = frozenset(
 """Words that names of parts are made of, besides those in `markup_words.txt`."""
 
 
+def _own(text: str) -> str:
+    """Return a text without the words of the formats themselves."""
+    return _LETTERS.sub(lambda found: "" if _usual(found[0]) else found[0], text)
+
+
+def _usual(word: str) -> bool:
+    return fold(word) in markup_words() | _PART_WORDS
+
+
+_LETTERS = re.compile(r"[^\W\d_]+")
+
+
 def _named(piece: Piece, where: str, look: Look) -> Iterator[Finding]:
     last = piece.label.rpartition(" > ")[2]
     yield from (Finding(kind, where) for pattern, kind in _PARTS if pattern.search(last))
-    (spans,) = look([last.replace("_", " ")])
+    (spans,) = look([_own(last.replace("_", " "))])
     yield from (of_span(span, f"{piece.name}, its name") for span in spans)
 
 
@@ -262,9 +338,10 @@ def _properties(text: str, where: str) -> Iterator[Finding]:
 
 def _paragraphs(text: str) -> Iterator[tuple[str, str]]:
     """Words of each paragraph with its number, runs joined; then alternative texts and titles."""
-    for number, part in enumerate(_PARAGRAPH.split(text), 1):
+    shown = _CSS.sub(lambda found: _own(found[0]), text)
+    for number, part in enumerate(_PARAGRAPH.split(shown), 1):
         words = html.unescape(_TAG.sub("" if _RUN.search(part) else " ", part)).strip()
-        if words and not words.replace(".", "").isdigit():
+        if words and not _MEASURE.fullmatch(words) and not _STYLE.fullmatch(words):
             yield f"paragraph {number}", words
     for number, words in enumerate(_SHOWN.findall(text), 1):
         yield f"description {number}", html.unescape(words)

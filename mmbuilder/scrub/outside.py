@@ -18,7 +18,7 @@ from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.plan import Span
 
 AGE, TIME = "exact age", "time of day"
-_LETTER = "C"
+LETTER = "C"
 _SURE = 0.6
 """Below every pattern: an identifier that holds such figures is told as what it is."""
 
@@ -34,6 +34,6 @@ class Outside:
         if self._counting is None or path[:1] == ("references",) or path == ("patient", "age"):
             return
         for age in told_age.find(text):
-            yield Span(age.start, age.end, AGE, _LETTER, age.instead, _SURE)
+            yield Span(age.start, age.end, AGE, LETTER, age.instead, _SURE)
         for time, instead in self._counting.find(text):
-            yield Span(time.start, time.end, TIME, _LETTER, instead, _SURE)
+            yield Span(time.start, time.end, TIME, LETTER, instead, _SURE)

@@ -8,7 +8,7 @@ from itertools import chain
 
 from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.scrub import declared, stills
+from mmbuilder.scrub import declared, outside_pictures, stills
 from mmbuilder.scrub.code import check_code
 from mmbuilder.scrub.decided import ruled
 from mmbuilder.scrub.declared import Index
@@ -58,9 +58,9 @@ def with_pictures(
     """Return the plan of a whole case from what was found in its words and in its pictures."""
     return replace(
         words,
-        images=boxes,
+        images=outside_pictures.clocks(folder, boxes),
         detectors=(*words.detectors, *stills.finders(folder)),
-        unchecked=(*words.unchecked, *stills.unchecked(folder)),
+        unchecked=(*words.unchecked, *stills.unchecked(folder), *outside_pictures.unchecked(folder)),
     )
 
 

@@ -24,6 +24,7 @@ from mmbuilder.casefile.places import place
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.resources import templates
 from mmbuilder.safe.terms import Reviewer
+from mmbuilder.scrub import outside
 from mmbuilder.scrub.findings import NO_REASON, Finding
 from mmbuilder.scrub.images.regions import PIXEL_RISKS
 from mmbuilder.scrub.layers import NoNameModel
@@ -291,7 +292,8 @@ def _kept(rows: Iterable[_Row]) -> tuple[Kept, ...]:
 def _letters() -> dict[str, str]:
     from mmbuilder.scrub.layers import detectors
 
-    return {leaf.KIND: leaf.LETTER for leaf in detectors().values()}
+    for_outside = dict.fromkeys((outside.AGE, outside.TIME), outside.LETTER)
+    return {leaf.KIND: leaf.LETTER for leaf in detectors().values()} | for_outside
 
 
 def _letter(kind: str) -> str:

@@ -11,12 +11,17 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 
+from mmbuilder import labels
 from mmbuilder.case.identifiers import Declared, NumberKind, PersonRole, PlaceKind
 from mmbuilder.scrub.words import TITLES
 
 OVER_89 = "90 or older"
 """45 CFR 164.514(b)(2)(i)(C): ages over 89 may be put into one category of age 90 or older."""
+
+MEETING = ("the day of this meeting", "day of this meeting")
+"""What is told of a date that is the meeting's; without the article after one of the author's."""
 
 _KINDS_OF_NUMBER = {
     NumberKind.RECORD: "H",
@@ -122,7 +127,7 @@ def day_words(days: int) -> str:
 def from_meeting(days: int) -> str:
     """`8 weeks after this meeting`, `3 days before this meeting`."""
     if days == 0:
-        return "the day of this meeting"
+        return MEETING[0]
     return f"{_length(abs(days))} {'after' if days > 0 else 'before'} this meeting"
 
 
@@ -188,14 +193,46 @@ def _told_before(role: str) -> re.Pattern[str]:
 
 # --- what a saved plan may hold ----------------------------------------------------------------
 
-_ROLES = "|".join(sorted({role.value for role in PersonRole} | {"doctor"}))
-_PLACES = "|".join(sorted(kind.value.capitalize() for kind in PlaceKind))
-_BRACKETS = (
-    "record number|national number|accession number|incident number|phone number|serial number|lot number"
-    "|number|removed|e-mail address|web address|network address|date|day of the week|postal code|name"
-    "|user name|account number|licence number|number plate|place|address|employer|bed|health plan number|fax number"
-    "|vehicle number|device number|donation number|age|time"
+ROLES = tuple(sorted({role.value for role in PersonRole} | {"doctor"}))
+PLACES = tuple(sorted(kind.value for kind in PlaceKind))
+BRACKETS = tuple(
+    [
+        "record number",
+        "national number",
+        "accession number",
+        "incident number",
+        "phone number",
+        "serial number",
+        "lot number",
+        "number",
+        "removed",
+        "e-mail address",
+        "web address",
+        "network address",
+        "date",
+        "day of the week",
+        "postal code",
+        "name",
+        "user name",
+        "account number",
+        "licence number",
+        "number plate",
+        "place",
+        "address",
+        "employer",
+        "bed",
+        "health plan number",
+        "fax number",
+        "vehicle number",
+        "device number",
+        "donation number",
+        "age",
+        "time",
+    ]
 )
+"""Words of the stand-ins: of a person, of a place, and in brackets of anything else."""
+
+_ROLES, _PLACES, _BRACKETS = map("|".join, (ROLES, PLACES, BRACKETS))
 _OUTSIDE = r"T[+−]\d{1,2}:\d\d| ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
 """What a report for outside says in place of a time of day and of an exact age."""
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
@@ -212,16 +249,28 @@ _NOT_A_DATE = (
     r"(?![\w/])(?!\s*[./:,-]\s*\d)(?!(?:\s+of)?[\s-]+"
     r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b)"
 )
-PROTECTED = re.compile(
-    rf"\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]"
-    rf"|\b(?:{_ROLES}|{_PLACES}) (?-i:[A-Z])\d{{0,2}}{_NOT_A_NAME}|\bDay −?\d{{1,6}}{_NOT_A_DATE}"
-    rf"|{re.escape(OVER_89)}",
-    re.IGNORECASE,
-)
-"""Stand-ins in a file scrubbed before: what lies wholly in one is not found again, unless declared.
 
-A case is raw, so nothing in it is taken for a stand-in (`propose`).
-"""
+
+def _said(words: Sequence[str]) -> str:
+    """Words in every language we write."""
+    said = set[str]()
+    for language in labels.languages():
+        with labels.speaking(language):
+            said |= {labels.say(one) for one in words}
+    return "|".join(map(re.escape, sorted(said, key=lambda one: (-len(one), one))))
+
+
+@cache
+def _protected() -> re.Pattern[str]:
+    bearers = _said((*ROLES, *PLACES))
+    brackets = _said([f"[{words}]" for words in BRACKETS])
+    days = _said(("Day {day}",)).replace(re.escape("{day}"), r"−?\d{1,6}")
+    return re.compile(
+        rf"{brackets}|\[(?:{_BRACKETS}) [A-Z]\d*\]|\[ZIP \d{{3}}xx\]"
+        rf"|\b(?:{bearers}) (?-i:[A-Z])\d{{0,2}}{_NOT_A_NAME}|\b(?:{days}){_NOT_A_DATE}"
+        rf"|{_said((OVER_89,))}",
+        re.IGNORECASE,
+    )
 
 
 def is_stand_in(words: str) -> bool:
@@ -230,8 +279,12 @@ def is_stand_in(words: str) -> bool:
 
 
 def protected(raw: str) -> list[tuple[int, int]]:
-    """Return where stand-ins already are."""
-    return [found.span() for found in PROTECTED.finditer(raw)]
+    """Return where stand-ins of an earlier scrubbing are, in any language we write.
+
+    What lies wholly in one is not found again, unless it was declared. A case is raw, so nothing in
+    it is taken for a stand-in (`propose`).
+    """
+    return [found.span() for found in _protected().finditer(raw)]
 
 
 def overlaps(start: int, end: int, spans: Sequence[tuple[int, int]]) -> bool:

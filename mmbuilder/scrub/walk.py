@@ -70,8 +70,8 @@ class Texts:
 
 
 def digest(folder: CaseFolder, texts: Texts) -> str:
-    """Return the hash of all that a plan depends on: texts with their places, pictures, private files."""
-    total = hashlib.sha256()
+    """Return the hash of all that a plan depends on: the use, texts with their places, pictures, private files."""
+    total = hashlib.sha256(folder.case.use.value.encode())  # what goes outside loses more
     for item in texts.items:
         total.update(repr((item.path, item.value)).encode("utf-8", "surrogatepass"))
     for frame in folder.case.frames:

@@ -142,6 +142,8 @@ class Slide:
         seconds: time budget.
         pause: the room is stopped here; nothing later may be told on it or before it.
         beside: the first block stands left, the rest right of it.
+        sheets: how many the deck shows it on; known once a deck is written.
+        cut: its turn to be left out when time is short; 0 for what a meeting must have.
     """
 
     kind: str
@@ -151,6 +153,8 @@ class Slide:
     seconds: int = 60
     pause: bool = False
     beside: bool = False
+    sheets: int = 1
+    cut: int = 0
 
 
 @dataclass(frozen=True)
@@ -166,6 +170,7 @@ class Storyboard:
         draft: nobody has reviewed the removal of identifiers; every output says so.
         left_out: slides that the use asks for and the case has nothing for, with the reason.
         paper: what the paper is called, such as "handout"; empty for the deck.
+        discussion: seconds of the whole that are the room's.
     """
 
     code: SafeText
@@ -176,6 +181,7 @@ class Storyboard:
     draft: bool = True
     left_out: tuple[SafeText, ...] = ()
     paper: SafeText = EMPTY
+    discussion: int = 0
 
 
 @dataclass(frozen=True)

@@ -88,7 +88,7 @@ class _Telling:
         for planned in (entry for entry in entries if entry.when in (None, self.case.course)):
             given = Context(self.case, self.timeline, self.grid, self.spec, planned, self.working)
             made = kinds[planned.kind].make(given)
-            slides.extend(made)
+            slides.extend(replace(slide, cut=planned.cut) for slide in made)
             if not made:
                 left_out.append(kinds[planned.kind].MISSING)
         return slides, tuple(left_out)
@@ -103,6 +103,7 @@ class _Telling:
             banner=_banner(self.case, self.spec.confidentiality, self.draft),
             draft=self.draft,
             left_out=left_out,
+            discussion=round(self.spec.discussion * 60),
         )
 
 

@@ -1,7 +1,7 @@
 """How long a deck takes to tell, from its words, its pictures and its pauses, against its budget.
 
 An estimate to rehearse by: the presenter's pace, the room's questions and the walk to the
-front are not in it. All three rates are common practice, no source.
+front are not in it. The rates are common practice, no source.
 """
 
 from __future__ import annotations
@@ -28,14 +28,14 @@ from mmbuilder.storyboard.blocks import (
 WORDS_A_MINUTE = 130
 """A calm speaking pace."""
 
+READ_A_MINUTE = 240
+"""What the room reads to itself while the presenter waits, such as a table."""
+
 LOOK = 10
 """Seconds for the room to take in a chart or a picture."""
 
 SILENCE = 20
 """Seconds that a pause waits in silence; its discussion has the rest of its budget."""
-
-NEVER_CUT = frozenset({"title", "timeline_whole", "outcome", "held", "actions", "take_away"})
-"""What a short meeting drops first must not be these."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class Timed:
 
     Attributes:
         slide: the slide.
-        number: its place, from 1.
+        number: of its first sheet in the deck, from 1.
         starts: seconds on the running clock when it comes up, by the budgets before it.
         needs: seconds its words, pictures and silence take.
     """
@@ -53,6 +53,11 @@ class Timed:
     number: int
     starts: int
     needs: int
+
+    @property
+    def sheets(self) -> range:
+        """Numbers of its sheets in the deck."""
+        return range(self.number, self.number + self.slide.sheets)
 
     @property
     def over(self) -> int:
@@ -67,10 +72,12 @@ class Timing:
     Attributes:
         slides: each slide's.
         budget: seconds that the use gives the whole.
+        discussion: seconds of them that are to be the room's.
     """
 
     slides: tuple[Timed, ...]
     budget: int
+    discussion: int = 0
 
     @property
     def needs(self) -> int:
@@ -78,15 +85,20 @@ class Timing:
         return sum(timed.needs for timed in self.slides)
 
     @property
+    def left(self) -> int:
+        """Seconds that the telling leaves to the room, the silence of the pauses with them."""
+        return self.budget - self.needs + sum(_silence(timed.slide) for timed in self.slides)
+
+    @property
     def to_cut(self) -> tuple[Timed, ...]:
-        """Slides to leave out so that the rest fits: the longest first, none that a meeting must have."""
-        excess, cut = self.needs - self.budget, []
-        open_to_it = [timed for timed in self.slides if timed.slide.kind not in NEVER_CUT]
-        for timed in sorted(open_to_it, key=lambda one: (-one.needs, one.number)):
+        """Slides to leave out so that the room has its time: in the order of the use, as few as will do."""
+        excess, cut = self.discussion - self.left, []
+        open_to_it = [timed for timed in self.slides if timed.slide.cut]
+        for timed in sorted(open_to_it, key=lambda one: (one.slide.cut, one.number)):
             if excess <= 0:
                 break
             cut.append(timed)
-            excess -= timed.needs
+            excess -= timed.needs - _silence(timed.slide)
         return tuple(sorted(cut, key=lambda one: one.number))
 
 
@@ -97,22 +109,29 @@ def timing(board: Storyboard, budget: int | None = None) -> Timing:
         board: the deck's storyboard.
         budget: seconds that it has; what its slides have together if not given.
     """
-    slides, starts = [], 0
-    for number, slide in enumerate(board.slides, 1):
+    slides, starts, number = [], 0, 1
+    for slide in board.slides:
         slides.append(Timed(slide, number, starts, needed(slide)))
-        starts += slide.seconds
-    return Timing(tuple(slides), starts if budget is None else budget)
+        starts, number = starts + slide.seconds, number + slide.sheets
+    return Timing(tuple(slides), starts if budget is None else budget, board.discussion)
 
 
 def needed(slide: Slide) -> int:
-    """Seconds to tell a slide: its words at a calm pace, a look at each picture, the silence of a pause."""
-    words = slide.headline.words() + sum(text.words() for block in slide.blocks for text in _read(block))
+    """Seconds to tell a slide: words, tables as they are read, looks at pictures, the silence of a pause."""
+    tables = [block for block in slide.blocks if isinstance(block, Table)]
+    told = [block for block in slide.blocks if not isinstance(block, Table)]
+    words = slide.headline.words() + sum(text.words() for block in told for text in _said(block))
+    read = sum(text.words() for block in tables for text in _said(block))
     looks = sum(isinstance(block, Picture | TimeChart | Diagram) for block in slide.blocks)
-    return round(words * 60 / WORDS_A_MINUTE) + LOOK * looks + (SILENCE if slide.pause else 0)
+    return round(words * 60 / WORDS_A_MINUTE + read * 60 / READ_A_MINUTE) + LOOK * looks + _silence(slide)
 
 
-def _read(block: Block) -> Iterator[SafeText]:
-    """Yield what the room reads; the words within a drawing are looked at, not read out."""
+def _silence(slide: Slide) -> int:
+    return SILENCE if slide.pause else 0
+
+
+def _said(block: Block) -> Iterator[SafeText]:
+    """Yield what is told or read; the words within a drawing are looked at, not read out."""
     match block:
         case Paragraph(text=text) | Callout(text=text):
             yield text

@@ -24,6 +24,7 @@ class Planned(BaseModel):
         slices: whether the chart is shown again, cut, before each decision.
         strongest: how many factors, or previous actions, the slide shows.
         when: only in a story of this kind; in every story if None.
+        cut: its turn to be left out when time is short, from 1; 0 for what a meeting must have.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
@@ -35,6 +36,7 @@ class Planned(BaseModel):
     slices: bool = False
     strongest: int = 5
     when: Course | None = None
+    cut: int = Field(default=0, ge=0)
 
 
 class Paper(BaseModel):
@@ -88,6 +90,8 @@ class UseSpec(BaseModel):
 
     use: Use
     minutes: float = Field(gt=0)
+    discussion: float = Field(default=0, ge=0)
+    """Minutes of them that are the room's."""
     age: Literal["years", "decade"]
     closing: str
     slides: tuple[Planned, ...] = Field(min_length=1)

@@ -11,7 +11,6 @@ from collections.abc import Callable, Sequence
 from itertools import chain
 
 from mmbuilder.scrub.layers import Finder, NoNameModel, Patterns
-from mmbuilder.scrub.names import NameModel
 from mmbuilder.scrub.propose import in_texts
 from mmbuilder.scrub.untitled import UntitledNames
 from tests.scrub.names import corpus
@@ -74,8 +73,7 @@ def main() -> None:
     print("own sets, held out     ", scored(sets, "held"))
     print("names and keep sets    ", scored(other(), "held"))
     texts = [passage.text for passage in chain(sets, other())]
-    model = NameModel()
-    for name, make in (("without the name model", NoNameModel), ("with it", lambda: UntitledNames(model))):
+    for name, make in (("without the name model", NoNameModel), ("with it", UntitledNames)):
         speed(f"{name}, in one call", [texts], make)
         for size in NOTES:
             speed(f"{name}, notes of {size}", [[note] for note in notes(texts, size)], make)

@@ -342,3 +342,100 @@ def test_decimals_stop_within_a_hundredth_and_at_the_twelfth(value, least, digit
 def test_how_an_acuity_was_written(text, how):
     assert line(text)[0] == how
     assert line(text)[2] == 0.0
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("day 1 18:00 to day 1 17:59", "an end before its start"),
+        ("day 0 18:00 to day 7 18:01", "more than 7 days"),
+    ],
+)
+def test_a_cold_time_with_its_days_runs_forward_and_not_for_ever(text, found):
+    with pytest.raises(InputFault) as told:
+        work("ischaemia time", {"kind": "cold", "from to": text})
+    (fault,) = told.value.faults
+    assert (fault.name, fault.found) == ("from to", found)
+    assert fault.expected == "the earlier day and time first, at most 7 days before the later"
+    assert fault.why == "one of the two was written wrong, and nobody can tell which"
+    assert fault.example == "from to: day 0 18:00 to day 1 16:30"
+
+
+@pytest.mark.parametrize(
+    ("text", "minutes"),
+    [
+        ("day 1 18:00 to day 1 18:00", "0 min"),
+        ("day 0 18:00 to day 7 18:00", "10,080 min"),
+        ("day 0 18:00 to day 0 18:01", "1 min"),
+    ],
+)
+def test_both_ends_of_a_cold_time_are_within_it(text, minutes):
+    worked = work("ischaemia time", {"kind": "cold", "from to": text})
+    assert str(worked.answers[0]) == minutes
+
+
+def test_letters_are_worked_back_in_the_steps():
+    # 85 - 50 x 1.0 = 35 letters: Bach M, acuity table
+    steps = work("visual acuity", {"acuity": "35 letters"}).steps
+    assert steps == ("(85 − 35) ÷ 50 = 1.00", "85 − 50 × 1.00 = 35")
+
+
+@pytest.mark.parametrize(
+    ("name", "given", "key", "shown"),
+    [
+        ("strength", {"strength": "1 in 1,000"}, "strength", "1 mg/mL"),
+        ("cumulative dose", {"entries": ["2 x 0.1 mg", "1 mg"]}, "entries", "2 x 0.1 mg; 1 x 1 mg"),
+        ("infusion total", {"stages": "6 mL/h for 20 min"}, "stages", "6 mL/h for 20 min"),
+        ("bare dilution", {"strength": "40 mg/mL", "dilution": "1 : 4"}, "dilution", "1:4"),
+        ("bare dilution", {"strength": "40 mg/mL", "dilution": "1 in 4"}, "dilution", "1 in 4"),
+        ("refraction", {"sphere": "-0.75", "cylinder": "plano"}, "sphere", "−0.75 D"),
+        ("refraction", {"sphere": "-0.75", "cylinder": "plano"}, "cylinder", "0.00 D"),
+        ("visual acuity", {"acuity": "6/19"}, "acuity", "decimal 0.316"),
+        ("visual acuity", {"acuity": "60 letters"}, "acuity", "60 letters"),
+        ("visual acuity", {"acuity": "logMAR -0.1"}, "acuity", "logMAR −0.1"),
+        ("visual acuity", {"acuity": "0.3"}, "acuity", "0.3"),
+        ("visual acuity", {"acuity": "HM"}, "acuity", "HM"),
+        ("tourniquet time", {"inflated": "10:02-11:10"}, "inflated", "as it was written"),
+    ],
+)
+def test_an_input_is_shown_as_it_was_understood_and_a_time_of_day_is_not(name, given, key, shown):
+    assert dict(work(name, given).inputs)[key] == shown
+
+
+def test_a_figure_without_its_unit_is_given_an_example_that_can_be_of_a_patient():
+    with pytest.raises(InputFault) as told:
+        work("kidney injury stage", {"baseline": "88", "creatinine": "167 µmol/L"})
+    (fault,) = told.value.faults
+    assert fault.example == "baseline: 88 µmol/L"
+
+
+def test_a_balance_runs_on_from_the_one_before_and_says_of_what_part_of_a_day():
+    """practice.md (e) 12, READ: per period and running; part-day totals labelled."""
+    told = work(
+        "fluid balance", {"in": "500 mL", "out": "800 mL", "balance before": "2,550 mL", "over": "8 h"}
+    )
+    assert [str(one) for one in told.answers] == ["of this period: −300 mL", "running: +2,250 mL"]
+    assert told.steps == ("500 − 800 = −300 mL", "2,550 + −300 = 2,250 mL")
+    assert told.notes == ("Of 8 h: a part of a day.",)
+    assert work("fluid balance", {"in": "1 L", "out": "1 L", "over": "24 h"}).notes == ()
+
+
+@pytest.mark.parametrize("extra", ["wash", "bottle before"])
+def test_what_is_taken_off_a_bottle_needs_one(extra):
+    with pytest.raises(InputFault) as told:
+        work("blood loss", {**SWABS, extra: "100 mL"})
+    assert told.value.faults[0].name == "bottle"
+
+
+def test_a_bottle_holds_the_wash_that_came_in_since_it_was_read():
+    given = {**SWABS, "bottle": "500 mL", "bottle before": "300 mL"}
+    assert str(work("blood loss", {**given, "wash": "200 mL"}).answers[0]) == "0 mL"
+    with pytest.raises(InputFault) as told:
+        work("blood loss", {**given, "wash": "201 mL"})
+    assert told.value.faults[0].name == "wash"
+
+
+def test_an_estimate_stands_beside_what_was_measured():
+    """practice.md (e) 10, READ: estimates kept beside measured; count only when weighed."""
+    told = work("blood loss", {**SWABS, "bottle": "900 mL", "estimate": "2 L"})
+    assert [str(one) for one in told.answers][::3] == ["900 mL", "estimated, not added: 2,000 mL"]

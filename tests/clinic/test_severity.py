@@ -190,8 +190,38 @@ def test_classintra_leaves_out_what_is_no_event(left_out):
     assert classintra.challenge("not applicable", given) is None
 
 
-def test_classintra_of_an_ideal_course():
-    assert classintra.ideal().grade == "0"
+def test_classintra_of_one_half_is_the_least_it_can_be():
+    """READ S81: each grade has a treatment and symptoms; without the symptoms a higher grade may be right."""
+    given = classintra.implied("moderate", None)
+    assert (given.grade, given.least) == ("III", True)
+    assert classintra.challenge("III", given) is None
+    assert classintra.challenge("IV", given) is None
+    told = classintra.challenge("II", given)
+    assert told is not None
+    assert "gives III at least" in told
+    assert "Symptoms are not told; they may give more." in told
+    assert "at least" not in (classintra.challenge("II", classintra.implied("moderate", "severe")) or "")
+    assert classintra.challenge("not applicable", given) is not None
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Block given at the wrong side", "wrong site"),
+        ("wrong-level discectomy", "wrong site"),
+        ("Wrong patient taken to theatre", "wrong patient"),
+        ("operation for a wrong indication", "wrong indication"),
+        ("Residual stone in the duct", "failure to cure"),
+        ("progression of the disease", "underlying disease"),
+        ("sequelae of the bleed", "sequela"),
+        ("Bleed from the right side of the port", None),
+        ("the wrong swab was counted", None),
+        ("stone crushed", None),
+    ],
+)
+def test_what_classintra_leaves_out_is_known_by_its_words(text, kind):
+    """READ S81 for the list; the ways to say it are common practice, no source."""
+    assert classintra.spoken_of(text) == kind
 
 
 def test_classintra_refuses_words_of_its_own_making():
@@ -279,15 +309,15 @@ def test_the_questions_are_asked_in_the_order_of_the_algorithm():
 
 def test_monitoring_is_merp_d_and_no_harm_for_the_who():
     told = agreement.disagreements(Course(care="monitoring"))
-    assert any("NCC MERP D and WHO ICPS none" in sentence for sentence in told)
-    assert any("AHRQ harm mild and NCC MERP D" in sentence for sentence in told)
+    assert any(str(one).startswith("NCC MERP D and WHO ICPS none: ") for one in told)
+    assert any(str(one).startswith("AHRQ harm mild and NCC MERP D: ") for one in told)
 
 
 def test_a_rescue_without_a_trace_is_severe_for_the_who_and_mild_for_ahrq():
     """READ S67: AHRQ's is judged after attempts to limit harm."""
     told = agreement.disagreements(Course(symptoms="marked", care="life support"))
-    assert any("AHRQ harm mild and WHO ICPS severe" in sentence for sentence in told)
-    assert any("H stands above G" in sentence for sentence in told)
+    assert any(str(one).startswith("AHRQ harm mild and WHO ICPS severe: ") for one in told)
+    assert any("H stands above G" in str(one) for one in told)
 
 
 @pytest.mark.parametrize(
@@ -331,7 +361,14 @@ def test_what_cannot_be_is_refused():
         Course(reached=False, symptoms="mild")
     with pytest.raises(ValueError, match="did not reach"):
         Course(occurred=False, died=True)
-    with pytest.raises(ValueError, match="care: expected one of"):
+    with pytest.raises(
+        ValueError, match=r"^an event that did not reach the patient needed no care and did no harm$"
+    ):
+        Course(reached=False, care="monitoring")
+    with pytest.raises(ValueError, match="did not reach"):
+        Course(reached=False, longer_stay=True)
+    assert not Course(reached=False).at_patient
+    with pytest.raises(ValueError, match="care: expected one of: none; monitoring"):
         Course(care="prayer")  # type: ignore[arg-type]
 
 

@@ -22,7 +22,7 @@ PATTERNS = Patterns()
 
 
 def scrubbed(text: str) -> str:
-    return replace_all(text, settle(text, PATTERNS.find([text])[0]))
+    return replace_all(text, settle(text, PATTERNS.find([text])[0])).reveal()
 
 
 def test_all_were_found() -> None:

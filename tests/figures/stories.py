@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from mmbuilder.safe.case import DayAndNight, Gap, OtherTime, Phase, Recording, ScrubbedCase, Series
+from mmbuilder.safe.case import (
+    DayAndNight,
+    Gap,
+    OtherRecord,
+    OtherTime,
+    Phase,
+    Recording,
+    ScrubbedCase,
+    Series,
+)
 from mmbuilder.safe.moment import DAY, Known, Moment
 from mmbuilder.safe.terms import EventKind, Noticed, Recognised
 from tests.figures.samples import Story, at, safe
@@ -47,6 +56,8 @@ def stories(draw: st.DrawFn) -> ScrubbedCase:
             more["recognised"] = draw(st.sampled_from([None, *Recognised]))
         if draw(st.integers(0, 5)) == 0:
             more["others"] = (OtherTime(at(draw(st.integers(0, round(span)))), safe("record")),)
+        if draw(st.integers(0, 9)) == 0:
+            more |= {"dose": safe("0.1 mg"), "records": (OtherRecord(dose=safe("1 mg")),)}
         number = story.add(kind, words, draw(moments(span)), **more)
         if draw(st.integers(0, 7)) == 0:
             story.decide(number, f"dec{place:02d}q which way now?")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import combinations
 
 from hypothesis import HealthCheck, Phase, given, settings
@@ -9,7 +10,7 @@ from hypothesis import strategies as st
 
 from mmbuilder.analysis import Chart, build_timeline
 from mmbuilder.figures.sheet import Box, Sheet
-from mmbuilder.figures.style import TEXT, TEXT_INKS
+from mmbuilder.figures.style import TEXT, TEXT_INKS, Ink
 from mmbuilder.figures.timeline import compose
 from mmbuilder.safe.case import OtherTime, ScrubbedCase
 from mmbuilder.safe.terms import EventKind
@@ -20,7 +21,7 @@ WIDE, HIGH = 31 * 72 / 2.54, 12.5 * 72 / 2.54
 
 PHASES = (Phase.explicit, Phase.reuse, Phase.generate)  # shrinking a whole story takes minutes
 
-MANY = settings(max_examples=40, deadline=None, phases=PHASES, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=120, deadline=None, phases=PHASES, suppress_health_check=list(HealthCheck))
 
 
 def overlapping(sheet: Sheet) -> list[tuple[str, str]]:
@@ -56,6 +57,29 @@ def test_a_cut_holds_no_word_of_what_came_later(case: ScrubbedCase, until: int) 
     secrets += [s.name.reveal() for s in case.series if not any(t <= until for t, _ in s.points)]
     secrets += [g.reason.reveal().split()[0] for s in case.series for g in s.gaps if g.start >= until]
     assert [secret for secret in secrets if secret in told] == []
+
+
+def lettered(sheet: Sheet) -> set[str]:
+    """Letters of notes on the chart: behind words, alone beside a mark, in a gap (with the name of its line)."""
+    told = [words.text.reveal() for words in sheet.words]
+    marks = (re.search(r"(?:^|: |\()([a-l])\)?$", text) for text in told)
+    return {mark[1] for mark in marks if mark}
+
+
+def footnotes(sheet: Sheet) -> set[str]:
+    """Letters that the notes explain."""
+    told = " ".join(words.text.reveal() for words in sheet.words if words.ink is Ink.GREY)
+    return set(re.findall(r"(?:^|·  |· |\s)([a-l])(?:, [^·:]+)?: ", told))
+
+
+@MANY
+@given(stories(), st.one_of(st.none(), st.integers(-20, 14000)))
+def test_letters_of_notes_run_without_a_hole(case: ScrubbedCase, until: int | None) -> None:
+    sheet = compose(Chart(build_timeline(case), until=until), WIDE, HIGH)
+    found = lettered(sheet)
+    assert found == set("abcdefghijkl"[: len(found)])
+    if " left out" not in " ".join(words.text.reveal() for words in sheet.words):
+        assert footnotes(sheet) == found
 
 
 def test_lengths_too_many_for_a_bracket_are_told_in_the_notes() -> None:

@@ -1,57 +1,174 @@
-"""A deck that somebody edited after it was built comes back through `inspect` before it is shown."""
+"""A deck that comes back through `inspect` before it is shown: silent as it was built, loud where it was edited."""
 
 from __future__ import annotations
 
+import io
 import json
-import shutil
+import zipfile
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from PIL import Image, ImageDraw, ImageFont
 from pptx import Presentation
 
+from mmbuilder import fonts, resources
 from mmbuilder.cli.commands.inspect import command
 from mmbuilder.errors import ExitCode
 from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.safe.terms import Use
+from mmbuilder.scrub.images import regions
 from tests.casefile.minimal import TEXT, minimal_case
 
 NAME, PHONE = (
     "Wendeline Orrastal",
     "01632 960417",
 )  # declared in the minimal case; a number kept for fiction (Ofcom)
+UNLISTED = "Marisol Quenneville"
+"""Invented, and on no list: only how it is used or that nobody knows it can tell."""
+
+CASES = resources.bundled_cases()
+SENT_ON = ("DRAFT.pptx", "action-log-DRAFT.xlsx", "one-page-summary-DRAFT.pdf")
+"""What somebody may bring back. Looking at a handout takes as long as at all of these: one stands for the others."""
 
 
-@pytest.fixture
-def built(tmp_path: Path) -> tuple[Path, Path]:
-    root = minimal_case(tmp_path, TEXT)
-    report = build(root, BuildOptions(tmp_path / "out", Use.REVIEW, skip_names=True))
-    return report.deck, root / "identifiers.yaml"
+@pytest.fixture(autouse=True)
+def plain_drawing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Charts are drawn here as they are for the room: what they show is looked at."""
+    monkeypatch.setenv("MMBUILDER_CACHE", "")
 
 
-def _inspected(deck: Path, listed: Path) -> tuple[int, list[tuple[str, str]]]:
+def _inspected(file: Path, listed: Path) -> tuple[int, list[tuple[str, str]]]:
     done = CliRunner().invoke(
-        command, [str(deck), "--identifiers", str(listed), "--json"], standalone_mode=False
+        command, [str(file), "--identifiers", str(listed), "--json"], standalone_mode=False
     )
     (told,) = json.loads(done.stdout)
     assert NAME not in done.stdout  # what was found is told by place, never by its words
+    assert UNLISTED not in done.stdout
     return done.return_value, [(one["kind"], one["where"]) for one in told["findings"]]
 
 
-def test_what_an_edit_brought_in_is_told_by_place(built: tuple[Path, Path], tmp_path: Path) -> None:
-    deck, listed = built
-    before = {kind for kind, _ in _inspected(deck, listed)[1]}
-    assert not {"declared name", "phone number"} & before
+# --- as it was built --------------------------------------------------------------------------
 
-    edited = tmp_path / "edited.pptx"
-    shutil.copy(deck, edited)
-    shown = Presentation(str(edited))
+
+@pytest.fixture(scope="module")
+def results(tmp_path_factory: pytest.TempPathFactory, looked: Path) -> Callable[[Path], list[Path]]:
+    """What was built of a bundled case for the department review and may come back."""
+    out, made = tmp_path_factory.mktemp("out"), dict[Path, list[Path]]()
+
+    def of(root: Path) -> list[Path]:
+        if root not in made:
+            with pytest.MonkeyPatch.context() as patch:
+                patch.setenv("MMBUILDER_CACHE", str(looked))
+                report = build(root, BuildOptions(out / root.name, Use.REVIEW))
+            wanted = (*SENT_ON, "handout-DRAFT.pdf") if root == CASES[-1] else SENT_ON
+            made[root] = [file for file in sorted(report.deck.parent.iterdir()) if file.name.endswith(wanted)]
+        return made[root]
+
+    return of
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_what_nobody_edited_is_clean(root: Path, results: Callable[[Path], list[Path]]) -> None:
+    assert len(results(root)) == len(SENT_ON) + (root == CASES[-1])
+    for file in results(root):
+        assert _inspected(file, root / "identifiers.yaml") == (ExitCode.OK, []), file.name
+
+
+# --- as it was edited -------------------------------------------------------------------------
+
+
+def _deck(results: Callable[[Path], list[Path]]) -> tuple[Path, Path]:
+    root = next(path for path in CASES if path.name == "airway-prone")
+    return next(file for file in results(root) if file.suffix == ".pptx"), root / "identifiers.yaml"
+
+
+def _written(deck: Path, part: str, place: tuple[int, int], words: str, to: Path) -> Path:
+    """Copy a deck, with words written into one of its pictures as a drawing program would."""
+    with zipfile.ZipFile(deck) as before, zipfile.ZipFile(to, "w") as after:
+        for entry in before.infolist():
+            data = before.read(entry)
+            if entry.filename == part:
+                image = Image.open(io.BytesIO(data))
+                form, picture, out = image.format, image.convert("RGB"), io.BytesIO()
+                face = ImageFont.truetype(str(fonts.path()), 24)
+                ImageDraw.Draw(picture).text(place, words, fill=(90, 90, 90), font=face)
+                picture.save(out, form, quality=92)
+                data = out.getvalue()
+            after.writestr(entry, data)
+    return to
+
+
+def _pictures(deck: Path, ending: str) -> list[str]:
+    with zipfile.ZipFile(deck) as package:
+        return [
+            name for name in package.namelist() if name.startswith("ppt/media/") and name.endswith(ending)
+        ]
+
+
+@pytest.mark.parametrize("words", [UNLISTED, "MRN 00471902", "14 March 2019"])
+@pytest.mark.parametrize("ending", [".png", ".jpg"], ids=["picture of a chart", "still"])
+def test_what_was_written_into_a_picture_is_told(
+    words: str, ending: str, results: Callable[[Path], list[Path]], tmp_path: Path
+) -> None:
+    assert len(regions.finders()) > 1  # what looks at pictures is installed
+    deck, listed = _deck(results)
+    part = _pictures(deck, ending)[-1]
+    # A place that is empty in both: right of the first row of the chart, below the last of the monitor.
+    place = {".png": (1450, 20), ".jpg": (980, 590)}[ending]
+    code, found = _inspected(_written(deck, part, place, words, tmp_path / "edited.pptx"), listed)
+    assert code == ExitCode.FINDINGS
+    assert {where.partition(":")[0] for _, where in found} == {part}
+
+
+def test_a_name_that_nobody_listed_is_told_in_text_and_notes(
+    results: Callable[[Path], list[Path]], tmp_path: Path
+) -> None:
+    deck, listed = _deck(results)
+    shown = Presentation(str(deck))
+    shown.slides[1].shapes.title.text_frame.text = f"{UNLISTED} came for this."
+    shown.slides[2].notes_slide.notes_text_frame.text = f"Thank {UNLISTED} for the record"
+    shown.save(str(tmp_path / "edited.pptx"))
+    code, found = _inspected(tmp_path / "edited.pptx", listed)
+    assert code == ExitCode.FINDINGS
+    assert {where.split("/")[1] for kind, where in found if kind == "name"} == {"slides", "notesSlides"}
+
+
+def test_a_name_in_the_drawing_of_a_chart_is_told(
+    results: Callable[[Path], list[Path]], tmp_path: Path
+) -> None:
+    deck, listed = _deck(results)
+    part = _pictures(deck, ".svg")[0]
+    with (
+        zipfile.ZipFile(deck) as before,
+        zipfile.ZipFile(tmp_path / "edited.pptx", "w") as after,
+    ):
+        for entry in before.infolist():
+            data = before.read(entry)
+            if entry.filename == part:
+                data = data.replace(
+                    b"</svg>", f"<text x='600' y='20'>seen by {UNLISTED}</text></svg>".encode()
+                )
+            after.writestr(entry, data)
+    code, found = _inspected(tmp_path / "edited.pptx", listed)
+    assert code == ExitCode.FINDINGS
+    assert part in {where.partition(",")[0] for kind, where in found if kind.startswith("name")}
+
+
+def test_what_an_edit_brought_in_is_told_by_place(tmp_path: Path) -> None:
+    root = minimal_case(tmp_path, TEXT)
+    report = build(root, BuildOptions(tmp_path / "out", Use.REVIEW, skip_names=True))
+    deck, listed = report.deck, root / "identifiers.yaml"
+    assert _inspected(deck, listed) == (ExitCode.OK, [])
+
+    shown = Presentation(str(deck))
     last = len(shown.slides)
     shown.slides[1].shapes.title.text_frame.text = f"{NAME} came for this."
     shown.slides[last - 1].notes_slide.notes_text_frame.text = f"Ring {PHONE}"
-    shown.save(str(edited))
+    shown.save(str(tmp_path / "edited.pptx"))
 
-    code, found = _inspected(edited, listed)
+    code, found = _inspected(tmp_path / "edited.pptx", listed)
     assert code == ExitCode.FINDINGS
     assert {"declared name", "phone number"} <= {kind for kind, _ in found}
     assert all(where for _, where in found)

@@ -16,7 +16,7 @@ from pytest_regressions.file_regression import FileRegressionFixture
 from mmbuilder.errors import FileRefused
 from mmbuilder.formats import deck_pptx
 from mmbuilder.safe.text import wording
-from mmbuilder.storyboard.blocks import Bullets, Callout, Picture
+from mmbuilder.storyboard.blocks import Bullets, Callout, Paragraph, Picture, Slide
 from tests.formats import boards
 from tests.formats.invariants import NS, check_deck
 from tests.formats.outline import outline
@@ -193,6 +193,16 @@ def test_numbers_go_on_where_the_sheet_before_stopped() -> None:
         next(shape for shape in second.shapes if shape.name.startswith("Text")).text_frame.paragraphs[0].text
     )
     assert f"Question {first.get('startAt')} of" in said
+
+
+def test_each_slide_is_told_how_many_sheets_it_took() -> None:
+    items = (wording("Something that goes on for a while, and then ends."),) * 40
+    long = Slide("held", wording("It goes on."), (Bullets(items),))
+    short = Slide("held", wording("It ends."), (Paragraph(wording("Short.")),))
+    deck = deck_pptx.lay_out(replace(boards.every_block(), slides=(short, long, short)))
+    first, middle, last = (slide.sheets for slide in deck.board.slides)
+    assert first == last == 1 < middle
+    assert len(Presentation(io.BytesIO(deck.pptx)).slides) == first + middle + last
 
 
 def test_too_long_a_headline_goes_on_in_the_body() -> None:

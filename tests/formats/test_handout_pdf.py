@@ -17,7 +17,8 @@ from hypothesis import strategies as st
 from pypdf import PageObject, PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject
 
-from mmbuilder import fonts, resources
+from mmbuilder import fonts, labels, resources
+from mmbuilder.casefile import load
 from mmbuilder.errors import LetterNotDrawn
 from mmbuilder.formats import _sink, handout_pdf, picture_png, picture_svg
 from mmbuilder.formats._paper import page
@@ -26,6 +27,10 @@ from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import PaperSize, Use
 from mmbuilder.safe.text import EMPTY, SafeText, wording
+from mmbuilder.scrub.apply import apply
+from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
+from mmbuilder.storyboard import compose, compose_papers
 from mmbuilder.storyboard.blocks import (
     Bullets,
     Callout,
@@ -301,13 +306,31 @@ def test_it_is_set_smaller_to_keep_to_its_pages_and_says_so() -> None:
     assert kept == len(reader(handout_pdf.write(many, Sheet(pages=free - 1))).pages)
 
 
-def test_what_does_not_fit_is_whole_and_says_how_many_pages_it_took() -> None:
-    text = "A sentence of some length that is said again and again. " * 60
-    fitted = handout_pdf.fit(board(*[text] * 8), Sheet(pages=1))
-    assert not fitted.fits
-    assert fitted.pages == len(reader(fitted.pdf).pages) > 1
+def test_what_does_not_fit_is_cut_short_and_says_so() -> None:
+    text = SafeText(KEY, "A sentence of some length that is said again and again. " * 60)
+    table = Table((wording("Head"),), ((Cell(text),),) * 30, (1,), wording("A table"))
+    facts = Facts(((wording("Label"), text),) * 30)
+    long = replace(
+        board(), slides=(Slide("held", wording("A headline."), (Bullets((text,) * 30), facts, table)),)
+    )
+    fitted = handout_pdf.fit(long, Sheet(pages=1))
+    assert fitted.fits
+    assert fitted.pages == len(reader(fitted.pdf).pages) == 1
     assert fitted.points == min(page.SIZES)
-    assert letters(fitted.pdf).count("sentence") == 60 * 8 * 4
+    assert fitted.cut is not None
+    assert f"atextafter{fitted.cut.words}words" in letters(fitted.pdf)
+    (told,) = fitted.told
+    assert told == fitted.cut.told
+
+
+def test_what_cannot_be_cut_is_whole_and_says_how_many_pages_it_took() -> None:
+    kept = Callout(SafeText(KEY, "One sentence of many to take away. " * 9))
+    many = replace(board(), slides=(Slide("take_away", wording("Keep these."), (kept,) * 20),))
+    fitted = handout_pdf.fit(many, Sheet(pages=1))
+    assert not fitted.fits
+    assert fitted.cut is None
+    (told,) = fitted.told
+    assert told.reveal().startswith(f"It takes {fitted.pages} pages, not 1")
 
 
 # Body 10.5 points at first, nothing below 8.5: common practice, no source.
@@ -342,6 +365,21 @@ def luminance(code: str) -> float:
         part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
     )
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@pytest.mark.parametrize("size", PaperSize)
+@pytest.mark.parametrize("language", labels.languages())
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_a_paper_of_so_many_pages_has_no_more_on_any_sheet(
+    root: Path, language: str, size: PaperSize
+) -> None:
+    folder = load(root, Use.REVIEW)
+    case = apply(folder, propose(folder, names=NoNameModel()))
+    with labels.speaking(language):
+        papers = compose_papers(case, compose(case, Use.REVIEW), Use.REVIEW, size=size)
+        (summary,) = (one for one in papers if one.sheet.pages is not None)
+        fitted = handout_pdf.fit(summary.board, summary.sheet)
+    assert fitted.pages == len(reader(fitted.pdf).pages) == summary.sheet.pages == 1
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)

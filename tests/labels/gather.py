@@ -15,17 +15,20 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from enum import StrEnum
 from pathlib import Path
+from types import ModuleType
 
 from babel.messages.catalog import Catalog
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 import mmbuilder
-from mmbuilder import packs, registry, uses
+from mmbuilder import labels, packs, registry, uses
+from mmbuilder.clinic import gather, work
+from mmbuilder.clinic.severity import agreement
 from mmbuilder.resources import templates
 from mmbuilder.safe import terms
 from mmbuilder.safe.terms import Use
-from mmbuilder.scrub.surrogates import OVER_89
+from mmbuilder.scrub.surrogates import BRACKETS, MEETING, OVER_89, PLACES, ROLES
 from mmbuilder.uses.coverage import CHECKLISTS, checklist
 
 PACKAGE = Path(mmbuilder.__file__).parent
@@ -61,9 +64,19 @@ def words() -> dict[str, list[str]]:
     return found
 
 
+UNITS = frozenset(("mmHg", "cmH", "kPa", "mmol", "µmol", "min", "mcg", "log", "logMAR", "ETDRS"))
+"""Of three letters or more, among figures of the clinic; written alike in every language."""
+
+
 def worth_saying(text: str) -> bool:
-    """Whether a text has anything to translate: letters of its own, or how numbers are written."""
-    return text in NUMBERS or re.search(r"[^\W\d_]", re.sub(r"\{\w*\}", "", text)) is not None
+    """Whether a text has anything to translate: letters of its own, or how numbers are written.
+
+    Among figures (`{n1} mL in swabs`) only a word does, and no unit.
+    """
+    bare = re.sub(r"\{\w*\}", "", text)
+    if "{n1}" in text:
+        return bool(set(labels.WORD.findall(bare)) - UNITS)
+    return text in NUMBERS or re.search(r"[^\W\d_]", bare) is not None
 
 
 def _of_code() -> Iterator[tuple[str, str]]:
@@ -89,12 +102,16 @@ def _of_data() -> Iterator[tuple[str, str]]:
     for name, kind in sorted(vars(terms).items()):
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             yield from ((word.value, f"safe.terms.{name}") for word in kind)
-    yield OVER_89, "scrub/surrogates"
+    people = (form for role in ROLES for form in (role, f"the {role}"))
+    things = (f"[{words}]" for words in BRACKETS)
+    yield from ((words, "scrub/surrogates") for words in (OVER_89, *MEETING, *people, *PLACES, *things))
+    yield from ((words, "labels") for words in labels.BETWEEN)
     yield "letters", "clinic/visual_acuity"  # a label that is chosen by how the acuity was written
     for use in Use:
         yield uses.load(use).closing, f"uses/{use.value}"
         for paper in uses.load(use).papers:
             yield from ((text, f"uses/{use.value}") for text in (paper.name, paper.subtitle) if text)
+    yield from ((why, "clinic/severity/agreement") for why in agreement.WHY.values())
     for name in CHECKLISTS:
         listed = checklist(name)
         yield from ((text, f"uses/checklists/{name}") for text in (listed.name, listed.source))
@@ -106,6 +123,18 @@ def _of_data() -> Iterator[tuple[str, str]]:
     for name, leaf in registry.discover("mmbuilder.clinic.measures", "NAME").items():
         yield from ((text, f"clinic/{name}") for text in (leaf.NAME, leaf.FORMULA, leaf.SOURCE, leaf.CAUTION))
         yield from ((one, f"clinic/{name}") for one in leaf.INPUTS)
+        shapes = (shape for text in figured(leaf) for shape in labels.shapes(text))
+        yield from ((shape, f"clinic/{name}") for shape in shapes if labels.WORD.search(shape))
+
+
+def figured(leaf: ModuleType) -> Iterator[str]:
+    """Every line of figures that the examples of a figure of the clinic come to."""
+    for example in leaf.EXAMPLES:
+        given = ((key, (told,) if isinstance(told, str) else told) for key, told in example.given.items())
+        worked = work(leaf.NAME, gather((key, one) for key, several in given for one in several))
+        yield from (*worked.steps, *worked.notes, *(told for _, told in worked.inputs))
+        answers = (*worked.answers, *worked.disputed)
+        yield from (told for answer in answers for told in (answer.label, answer.figure()))
 
 
 def read(language: str) -> Catalog:

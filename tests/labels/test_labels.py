@@ -74,3 +74,21 @@ def test_case_text_is_left_as_it_is() -> None:
 def test_an_unknown_language_is_refused() -> None:
     with pytest.raises(KeyError), labels.speaking("xx"):
         pass
+
+
+@pytest.mark.parametrize(
+    ("english", "german"),
+    [
+        ("210 − 4 × 18 = 1,138.5 mL in swabs", "210 − 4 × 18 = 1.138,5 mL in Tüchern"),
+        ("0.1 or 1 mg", "0,1 oder 1 mg"),
+        ("15.8 to 23.8 kPa", "15,8 bis 23,8 kPa"),
+        ("7.5 mmHg × 1.36 = 10.2 cmH2O", "7,5 mmHg × 1,36 = 10,2 cmH2O"),
+        ("2 o'clock (superonasal)", "2 Uhr (superonasal)"),
+        ("respiration 2, saturation 1", "Atmung 2, Sättigung 1"),
+        ("The end is on the next day.", "Das Ende liegt am nächsten Tag."),
+    ],
+)
+def test_a_line_of_figures_is_told_by_its_parts(english: str, german: str) -> None:
+    assert labels.told(english) == english
+    with labels.speaking("de"):
+        assert labels.told(english) == german

@@ -136,6 +136,14 @@ def test_a_proposal_is_covered(client: FlaskClient, desk: Desk) -> None:
     assert PROPOSAL not in looked(client)["panel"]
 
 
+def test_after_a_decision_comes_the_next_to_decide(client: FlaskClient, desk: Desk) -> None:
+    looked(client)
+    other = "proposal-600-100-100-120"
+    assert send(client, desk, action="reject", box=PROPOSAL, why="scale bar").get_json()["box"] == other
+    last = send(client, desk, action="accept", box=other).get_json()
+    assert last["box"].startswith("cover-")  # nothing else is open
+
+
 def test_all_proposals_are_covered(client: FlaskClient, desk: Desk) -> None:
     looked(client)
     send(client, desk, action="accept-all")

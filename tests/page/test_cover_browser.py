@@ -143,12 +143,13 @@ def test_a_name_is_covered_by_keyboard_and_gone_from_the_deck(page: Page, case: 
         if not page.locator(".pick.proposal").count():
             break
         tab_to(page, ".pick.proposal")
+        key = page.evaluate("document.activeElement.dataset.box")
         page.keyboard.press("Enter")
         page.locator("#accept:focus").wait_for()
         before = len(drawn(case).boxes("cover"))
         page.keyboard.press("Enter")
         until(page, lambda before=before: len(drawn(case).boxes("cover")) > before)
-        page.locator("#accept").wait_for(state="detached")
+        page.locator(f".pick.proposal[data-box='{key}']").wait_for(state="detached")
         page.locator(".wait").wait_for(state="detached", timeout=120_000)
     assert "Nothing is left to decide" in page.locator("#state").inner_text()
 

@@ -43,7 +43,10 @@ Closed, sterile dressing
         ("Leak in file 2 06:15", ("file 2 06:15",)),
         ("Drain out day 2 06:30", ("day 2 06:30",)),
         ("Cough at 14:49 and at 14:57", ("14:49", "14:57")),
+        ("9.50 puncture, second attempt", ("9.50",)),
+        ("approx 10.15 irrigation on, ~ 3 L by then", ("approx 10.15",)),
         # what looks like a time and is none
+        ("3.15 L out for 5.40 L in", ()),
         ("1500 mL of saline, 2019 trabeculectomy, adrenaline 1:10 000", ()),
         ("Bed 1420, weight 71 kg, 6/18", ()),
         ("Closed in layers", ()),
@@ -171,6 +174,45 @@ def test_what_cannot_be_used_is_told_and_nothing_is_written(
     assert 'aria-invalid="true"' in answer.text
     assert desk.text() == before
     assert "0 pulled" in client.get("/note/").text
+
+
+def test_several_lines_become_one_event(client: FlaskClient, desk: Desk) -> None:
+    """A full stop parts a time from what belongs to it: the next line is taken along."""
+    paste(client, desk)
+    first = client.get("/note/?line=1").text
+    assert field(first, "when") == "0930"
+    assert ">knife to skin.</textarea>" in first  # the time stands in its own field
+    both = client.get("/note/?line=1&to=2").text
+    assert ">0930 knife to skin. Called Dr. Skeltry-Moar at 14:20 approx.</textarea>" in both
+    assert re.findall(r'data-time="([^"]+)"', both) == ["0930", "14:20 approx"]
+    keys = re.findall(r'name="key" value="([^"]+)"', both.partition("note-pull")[2])
+    assert len(keys) == 2
+    sent = {**form_of(client, 1), "kind": "step", "what": "Knife to skin, help called"}
+    assert client.post("/note/pull", data={**sent, "key": keys}).status_code == 303
+    assert "2 pulled, 0 set aside, 2 left" in client.get("/note/").text
+    assert desk.tree()["timeline"]["events"][-1]["what"] == "Knife to skin, help called"
+
+
+@pytest.mark.parametrize(
+    "address", ["/note/?line=0", "/note/?line=x", "/note/?line=5&to=9", "/note/?line=99999"]
+)
+def test_a_line_that_is_not_there_is_not_pulled(client: FlaskClient, desk: Desk, address: str) -> None:
+    paste(client, desk)
+    assert "An event</h2>" in client.get(address).text
+
+
+def test_the_field_to_mend_is_where_the_reader_is_put(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk)
+    form = {"kind": "action", "what": "Clip", **form_of(client, 1), "when": "teatime"}
+    told = client.post("/note/pull", data=form).text
+    assert re.findall(r'id="(\w+)"[^>]* autofocus', told) == ["when"]
+
+
+def test_another_clock_is_offered_before_there_is_one(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk)
+    assert "Compare the two clocks" not in client.get("/note/?line=1").text
+    desk.change(lambda tree: tree.pop("clocks"), desk.revision())
+    assert '<a href="/clocks/">Compare the two clocks</a>' in client.get("/note/?line=1").text
 
 
 def test_undo_takes_the_event_out_and_the_line_says_so(client: FlaskClient, desk: Desk) -> None:

@@ -214,6 +214,27 @@ def test_it_is_taken_into_the_folder_and_the_case(client: FlaskClient, desk: Des
     assert not (desk.aside / "readings.csv").exists()
     client.post("/undo")
     assert len(load(desk.root).case.readings) == 1
+    left = desk.root / "readings" / "second monitor.csv"
+    assert left.exists()  # an undo takes back words, not files
+    assert 'value="readings/second monitor.csv"' in client.get("/readings/").text
+    sent = {"revision": desk.revision(), "name": "readings/second monitor.csv"}
+    assert client.post("/readings/leftover", data={**sent, "revision": "0000"}).status_code == 409
+    assert client.post("/readings/leftover", data=sent).status_code == 303
+    assert not left.exists()
+
+
+@pytest.mark.parametrize(
+    "name", ["case.yaml", "identifiers.yaml", "readings/../case.yaml", "images/scan.jpg", ""]
+)
+def test_only_a_file_that_the_case_does_without_is_deleted(
+    client: FlaskClient, desk: Desk, name: str
+) -> None:
+    before = sorted(path for path in desk.root.rglob("*") if path.is_file())
+    named = [entry["file"] for entry in desk.tree()["readings"]]
+    for one in (name, *named):
+        sent = {"revision": desk.revision(), "name": one}
+        assert client.post("/readings/leftover", data=sent).status_code == 400
+    assert sorted(path for path in desk.root.rglob("*") if path.is_file()) == before
 
 
 @pytest.mark.parametrize(

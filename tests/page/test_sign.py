@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import io
+import re
 import time
 import zipfile
 from pathlib import Path
@@ -56,6 +57,23 @@ def test_open_findings_are_not_signed(desk: Desk) -> None:
     assert not (desk.root / "sign-off.yaml").exists()
 
 
+def test_one_count_of_what_is_left_on_every_page(desk: Desk) -> None:
+    """Cover puts the pieces of one line together; Sign and the overview count as it does."""
+    client = let_in(desk)
+    page = waited(client, "/sign/")
+    looked = waited(client, "/cover/1")
+    for _ in range(600):
+        told = client.get("/cover/1/boxes").json
+        if not told["looking"]:
+            break
+        time.sleep(0.2)
+    (count,) = re.findall(r"picture 1: (\d+) places? not decided", page)
+    assert f"<strong>{count} to decide.</strong>" in told["panel"], looked
+    places = sum(int(one) for one in re.findall(r"picture \d+: (\d+) places? not decided", page))
+    assert f"{places} place{'s' if places != 1 else ''} to decide" in client.get("/start/").text
+    assert 'href="/cover/1"' in page
+
+
 def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
     client = let_in(desk)
     waited(client, "/sign/")
@@ -69,7 +87,9 @@ def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
     assert "choose your role" in sign(client, desk, role="Orla Quennimore")
     assert not (ready / "sign-off.yaml").exists()
     assert sign(client, desk) == ""
-    assert "Identifiers removed, reviewed by consultant." in waited(client, "/sign/")
+    signed = waited(client, "/sign/")
+    assert "Identifiers removed, reviewed by consultant." in signed
+    assert "I looked at" not in signed  # nothing is left to sign
 
     page = waited(client, "/get/")
     assert "Everything as one .zip" in page
@@ -89,7 +109,9 @@ def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
     assert "reviewed by consultant" in client.get("/get/report").text
 
     desk.change(lambda tree: tree.update(title="A title nobody reviewed"), desk.revision())
-    assert "the case has changed since it was signed" in waited(client, "/sign/")
+    fallen = waited(client, "/sign/")
+    assert "the case has changed since it was signed" in fallen
+    assert "I looked at" in fallen
     assert client.get("/get/everything").status_code == 400
     assert "the case has changed since it was signed" in html.unescape(client.get("/get/file/1").text)
     assert desk.undo() == "case.yaml"
@@ -103,7 +125,9 @@ def test_a_department_may_ask_for_two(ready: Path, desk: Desk) -> None:
     client = let_in(desk)
     waited(client, "/sign/")
     assert sign(client, desk) == ""
-    assert "A second person signs below" in waited(client, "/sign/")
+    second = waited(client, "/sign/")
+    assert "A second person signs below" in second
+    assert "I looked at" in second
     assert client.get("/get/everything").status_code == 400
     assert sign(client, desk, role="information governance lead") == ""
     assert "reviewed by consultant and information governance lead" in waited(client, "/sign/")
@@ -122,7 +146,9 @@ def test_a_case_with_faults_is_neither_signed_nor_built(desk: Desk) -> None:
     desk.change(lambda tree: tree.pop("title"), desk.revision())
     client = let_in(desk)
     assert "faults" in client.get("/sign/").text
-    assert "faults that stop it" in client.get("/get/").text
+    told = client.get("/get/").text
+    assert "faults that stop it" in told
+    assert "/write/story/#at-title" in told  # and where to mend it
     assert "faults that stop it" in sign(client, desk)
 
 

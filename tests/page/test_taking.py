@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import io
+from pathlib import Path
 
 import pytest
 from flask.testing import FlaskClient
 from PIL import Image
 
 from mmbuilder.page import Desk
+from mmbuilder.page.leftover import leftover
 
 SAID = {"shows": "The view 11 min after knife to skin", "caption": "A clip across the duct"}
 
@@ -65,3 +67,49 @@ def test_an_old_tab_takes_nothing_in(client: FlaskClient, desk: Desk) -> None:
 
 def test_something_is_said_of_it(client: FlaskClient, desk: Desk) -> None:
     assert send(client, desk, picture(), shows=" ") == 400
+
+
+def test_the_event_and_the_pause_are_asked_where_it_is_taken_in(client: FlaskClient, desk: Desk) -> None:
+    from mmbuilder.casefile.editing import edited
+
+    desk.rewrite(
+        lambda text: edited(text, lambda tree: tree["timeline"]["events"][4].pop("id", None)), desk.revision()
+    )
+    offered = client.get("/cover/").text
+    assert '<option value="@4">event 5' in offered
+    before = len(desk.tree()["frames"])
+    assert send(client, desk, picture(), event="@4", pause="yes") == 303
+    frame = desk.tree()["frames"][before]
+    assert (frame["event"], frame["pause"]) == ("event 5", "yes")
+    assert desk.tree()["timeline"]["events"][4]["id"] == "event 5"
+    assert f"/write/frames/#at-frames-{before}" in client.get(f"/cover/{before + 1}").text
+
+
+def test_an_event_that_is_not_there_is_refused_and_nothing_written(client: FlaskClient, desk: Desk) -> None:
+    before, files = desk.revision(), sorted((desk.root / "images").iterdir())
+    assert send(client, desk, picture(), event="@999") == 400
+    assert desk.revision() == before
+    assert sorted((desk.root / "images").iterdir()) == files
+
+
+def test_a_picture_that_an_undo_left_is_deleted(client: FlaskClient, desk: Desk) -> None:
+    before = sorted((desk.root / "images").iterdir())
+    assert 'id="leftover"' not in client.get("/cover/").text
+    assert send(client, desk, picture()) == 303
+    (left,) = set((desk.root / "images").iterdir()) - set(before)
+    client.post("/undo")
+    name = f"images/{left.name}"
+    assert f'value="{name}"' in client.get("/cover/").text
+    assert client.post("/cover/leftover", data={"revision": desk.revision(), "name": name}).status_code == 303
+    assert sorted((desk.root / "images").iterdir()) == before
+
+
+@pytest.mark.parametrize(
+    "text", ["frames: {file: images/a.png}\n", "frames:\n  - file: ./images/a.png\n", "frames: [\n"]
+)
+def test_a_picture_that_may_be_named_is_not_offered(tmp_path: Path, text: str) -> None:
+    """However it is written, and where the file cannot be read at all."""
+    (tmp_path / "images").mkdir()
+    (tmp_path / "images" / "a.png").write_bytes(picture())
+    (tmp_path / "case.yaml").write_text(f"code: a\n{text}")
+    assert leftover(Desk(tmp_path), "images") == []

@@ -8,6 +8,7 @@ import time
 import zipfile
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree
@@ -206,6 +207,29 @@ def test_pictures_are_covered(tmp_path: Path, eye: tuple[CaseFolder, RedactionPl
         colours = Image.open(io.BytesIO(content)).convert("RGB").getcolors()
         assert colours is not None
         assert len(colours) == 1
+
+
+def test_the_words_of_a_mark_stand_on_the_picture(eye: tuple[CaseFolder, RedactionPlan]) -> None:
+    """As in the deck: inside the picture, off what an arrow points at, off each other."""
+    made = room(*eye)
+    blocks = [block for slide in made.slides for block in slide.blocks if block["is"] == "picture"]
+    marked = [block for block in blocks if block["arrows"]]
+    assert marked
+    for block in marked:
+        assert len(block["labels"]) == len(block["arrows"]) + len(block["circles"])
+        places = [
+            (one["x"], one["y"], one["x"] + one["wide"], one["y"] + one["high"]) for one in block["labels"]
+        ]
+        tips = [(x, y) for _, _, x, y in block["arrows"]]
+        for left, top, right, foot in places:
+            assert 0 <= left < right <= block["wide"] + 1
+            assert 0 <= top < foot <= block["high"] + 1
+            assert not any(left <= x <= right and top <= y <= foot for x, y in tips)
+        for one, other in combinations(places, 2):
+            assert one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+    assert {"pupil drawn to 11", "iris forward"} <= {
+        " ".join(one["lines"]) for block in marked for one in block["labels"]
+    }
 
 
 # The page

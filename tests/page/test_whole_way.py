@@ -75,7 +75,7 @@ def test_from_an_empty_folder_to_a_signed_deck(
     page.locator("#specialty").focus()
     page.keyboard.type("general")
     press(page, "Begin")
-    page.wait_for_url("**/write/**")
+    page.wait_for_url("**/note/**")
 
     for name, fields in WRITTEN.items():
         section(page, served, name)
@@ -158,6 +158,7 @@ def test_two_tabs_do_not_overwrite_each_other(page: Page, served: Served, case: 
     page.locator("#code").focus()
     page.keyboard.type("hernia-01")
     press(page, "Begin")
+    page.get_by_role("link", name="Write the case in the form").press("Enter")  # there is no note
     page.wait_for_url("**/write/**")
     other = page.context.new_page()
     other.goto(f"{served.base}/write/story/")
@@ -173,6 +174,7 @@ def test_a_killed_program_loses_nothing_that_was_kept(page: Page, served: Served
     page.locator("#code").focus()
     page.keyboard.type("hernia-01")
     press(page, "Begin")
+    page.get_by_role("link", name="Write the case in the form").press("Enter")  # there is no note
     page.wait_for_url("**/write/**")
     write(page, "title", "Kept before the crash")
     kept(page)

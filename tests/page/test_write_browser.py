@@ -76,3 +76,25 @@ def test_no_section_is_wider_than_the_window(page: Page, served: Served, width: 
         page.goto(f"{served.base}/write/{name}/")
         wide: Any = page.evaluate("document.documentElement.scrollWidth")
         assert wide <= width
+
+
+def test_what_was_typed_is_offered_at_once_in_the_field_that_chooses_from_it(
+    page: Page, served: Served, case: Path
+) -> None:
+    """A way forward is chosen by its words, not by a number with nothing behind it."""
+    page.goto(f"{served.base}/write/decisions/")
+    page.locator("#at-decisions-0 > summary").press("Enter")
+    page.locator("#at-decisions-0-options-1 > summary").press("Enter")
+    way = page.locator("#at-decisions-0-options-1-option")
+    way.fill("Wait two minutes and look again")
+    way.press("Tab")
+    offered = page.locator("#at-decisions-0-chosen option", has_text="Wait two minutes and look again")
+    offered.wait_for(state="attached")
+
+
+def test_the_section_that_is_shown_is_in_sight_in_the_list(page: Page, served: Served) -> None:
+    page.set_viewport_size({"width": 1366, "height": 420})
+    page.goto(f"{served.base}/write/names/")
+    here = page.locator(".write-list [aria-current]").bounding_box()
+    assert here is not None
+    assert 0 <= here["y"] <= 420 - here["height"]

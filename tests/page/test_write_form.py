@@ -18,12 +18,14 @@ from mmbuilder.casefile.checking import CASE, IDENTIFIERS, check
 from mmbuilder.casefile.reader import read
 from mmbuilder.casefile.scaffold import scaffold
 from mmbuilder.casefile.shape import all_keys, example_words, slots
-from mmbuilder.page.form import keeping
+from mmbuilder.page.form import choices, keeping
 from mmbuilder.page.form.choices import _KINDS
 from mmbuilder.page.form.faults import Faults, home, section_of, sorted_by_field
-from mmbuilder.page.form.layout import _read, sections, words
+from mmbuilder.page.form.layout import _read, called, sections, words
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.view import Block, Field, List, Row, Viewer
+from mmbuilder.safe.terms import Use
+from mmbuilder.uses import load
 
 _FIGURES = ("box", "crop", "from", "to", "at")
 """Keys under which a row of figures may stand."""
@@ -201,7 +203,7 @@ def eye(tmp_path: Path) -> Path:
         (("      when: 14:43\n", ""), "missing-key", ("timeline", "events", 4, "when")),
         (("take away: ", "takeaway: "), "unknown-key", ()),
         (("    role: root\n", "    role: rot\n"), "unknown-word", ("factors", 2, "role")),
-        (("  summary: >-", "  summry: >-"), "unknown-key", ("outcome",)),
+        (("  summary: >-", "  summry: >-"), "unknown-key", ("outcome", "summary")),
         (
             ("index event: opening", "index event: closing"),
             "index-event-not-listed",
@@ -301,6 +303,69 @@ def test_choosing_an_event_gives_it_a_short_name() -> None:
             "events": [{"id": "event 1", "kind": "step", "what": "a", "when": "09:30"}],
         }
     }
+
+
+@pytest.mark.parametrize(
+    ("path", "listed", "name"),
+    [
+        (("factors", 0, "actions"), "actions", "action 2"),
+        (("mechanism", "frame"), "frames", "picture 2"),
+    ],
+)
+def test_choosing_any_entry_gives_it_a_short_name(path: tuple[Any, ...], listed: str, name: str) -> None:
+    """What a cause or a drawing points to needs no name of the writer's making."""
+    text = f"{listed}:\n  - {{id: tray}}\n  - {{}}\nfactors:\n  - {{row: task}}\n"
+    after = keeping.set_value(text, Case, path, "tray\n@1" if listed == "actions" else "@1")
+    tree = read(after.encode(), "x", all_keys(Case)).tree or {}
+    assert tree[listed][1]["id"] == name
+    offered = choices.choices(listed, tree, path, Path())
+    assert [value for value, _ in offered] == ["tray", name]
+    assert keeping.set_value("other: []\n", Declared, ("other",), "@1").count("@1") == 1  # words stay words
+
+
+@pytest.mark.parametrize(
+    ("path", "name"),
+    [
+        (("title",), "Title"),
+        (("timeline", "events", 10, "what"), "Event 11: What happened"),
+        (("decisions", 1, "options", 0, "reason"), "Decision 2, way forward 1: A fair reason for it"),
+        (("decisions", 1, "visible", 0), "Decision 2: What could be seen"),
+        (("learning", 2), "Learning points"),
+        (("factors", 0), "Factor 1"),
+    ],
+)
+def test_a_place_is_called_as_the_form_calls_it(path: tuple[Any, ...], name: str) -> None:
+    assert called(Case, path) == name
+
+
+def test_a_needed_value_of_a_part_left_out_is_not_asked_for(tmp_path: Path) -> None:
+    values: dict[str, Any] = {"factors": [{"row": "task", "what": "a"}]}
+    for barrier, needed in ((None, False), ({"state": "held"}, True)):
+        if barrier:
+            values["factors"][0]["barrier"] = barrier
+        view = Viewer(Case, values, Faults(), CASE, tmp_path)
+        block = view.row(("factors", 0, "barrier"))
+        assert isinstance(block, Block)
+        assert [row.required for row in block.rows if isinstance(row, Field)] == [needed, needed]
+
+
+def test_what_a_use_has_no_slide_for_is_said_where_it_is_written() -> None:
+    """The words of the form agree with `uses/*.yaml`."""
+    kinds = {use: {slide.kind for slide in load(use).slides} for use in Use}
+    assert [use for use in Use if "rescue" in kinds[use]] == [Use.TEACHING]
+    assert "Shown in teaching." in sections()["rescue"].lead
+    assert [use for use in Use if "mechanism" in kinds[use]] == [Use.TEACHING]
+    assert "Shown in teaching." in words("Case").keys["mechanism"].hint
+    assert "learning" not in kinds[Use.REVIEW]
+    frames = {use: max(slide.frames for slide in load(use).slides) for use in Use}
+    assert (frames[Use.REVIEW], frames[Use.TEACHING]) == (1, 4)
+
+
+def test_what_is_only_for_an_eye_is_not_asked_of_others(tmp_path: Path) -> None:
+    for specialty, asked in (("ophthalmology", True), ("anaesthesia", False)):
+        view = Viewer(Case, {"specialty": specialty}, Faults(), CASE, tmp_path)
+        shown = [row.path for group in view.section(sections()["readings"]) for row in group.rows]
+        assert (("orientation",) in shown) is asked
 
 
 def test_none_in_place_of_a_list() -> None:

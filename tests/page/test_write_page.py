@@ -80,8 +80,8 @@ def test_a_change_is_kept_and_its_fault_told_in_the_words_of_the_command_line(
         assert words in told
     assert "Stop" in told
     assert unescape(answer["list"]).count(problem.text) == 1
-    assert "1 stop" in answer["counts"]["events"]
-    assert "1 stop" in answer["tallies"]["at-timeline-events-4"]
+    assert "1 to do" in answer["counts"]["events"]
+    assert "1 to do" in answer["tallies"]["at-timeline-events-4"]
     assert answer["told"]["at-timeline-events-4"].startswith("25:99 · ")
 
 
@@ -251,3 +251,45 @@ def test_a_case_of_300_events_is_shown_in_time(long_case: Path) -> None:
     assert best < 0.3
     body = client.post("/write/events/entry", json={"path": ["timeline", "events", 150]}, headers=JSON).json
     assert "Invented step 149" in body["html"]
+
+
+def test_what_is_not_written_yet_is_asked_for_in_the_words_of_the_form(tmp_path: Path) -> None:
+    """In an empty form nothing is wrong yet: each field says in one line that and why it is needed."""
+    desk = Desk(tmp_path)
+    client = let_in(desk)
+    client.post("/start/", data={"code": "kidney-01", "specialty": "anaesthesia", "use": "department review"})
+    shown = client.get("/write/outcome/").text
+    assert re.search(r'<a href="#at-outcome-summary">How it ended</a>', shown)
+    assert 'id="at-outcome-summary"' in shown
+    beside = shown.partition('id="at-outcome-summary-faults"')[2].partition("</div>")[0]
+    assert "a review without the outcome cannot be closed" in beside
+    assert "outcome:" not in beside  # no keys of a file: this is a form
+    assert "line 1" not in beside
+
+
+def test_a_fault_told_on_another_page_leads_to_its_field(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    client = let_in(desk)
+    client.post("/start/", data={"code": "kidney-01", "specialty": "anaesthesia", "use": "department review"})
+    for page in ("timeline", "start", "words"):
+        told = client.get(f"/{page}/").text
+        for problem in desk.checked().problems:
+            assert problem.why in unescape(told) or not problem.stops
+        for address, mark in re.findall(r'href="(/write/[a-z-]+/)#(at-[\w-]+)"', told):
+            assert f'id="{mark}"' in client.get(address).text
+    assert "/write/names/#at-people" in client.get("/start/").text  # no list yet, so no line of one
+
+
+def test_what_is_missing_is_not_called_wrong(tmp_path: Path) -> None:
+    """A field that nobody wrote in yet is needed; only what was written can be invalid (WAI-ARIA 1.2)."""
+    desk = Desk(tmp_path)
+    client = let_in(desk)
+    client.post("/start/", data={"code": "kidney-01", "specialty": "anaesthesia", "use": "department review"})
+    title = re.search(r'<textarea id="at-title"[^>]*>', client.get("/write/story/").text)
+    assert title is not None
+    assert 'aria-required="true"' in title[0]
+    assert "aria-invalid" not in title[0]
+    ask(client, "patient", desk, path=["patient", "age"], value="old")
+    age = re.search(r'<input id="at-patient-age"[^>]*>', client.get("/write/patient/").text)
+    assert age is not None
+    assert 'aria-invalid="true"' in age[0]

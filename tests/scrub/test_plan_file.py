@@ -5,7 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from mmbuilder.casefile import load
 from mmbuilder.errors import FileRefused
+from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.plan_file import load_plan, save_plan
 from mmbuilder.scrub.propose import propose
 from tests.scrub.small_case import CASE, NAMES, small
@@ -25,6 +27,13 @@ def test_it_fits_no_other_case(tmp_path: Path) -> None:
     save_plan(propose(small(tmp_path / "one")), file)
     with pytest.raises(FileRefused, match="another case"):
         load_plan(file, small(tmp_path / "two", CASE.replace("Hum heard", "Hum was heard")))
+
+
+def test_it_fits_no_other_use_of_the_same_case(tmp_path: Path) -> None:
+    folder, file = small(tmp_path / "case"), tmp_path / "plan.json"
+    save_plan(propose(folder), file)
+    with pytest.raises(FileRefused, match="another case"):
+        load_plan(file, load(tmp_path / "case", Use.REPORT))
 
 
 def test_it_does_not_outlive_a_change_of_picture(tmp_path: Path) -> None:

@@ -18,7 +18,7 @@ from mmbuilder.scrub.plan import Decision, Layer, Span
 from mmbuilder.scrub.propose import in_texts, propose
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.surrogates import is_stand_in
-from mmbuilder.scrub.untitled import UntitledNames, sentences, trimmed
+from mmbuilder.scrub.untitled import UntitledNames, sentences
 from tests.scrub.small_case import small
 
 NOTHING = Index(Declared())
@@ -99,14 +99,6 @@ def test_sentences_cover_the_text_in_order_and_none_is_long() -> None:
     assert max(len(one.words) for one in cut) <= 500
     assert cut[0].words == "Dr. Quorrin came."
     assert "".join(one.words for one in cut).replace(" ", "") == text.replace(" ", "").replace("\n", "")
-
-
-@pytest.mark.parametrize(
-    ("text", "left"),
-    [("Hinchey III", "Hinchey"), ("Schwann cells", "Schwann"), ("Amara Okonjo", "Amara Okonjo")],
-)
-def test_a_candidate_is_trimmed(text: str, left: str) -> None:
-    assert text[slice(*trimmed(text, 0, len(text)))] == left
 
 
 @pytest.mark.parametrize(

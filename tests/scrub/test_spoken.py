@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from mmbuilder import labels
 from mmbuilder.case.identifiers import PersonRole, PlaceKind
+from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.crossing.spoken import spoken
+from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.propose import propose
 from mmbuilder.scrub.surrogates import (
     BRACKETS,
     MEETING,
@@ -16,6 +21,7 @@ from mmbuilder.scrub.surrogates import (
     people_words,
     place_words,
 )
+from tests.scrub.small_case import small
 
 EVERY = [
     *people_words([role.value for role in PersonRole]),
@@ -64,3 +70,14 @@ def test_no_word_of_it_stays_in_english(language: str, stand_in: str) -> None:
 def test_german(stand_in: str, said: str) -> None:
     with labels.speaking("de"):
         assert spoken(stand_in).reveal() == said
+
+
+def test_a_case_that_crossed_is_told_in_the_language_it_is_read_in(tmp_path: Path) -> None:
+    folder = small(tmp_path / "case")
+    case = apply(folder, propose(folder, names=NoNameModel()))
+    assert case.situation.reveal() == "The pump stopped while the surgeon was closing, on Ward A, on Day 0."
+    with labels.speaking("de"):
+        assert case.situation.reveal() == (
+            "The pump stopped while Chirurg/in was closing, on Station A, on Tag 0."
+        )
+        assert case.actions[0].due.reveal() == "spätestens 8 Wochen nach dieser Besprechung"

@@ -88,7 +88,11 @@ def test_what_only_looks_like_a_stand_in_is_not_protected(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["nurse B checked", "Hospital A", "Day 12 was quiet", "[record number]", "surgeon B2"]
+    "text",
+    [
+        *("nurse B checked", "Hospital A", "Day 12 was quiet", "[record number]", "[name A]", "surgeon B2"),
+        *("Pflegefachperson B prüfte", "Krankenhaus A", "Tag 12 war ruhig", "[Aktennummer]", "Chirurg/in B2"),
+    ],
 )
 def test_our_own_stand_ins_are(text: str) -> None:
     assert len(protected(text)) == 1

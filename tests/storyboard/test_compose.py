@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 
 from mmbuilder import packs, registry, uses
+from mmbuilder.safe.case import Action
 from mmbuilder.safe.terms import Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
@@ -163,3 +164,15 @@ def test_a_specialty_may_have_an_order_of_its_own(monkeypatch: pytest.MonkeyPatc
     board = compose(sample(specialty=pack.title))
     assert [slide.kind for slide in board.slides] == ["title", "follow_up", "take_away"]
     assert len(compose(sample()).slides) > 3, "another specialty keeps the order of the use"
+
+
+def test_a_measure_that_cannot_be_counted_is_stamped() -> None:
+    """practice.md (c) 7, READ: numerator and denominator, target; missing any, the slide is stamped."""
+    whole = {"owner": wording("theatre lead"), "due": wording("in June")}
+    vague = Action(1, wording("A second bag"), measure=wording("better awareness"), **whole)
+    assert [part.reveal() for part in vague.missing] == ["how it is counted"]
+    assert Action(2, wording("A second bag"), measure=wording("bags on 20 lists"), **whole).missing == ()
+    assert (
+        Action(3, wording("A second bag"), measure=wording("bags"), out_of=wording("lists"), **whole).missing
+        == ()
+    )

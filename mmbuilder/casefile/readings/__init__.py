@@ -19,6 +19,7 @@ from mmbuilder.casefile.readings.columns import place, plain
 from mmbuilder.casefile.readings.faults import Pen, tell, tell_clock, tell_no_column, tell_refused, tell_time
 from mmbuilder.casefile.readings.series import RawGap, RawSeries, series
 from mmbuilder.casefile.readings.table import Column, Table
+from mmbuilder.casefile.readings.unit import tell_unit
 from mmbuilder.errors import FileRefused
 from mmbuilder.problem import Problem
 
@@ -63,12 +64,12 @@ def _table(root: Path, readings: Readings, reckoner: Reckoner, pen: Pen) -> Tabl
     stream = ((line, cells) for line, cells in csvfile.rows(path, encoding, sign) if line >= first)
     _, headings = next(stream)
     table, time = _headed(headings, readings, reckoner, pen)
-    if pen.problems:
+    if pen.stopped:
         return None
     _fill(table, stream, time, len(headings), pen)
-    if not pen.problems:  # else reading stopped at the first time that is none
+    if not pen.stopped:  # else reading stopped at the first time that is none
         tell(table, pen)
-    return None if any(problem.stops for problem in pen.problems) else table
+    return None if pen.stopped else table
 
 
 def _headed(headings: list[str], readings: Readings, reckoner: Reckoner, pen: Pen) -> tuple[Table, int]:
@@ -77,6 +78,7 @@ def _headed(headings: list[str], readings: Readings, reckoner: Reckoner, pen: Pe
         position = _position(line.column, headings, pen)
         if position is not None:
             columns.append(Column(line, position))
+            tell_unit(line.unit, headings[position], pen)
     time = _position(readings.time_column, headings, pen) if readings.time_column else 0
     elapsed = reckoner.counts(readings.clock, pen.path)
     unit = counted_unit(plain(headings[time or 0])) if elapsed else None

@@ -9,7 +9,7 @@ from mmbuilder.case.tidy import tidy
 
 _UNIT = re.compile(
     r"\s*(?:\(.*\)|\[.*\]|/\s?(?:min|s|l|kg)\b.*|%"
-    r"|\b(?:mm ?hg|cm ?h2o|k?pa|bpm|°?c|mmol/l|g/l|ml(?:/h)?))\s*$"
+    r"|\b(?:mm ?hg|cm ?h2o|k?pa|bpm|°?[cf]|mmol/l|g/l|ml(?:/h)?))\s*$"
 )
 
 VITAL_SIGNS = frozenset(
@@ -33,6 +33,12 @@ def plain(heading: str) -> str:
 def base(heading: str) -> str:
     """Return a plain heading without its unit."""
     return _UNIT.sub("", heading).strip() or heading
+
+
+def unit(heading: str) -> str:
+    """Return the unit a heading ends with, without its brackets and spaces; empty where it has none."""
+    found = re.search(_UNIT.pattern, heading.strip(), re.IGNORECASE)
+    return re.sub(r"[\s()\[\]]", "", found[0]) if found else ""
 
 
 def place(wanted: str, cells: Sequence[str]) -> int | None:

@@ -30,6 +30,11 @@ class Pen:
         self.path = path
         self.problems: list[Problem] = []
 
+    @property
+    def stopped(self) -> bool:
+        """Whether the file cannot be used."""
+        return any(problem.stops for problem in self.problems)
+
     def write(
         self, code: str, text: str, *, at: FreeText | When | None = None, warns: bool = False, **beats: str
     ) -> None:
@@ -181,4 +186,31 @@ def tell_artefact(when: When, pen: Pen) -> None:
         expected="the time of a reading, on the clock of the file",
         why="the artefact is not marked, so it will be read as real",
         example="artefacts: [14:20:30]",
+    )
+
+
+def tell_backwards(end: When, pen: Pen) -> None:
+    """A gap ends before it starts."""
+    pen.write(
+        "gap-reversed",
+        "this gap ends before it starts",
+        at=end,
+        found="an end that is earlier than the start",
+        expected="the earlier time first; across midnight, the day of each",
+        why="a gap that is turned round in silence may hide a wrong time",
+        example="gaps:\n  - from: 14:20\n    to: 14:35\n    why: cuff off",
+    )
+
+
+def tell_filled(start: When, pen: Pen) -> None:
+    """Every line of the file has readings within a gap."""
+    pen.write(
+        "gap-with-readings",
+        "the file has readings within this gap",
+        at=start,
+        warns=True,
+        found="readings of every line between its start and its end",
+        expected="a gap in which nothing was read, on the clock of the file; wrong readings are artefacts",
+        why="it is not drawn as a gap: that would hide what was measured",
+        example="gaps:\n  - from: 14:20\n    to: 14:35\n    why: cuff off",
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -12,7 +12,7 @@ from mmbuilder.case.clocks import ClockFault, Reckoner
 from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.model import ReadingGap, Readings
 from mmbuilder.case.when import When
-from mmbuilder.casefile.readings.faults import Pen, tell_artefact
+from mmbuilder.casefile.readings.faults import Pen, tell_artefact, tell_backwards, tell_filled
 from mmbuilder.casefile.readings.table import Table
 
 _LATE = 1.5
@@ -91,19 +91,22 @@ def series(table: Table, readings: Readings, reckoner: Reckoner, pen: Pen) -> It
         ClockFault: the file, or a gap or artefact of it, has no place in time.
     """
     start = _start(table, readings, reckoner)
-    told = [_told(gap, readings, reckoner) for gap in readings.gaps]
+    told = [_told(gap, readings, reckoner, pen) for gap in readings.gaps]
     marked = [_window(when, readings, reckoner) for when in readings.artefacts]
     hit: set[int] = set()
+    shown: set[RawGap] = set()
     for column in table.columns:
         points = tuple((start + seconds / 60, number) for seconds, number in column.points)
         pairs = set(_hits(points, marked))
         hit |= {mark for _, mark in pairs}
+        gaps = _gaps([minute for minute, _ in points], _due(readings), told)
+        shown |= {gap for gap in told if any(_meet(gap, one) for one in gaps)}
         yield RawSeries(
             column.line.name,
             column.line.unit,
             points,
             frozenset(index for index, _ in pairs),
-            _gaps([minute for minute, _ in points], _due(readings), told),
+            gaps,
             column.dropped,
             column.missing,
             column.line.alarm_below,
@@ -111,6 +114,9 @@ def series(table: Table, readings: Readings, reckoner: Reckoner, pen: Pen) -> It
         )
     for mark in sorted(set(range(len(marked))) - hit):
         tell_artefact(readings.artefacts[mark], pen)
+    for gap, stated in zip(told, readings.gaps, strict=True):
+        if gap not in shown and gap.start < gap.end:
+            tell_filled(stated.starts, pen)
 
 
 def _hits(
@@ -122,9 +128,12 @@ def _hits(
         yield from ((index, mark) for index in range(bisect_left(minutes, lo), bisect_left(minutes, hi)))
 
 
-def _told(gap: ReadingGap, readings: Readings, reckoner: Reckoner) -> RawGap:
-    ends = sorted(_centre(when, readings, reckoner) for when in (gap.starts, gap.ends))
-    return RawGap(ends[0], ends[1], gap.why)
+def _told(gap: ReadingGap, readings: Readings, reckoner: Reckoner, pen: Pen) -> RawGap:
+    start, end = (_centre(when, readings, reckoner) for when in (gap.starts, gap.ends))
+    if end < start:
+        tell_backwards(gap.ends, pen)
+        return RawGap(start, start, gap.why)
+    return RawGap(start, end, gap.why)
 
 
 def _centre(when: When, readings: Readings, reckoner: Reckoner) -> float:
@@ -154,14 +163,27 @@ def _due(readings: Readings) -> float | None:
 
 
 def _gaps(minutes: list[float], due: float | None, told: list[RawGap]) -> tuple[RawGap, ...]:
-    """Silences of a line, each with the author's reason where one overlaps it, and the author's own gaps."""
+    """Silences of a line, each with the author's reason where one overlaps it, and the author's own gaps.
+
+    A gap of the file is none of a line that has readings in it: nothing is hatched over what was measured.
+    """
     found, used = [], set[int]()
     for start, end in _silences(minutes, due):
-        reasons = [place for place, gap in enumerate(told) if gap.start < end and start < gap.end]
+        reasons = [place for place, gap in enumerate(told) if _meet(gap, RawGap(start, end))]
         used.update(reasons)
         found.append(RawGap(start, end, told[reasons[0]].why if reasons else None))
-    found.extend(gap for place, gap in enumerate(told) if place not in used)
+    others = (gap for place, gap in enumerate(told) if place not in used)
+    found.extend(gap for gap in others if not _filled(gap, minutes))
     return tuple(sorted(found, key=lambda gap: (gap.start, gap.end)))
+
+
+def _meet(one: RawGap, other: RawGap) -> bool:
+    return one.start < other.end and other.start < one.end
+
+
+def _filled(gap: RawGap, minutes: list[float]) -> bool:
+    """Whether a reading lies within a gap, its ends left aside."""
+    return bisect_right(minutes, gap.start) < bisect_left(minutes, gap.end)
 
 
 def _silences(minutes: list[float], due: float | None) -> Iterator[tuple[float, float]]:

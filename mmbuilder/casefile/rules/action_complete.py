@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
+from mmbuilder.review.counted import counted
 
 CODE = "action-incomplete"
 WHY = "its slide will be stamped INCOMPLETE: an action nobody owns, dates or measures is not done"
@@ -34,5 +35,13 @@ def check(ctx: Context) -> Iterator[Finding]:
                 f"action {place + 1} has no {', no '.join(lacking)}",
                 expected="owner (a role), due, measure and strength",
                 example="\n".join(_EXAMPLES[key] for key in lacking),
+                severity=Severity.WARN,
+            )
+        elif action.measure and not (action.out_of or action.target or counted(action.measure.value)):
+            yield Finding(
+                ("actions", place, "measure"),
+                f"the measure of action {place + 1} says what is looked at and not how it is counted",
+                expected="what is counted, out of what, the target and for how long",
+                example="measure: lists with a second bag\nout of: lists checked\ntarget: 19 of 20",
                 severity=Severity.WARN,
             )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mmbuilder.case.model import Factor
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
@@ -22,15 +23,15 @@ BAD = "factors: [{row: task, what: Poor ports, cause: condition, contributed: Po
 
 
 def check(ctx: Context) -> Iterator[Finding]:
-    """Yield each rule that a factor with a stated kind of cause breaks."""
+    """Yield each rule that a factor with a stated kind of cause breaks, or a root cause without one."""
     from mmbuilder.review import causal
 
     for place, factor in enumerate(ctx.case.factors):
-        if factor.cause is None or factor.role in (FactorRole.EXCLUDED, FactorRole.INCIDENTAL):
+        acting = factor.role in (FactorRole.ROOT, FactorRole.CONTRIBUTORY)
+        if not acting or (factor.cause is None and factor.role is not FactorRole.ROOT):
             continue
-        told = factor.contributed or factor.what
-        kind = causal.Kind(factor.cause.value)
-        broken = causal.check(told.value, kind, preceding=bool(factor.preceded_by), duty=bool(factor.duty))
+        kind = causal.Kind(factor.cause.value) if factor.cause else causal.Kind.CONDITION
+        broken = causal.check(_told(factor), kind, preceding=bool(factor.preceded_by), duty=bool(factor.duty))
         key = "contributed" if factor.contributed else "what"
         for breach in broken:
             yield Finding(
@@ -39,3 +40,11 @@ def check(ctx: Context) -> Iterator[Finding]:
                 expected=f"such as: {breach.example}",
                 severity=Severity.WARN,
             )
+
+
+def _told(factor: Factor) -> str:
+    """The statement as it was written; of a root cause whose kind is not said, its two columns as one."""
+    if factor.contributed is None:
+        return factor.what.value
+    effect = factor.contributed.value
+    return effect if factor.cause else " led to ".join((factor.what.value, effect))

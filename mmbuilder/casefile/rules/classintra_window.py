@@ -17,7 +17,7 @@ CODE = "grade-outside-window"
 WHY = "a grade of the operation for what happened on the ward cannot be compared with another"
 GOOD = """
 timeline: {events: {3: {kind: step, what: Skin closed}}}
-outcome: {grades: [{scale: ClassIntra, grade: II, events: sign}]}
+outcome: {grades: [{scale: ClassIntra, grade: II, events: sign, by: audit lead, when: same day}]}
 """
 BAD = """
 timeline: {events: {1: {kind: step, what: Skin closed}, 2: {kind: complication}}}

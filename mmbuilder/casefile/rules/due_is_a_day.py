@@ -12,8 +12,8 @@ from mmbuilder.casefile.mark import Finding
 
 CODE = "due-ambiguous"
 WHY = "the slide tells how long after the meeting it is due; a date that can be two days tells neither"
-GOOD = "actions: [{what: Order it, owner: lead, due: 2026-04-03, measure: in use, strength: stronger}]"
-BAD = "actions: [{what: Order it, owner: lead, due: 03/04/2026, measure: in use, strength: stronger}]"
+GOOD = "actions: [{what: Order it, owner: lead, due: 2026-04-03, measure: 4 of 4 lists, strength: stronger}]"
+BAD = "actions: [{what: Order it, owner: lead, due: 03/04/2026, measure: 4 of 4 lists, strength: stronger}]"
 
 _TWO_WAYS = ("date-ambiguous", "date-two-digit-year", "date-not-in-calendar")
 

@@ -13,7 +13,8 @@ from mmbuilder.safe.terms import GRADES, Scale, YesNo
 CODE = "grade-against-treatment"
 WHY = "one complication has the grade of its heaviest treatment; another cannot be compared"
 GOOD = """
-outcome: {grades: [{scale: Clavien-Dindo, grade: IIIb, treatments: operation under general anaesthesia}]}
+outcome: {grades: [{scale: Clavien-Dindo, grade: IIIb, treatments: operation under general anaesthesia,
+  by: audit lead, when: same day}]}
 """
 BAD = """
 outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: operation under general anaesthesia}]}
@@ -43,8 +44,8 @@ def _challenged(given: Grade) -> str | None:
         known = [word for word in words if word in clavien_dindo.TREATMENTS]
         implied = clavien_dindo.implied(known, at_discharge=_at_discharge(given))
         return clavien_dindo.challenge(given.grade, implied)
-    symptoms = given.symptoms.plain if given.symptoms else ""
-    if given.scale is not Scale.CLASSINTRA or symptoms not in classintra.SYMPTOMS:
+    symptoms = given.symptoms.plain if given.symptoms else None
+    if given.scale is not Scale.CLASSINTRA or symptoms not in (None, *classintra.SYMPTOMS):
         return None
     heaviest = max((word for word in words if word in classintra.TREATMENT), key=_weight, default="none")
     return classintra.challenge(given.grade, classintra.implied(heaviest, symptoms))

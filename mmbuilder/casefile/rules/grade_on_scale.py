@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from mmbuilder.casefile.context import Context
@@ -10,8 +11,10 @@ from mmbuilder.safe.terms import GRADES
 
 CODE = "grade-not-on-scale"
 WHY = "a grade off its scale cannot be compared; the author states it, the tool never does"
-GOOD = "outcome: {grades: [{scale: Clavien-Dindo, grade: iiib}]}"
+GOOD = "outcome: {grades: [{scale: Clavien-Dindo, grade: iiib, by: audit lead, when: same day}]}"
 BAD = "outcome: {grades: [{scale: Clavien-Dindo, grade: 3b}]}"
+
+_ROMANS = ("0", "i", "ii", "iii", "iv", "v")
 
 
 def check(ctx: Context) -> Iterator[Finding]:
@@ -19,10 +22,19 @@ def check(ctx: Context) -> Iterator[Finding]:
     for place, given in enumerate(ctx.case.outcome.grades):
         grades = GRADES[given.scale]
         if given.grade not in grades:
+            near = _in_romans(given.grade, grades)
+            meant = f"did you mean `{near}`? It is " if near else ""
             yield Finding(
                 ("outcome", "grades", place, "grade"),
                 f"{given.scale.value} has no such grade",
                 found="a grade that is not on the scale",
-                expected=f"one of: {', '.join(grades)}",
-                example=f"grade: {grades[min(4, len(grades) - 1)]}",
+                expected=f"{meant}one of: {', '.join(grades)}",
+                example=f"grade: {near or grades[min(4, len(grades) - 1)]}",
             )
+
+
+def _in_romans(written: str, grades: tuple[str, ...]) -> str | None:
+    """Return the grade that a ward writes as `3b`, `3 b d` or `III-b`, if the scale has it."""
+    plain = re.sub(r"[\s.-]|grade", "", written.casefold())
+    romans = plain.translate({ord(str(figure)): roman for figure, roman in enumerate(_ROMANS)})
+    return next((grade for grade in grades if grade.casefold() == romans), None)

@@ -5,19 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from mmbuilder.case.model import HarmFacts
+from mmbuilder.case.model import Grade
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
-from mmbuilder.safe.terms import GRADES, Scale, YesNo
+from mmbuilder.safe.terms import GRADES, Scale
 
 if TYPE_CHECKING:
     from mmbuilder.clinic.severity.course import Course
 
 CODE = "harm-against-facts"
 WHY = "degrees of harm are counted over years; one that its own facts do not give spoils the count"
-GOOD = "outcome: {grades: [{scale: WHO ICPS, grade: none}], harm: {reached: yes}}"
+GOOD = """
+outcome: {grades: [{scale: WHO ICPS, grade: none, by: audit lead, when: same day}], harm: {reached: yes}}
+"""
 BAD = "outcome: {grades: [{scale: WHO ICPS, grade: severe}], harm: {reached: yes}}"
+
+_UNGRADED = "not applicable"
 
 
 def check(ctx: Context) -> Iterator[Finding]:
@@ -25,10 +29,11 @@ def check(ctx: Context) -> Iterator[Finding]:
     facts = ctx.case.outcome.harm
     if facts is None:
         return
+    from mmbuilder.casefile.harm_course import course_of
     from mmbuilder.clinic.severity import agreement, harm, merp
 
     try:
-        course = _course(facts)
+        course = course_of(facts)
     except ValueError:
         yield Finding(
             ("outcome", "harm"),
@@ -42,7 +47,7 @@ def check(ctx: Context) -> Iterator[Finding]:
         Scale.AHRQ: harm.ahrq(course),
         Scale.NCC_MERP: merp.implied(course),
     }
-    parted = "; ".join(agreement.disagreements(course))
+    parted = "; ".join(map(str, agreement.disagreements(course)))
     for place, given in enumerate(ctx.case.outcome.grades):
         if given.scale not in implied or given.grade not in GRADES[given.scale]:
             continue
@@ -54,17 +59,34 @@ def check(ctx: Context) -> Iterator[Finding]:
                 expected=f"the degree that the facts give{f' ({parted})' if parted else ''}",
                 severity=Severity.WARN,
             )
+    yield from _complications(ctx.case.outcome.grades, course)
 
 
-def _course(facts: HarmFacts) -> Course:
-    from mmbuilder.clinic.severity.course import Course
+def _complications(grades: tuple[Grade, ...], course: Course) -> Iterator[Finding]:
+    """Hold the grades of complications against a death, and against nothing having reached the patient."""
+    from mmbuilder.clinic.severity import clavien_dindo
 
-    return Course(
-        occurred=facts.occurred is not YesNo.NO,
-        reached=facts.reached is not YesNo.NO,
-        symptoms=facts.symptoms.value,
-        care=facts.care.value,
-        longer_stay=facts.longer_stay is YesNo.YES,
-        loss=facts.loss.value,
-        died=facts.died is YesNo.YES,
-    )
+    scale = Scale.CLAVIEN_DINDO
+    given = {
+        at: one.grade for at, one in enumerate(grades) if one.scale is scale and one.grade in GRADES[scale]
+    }
+    counted = {at: grade for at, grade in given.items() if grade != _UNGRADED}
+    highest = clavien_dindo.headline(counted.values())
+    if highest is None:
+        return
+    place = next(at for at, grade in counted.items() if grade == highest)
+    if course.died and (said := clavien_dindo.challenge_headline(highest, [highest, "V"])):
+        yield Finding(
+            ("outcome", "grades", place, "grade"),
+            f"the patient died: {said}",
+            expected="V for the complication that led to it; or, if none did, `died: no` here",
+            severity=Severity.WARN,
+        )
+    if not course.at_patient:
+        yield Finding(
+            ("outcome", "grades", place, "grade"),
+            "nothing reached the patient, so there is no complication to grade",
+            expected="`not applicable`, or `reached: yes`",
+            example="grade: not applicable",
+            severity=Severity.WARN,
+        )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mmbuilder.casefile.context import EVENTS, Context, clock_face
+from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._order import Placed, earliest, out_of_order
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import EventKind
 
@@ -16,21 +17,12 @@ BAD = 'timeline: {events: {3: {when: "10:10"}}}'
 
 
 def check(ctx: Context) -> Iterator[Finding]:
-    """Yield each response that is certainly before the earliest recognition."""
-    known = [item for item in ctx.of_kind(EventKind.RECOGNITION) if item[2].lo is not None]
-    if not known:
+    """Yield each response that is certainly before the earliest recognition, and no earlier than a sign."""
+    known, sign = earliest(ctx, EventKind.RECOGNITION), earliest(ctx, EventKind.FIRST_SIGN)
+    if known is None:
         return
-    seen_place, _, first = min(known, key=lambda item: item[2].lo or 0.0)
-    for place, event, moment in ctx.of_kind(EventKind.RESPONSE):
-        if moment.certainly_before(first):
-            assert moment.hi is not None
-            assert first.lo is not None
-            face = clock_face(event.when)
-            yield Finding(
-                (*EVENTS, place, "when"),
-                f"a response is earlier than the recognition by {first.lo - moment.hi:.0f} min",
-                found=f"the recognition is on line {ctx.line((*EVENTS, seen_place, 'when'))}",
-                expected="a response after the recognition; `kind: action` for what was done before it",
-                quote=f"when: {face}" if face else "",
-                severity=Severity.WARN,
-            )
+    for item in ctx.of_kind(EventKind.RESPONSE):
+        begun = sign is None or not item[2].certainly_before(sign.moment)
+        if begun and item[2].certainly_before(known.moment):
+            expected = "a response after the recognition; `kind: action` for what was done before it"
+            yield out_of_order(ctx, Placed(*item), known, expected, Severity.WARN)

@@ -11,7 +11,10 @@ from mmbuilder.safe.terms import FactorRole
 
 CODE = "root-without-action"
 WHY = "a cause that is left as it is will cause the next one"
-GOOD = "factors: [{row: task, role: root, what: No checklist, reason: It is being replaced next month}]"
+GOOD = """
+factors: [{row: task, role: root, what: No checklist, contributed: The second count was left out,
+  reason: It is being replaced next month}]
+"""
 BAD = "factors: [{row: task, role: root, what: No checklist}]"
 
 

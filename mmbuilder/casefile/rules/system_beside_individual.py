@@ -11,8 +11,8 @@ from mmbuilder.safe.terms import FactorRole, FactorRow
 
 CODE = "individual-alone"
 WHY = "an individual factor alone ends as blame and changes nothing; people work in conditions"
-GOOD = "factors: [{row: individual, what: Second week in post}, {row: team, what: No briefing}]"
-BAD = "factors: [{row: individual, what: Second week in post}]"
+GOOD = "factors: [{row: individual, what: Registrar in the second week}, {row: team, what: No briefing}]"
+BAD = "factors: [{row: individual, what: Registrar in the second week}]"
 
 _NOT_SYSTEM = frozenset({FactorRow.INDIVIDUAL, FactorRow.PATIENT})
 

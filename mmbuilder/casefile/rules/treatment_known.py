@@ -8,11 +8,15 @@ from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.casefile.nearest import nearest
+from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import Scale
 
 CODE = "unknown-treatment"
 WHY = "the grade follows from treatment and symptoms; a word that the scale does not know proves nothing"
-GOOD = "outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: [antibiotics, transfusion]}]}"
+GOOD = """
+outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: [antibiotics, transfusion],
+  by: audit lead, when: same day}]}
+"""
 BAD = "outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: [prayer]}]}"
 
 
@@ -31,8 +35,25 @@ def check(ctx: Context) -> Iterator[Finding]:
         if given.scale in known:
             for at, treatment in enumerate(given.treatments):
                 yield from _unknown((*here, "treatments", at), treatment, known[given.scale], given.scale)
+        elif given.treatments:
+            yield _unheard((*here, "treatments"), given.scale)
         if given.scale is Scale.CLASSINTRA and given.symptoms is not None:
             yield from _unknown((*here, "symptoms"), given.symptoms, classintra.SYMPTOMS.keys(), given.scale)
+        elif given.symptoms is not None:
+            yield _unheard((*here, "symptoms"), given.scale)
+
+
+def _unheard(path: Path, scale: Scale) -> Finding:
+    """What the scale does not ask for is held against nothing."""
+    of_harm = scale is not Scale.CLAVIEN_DINDO
+    return Finding(
+        path,
+        f"{scale.value} does not go by this, so the grade is not held against it",
+        expected="the facts under `harm`" if of_harm else "the treatments it needed",
+        example="harm:\n  symptoms: mild\n  care: monitoring" if of_harm else "treatments: antibiotics",
+        severity=Severity.WARN,
+        at_key=True,
+    )
 
 
 def _unknown(path: Path, word: FreeText, known: Collection[str], scale: Scale) -> Iterator[Finding]:

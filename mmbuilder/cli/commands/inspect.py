@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -70,7 +71,8 @@ def _tell(found: Inspection) -> None:
     click.echo(f"{found.file}: {counts(found.findings)}")
     for finding in found.findings:
         click.echo(f"  {finding.where}: {finding.kind}")
-    for finding in found.kept:
-        click.echo(f"  {finding.where}: {finding.kind}, may stay ({finding.kept})")
+    kept = Counter((finding.kind, finding.kept) for finding in found.kept)
+    for (kind, why), number in kept.items():
+        click.echo(f"  may stay, {number} times: {kind} ({why}); places: --json")
     for note in found.notes:
         click.echo(f"  not looked at: {note}")

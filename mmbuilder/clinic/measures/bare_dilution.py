@@ -34,10 +34,20 @@ def parts(text: str) -> Value:
     return float(found[2]), found[1]
 
 
+def shown(value: Value) -> str:
+    """Write parts as `1:4` or `1 in 4`, as they were joined."""
+    assert isinstance(value, tuple)
+    count, joined = value
+    return f"1:{count:g}" if joined == ":" else f"1 {joined} {count:g}"
+
+
 INPUTS = {
     "strength": Measured("mg/mL", 1e-6, 1_000),
     "dilution": Written(
-        parts, "one part and a number, such as 1:4; not a strength such as 1 in 1,000", "1:4"
+        parts,
+        "one part and a number, such as 1:4; not a strength such as 1 in 1,000",
+        "1:4",
+        shown=shown,
     ),
 }
 

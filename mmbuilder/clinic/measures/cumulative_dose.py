@@ -73,6 +73,7 @@ INPUTS = {
             "a dose with its unit, such as 0.1 mg or 3 x 0.1 mg; where two records conflict, both with "
             "their unit and 'or' between, in an entry of its own",
             ENTRY,
+            shown=str,
         )
     )
 }

@@ -8,7 +8,10 @@ from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one
 NAME = "decision to delivery"
 FORMULA = "delivery − decision, for every decision"
 SOURCE = "common practice, no source"
-CAUTION = f"Name which decision: a trial in theatre and a section are two. {REVIEW_ONLY}"
+CAUTION = (
+    "Name which decision: a trial in theatre and a section are two. The window of a timed drug runs from "
+    f"birth or onset, not from the call. {REVIEW_ONLY}"
+)
 MOST_HOURS = 12
 """Beyond it a delivery before its decision is likelier than one on the next day; ours."""
 INPUTS = {"decisions": Many(TIME), "delivery": TIME}

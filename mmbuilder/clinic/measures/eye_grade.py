@@ -64,7 +64,7 @@ def grade(text: str) -> Value:
 
 INPUTS = {
     "scale": Chosen(tuple(SCALES)),
-    "grade": Written(grade, "a figure such as 3.5, 0.5+ or IV", "2"),
+    "grade": Written(grade, "a figure such as 3.5, 0.5+ or IV", "2", shown=str),
 }
 
 

@@ -48,7 +48,7 @@ def parts(text: str) -> tuple[float, float]:
 
 
 INPUTS = {
-    "stages": Many(Written(stage, "a rate and how long it ran, both with their unit", STAGE)),
+    "stages": Many(Written(stage, "a rate and how long it ran, both with their unit", STAGE, shown=str)),
     "drug": Measured("mg", 1e-6, 1e6, required=False),
     "volume": Measured("mL", 0.1, 5_000, required=False),
 }

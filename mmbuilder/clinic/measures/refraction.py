@@ -35,12 +35,18 @@ def dioptres(text: str) -> Value:
     return value
 
 
+def shown(value: Value) -> str:
+    """Write a power with its sign."""
+    assert isinstance(value, float)
+    return f"{_signed(value)} D"
+
+
 _POWER = f"dioptres with the sign written, from −{MOST} to +{MOST}, or plano"
 INPUTS = {
-    "sphere": Written(dioptres, _POWER, "−0.75 D"),
-    "cylinder": Written(dioptres, _POWER, "−1.50 D"),
+    "sphere": Written(dioptres, _POWER, "−0.75 D", shown=shown),
+    "cylinder": Written(dioptres, _POWER, "−1.50 D", shown=shown),
     "axis": Counted(0, 180, required=False),
-    "target": Written(dioptres, _POWER, "−0.25 D", required=False),
+    "target": Written(dioptres, _POWER, "−0.25 D", required=False, shown=shown),
 }
 _PAGE = "rules of transposition with worked answers, public teaching page; recomputed"
 EXAMPLES = (

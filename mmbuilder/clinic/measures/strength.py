@@ -38,7 +38,13 @@ def milligrams(text: str) -> Value:
 
 
 INPUTS = {
-    "strength": Written(milligrams, "a per cent up to 100 or a ratio of 1 in 100 or weaker", "1 in 1,000"),
+    "strength": Written(
+        milligrams,
+        "a per cent up to 100 or a ratio of 1 in 100 or weaker; a dilution such as 1:4 is worked out by "
+        "`dilution` or `bare dilution`",
+        "1 in 1,000",
+        shown=lambda value: f"{value:.6g} mg/mL",
+    ),
     "volume": Measured("mL", 0, 5_000, required=False),
     "weight": Measured("kg", 0.4, 400, required=False),
 }

@@ -39,12 +39,26 @@ def line(text: str) -> Value:
     return found.word or (found.how, found.figure, found.letters, found.manner)
 
 
+def shown(value: Value) -> str:
+    """Write an acuity as it was understood: a line by its decimal."""
+    if not isinstance(value, tuple):
+        return str(value)
+    how, figure = value[0], value[1]
+    assert isinstance(figure, float)
+    if how == "letters":
+        return f"{85 - 50 * figure:.0f} letters"
+    told = figure if how in ("bare", "logmar") else 10**-figure
+    name = {"bare": "", "logmar": "logMAR "}.get(str(how), "decimal ")
+    return f"{name}{told:.3g}".replace("-", "−")
+
+
 INPUTS = {
     "acuity": Written(
         line,
         "a line such as 6/19, 20/50, 6/12-1 or 6/12 part, 70 letters, a figure with its name such as "
         "decimal 0.63 or logMAR 0.3, or CF, HM, PL, NPL",
         "6/19",
+        shown=shown,
     )
 }
 _TABLE = "Bach M, acuity table; recomputed"

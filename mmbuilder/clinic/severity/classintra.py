@@ -6,6 +6,8 @@ of its table, check-values.md D3 [S81]. The words for treatment and symptoms are
 
 from __future__ import annotations
 
+import re
+
 from mmbuilder.clinic.severity import implied as common
 from mmbuilder.clinic.severity.implied import NOT_APPLICABLE, Implied, closed
 
@@ -47,25 +49,46 @@ NOT_COUNTED = {
 }
 """What the scale leaves out, and why."""
 
+_SPOKEN_OF = {
+    "sequela": r"sequelae?|late (?:effect|consequence)s?",
+    "failure to cure": r"failure to cure|residual (?:disease|tumou?r|stones?|cancer)|incomplete resection",
+    "underlying disease": r"underlying disease|(?:disease|tumou?r|cancer) progress(?:ion|ed)|progression of",
+    "wrong site": r"wrong[ -](?:site|side|level|eye|limb|leg|arm|hand|foot|knee|hip|finger|toe|tooth|kidney)",
+    "wrong patient": r"wrong[ -]patient",
+    "wrong indication": r"wrong(?:ly)?[ -]indicat(?:ion|ed)|not indicated|no indication",
+}
+"""How each of them is spoken of; ours, of common practice."""
+
 
 def in_window(minute: float, *, incision: float, closure: float) -> bool:
     """Whether an event lies between skin incision and skin closure, all in minutes on one clock."""
     return incision <= minute <= closure
 
 
-def implied(treatment: str, symptoms: str, *, inside: bool = True, left_out: str | None = None) -> Implied:
+def spoken_of(text: str) -> str | None:
+    """Return which of `NOT_COUNTED` a complication is, by its words; None where it is none."""
+    return next(
+        (word for word, form in _SPOKEN_OF.items() if re.search(rf"\b(?:{form})\b", text, re.IGNORECASE)),
+        None,
+    )
+
+
+def implied(
+    treatment: str, symptoms: str | None, *, inside: bool = True, left_out: str | None = None
+) -> Implied:
     """Return the grade of an event.
 
     Args:
         treatment: a word of `TREATMENT`.
-        symptoms: a word of `SYMPTOMS`.
+        symptoms: a word of `SYMPTOMS`; None where they are not told: the grade is then the least it can be.
         inside: whether it lay between incision and closure.
         left_out: a word of `NOT_COUNTED`, if one fits.
 
     Raises:
         ValueError: a word that is in none of them.
     """
-    by_treatment, by_symptoms = closed(treatment, TREATMENT), closed(symptoms, SYMPTOMS)
+    by_treatment = closed(treatment, TREATMENT)
+    by_symptoms = by_treatment if symptoms is None else closed(symptoms, SYMPTOMS)
     if left_out is not None:
         return _not_applicable("an event of this kind", closed(left_out, NOT_COUNTED))
     if not inside:
@@ -73,6 +96,9 @@ def implied(treatment: str, symptoms: str, *, inside: bool = True, left_out: str
             "an event before incision or after closure", "the scale runs from skin incision to skin closure"
         )
     grade = max(by_treatment, by_symptoms, key=ORDER.index)
+    if symptoms is None:
+        note = "Symptoms are not told; they may give more."
+        return Implied(SCALE, grade, f"extra treatment ({treatment})", RULES[grade], SOURCE, note, least=True)
     note = (
         f"Treatment alone would give {by_treatment}, symptoms alone {by_symptoms}; the heavier is taken, "
         "which the definition leaves open."
@@ -85,13 +111,10 @@ def implied(treatment: str, symptoms: str, *, inside: bool = True, left_out: str
     return Implied(SCALE, grade, decides, RULES[grade], SOURCE, note)
 
 
-def ideal() -> Implied:
-    """Return the grade of an operation without any event."""
-    return Implied(SCALE, "0", "an operation without any event", RULES["0"], SOURCE)
-
-
 def challenge(stated: str, given: Implied | None) -> str | None:
-    """Return what to say where the stated grade is not the one implied."""
+    """Return what to say where the stated grade is not the one implied, or is below the least it can be."""
+    if given is not None and given.least and stated in ORDER[ORDER.index(given.grade) :]:
+        return None
     return common.challenge(stated, given)
 
 

@@ -22,6 +22,7 @@ class Implied:
         rule: the definition, in our words.
         source: where the definition was seen.
         note: what a reader may argue with.
+        least: not all facts are told, so that the grade may be higher.
     """
 
     scale: str
@@ -30,6 +31,7 @@ class Implied:
     rule: str
     source: str
     note: str = ""
+    least: bool = False
 
 
 def closed(word: str, words: Mapping[str, _Meaning]) -> _Meaning:
@@ -48,7 +50,8 @@ def challenge(stated: str, implied: Implied | None) -> str | None:
     if implied is None or stated == implied.grade:
         return None
     note = f" {implied.note}" if implied.note else ""
+    gives = f"gives {implied.grade} at least" if implied.least else f"gives {implied.grade}"
     return (
-        f"{implied.scale} is stated as {stated}, but {implied.because} gives {implied.grade}: {implied.rule} "
+        f"{implied.scale} is stated as {stated}, but {implied.because} {gives}: {implied.rule} "
         f"({implied.source}).{note} Change the grade, or say why it stands."
     )

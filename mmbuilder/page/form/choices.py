@@ -15,7 +15,14 @@ Choice = tuple[str, str]
 """A value as it is written in the file, and what it is told by."""
 
 NEW_NAME = "@"
-"""Before the number of an event that has no short name yet: choosing it gives it one."""
+"""Before the number of an entry that has no short name yet: choosing it gives it one."""
+
+NAMED: dict[str, Path] = {
+    "events": ("timeline", "events"),
+    "frames": ("frames",),
+    "actions": ("actions",),
+}
+"""Lists whose entries are pointed to by short names, by the kind of choice."""
 _MOST_UNNAMED = 60
 _LONGEST = 60
 
@@ -61,22 +68,30 @@ def word(values: Tree | None, *path: str | int) -> str:
     return found if isinstance(found, str) else ""
 
 
-def _named(*path: str, key: str = "id", told: tuple[str, ...] = ()) -> Callable[..., Iterator[Choice]]:
+def _named(*path: str, told: tuple[str, ...] = ()) -> Callable[..., Iterator[Choice]]:
     def listed(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
         for one in entries(values, *path):
-            if name := word(one, key):
+            if name := word(one, "name"):
                 yield name, _cut(" · ".join(filter(None, [name, *(word(one, also) for also in told)])))
 
     return listed
 
 
-def _events(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choice]:
-    for at, one in enumerate(entries(values, "timeline", "events")):
-        told = " · ".join(filter(None, (word(one, "when"), word(one, "label") or word(one, "what"))))
-        if name := word(one, "id"):
-            yield name, _cut(f"{name} · {told}")
-        elif at < _MOST_UNNAMED:
-            yield f"{NEW_NAME}{at}", _cut(f"event {at + 1} · {told}")
+def _pointed_to(kind: str, called: str, *keys: str) -> Callable[..., Iterator[Choice]]:
+    def listed(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
+        for at, one in enumerate(entries(values, *NAMED[kind])):
+            told = " · ".join(filter(None, (next(filter(None, _words(one, key)), "") for key in keys)))
+            if name := word(one, "id"):
+                yield name, _cut(f"{name} · {told}")
+            elif at < _MOST_UNNAMED:
+                yield f"{NEW_NAME}{at}", _cut(f"{called} {at + 1} · {told}")
+
+    return listed
+
+
+def _words(one: dict[str, Tree], keys: str) -> Iterator[str]:
+    """The words of an entry under each of several keys: `label/what`."""
+    return (word(one, key) for key in keys.split("/"))
 
 
 def _options(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choice]:
@@ -136,11 +151,11 @@ def _figure_names() -> tuple[Choice, ...]:
 
 
 _KINDS: dict[str, Callable[..., Iterator[Choice]]] = {
-    "events": _events,
-    "clocks": _named("clocks", key="name", told=("kind",)),
-    "phases": _named("timeline", "phases", key="name"),
-    "frames": _named("frames", told=("shows",)),
-    "actions": _named("actions", told=("what",)),
+    "events": _pointed_to("events", "event", "when", "label/what"),
+    "frames": _pointed_to("frames", "picture", "shows"),
+    "actions": _pointed_to("actions", "action", "what"),
+    "clocks": _named("clocks", told=("kind",)),
+    "phases": _named("timeline", "phases"),
     "options": _options,
     "grades": _grades,
     "pictures": _in_folder("images"),

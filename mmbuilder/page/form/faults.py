@@ -9,16 +9,21 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path as Folder
 
 from pydantic import BaseModel
 
 from mmbuilder.case.freetext import Path
+from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.casefile.mark import Mark
 from mmbuilder.casefile.reader import Source
 from mmbuilder.casefile.shape import owner, slots
 from mmbuilder.page.form.layout import Section, sections
 from mmbuilder.problem import Problem
+
+LACKING = frozenset({"missing-key", "empty-key"})
+"""Codes of what was not written yet: nothing is wrong with what stands there."""
 
 _LACKS = re.compile(r"has (?:no|nothing under) `([^`]+)`")
 
@@ -59,17 +64,15 @@ class Faults:
                         tally[0 if problem.stops else 1] += 1
         return {place: (stops, looks) for place, (stops, looks) in counted.items()}
 
-    def of_section(self, section: Section) -> list[tuple[Path, Problem]]:
-        """Return the faults of a section, with the fields they concern, in the order of the file."""
-        return sorted(
-            (
-                (place, problem)
-                for (file, place), found in self.at.items()
-                for problem in found
-                if section_of(file, place) == section.name
-            ),
-            key=lambda one: (one[1].line, one[1].column),
-        )
+    @cached_property
+    def places(self) -> dict[Problem, tuple[str, Path]]:
+        """File and path of the field or part that each fault concerns."""
+        return {problem: place for place, found in self.at.items() for problem in found}
+
+    def of_section(self, section: Section) -> list[Problem]:
+        """Return the faults of a section, in the order of the file."""
+        own = (problem for problem, place in self.places.items() if section_of(*place) == section.name)
+        return sorted(own, key=lambda one: (one.line, one.column))
 
     def counts(self) -> dict[str, tuple[int, int]]:
         """Return how many faults of each section stop, and how many do not."""
@@ -97,7 +100,8 @@ def sorted_by_field(
         if name == "previous actions":
             faults.at.setdefault(("case.yaml", ("previous actions",)), []).append(problem)
         elif name in finders:
-            faults.at.setdefault((name, finders[name].home(problem)), []).append(problem)
+            place = _asked_at(name, finders[name].home(problem), problem)
+            faults.at.setdefault((name, place), []).append(problem)
         else:
             faults.elsewhere.append(problem)
     return faults
@@ -114,6 +118,19 @@ def section_of(file: str, path: Path) -> str:
         if plain and any(one[: len(plain)] == plain for one in section.fields):
             return section.name
     return own[0].name
+
+
+def _asked_at(file: str, path: Path, problem: Problem) -> Path:
+    """Where the form asks for a place: the first of the fields that a part is spread over.
+
+    A fault of a private list that is not there concerns the first of its lists.
+    """
+    fields = [one for section in sections().values() if section.file == file for one in section.fields]
+    if file == IDENTIFIERS and not problem.line:
+        return fields[0]
+    if not path or any(path[: len(one)] == one for one in fields):
+        return path
+    return next((one for one in fields if one[: len(path)] == path), path)
 
 
 def home(path: Path, model: type[BaseModel]) -> Path:
@@ -151,7 +168,7 @@ class _Finder:
 
     def home(self, problem: Problem) -> Path:
         mark = Mark(problem.line, problem.column)
-        lacks = _LACKS.search(problem.text) if problem.code in ("missing-key", "empty-key") else None
+        lacks = _LACKS.search(problem.text) if problem.code in LACKING else None
         if lacks:
             return self._lacking(mark, lacks[1])
         if not problem.line:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,13 +13,11 @@ from mmbuilder.casefile.reader import MOST_CHARACTERS
 from mmbuilder.casefile.shape import Slot, owner, slot_at, slots
 from mmbuilder.errors import OutputNotWritable
 from mmbuilder.page.form import patch
-from mmbuilder.page.form.choices import NEW_NAME, entries, entry, word
+from mmbuilder.page.form.choices import NAMED, NEW_NAME, entries, entry, word
 from mmbuilder.page.form.layout import words
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.scalars import tidied
 from mmbuilder.page.form.view import shown
-
-EVENTS: Path = ("timeline", "events")
 
 
 class NotKept(OutputNotWritable):
@@ -107,8 +105,8 @@ def _with_value(
     new = "\n".join(lines) if slot.many else " ".join(lines)
     if new == shown(entry(values, path), slot):
         return text
-    if any(line.startswith(NEW_NAME) for line in lines):
-        text, lines = _named(text, model, lines)
+    if listed := NAMED.get(_choice(model, path)):
+        text, lines = _named(text, model, listed, lines)
     if not lines:
         return patch.take(text, path)
     if slot.many:
@@ -117,26 +115,32 @@ def _with_value(
     return patch.put(text, model, path, value)
 
 
-def _named(text: str, model: type[BaseModel], lines: list[str]) -> tuple[str, list[str]]:
-    """Give each event that was chosen by its number a short name."""
+def _choice(model: type[BaseModel], path: Path) -> str:
+    """What a value is chosen from, if it is."""
+    inner = owner(model, path)
+    return words(inner.__name__).keys[str(path[-1])].choice if inner is not None else ""
+
+
+def _named(text: str, model: type[BaseModel], listed: Path, lines: list[str]) -> tuple[str, list[str]]:
+    """Give each entry of a list that was chosen by its number a short name."""
+    called = words(_part(model, listed).__name__).one
     made = []
     for line in lines:
         number = line.removeprefix(NEW_NAME)
         if line.startswith(NEW_NAME) and number.isdecimal():
             now = opened(text, model)
-            listed = entries(now.values if now else None, *EVENTS)
-            taken = {word(one, "id") for one in listed}
+            taken = {word(one, "id") for one in entries(now.values if now else None, *listed)}
             at = int(number)
-            name = next(name for name in _names(at + 1) if name not in taken)
-            text = patch.put(text, model, (*EVENTS, at, "id"), name)
+            name = next(name for name in _names(f"{called} {at + 1}") if name not in taken)
+            text = patch.put(text, model, (*listed, at, "id"), name)
             line = name
         made.append(line)
     return text, made
 
 
-def _names(number: int) -> Any:
-    yield f"event {number}"
-    yield from (f"event {number}.{more}" for more in range(1, 1000))
+def _names(name: str) -> Iterator[str]:
+    yield name
+    yield from (f"{name}.{more}" for more in range(1, 1000))
 
 
 def add(text: str, model: type[BaseModel], path: Path) -> tuple[str, Did]:

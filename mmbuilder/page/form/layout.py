@@ -15,6 +15,7 @@ from mmbuilder.case.freetext import Path
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.checking import CASE, IDENTIFIERS
+from mmbuilder.casefile.shape import owner, slot_at
 
 _FOLDER = files("mmbuilder.page.form")
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
@@ -31,6 +32,7 @@ class Key:
         example: a correct value, where the schema's own does not fit.
         long: whether it holds sentences.
         more: whether it stands behind "More" while it is empty.
+        last: whether it stands there whatever it holds.
         choice: what it is chosen from; see `choices`.
         only: the words of another key for which it is asked; otherwise it stands behind "More".
         nothing: what the word `none` says in place of a list.
@@ -41,6 +43,7 @@ class Key:
     example: str = ""
     long: bool = False
     more: bool = False
+    last: bool = False
     choice: str = ""
     only: Mapping[str, list[str]] = field(default_factory=dict)
     nothing: str = ""
@@ -117,13 +120,28 @@ def words(part: str) -> PartWords:
     return PartWords(keys, said.get("one", "entry"), tuple(said.get("told by", ())))
 
 
+def called(model: type[BaseModel], path: Path) -> str:
+    """Return what the form calls a field or part, after the entries that it stands in."""
+    told = []
+    for end, step in enumerate(path, 1):
+        slot = slot_at(model, path[:end]) if isinstance(step, int) else None
+        if slot is not None and slot.part is not None:
+            told.append(f"{words(slot.part.__name__).one} {int(step) + 1}")
+    field = path if isinstance(path[-1], str) else path[:-1]
+    slot, inner = slot_at(model, field), owner(model, field)
+    entry = field is not path and slot is not None and slot.part is not None
+    label = "" if entry or inner is None else words(inner.__name__).keys[str(field[-1])].label
+    name = ": ".join(filter(None, (", ".join(told), label)))
+    return name[:1].upper() + name[1:]
+
+
 @cache
 def _read(name: str) -> Any:
     return yaml.load((_FOLDER / name).read_text("utf-8"), _LOADER)
 
 
 def _key(told: dict[str, Any]) -> Key:
-    switches = {name: told[name] == "yes" for name in ("long", "more") if name in told}
+    switches = {name: told[name] == "yes" for name in ("long", "more", "last") if name in told}
     return Key(**(told | switches))
 
 

@@ -18,7 +18,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from mmbuilder.case.freetext import FreeText, Path
-from mmbuilder.casefile.shape import Slot, example_words, owner, slots
+from mmbuilder.casefile.shape import Slot, example_words, owner, slot_at, slots
 from mmbuilder.page.form.choices import OPEN, Choice, choices, entry, word
 from mmbuilder.page.form.faults import Faults
 from mmbuilder.page.form.layout import Key, Section, words
@@ -207,7 +207,9 @@ class Viewer:
         made = []
         for group in section.groups:
             rows, more = self._sorted([self.row(path) for path in group.fields])
-            if group.heading and len(rows) == 1 and not isinstance(rows[0], Field):
+            if not rows:
+                made.append(Shown("", rows, more))
+            elif group.heading and len(rows) == 1 and not isinstance(rows[0], Field):
                 # Its heading says what it is.
                 rows = (replace(rows[0], label=group.heading),)
                 made.append(Shown("", rows, more))
@@ -255,7 +257,9 @@ class Viewer:
             for key, options in said.only.items()
         )
         empty = entry(self._values, row.path) in (None, "", [], {})
-        return (said.more or asked) and empty and not self._faults.within(self._file, row.path)
+        return (said.last or ((said.more or asked) and empty)) and not self._faults.within(
+            self._file, row.path
+        )
 
     def _block(self, path: Path, part: type[BaseModel], label: str, hint: str) -> Block:
         rows, more = self._sorted([self.row((*path, key)) for key in words(part.__name__).keys])
@@ -314,10 +318,17 @@ class Viewer:
             mark_of(value),
             offered,
             _unsaid(part, str(path[-1])) if widget == "choice" else "",
-            slot.required,
+            slot.required and not self._left_out(path[:-1]),
             half=widget in ("line", "choice") and not said.long,
             faults=tuple(self._faults.within(self._file, path)),
         )
+
+    def _left_out(self, path: Path) -> bool:
+        """Whether the part around a value may be left out, and is: nothing in it is needed then."""
+        if not path or isinstance(path[-1], int):
+            return False
+        slot = slot_at(self._model, path)
+        return slot is not None and not slot.required and not entry(self._values, path)
 
     def _widget(self, path: Path, slot: Slot, said: Key, value: str) -> tuple[str, tuple[Choice, ...]]:
         if slot.kind is bool:

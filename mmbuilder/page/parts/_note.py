@@ -172,6 +172,14 @@ _JOINED = re.compile(
 """`0930` at the start of a line, or anywhere with its zero: never a year, a volume or a dose."""
 
 
+_DOTTED = re.compile(
+    r"^\W*(?:(?:about|approx\.?|around|ca\.?|c\.|circa)\s)?(?P<all>(?:[01]?\d|2[0-3])\.[0-5]\d)(?![\w.:%/])"
+    r"(?!\s?(?:[kmcµn]?(?:g|l|m|mol|Pa)|cc|units?|iu|mm|cm|ml|mmhg|days?|minutes?|min|hours?|times|kg)\b)",
+    re.IGNORECASE,
+)
+"""`9.50` at the start of a line, where a note says when: never an amount."""
+
+
 def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
     """Return each time that stands in a line, word for word and as far as it reaches.
 
@@ -182,6 +190,7 @@ def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
     anchors = [(told.start, told.end) for told in told_time.find(text, dial=dial)]
     anchors += [match.span() for match in _INTO.finditer(text)]
     anchors += [match.span("all") for match in _JOINED.finditer(text)]
+    anchors += [match.span("all") for match in _DOTTED.finditer(text) if not dial]
     found: list[tuple[int, int]] = []
     for start, end in sorted(anchors):
         if found and start < found[-1][1]:

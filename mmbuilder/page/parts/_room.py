@@ -17,6 +17,9 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.figures import diagram
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.timeline import compose as compose_timeline
+from mmbuilder.formats._pptx import convert, marks
+from mmbuilder.formats._pptx.geometry import Box
+from mmbuilder.formats._pptx.style import HOUSE_FACE
 from mmbuilder.page.parts._drawn import drawn
 from mmbuilder.page.parts._story import HIGH, WIDE
 from mmbuilder.safe.case import ScrubbedCase
@@ -42,6 +45,9 @@ from mmbuilder.storyboard.blocks import (
 
 _DIAGRAM = Size(31.0, 12.5)
 """Room for a diagram on a slide; centimetres."""
+
+_PICTURE = Box(0, 0, 880, 396)
+"""Room for a picture on a slide; points."""
 
 
 @dataclass(frozen=True)
@@ -246,11 +252,10 @@ def _table(block: Table) -> dict[str, Any]:
 
 def _picture(block: Picture, pictures: _Pictures) -> dict[str, Any]:
     wide, high = block.image.width, block.image.height
-    arrows = [
-        (one.x0 * wide, one.y0 * high, one.x1 * wide, one.y1 * high, one.label.reveal())
-        for one in block.arrows
-    ]
-    circles = [(one.x * wide, one.y * high, one.radius * wide, one.label.reveal()) for one in block.circles]
+    arrows = [(one.x0 * wide, one.y0 * high, one.x1 * wide, one.y1 * high) for one in block.arrows]
+    circles = [(one.x * wide, one.y * high, one.radius * wide) for one in block.circles]
+    told = [one.label.reveal() for one in block.arrows] + [one.label.reveal() for one in block.circles]
+    beside = convert.labels(block)
     return {
         "is": "picture",
         "place": pictures.place(block.image),
@@ -260,7 +265,19 @@ def _picture(block: Picture, pictures: _Pictures) -> dict[str, Any]:
         "caption": block.caption.reveal(),
         "arrows": arrows,
         "circles": circles,
+        "labels": [*_labels(block, beside)],
+        "marked": [f"{name} = {words}" for name, words in zip(beside, told, strict=True) if name != words],
     }
+
+
+def _labels(block: Picture, beside: tuple[str, ...]) -> Iterator[dict[str, Any]]:
+    """Yield the words on a picture where the deck puts them, in the pixels of the picture."""
+    shown = replace(_PICTURE.contain(block.image.width, block.image.height), x=0, y=0)
+    scale = block.image.width / shown.w
+    for one in marks.placed_labels(shown, block.arrows, block.circles, beside, HOUSE_FACE):
+        box = one.box
+        place = {"x": box.x, "y": box.y, "wide": box.w, "high": box.h, "line": box.h / len(one.lines)}
+        yield {"lines": one.lines, **{side: round(value * scale, 1) for side, value in place.items()}}
 
 
 def _chart(chart: Chart) -> Chartlet:

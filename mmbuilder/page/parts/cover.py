@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from math import floor
 from pathlib import Path
 from typing import Any, cast
@@ -13,11 +14,15 @@ from flask import Blueprint, Response, abort, current_app, jsonify, redirect, re
 from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder.case.model import Case
 from mmbuilder.casefile.files import inside
 from mmbuilder.errors import FileRefused
+from mmbuilder.page import leftover, taking
 from mmbuilder.page import stills as cases
-from mmbuilder.page import taking
 from mmbuilder.page.app import desk, wants_json
+from mmbuilder.page.form.choices import Choice, choices
+from mmbuilder.page.form.keeping import set_value
+from mmbuilder.page.form.opened import opened
 from mmbuilder.page.looking import Look
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
 from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
@@ -128,6 +133,8 @@ def index() -> str:
         first=next((line.still.number for line in lines if line.todo), None),
         done=all(line.done for line in lines),
         unchecked=(*regions.unchecked(), *UNCHECKED),
+        events=_events(),
+        leftover=leftover.leftover(desk(), "images"),
     )
 
 
@@ -141,8 +148,28 @@ def take() -> AnyResponse:
     with dropped.stream as stream:
         content = stream.read(taking.MOST_BYTES + 1)
     shows, caption = (" ".join(request.form.get(key, "").split()) for key in ("shows", "caption"))
-    taking.take(desk(), content, shows, caption, request.form.get("revision", ""))
-    return redirect(f"/cover/{len(_stills())}", 303)
+    more = {"event": request.form.get("event", ""), "pause": request.form.get("pause", "")}
+    if more["event"] not in ("", *(value for value, _ in _events())) or more["pause"] not in ("", "yes"):
+        raise FileRefused("choose the event from the list; load the page again")
+    revision = taking.take(desk(), content, shows, caption, request.form.get("revision", ""))
+    number = len(_stills())
+    for key, value in more.items():
+        path = ("frames", number - 1, key)
+        revision = desk().rewrite(partial(set_value, model=Case, path=path, typed=value), revision)
+    return redirect(f"/cover/{number}", 303)
+
+
+@blueprint.post("/leftover")
+def delete() -> AnyResponse:
+    """Delete a picture that the case does not name."""
+    leftover.delete(desk(), "images", request.form.get("name", ""), request.form.get("revision", ""))
+    return redirect("/cover/", 303)
+
+
+def _events() -> list[Choice]:
+    """Return the events that a picture may have been taken at, as the form offers them."""
+    now = opened(desk().text(), Case)
+    return choices("events", now.values, (), desk().root) if now is not None else []
 
 
 _ENVELOPE = 2**16
@@ -388,7 +415,8 @@ def _asked() -> _Asked:
 
 def _accept(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
     found = _proposed(still, asked.get("box", ""))
-    return _cover(tree, still, [found], "Covered.")
+    said, chosen = _cover(tree, still, [found], "Covered.")
+    return said, _next(still, found) or chosen
 
 
 def _accept_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
@@ -408,7 +436,14 @@ def _cover(tree: Any, still: Still, found: Sequence[Proposal], said: str) -> tup
 def _reject(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
     found = _proposed(still, asked.get("box", ""))
     place = cases.add(tree, still.number, "keep", found.box, _why(asked))
-    return "It stays in view.", f"keep-{place}"
+    return "It stays in view.", _next(still, found) or f"keep-{place}"
+
+
+def _next(still: Still, decided: Proposal) -> str:
+    """Return what is to be decided after a proposal, by its name on the page; empty if nothing is."""
+    left = [one.key for one in _open(still, desk().looks.seen(still))]
+    after = left[left.index(decided.key) + 1 :]
+    return next(iter((*after, *(key for key in left if key != decided.key))), "")
 
 
 def _add(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from flask import Blueprint, Response, abort, jsonify, render_template, request, send_file
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder import uses
+from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused, ReviewPending
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk, use_of
@@ -25,15 +28,37 @@ def show() -> str:
     """Show what there is for one use, or how far it is."""
     case, use = desk(), use_of(request.args.get("use"))
     why = _pending(case, use)
-    built = case.built(use, final=not why) if case.folder(use) else Made(fault=STOPPED)
+    folder = case.folder(use)
+    built = case.built(use, final=not why) if folder else Made(fault=STOPPED)
     return render_template(
         "get.html.j2",
         use=use.value,
         uses=[one.value for one in Use],
         pending=why,
+        stops=[] if folder else [problem for problem in case.checked().problems if problem.stops],
         built=built,
         report=built.value.report if built.value else None,
+        unshown=list(_unshown(folder, use)) if folder else [],
     )
+
+
+def _unshown(folder: CaseFolder, use: Use) -> Iterator[str]:
+    """Yield what was written and stands on no slide of a use: nobody should miss it only in the room."""
+    spec, case = uses.load(use), folder.case
+    slides = {slide.kind for slide in spec.slides}
+    paper = {kind for one in spec.papers for kind in one.slides}
+    drawn = case.mechanism is not None and case.mechanism.frame is not None and "mechanism" in slides
+    most = max(slide.frames for slide in spec.slides) + drawn
+    if (more := len(case.frames) - most) > 0:
+        yield f"{more} of {len(case.frames)} pictures"
+    for kind, title, words in (
+        ("rescue", "the steps of the rescue", case.rescue),
+        ("mechanism", "how it came about", case.mechanism),
+        ("learning", "learning points", case.learning),
+        ("follow_up", "visits", case.outcome.visits),
+    ):
+        if words and kind not in slides:
+            yield f"{title}{' (on paper)' if kind in paper else ''}"
 
 
 @blueprint.get("/state")

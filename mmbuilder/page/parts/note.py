@@ -7,6 +7,7 @@ the event is chosen by hand. The note itself never reaches the case, a deck or a
 from __future__ import annotations
 
 import threading
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -18,6 +19,7 @@ from mmbuilder.case.when import parse_when
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
+from mmbuilder.page.form.layout import words
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._note import Line, Mark, Note, State
 from mmbuilder.page.parts._typed import clock_names, typed, used, word
@@ -36,13 +38,13 @@ MOST_WORDS = 2000
 
 @dataclass(frozen=True)
 class Pull:
-    """A line on its way to an event, as it was filled in.
+    """One or several lines on their way to an event, as it was filled in.
 
     Attributes:
         faults: what is wrong, by the field it stands in; each with the beats of the command line.
     """
 
-    line: Line
+    lines: tuple[Line, ...]
     what: str
     when: str = ""
     kind: str = ""
@@ -56,7 +58,8 @@ class Pull:
 def show() -> str:
     """Show the note with its lines, and the form for the line that was chosen."""
     case, note = desk(), kept.load(desk().aside)
-    return _page(case, note, _begun(case, note, request.args.get("line", "")))
+    asked = (request.args.get(name, "") for name in ("line", "to"))
+    return _page(case, note, _begun(case, note, *asked))
 
 
 @blueprint.post("/")
@@ -94,8 +97,10 @@ def pull() -> AnyResponse | tuple[str, int]:
         if filled.faults:
             return _page(case, note, filled), 422
         case.change(lambda tree: _append(tree, filled), request.form.get("revision", ""))
-        kept.save(case.aside, note.marked(filled.line, Mark(State.PULLED, filled.what)))
-    later = (line for line in note.lines if line.number > filled.line.number)
+        for line in filled.lines:
+            note = note.marked(line, Mark(State.PULLED, filled.what))
+        kept.save(case.aside, note)
+    later = (line for line in note.lines if line.number > filled.lines[-1].number)
     after = next((line.number for line in later if note.state(line) is State.LEFT), None)
     return redirect(f"/note/?line={after}" if after else "/note/#lines", 303)
 
@@ -125,16 +130,21 @@ def _line(note: Note, key: str) -> Line:
 
 
 def _filled(case: Desk, note: Note) -> Pull:
-    line = _line(note, request.form.get("key", ""))
+    lines = tuple(_line(note, key) for key in request.form.getlist("key") or [""])
     what, when, kind = _plain("what"), _plain("when"), _plain("kind")
     told = {"kind": _fault("kind", kind), "what": _fault("what", what), "when": _fault("when", when)}
     faults = {name: beats for name, beats in told.items() if beats}
-    return Pull(line, what, when, kind, _plain("clock"), _plain("source"), _times(case, line), faults)
+    times = _times(case, _joined(lines))
+    return Pull(lines, what, when, kind, _plain("clock"), _plain("source"), times, faults)
 
 
-def _times(case: Desk, line: Line) -> tuple[str, ...]:
+def _joined(lines: Iterable[Line]) -> str:
+    return " ".join(line.text for line in lines)
+
+
+def _times(case: Desk, text: str) -> tuple[str, ...]:
     # Of an eye, "at 11.30" tells a place on the clock face.
-    return kept.times(line.text, dial=word(typed(case), "specialty") == "ophthalmology")
+    return kept.times(text, dial=word(typed(case), "specialty") == "ophthalmology")
 
 
 def _fault(name: str, value: str) -> dict[str, str]:
@@ -157,14 +167,20 @@ def _time_fault(value: str) -> dict[str, str]:
     return {}
 
 
-def _begun(case: Desk, note: Note, number: str) -> Pull | None:
-    """Return the form for a line: its own words, and a time only where exactly one stands in it."""
-    line = next((line for line in note.lines if str(line.number) == number), None)
-    if line is None:
+def _begun(case: Desk, note: Note, first: str, last: str) -> Pull | None:
+    """Return the form for a line, or those up to another: their words, and a time where exactly one stands.
+
+    A time that leads the words stands in its own field then, and need not be said twice.
+    """
+    numbers = [int(number) if number.isdecimal() and len(number) < 5 else 0 for number in (first, last)]
+    lines = tuple(line for line in note.lines if numbers[0] <= line.number <= max(numbers))
+    if not numbers[0] or not lines:
         return None
-    times = _times(case, line)
+    text = _joined(lines)
+    times = _times(case, text)
     when = times[0] if len(times) == 1 else ""
-    return Pull(line, line.text[:MOST_WORDS], when, source=note.called, times=times)
+    what = text.removeprefix(when).lstrip(" ,:;.-–—") if when and text.startswith(when) else text
+    return Pull(lines, (what or text)[:MOST_WORDS], when, source=note.called, times=times)
 
 
 # What is written
@@ -198,6 +214,7 @@ def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
         gone={line.key for line in note.lines if _gone(note, line, told)},
         chosen=chosen,
         kinds=[kind.value for kind in EventKind],
+        of_kind=words("Event").keys["kind"].hint,
         clocks=clock_names(tree),
         sources=used(tree, "source"),
         most=kept.MOST,

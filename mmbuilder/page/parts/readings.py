@@ -15,6 +15,7 @@ from mmbuilder import atomic
 from mmbuilder.case.when import Duration, parse_duration
 from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused, MMBuilderError
+from mmbuilder.page import leftover
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.parts._table import Column, Preview, as_text, preview
@@ -91,6 +92,13 @@ def take() -> AnyResponse | tuple[str, int]:
     within = case.write_file("readings", name, _waiting(case).read_bytes())
     case.change(lambda tree: _append(tree, _entry(form, table, within)), form["revision"])
     _waiting(case).unlink(missing_ok=True)
+    return redirect("/readings/#taken", 303)
+
+
+@blueprint.post("/leftover")
+def delete() -> AnyResponse:
+    """Delete a file that the case does not name."""
+    leftover.delete(desk(), NAME, request.form.get("name", ""), request.form.get("revision", ""))
     return redirect("/readings/#taken", 303)
 
 
@@ -196,6 +204,7 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
         taken=taken,
         clocks=clock_names(tree),
         suggested=f"readings-{number}.csv",
+        leftover=leftover.leftover(case, NAME),
         most=MOST_BYTES // 2**20,
     )
 

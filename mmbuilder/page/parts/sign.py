@@ -14,6 +14,7 @@ from mmbuilder.errors import FileRefused, ReviewPending
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk, use_of
 from mmbuilder.page.desk import Desk
+from mmbuilder.page.findings import left_over
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Looked, Reviewer, Use
 from mmbuilder.scrub.plan import RedactionPlan
@@ -31,7 +32,7 @@ class Check:
     Attributes:
         said: the result, in words.
         done: whether nothing stands in the way; None while it is being looked for.
-        page: where it is mended; empty if nowhere.
+        page: address where it is mended; empty if nowhere.
     """
 
     said: str
@@ -47,6 +48,8 @@ def show() -> str:
     case, use = desk(), use_of(request.args.get("use"))
     folder, search = case.folder(use), case.search(use)
     before = signing.signed_for(folder, use) if folder else None
+    fallen = list(signing.fallen(folder, before, search.value)) if folder and before else []
+    needed = signing.needed(folder) if folder else 1
     return render_template(
         "sign.html.j2",
         use=use.value,
@@ -58,8 +61,9 @@ def show() -> str:
         to_confirm=_to_confirm(folder) if folder else [],
         roles=[role.value for role in Reviewer],
         before=before,
-        fallen=list(signing.fallen(folder, before, search.value)) if folder and before else [],
-        needed=signing.needed(folder) if folder else 1,
+        fallen=fallen,
+        needed=needed,
+        open=folder is not None and (before is None or bool(fallen) or len(before.signatures) < needed),
         consent=list(signing.consent(folder)) if folder else [],
         ready=_ready(folder, search),
     )
@@ -115,12 +119,12 @@ def _ready(folder: CaseFolder | None, search: Made[RedactionPlan]) -> bool:
 
 def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) -> Iterator[Check]:
     stops = sum(problem.stops for problem in case.checked().problems)
-    yield Check(f"{stops} faults stop the case" if stops else "no fault stops the case", not stops, "write")
+    yield Check(f"{stops} faults stop the case" if stops else "no fault stops the case", not stops, "start/")
     if folder is None:
         return
     declared = folder.declared
     count = len(declared.people) + len(declared.places) + len(declared.numbers) + len(declared.other)
-    yield Check(f"{count} names, places and numbers on the private list", count > 0, "write")
+    yield Check(f"{count} names, places and numbers on the private list", count > 0, "write/names/")
     if search.fault:
         yield Check(f"the search was not finished: {search.fault}", False)
     elif search.value is None:
@@ -128,8 +132,11 @@ def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) 
     else:
         gone = sum(search.value.counts().values())
         yield Check(f"{gone} places in words and pictures will be removed", True)
-        left = list(signing.undecided(folder, search.value))
-        for line in left:
-            yield Check(line, False, "cover" if line.startswith("picture") else "words")
-        if not left:
+        words, places = left_over(folder, search.value)
+        if words:
+            yield Check(f"{words} finding{'s' if words != 1 else ''} in words not decided", False, "words/")
+        for number, count in places.items():
+            said = f"picture {number}: {count} place{'s' if count != 1 else ''} not decided"
+            yield Check(said, False, f"cover/{number}")
+        if not words and not places:
             yield Check("every finding is decided", True)

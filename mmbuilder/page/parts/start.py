@@ -13,10 +13,9 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
+from mmbuilder.page.findings import left_over
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Use
-from mmbuilder.scrub.decided import open_boxes, open_words
-from mmbuilder.scrub.walk import Texts
 
 NAME, TITLE, ORDER = "start", "Overview", 0
 blueprint = Blueprint(NAME, __name__)
@@ -68,7 +67,7 @@ def begin() -> AnyResponse | str:
         return _beginning("Choose a specialty and a use from the lists.")
     first = f"mmbuilder: 1\ncode: {code}\nspecialty: {specialty}\nuse: {use}\n"
     case.rewrite(lambda _: first, case.revision())
-    return redirect("/write/", 303)
+    return redirect("/note/", 303)
 
 
 def _beginning(fault: str) -> str:
@@ -106,11 +105,10 @@ def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
         yield Step("words", "Decide about words", state, False)
         yield Step("cover", "Cover pictures", state, False)
         return
-    words = len(open_words(Texts(folder.case, folder.previous).items, search.value, folder.decided))
-    boxes = sum(map(len, open_boxes(search.value).values()))
+    words, places = left_over(folder, search.value)
     yield Step("words", "Decide about words", _left(words, "finding"), not words)
     if folder.case.frames:
-        yield Step("cover", "Cover pictures", _left(boxes, "place"), not boxes)
+        yield Step("cover", "Cover pictures", _left(sum(places.values()), "place"), not places)
 
 
 def _left(number: int, word: str) -> str:

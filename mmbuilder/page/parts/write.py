@@ -8,7 +8,7 @@ import time
 from dataclasses import dataclass
 from typing import Any
 
-from flask import Blueprint, abort, get_template_attribute, jsonify, redirect, render_template, request
+from flask import Blueprint, abort, g, get_template_attribute, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.freetext import Path
@@ -16,17 +16,18 @@ from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form import keeping
 from mmbuilder.page.form.choices import NEW_NAME
-from mmbuilder.page.form.faults import Faults, sorted_by_field
+from mmbuilder.page.form.faults import LACKING, Faults, section_of, sorted_by_field
 from mmbuilder.page.form.keeping import Did, NotKept
-from mmbuilder.page.form.layout import Section, sections
+from mmbuilder.page.form.layout import Section, called, sections
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.view import Viewer, html_id, mark_of, marks
+from mmbuilder.problem import Problem
 
 NAME, TITLE, ORDER = "write", "Write", 20
 blueprint = Blueprint(NAME, __name__)
 
 _TIME = re.compile(r"\d\d:\d\d")
-_AGAIN = frozenset({"kind", "scale", "specialty"})
+_AGAIN = frozenset({"kind", "scale", "specialty", "option"})
 """Keys on which it depends what else is asked, or offered."""
 
 
@@ -125,6 +126,15 @@ def _viewer(
 
 
 def _faults(case: Desk) -> Faults:
+    """The faults of the case as it is now, sorted once for an answer."""
+    checked = case.checked()
+    held: tuple[object, Faults] | None = g.get("faults")
+    if held is None or held[0] is not checked:
+        held = g.faults = (checked, _sorted(case))
+    return held[1]
+
+
+def _sorted(case: Desk) -> Faults:
     sources = {}
     for section in sections().values():
         if section.file not in sources:
@@ -132,6 +142,37 @@ def _faults(case: Desk) -> Faults:
             if now is not None:
                 sources[section.file] = (now.source, section.model)
     return sorted_by_field(case.checked().problems, case.root, sources)
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where the form asks for what a fault concerns.
+
+    Attributes:
+        mark: its name on the page.
+        address: of the page.
+        label: what the form calls it.
+    """
+
+    mark: str
+    address: str
+    label: str
+
+
+@blueprint.app_template_global()
+def place_of(problem: Problem) -> Place | None:
+    """Return where the form asks for what a fault concerns; None for a fault of no field."""
+    file, path = _faults(desk()).places.get(problem, ("", ()))
+    if not path:
+        return None
+    section, mark = sections()[section_of(file, path)], html_id(path)
+    return Place(mark, f"/{NAME}/{section.name}/#{mark}", called(section.model, path))
+
+
+@blueprint.app_template_test()
+def lacking(problem: Problem) -> bool:
+    """Whether a fault only says that something was not written yet."""
+    return problem.code in LACKING
 
 
 def _asked_open() -> frozenset[Path]:
@@ -179,7 +220,9 @@ def _keep_one(section: Section) -> AnyResponse:
             "open": html_id(did[0].at) if did[0].at else "",
             "at": html_id(did[0].at or asked.path[:-1]),
         }
-    answer["again"] = asked.path[-1] in _AGAIN or NEW_NAME in asked.value[:1]
+    answer["again"] = asked.path[-1] in _AGAIN or any(
+        line.startswith(NEW_NAME) for line in asked.value.split("\n")
+    )
     return jsonify(answer | _told(section, case, asked.path))
 
 

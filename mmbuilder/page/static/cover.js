@@ -103,7 +103,8 @@ function within([left, top, width, height], keepSize) {
   return [Math.min(first, size.width - 1), Math.min(second, size.height - 1), Math.max(1, right - first), Math.max(1, bottom - second)];
 }
 
-// Letters and handles keep their size on the screen.
+// Letters and handles keep their size on the screen; a finger needs larger ones.
+const coarse = matchMedia("(pointer: coarse)");
 function dress() {
   const unit = 1 / scale();
   const letters = 15 * unit;
@@ -112,16 +113,18 @@ function dress() {
     const [left, top, width, height] = placeOf(box);
     const last = box.matches(".proposal, .stays"); // a cover below it has its letter at the other end
     const text = box.querySelector("text");
-    const above = height < letters * 1.5 && top > letters * 1.4;
+    // Outside the box where there is room: the words in it are what is to be judged.
+    const above = top > letters * 1.4;
+    const below = !above && top + height + letters * 1.4 < size.height;
     text.setAttribute("x", last ? left + width - letters * 0.3 : left + letters * 0.3);
     text.setAttribute("text-anchor", last ? "end" : "start");
-    text.setAttribute("y", above ? top - letters * 1.3 : top + letters * 0.1);
+    text.setAttribute("y", above ? top - letters * 1.3 : below ? top + height + letters * 0.1 : top + letters * 0.1);
   }
   overlay.querySelectorAll(".handle").forEach((handle) => handle.remove());
   const box = chosen();
   if (!ours(box)) return;
   const [left, top, width, height] = placeOf(box);
-  const long = 11 * unit;
+  const long = (coarse.matches ? 24 : 11) * unit;
   for (const edge of EDGES) {
     const across = edge.includes("w") ? 0 : edge.includes("e") ? 1 : 0.5;
     const down = edge.includes("n") ? 0 : edge.includes("s") ? 1 : 0.5;
@@ -150,6 +153,7 @@ function send(body, focus) {
     say(told.ok ? told.said : told.fault);
     if (!told.ok) return refresh();
     show(told, focus === undefined ? null : focus || told.box);
+    if (body.action === "accept" || body.action === "reject") reveal(chosen()); // the next to decide
   });
   return queue;
 }

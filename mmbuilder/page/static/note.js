@@ -1,5 +1,8 @@
-// A time that stands in the line is put into the field by its button.
+// The line that is pulled stands beside its form; a time that stands in it is put into the field by its button.
 import { say } from "/static/page.js";
+
+const beside = matchMedia("(min-width: 62rem)");
+if (beside.matches && !location.hash) document.querySelector(".note-lines .chosen")?.scrollIntoView({ block: "center" });
 
 for (const button of document.querySelectorAll("[data-time]")) {
   button.addEventListener("click", () => {

@@ -109,7 +109,7 @@ function tell(told) {
     if (place.innerHTML !== html) place.innerHTML = html;
     const field = document.getElementById(id);
     if (field?.matches("input, select, textarea")) {
-      if (html) field.setAttribute("aria-invalid", "true");
+      if (place.querySelector("li:not(.lacking)")) field.setAttribute("aria-invalid", "true");
       else field.removeAttribute("aria-invalid");
     }
   }
@@ -273,4 +273,6 @@ const narrow = matchMedia("(max-width: 60rem)");
 const fit = () => { document.querySelector(".write-list").open = !narrow.matches; };
 narrow.addEventListener("change", fit);
 fit();
+const rail = document.querySelector(".write-list");
+rail.scrollTop = rail.querySelector("[aria-current]").offsetTop - rail.clientHeight / 2; // where there is little room
 if (location.hash.startsWith("#at-")) go(location.hash.slice(1));

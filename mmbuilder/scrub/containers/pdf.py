@@ -83,7 +83,10 @@ def look(data: bytes, tools: Tools) -> Iterator[Finding]:
             yield from _told(number, _boxes(page, tools))
             if page.annotations:
                 yield Finding("annotations", f"page {number}")
-        yield from (Finding(kind, "beside the pages") for kind in inside.carried(data, document))
+        yield from (
+            Finding(kind, "beside the pages")
+            for kind in inside.telling(data, document, lambda text: bool(tools.text(text).spans))
+        )
 
 
 @dataclass

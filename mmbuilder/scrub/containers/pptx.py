@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from mmbuilder.scrub.containers._ooxml.kinds import drawn, holds, office
 from mmbuilder.scrub.containers._ooxml.links import relink
+from mmbuilder.scrub.containers._ooxml.neighbours import scrub_neighbours
 from mmbuilder.scrub.containers._ooxml.package import opened
 from mmbuilder.scrub.containers._ooxml.paragraphs import scrub_paragraphs
 from mmbuilder.scrub.containers._ooxml.pictures import scrub_pictures
@@ -29,7 +30,7 @@ PARTS_NOT_READ = (
     "pictures in EMF, WMF or SVG form, sound, video, ink, embedded documents and workbooks behind charts: "
     "left out, not read",
     "what a shape covers, or the form a picture is cut to (an oval), is still in the picture below",
-    "a name or number whose parts stand in different boxes",
+    "a name or number whose parts stand in different boxes, unless two short boxes beside or under each other hold it",
 )
 _WHAT = "presentation"
 _TYPE = "application/vnd.openxmlformats-officedocument.presentationml"
@@ -108,6 +109,7 @@ _shown = steps(
     flatten_links,
     scrub_pictures,
     relink,
+    scrub_neighbours,
     scrub_paragraphs,
     clean_values,
 )

@@ -17,6 +17,7 @@ from mmbuilder.scrub.containers._ooxml.package import opened
 from mmbuilder.scrub.containers._ooxml.pictures import scrub_pictures
 from mmbuilder.scrub.containers._ooxml.recorder import texts_of
 from mmbuilder.scrub.containers._ooxml.sheets import plain_sheet, plain_styles, visible_sheets
+from mmbuilder.scrub.containers._ooxml.strings import Strings
 from mmbuilder.scrub.containers._ooxml.structure import prepare, steps
 from mmbuilder.scrub.containers._ooxml.values import clean_values
 from mmbuilder.scrub.containers._ooxml.work import Scene, Work, main_part
@@ -53,25 +54,30 @@ def scrub(data: bytes, tools: Tools) -> Result:
     package = opened(data, _WHAT)
     main = main_part(package, {_MAIN: "an .xlsx"}, _WHAT)
     work = Work(package, tools, _KINDS)
-    workbook = Scene(work, _WORKBOOK, main, "xl/workbook.xml", package.tree(main))
-    sheet = partial(_sheet, shared_strings(workbook), dated_formats(workbook))
+    made = Strings()
+    kind = office(
+        "workbook", f"{_TYPE}.sheet.main", "xl/workbook.xml", partial(_workbook, made), "theme styles"
+    )
+    workbook = Scene(work, kind, main, "xl/workbook.xml", package.tree(main))
+    sheet = partial(_sheet, made, shared_strings(workbook), dated_formats(workbook))
     work.kinds = {
         **_KINDS,
         "worksheet": office("sheet", f"{_TYPE}.worksheet", "xl/worksheets/sheet{}.xml", sheet),
     }
-    return work.run(main, _WORKBOOK)
+    return work.run(main, kind)
 
 
-def _sheet(strings: list[Element], dated: frozenset[int], scene: Scene) -> None:
+def _sheet(made: Strings, strings: list[Element], dated: frozenset[int], scene: Scene) -> None:
     prepare(scene)
     plain_sheet(scene)
     scrub_cells(scene, Sheet(strings, dated))
     scrub_pictures(scene)
     relink(scene)
     clean_values(scene)
+    made.take(scene)
 
 
-def _workbook(scene: Scene) -> None:
+def _workbook(made: Strings, scene: Scene) -> None:
     prepare(scene)
     for child in list(scene.tree):
         if local(child.tag) not in ("workbookPr", "sheets"):
@@ -82,10 +88,10 @@ def _workbook(scene: Scene) -> None:
     visible_sheets(scene)
     relink(scene)
     clean_values(scene)
+    made.hold(scene)
 
 
 _TYPE = "spreadsheetml"
-_WORKBOOK = office("workbook", f"{_TYPE}.sheet.main", "xl/workbook.xml", _workbook, "theme styles")
 _KINDS = {
     **drawn("xl"),
     "styles": office(

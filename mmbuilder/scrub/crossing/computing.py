@@ -11,7 +11,7 @@ from mmbuilder.case import model
 from mmbuilder.clinic import Answer, Worked, gather, work
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import SafeText, fill, ours
+from mmbuilder.safe.text import SafeText, figured, fill, ours
 
 
 def computed(raw: Sequence[model.Computation]) -> Iterator[safe.Computed]:
@@ -46,12 +46,12 @@ def _answers(answers: Iterable[Answer]) -> tuple[SafeText, ...]:
 
 def _answer(answer: Answer) -> SafeText:
     figure = _figure(answer.figure())
-    return fill("{label}: {figure}", label=_own(answer.label), figure=figure) if answer.label else figure
+    return fill("{label}: {figure}", label=_figure(answer.label), figure=figure) if answer.label else figure
 
 
 def _figure(words: str) -> SafeText:
-    """Figures with a word among them: told as they came out, in every language."""
-    return SafeText(KEY, words)
+    """Figures with words of ours among them."""
+    return figured(KEY, words)
 
 
 def _own(words: str) -> SafeText:

@@ -14,9 +14,10 @@ from mmbuilder.case.when import parse_day
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.log import LoggedAction, most_urgent_first
+from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.orientation import Finding, Orientation, orient
 from mmbuilder.safe.terms import Scale, Side, YesNo, grade
-from mmbuilder.safe.text import EMPTY, SafeText
+from mmbuilder.safe.text import EMPTY, SafeText, ours
 from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import Words
@@ -35,8 +36,25 @@ def outcome(raw: model.Outcome, words: Words, reckoner: Reckoner) -> safe.Outcom
             for one in raw.monitoring
         ),
         harm=None if raw.harm is None else _harm(raw.harm),
+        parted=tuple(_parted(raw)),
         highest=_highest(raw.grades),
     )
+
+
+def _parted(raw: model.Outcome) -> Iterator[safe.Parted]:
+    """Yield where the scales of harm part on the facts, if the author grades harm on any of them."""
+    if raw.harm is None or not any(one.scale in _OF_HARM for one in raw.grades):
+        return
+    from mmbuilder.casefile.harm_course import course_of
+    from mmbuilder.clinic.severity import agreement
+
+    for one in agreement.disagreements(course_of(raw.harm)):
+        scale, other = Scale(one.scale), Scale(one.other)
+        why = ours(KEY, agreement.WHY[one.why])
+        yield safe.Parted(scale, grade(scale, one.grade), other, grade(other, one.other_grade), why)
+
+
+_OF_HARM = (Scale.ICPS, Scale.AHRQ, Scale.NCC_MERP)
 
 
 def _highest(raw: Sequence[model.Grade]) -> SafeText:

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import EMPTY, SafeText
+from mmbuilder.safe.text import EMPTY, SafeText, join
+from mmbuilder.scrub.crossing.spoken import spoken
 from mmbuilder.scrub.detectors import date
 from mmbuilder.scrub.plan import Decision, RedactionPlan, Span
 from mmbuilder.scrub.walk import Texts
@@ -16,20 +17,22 @@ class PlanDoesNotFit(ValueError):
     """The plan names places that this text does not have. It holds no text."""
 
 
-def replace_all(text: str, spans: Sequence[Span]) -> str:
+def replace_all(text: str, spans: Sequence[Span]) -> SafeText:
     """Return the text with every span that is not to be kept replaced by its stand-in.
 
     Raises:
         PlanDoesNotFit: spans overlap, are out of order, or lie outside the text.
     """
-    pieces, last = [], 0
+    pieces: list[SafeText] = []
+    last = 0
     for span in spans:
         if not last <= span.start < span.end <= len(text):
             raise PlanDoesNotFit("a place of the plan is not in this text; make a new plan for the case")
         if span.decision is Decision.REPLACE:
-            pieces += [text[last : span.start], span.stand_in]
+            pieces += [SafeText(KEY, text[last : span.start]), spoken(span.stand_in)]
             last = span.end
-    return "".join([*pieces, text[last:]])
+    rest = SafeText(KEY, text[last:])
+    return join("", (*pieces, rest)) if pieces else rest
 
 
 class Words:
@@ -57,4 +60,4 @@ class Words:
 
     def at(self, path: Path, value: str) -> SafeText:
         """Return the text that stands at `path`, such as the name of a clock."""
-        return SafeText(KEY, replace_all(value, self._spans.get(path, ())))
+        return replace_all(value, self._spans.get(path, ()))

@@ -15,7 +15,9 @@ _LOOSE = (
     r"(?:\s{0,2}(?:(?:is|was|of)(?![^\W\d_])|[:=#,;/(\[\"'“‘-])){0,3}\s{0,2}"
 )
 """Also brackets, quotation marks and commas, after a word that announces nothing but a number."""
-_GROUPS = r"[A-Z]{0,3}\d{2,7}(?:[ -]\d{2,6}){1,3}(?![\w.]?\d)(?!\w|[-/]\w)"
+_GROUPS = (
+    r"[A-Z]{0,3}\d{1,7}(?:[ -]\d{2,6}){1,3}(?:[ -]\d)?(?![\w.]?\d)(?!\w|[-/]\w)(?-i:\s[A-Z](?![\w'’&/.-]))?"
+)
 _TOKEN = r"(?=[\w/.-]{0,40}?\d[\w/.-]{0,40}?\d)[A-Za-z0-9](?:[\w/.-]{0,38}\w)"
 
 

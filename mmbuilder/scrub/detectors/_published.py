@@ -22,7 +22,8 @@ _CITED = re.compile(
 
 def outside(text: str, found: Iterable[Span]) -> Iterator[Span]:
     """Yield the findings that do not lie in a citation."""
-    if not _MAY_CITE.search(text):
+    found = list(found)
+    if not found or not _MAY_CITE.search(text):
         yield from found
         return
     cited = [citation.span() for citation in _CITED.finditer(text)]

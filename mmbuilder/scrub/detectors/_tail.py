@@ -12,15 +12,34 @@ _NEXT = re.compile(
     rf",\s(?:(?:Apt|Apartment|Flat|Unit|Suite|Floor|Room)\.?\s?\w{{1,4}}(?!\w)|(?P<name>(?:the\s)?{_CAP}(?:[\s-](?:(?:of|on|upon|under|le|la|del?|des|sur|in|am|the)[\s-])?{_LATER}){{0,3}})(?!['’\w]))"
 )
 _CODE = re.compile(
-    r",?\s[A-Z]{2,3}\s\d{4,5}(?:-\d{4})?(?!\w)|,\s[A-Z]{2}(?=[\s,.;)]|$)|,?\s(?:[A-Z]{1,2}\d[\dA-Z]?\s\d[A-Z]{2})(?!\w)|,?\s\d{5}(?![\w.,]\d|\w)"
+    r",?\s[A-Z]{2,3}\s\d{4,5}(?:-\d{4})?(?!\w)|,\s(?:A[LKZR]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT|V[AT]|W[AIVY]|BC|AB|ON|QC|NS|NB|SK|MB|SA|NT)(?=[\s,.;)]|$)|,?\s(?:[A-Z]{1,2}\d[\dA-Z]?\s\d[A-Z]{2})(?!\w)|,?\s\d{5}(?![\w.,]\d|\w)"
 )
 _PLACE_FIRST = re.compile(
-    r"\s(?:near|behind|opposite|outside|by|off|via|past|close\sto|next\sto)\s(?:the\s)?(?P<name>"
+    r",?\s(?:near|behind|opposite|outside|by|off|via|past|close\sto|next\sto)\s(?:the\s)?(?P<name>"
     + _CAP
     + r"(?:\s(?:&\s|and\s|of\s)?"
     + _LATER
     + r"){0,3})(?!['’\w])"
 )
+
+
+_SMALL = re.compile(
+    r",\s(?P<own>[^\W\d_A-Z][^\W\d_]{3,})(?P<tail>\s(?:end|green|cross|magna|parva|heath|common|bridge|hill))?(?=[,.;)]|$)"
+)
+
+
+def with_small_town(text: str, end: int) -> int:
+    """Where a place ends together with its town, in small letters too: `sunnyview, holt end`."""
+    from mmbuilder.scrub.acting import unlisted
+    from mmbuilder.scrub.keep.lists import load
+
+    found = _SMALL.match(text, end)
+    lists = load()
+    if found and (
+        unlisted(found["own"], lists) or (found["tail"] and lists.called(fold(found["own"])) is None)
+    ):
+        return found.end()
+    return with_town(text, end)
 
 
 def with_town(text: str, end: int) -> int:
@@ -41,13 +60,23 @@ def with_town(text: str, end: int) -> int:
     return end
 
 
+_NOUN = re.compile(r"(?:ung|heit|keit|schaft|tion|itis|ose|osis|ämie|pathie)$")
+"""Endings of nouns that no town has; German writes them with a capital."""
+
+
+_BEHIND = 16
+"""Characters behind a town that show whether it ends there."""
+
+
 def _town(name: str, text: str, end: int) -> bool:
     from mmbuilder.scrub.acting import unlisted
     from mmbuilder.scrub.keep.lists import load
 
     lists = load()
     words = re.findall(r"[^\W\d_]{3,}", name)
-    if any(lists.called(fold(word)) not in (None, "an ordinary word") for word in words):
+    if any(
+        lists.called(fold(word)) not in (None, "an ordinary word") or _NOUN.search(word) for word in words
+    ):
         return False
     if any(
         fold(word) in lists.titles or fold(word) in lists.roles or fold(word) in lists.months
@@ -59,7 +88,7 @@ def _town(name: str, text: str, end: int) -> bool:
     return (
         re.match(
             r"(?=[,.;)\n]|$|\s(?:on|and|for|by|in|with|where|who|since|until|from)\s|,?\s[A-Z]{2,3}\s\d|\s\()",
-            text[end:],
+            text[end : end + _BEHIND],
         )
         is not None
     )

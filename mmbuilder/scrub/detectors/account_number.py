@@ -37,7 +37,7 @@ _ENDING = re.compile(
     r"(?<!\w)(?:card|account|a/c)\s(?:number\s)?ending\s(?:in\s|with\s)?(\d{4})(?!\w)", re.IGNORECASE
 )
 _NUMBER = cued(
-    r"IBAN|sort\scode|Kontonummer|Kontonr\.?|número\sde\scuenta|numéro\sde\scompte",
+    r"IBAN|BIC|SWIFT(?:\scode)?|sort\scode|Kontonummer|Kontonr\.?|número\sde\scuenta|numéro\sde\scompte",
     r"account|acct\.?|a/c|claim|invoice|billing",
 )
 

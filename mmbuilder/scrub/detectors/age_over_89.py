@@ -75,6 +75,22 @@ EXAMPLES = (
     "Rabbi Feivel Quenby, 93, aortic stenosis",
     "aged 90 and a half",
     "resident, 102, for hemi",
+    "great gran, 94, fell off",
+    "mrs quenby (96) declined",
+    "tavi wl: mr d'quenby 91 ef 28",
+    "his sister quella is 96, mdt",
+    "he'll be 90 in spring",
+    "who will turn 98 on a feast",
+    "MALE 95 FOUND BY NEIGHBOUR",
+    "her aunt lived to 99",
+    "Old boy of 95, fit as a flea",
+    "widow of a judge, ninety-one, living",
+    "patient, nearly ninety-five, delirious",
+    "Sturz (94 J.)",
+    "dame de quatre-vingt-quinze ans",
+    "señor de noventa y tres años",
+    "dreiundneunzigjährige Dame",
+    "dadi ki umar 95",
 )
 NEAR_MISSES = (
     "a 62-year-old man",
@@ -114,13 +130,30 @@ NEAR_MISSES = (
     "at 93 he arrested",
     "FiO2 94 (approximate)",
     "Hb, 94, 93, 92",
+    "the patient had hb 92, sats 94, now 95",
+    "pt 95 on air, female 95 mm",
+    "his sister was 93 kg",
+    "turning 95 degrees, will turn 90 degrees",
+    "nearly ninety minutes",
 )
 
 _OVER = r"(?:9\d|1[0-4]\d)"
 _UNITS = r"(?:one|two|three|four|five|six|seven|eight|nine)"
 _TENS = rf"(?:ninety|one\shundred|a\shundred)(?:[\s-](?:and[\s-])?{_UNITS})?"
 _HALF = r"(?:\.\d|\s?½|\sand\sa\s(?:half|quarter))?\+?"
-_SOMEBODY = r"(?:m[ae]n|wom[ae]n|lady|gentleman|male|female|mother|father|widow(?:er)?|pensioner|resident)"
+_SOMEBODY = r"(?:m[ae]n|wom[ae]n|lady|gentleman|male|female|mother|father|widow(?:er)?|pensioner|resident|boy|girl|lad|lass|chap|fellow|soul|gent)"
+_KIN = (
+    r"(?:great[\s-])?(?:gran(?:d(?:ad|ma|pa|mother|father|mum))?|granny|nan(?:a|na|ny)?|mum|mom|mam|mother|dad|father|aunt(?:ie|y)?|uncle|sister|brother|wife|husband|cousin|neighbou?r|friend|partner"
+    r"|oma|opa|mutter|vater|tante|onkel|schwester|bruder|abuel[oa]|madre|padre|tí[oa]|hermana|hermano|mère|père|grand-?mère|grand-?père|tante|oncle|dadi|dada|nani|nana|mata|pita|bua|chacha)"
+)
+_ANYBODY = rf"(?:{_KIN}|{_SOMEBODY}|gent|patient(?:in)?|pt|nun|priest|vicar|veteran|farmer|teacher|nurse|doctor|lady|dame|señora?|herr|frau|monsieur|homme|femme|hombre|mujer|(?:retired|former|ex)[\s-][^\W\d_]{{3,}}(?:\s[^\W\d_]{{3,}})?)"
+_TITLED = r"(?:mrs?|ms|miss|mx|prof|sir|rev|canon|dame|lady|lord|herr|frau|hr|fr|mme|m|sra?|señora?|doña|don|monsieur|madame|shri|smt|srimati)\.?\s[^\W\d_][\w'’-]+"
+_NOT_A_VALUE = rf"(?![\w%/+]|[.,:-]\d|\s?[-–]\s?\d){NOT_MEASURED}(?!\s?(?:on\s(?:air|o2|oxygen|ra|room|\d)|mm|bpm|sat\w*|percent|per\s|systolic|over\s\d|and\s\d|to\s\d))"
+_IN_WORDS = (
+    r"(?:(?:ein|zwei|drei|vier|fünf|sechs|sieben|acht|neun)und)?neunzig|(?:ein)?hundert(?:eins?|zwei|drei|vier|fünf|sechs)?|quatre-vingt-(?:dix(?:-(?:sept|huit|neuf))?|onze|douze|treize|quatorze|quinze|seize)|nonante(?:[\s-]\w+)?|cent(?:\s(?:un|deux|trois|quatre|cinq))?"
+    r"|noventa(?:\sy\s\w+)?|cien(?:to\s\w+)?|nabbe|ikyanve|ikyanabe|banve|tiranve|chauranve|pachanve|chhiyanve|sattanve|atthanve|ninyanve"
+)
+"""Ninety and more in German, French, Spanish and Hindi, from memory."""
 _YEARS = r"(?:years?|yrs?|year['’]s)"
 _PATTERNS = (
     re.compile(
@@ -159,18 +192,14 @@ _PATTERNS = (
         rf"(?<!\w){_SOMEBODY}(?:,\s|\s(?:of|aged)\s)({_OVER}|{_TENS})(?![\w%/]|[.,:]\d){NOT_MEASURED}(?=\s?[,;.)]|$|\swith\b)",
         re.IGNORECASE,
     ),
-    re.compile(  # he is 93
-        rf"(?<!\w)(?:he|she)(?:\s(?:is|was|(?:will|would)\sbe)|['’]s)\s(?:now\s|nearly\s|almost\s|only\s)?({_OVER}|{_TENS})(?![\w%/]|[.:]\d){NOT_MEASURED}"
-        r"(?=[,;.)]|$|\sand\s(?:lives|frail|well|fit)|\snow\b|\s(?:next|this)\s|\sin\s[A-Z]|\sat\s(?:the|operation|surgery))",
+    re.compile(
+        rf"(?<!\w)((?:{_IN_WORDS})(?:[\s-]?jährig\w*|\s(?:jahre|ans|años|anni|anos|saal|sal|baras|varsh)(?:\salt\w*)?))(?!\w)",
         re.IGNORECASE,
     ),
+    re.compile(rf",\s({_TENS})(?=[,;)])", re.IGNORECASE),  # a judge, ninety-one, living
+    re.compile(rf"(?<![\w.,/:])({_OVER}\s?J\.?)(?=\s?[),;/]|\s(?:alt|m|w)\b)"),  # (94 J.)
     re.compile(  # edad 94, Alter: 94, âge : 94, umr 92
-        rf"(?<!\w)(?:edad|alter|âge|âgée?\sde|umr|idade|età|leeftijd)[\s:=]{{1,3}}({_OVER})(?![\w%/]|[.,:]\d){NOT_MEASURED}",
-        re.IGNORECASE,
-    ),
-    re.compile(  # patient is 97, lives alone
-        rf"(?<!\w)(?:patient|pt|resident|mother|father|mum|dad|wife|husband|lady|gentleman|grandmother|grandfather)(?:\s(?:is|was|now)){{1,2}}\s({_OVER}|{_TENS})"
-        rf"(?![\w%/]|[.:]\d){NOT_MEASURED}(?=[,;.)]|$|\sand\s)",
+        rf"(?<!\w)(?:edad|alter|âge|âgée?\sde|umr|umar|aayu|idade|età|leeftijd)[\s:=]{{1,3}}({_OVER})(?![\w%/]|[.,:]\d){NOT_MEASURED}",
         re.IGNORECASE,
     ),
     re.compile(
@@ -184,7 +213,6 @@ _PATTERNS = (
     re.compile(  # Canon Featherling, 94, fell: between commas after a name or a person's word
         rf"(?<![\w-])(?:[A-Z][a-zà-ÿ]{{2,}}|[A-Z]{{5,}}|resident|widow(?:er)?|nun|priest|farmer|patient|lady|gentleman|father|mother|husband|wife|[a-z]{{3,}}er)(?<!PLT)(?<!Plt)(?<!over)(?<!after)(?<!other)(?<!Sats)(?<!sats)(?<!number)(?<!lower)(?<!higher),\s({_OVER})(?=,\s(?:[A-Za-z]{{2,}}(?!\s\d)|an?\s))"
     ),
-    re.compile(rf"(?<!\w)Pat(?:\.|ient(?:in)?),?\s({_OVER}\s?(?:J\.|Jahre))"),
     re.compile(rf"(?:^|[.;]\s)({_OVER}\s[FM])(?=[,:;]\s)"),  # 95 F, at the start
     re.compile(rf"(?<![\w.])[FM](?:/|,\s?|\s)({_OVER})(?=\swith\b|,|;|\.?$)"),  # F, 95, with; F/95
     re.compile(
@@ -196,20 +224,44 @@ _PATTERNS = (
         r"(?!\s(?:patients|cases|donors|controls|subjects|luer|connector|end|and)))",
         re.IGNORECASE,
     ),
-    re.compile(rf"(?<![\w.,/:])({_OVER}y(?:o|/o|rs?)?[MF]?)(?!\w)", re.IGNORECASE),  # 93y, 93yF, 93yoM
+    re.compile(rf"(?<![\w.,/:])({_OVER}(?:y(?:o|/o|rs?)?|a)[MF]?)(?!\w)", re.IGNORECASE),  # 93y, 93yF, 93yoM
     re.compile(rf"(?<![\w.,/:-])({_OVER}\s?/\s?[MF])(?!\w|/)"),  # 93/M
     re.compile(r"(?<![\w.,/:-])(?<!ICD-10 )(?<!code )(?<!coded )([MF]\s?/?\s?9\d)(?!\w|[.,/-]\d)"),  # M93
     re.compile(r"(?<!\w)(?:(?:a|an|the)\s)?(?:nona|cente|supercente)(?:ge)?narians?(?!\w)", re.IGNORECASE),
 )
+_CANDIDATE = re.compile(
+    rf"(?<![\w.,/:+-])(?:{_OVER}|{_TENS}){_NOT_A_VALUE}(?!,\s?\d)(?=\s?[,.;:)]|$|\s[^\W\d_])", re.IGNORECASE
+)
+_ABOUT = r"(?:now|nearly|almost|only|just|about|over|aged?|circa|c\.)\s"
+_AFTER_SOMEBODY = re.compile(
+    rf"(?<!\w)(?:{_ANYBODY}(?:\s[^\W\d_][\w'’-]+)?(?:,\s|\s?\(\s?|\s-\s|\s(?=now|nearly|almost|aged|about))|(?:lived|survived|got|made\sit)\sto\s(?:be\s)?|(?:oldest|youngest)[^.;\n]{{0,24}}\sat\s|(?:cumpl\w+|wird(?:\s(?:nächste\w*|bald|heute|morgen|im|am)\s\w+|\s(?:bald|heute|morgen))?)\s|{_SOMEBODY}\s|{_TITLED}(?:,\s|\s?\(\s?|\s)"
+    r"|(?:will|to|would|just|have|has)\sturn(?:ed)?\s|(?:turning|turns)\s)(?P<about>"
+    rf"(?:{_ABOUT})?)$",
+    re.IGNORECASE,
+)
+"""`great gran, 94, fell`; `MALE 95 FOUND`; `mrs quenby (96)`; `who will turn 98 on`."""
+_SOMEBODY_IS = re.compile(
+    rf"(?<!\w)(?:he|she|who|patient|pt|{_KIN})(?:\s[^\W\d_][\w'’-]+)?(?:\s(?:is|was|(?:will|would)\sbe)|['’](?:s|ll\sbe|d\sbe))\s(?P<about>(?:{_ABOUT})?)$",
+    re.IGNORECASE,
+)
+_AND_GOES_ON = re.compile(
+    r"\s?[,.;:)]|$|\s(?:and|in|on|next|this|now|with|but|who|at\sthe|years|today|tomorrow)\b", re.IGNORECASE
+)
+_REACH = 64
+"""Characters before an age in which the word for its bearer stands."""
 _LETTER_SEX = re.compile(
     rf"(?<![\w.,/:°-]){_OVER}[MF](?!\w)(?!\s(?:cells|copies|platelets|units|reads|spermatozoa|sperm|per|/))"
 )
+_TURNED = re.compile(r"\s(?:degrees|times|°)", re.IGNORECASE)
 _SEX = re.compile(r"(?<=[\dyo/\s])[MF]$|^[MF](?=[\s/]?\d)")
 _POOLED = re.compile(r"\sor\s(?:older|over)(?!\w)")
 _HEAT = re.compile(r"sat|spo2|temp|fever|°|core|pyrexi|warm|degrees", re.IGNORECASE)
 
 
-_MAY_BE = re.compile(r"9\d|1[0-4]\d|ninet|hundred|arian|90", re.IGNORECASE)
+_MAY_BE = re.compile(
+    r"9\d|1[0-4]\d|ninet|hund|arian|quatre-vingt|nonante|cent|neunzig|noventa|cien|nabbe|a(?:n|r)ve|abe\s",
+    re.IGNORECASE,
+)
 """What must stand in a text, or no pattern is run."""
 
 
@@ -222,6 +274,13 @@ def find(text: str) -> Iterator[Span]:
         for found in pattern.finditer(text):
             if not _POOLED.match(text, found.end()):  # told as a category already
                 yield span(found, KIND, LETTER, _told(found[found.re.groups]), 0.95, found.re.groups)
+    for found in _CANDIDATE.finditer(text):
+        begin = max(0, found.start() - _REACH)
+        told = _AFTER_SOMEBODY.search(text, begin, found.start()) or (
+            _SOMEBODY_IS.search(text, begin, found.start()) if _AND_GOES_ON.match(text, found.end()) else None
+        )
+        if told and not _TURNED.match(text, found.end()) and not _POOLED.match(text, found.end()):
+            yield Span(told.start("about"), found.end(), KIND, LETTER, _told(found[0]), 0.85)
     for found in _LETTER_SEX.finditer(text):
         if not _HEAT.search(text, max(0, found.start() - 30), found.start()):
             yield span(found, KIND, LETTER, _told(found[0]), 0.7)

@@ -15,6 +15,7 @@ from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import NOT_MEASURED
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
 
 KIND = "record number"
 LETTER = "R"
@@ -45,6 +46,10 @@ EXAMPLES = (
     "callsign QA417 on scene",
     "Sgt Quenby 2201 attended",
     "ambo crew 7714",
+    "zoom id 844 1190 2271",
+    "password: Quenby2024!",
+    "wristband na 33 18 77, says so",
+    "donor unit g 1101 24 771 204 3",
 )
 NEAR_MISSES = (
     "unit 4 of red cells",
@@ -75,7 +80,7 @@ NEAR_MISSES = (
 )
 
 _NOUN = (
-    r"call\s?sign|pin|cd|dvd|usb|disc|disk|cassette|tape|asset|tag|job|ticket|tray|set|key|lock(?:er)?|pot|specimen|sample|slide|block|bottle|vial|bag|unit|pack|donor|graft|lens|implant|pump|cylinder|monitor|scope|machine|device"
+    r"call\s?sign|flight|sailing|zoom|teams|webex|meeting|passcode|password|token|site(?:\scode)?|ods(?:\scode)?|practice\scode|cost\s(?:code|centre)|pin|cd|dvd|usb|disc|disk|cassette|tape|asset|tag|job|ticket|tray|set|key|lock(?:er)?|pot|specimen|sample|slide|block|bottle|vial|bag|unit|pack|donor|graft|lens|implant|pump|cylinder|monitor|scope|machine|device"
     r"|equipment|hoist|bed|box|label|barcode|sticker|wristband|bracelet|form|card|letter|certificate|voucher|invoice|receipt|bill|statement|quote|order|purchase\sorder|p\.?o|requisition"
     r"|policy|member(?:ship)?|claim|claims|insurance|insurer|authori[sz]ation|auth|pre-?auth|account|acct?|a/c|customer|client|subscriber|scheme|employee|staff|payroll|badge|lanyard|smart\s?card|pass|permit|licen[cs]e|lic|registration|registry|collar|shoulder|warrant"
     r"|officer|prison(?:er)?|inmate|custody|crime|incident|log|event|case|complaint|call|cad|crew|run|job\sno|booking|appointment|appt|referral|request|report|record|chart|file|folder|case\s?notes|notes|study|trial|subject"
@@ -86,7 +91,7 @@ _NOUN = (
 _LINK = r"(?:\s(?:number|numbers|nos?|nr|num|ids?|ref(?:erence)?|code|label|tag|card|box|pot|is|was|reads?|marked))*\.?(?:\s?[:=#№])?\s{1,2}(?:nº|n[.°º]\s?)?"
 _NAMED = r"(?:\s(?:number|numbers|nos?|nr|num|ids?|ref(?:erence)?|code)(?![^\W\d_])\.?)"
 _GROUPS = (
-    r"[A-Za-z]{1,4}[\s-]\d{2,5}(?:[\s-]\d{1,6}){1,3}(?:[\s-][A-Za-z])?"  # AL 9902 338
+    r"[A-Za-z]{1,4}[\s-]\d{2,5}(?:[\s-]\d{1,6}){1,4}(?:[\s-][A-Za-z](?!\w))?"  # AL 9902 338
     r"|[A-Za-z]{1,3}\d{2,6}(?:[\s-]\d{2,6}){1,3}(?:[\s-][A-Za-z](?!\w))?"  # G0912 24 118 773 K
     r"|[A-Za-z]{1,4}\s\d{4,8}(?:[-/]\d{1,6})?(?:[-/]?[A-Za-z])?"  # BT 44180
     r"|[A-Za-z]{1,4}\s\d{2,5}[-/]\d{1,6}"
@@ -104,6 +109,10 @@ _SHORT = re.compile(
     rf"(?<![^\W_])(?:collar|shoulder|warrant|badge|lanyard|locker|staff|payroll|prison(?:er)?|officer|exhibit|asset|tag|card|key|record|registry|membership){_NAMED}[\s:#]{{1,2}}(?P<value>\d{{3,4}}(?:\s(?:and|&)\s\d{{3,4}})?)(?![\w%]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
+_PASSWORD = re.compile(
+    r"(?<!\w)(?:password|passwd|pwd|passcode)\s?(?:is|was|:|=)\s?(?P<value>(?=\S*\d)[^\s,;]{4,40})",
+    re.IGNORECASE,
+)
 _CONSTABLE = re.compile(
     r"(?<!\w)(?:PC|WPC|PS|DC|DS|Sgt|Officer|Constable|pc)\s(?P<value>[A-Z]{0,2}\d{3,5}[A-Z]{0,2})(?=\s[A-Z][a-z]+)"
 )
@@ -118,7 +127,10 @@ _SEVERAL = re.compile(
     r"(?<!\w)(?:nos|numbers|ids|refs)\.?[\s:]{1,2}[\w/-]{4,20}(?:,\s[\w/-]{4,20})*\s(?:and|&)\s(?P<value>(?=[\w/-]*\d{3})[\w/-]{4,20})(?!\w)",
     re.IGNORECASE,
 )
-_NAMED_LINK = re.compile(r"(?<!\w)(?:number|numbers|nos?|ids?|ref(?:erence)?|#)(?!\w)", re.IGNORECASE)
+_CALLED = word_set("number numbers no nos id ids ref reference nr num")
+"""What stands between the noun and a number that is called one."""
+_LABELS = word_set("wristband bracelet label sticker barcode tag")
+"""What bears nothing but a number: `wristband na 33 18 77`."""
 _TIME = re.compile(
     r"(?:[01]\d|2[0-3])[0-5]\d(?:[\s/-](?:[01]\d|2[0-3])[0-5]\d)*|(?:19|20)\d\d(?:[-/](?:\d\d|(?:19|20)\d\d))?|\d{1,3}[/-]\d{1,3}|\d+000"
 )
@@ -139,19 +151,25 @@ def _found(text: str) -> Iterator[Span]:
         return
     for found in _ANNOUNCED.finditer(text):
         value = found["value"]
-        named = _NAMED_LINK.search(found["link"]) is not None
+        named = "#" in found["link"] or not _CALLED.isdisjoint(re.findall(r"[a-z]+", found["link"].lower()))
         if (
             _TIME.fullmatch(value)
-            or (not named and _UNITS.match(value))
+            or (not (named or _numbers_only(found["noun"], value)) and _UNITS.match(value))
             or sum(sign.isdigit() for sign in value) < 4
         ):
             continue
         if (value.isdigit() and len(value) < 5) or all(map(_TIME.fullmatch, re.split(r"[\s/-]", value))):
             continue
         yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
-    for pattern in (_SHORT, _CONSTABLE, _CREW, _OFFICER, _SEVERAL):
+    for pattern in (_SHORT, _CONSTABLE, _CREW, _OFFICER, _SEVERAL, _PASSWORD):
         for found in pattern.finditer(text):
             yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.75)
 
 
+def _numbers_only(noun: str, value: str) -> bool:
+    """Whether letters before figures are no measure: on a label, or before more groups than a row of values has."""
+    return noun.lower() in _LABELS or len(re.findall(r"\d+", value)) > _ROW
+
+
+_ROW = 3
 _TWO_FIGURES = re.compile(r"\d[\d\s/.,A-Za-z-]{0,6}\d")

@@ -180,10 +180,12 @@ _THINGS = word_set(
     endeavour discovery victory enterprise challenger horizon aurora phoenix mercury neptune saturn jupiter orion pegasus apollo
     """
 )
-_CALLED = "|".join(sorted(_THINGS, key=lambda word: (-len(word), word)))
 _ROOM = re.compile(
-    rf"(?<![\w'’-])(?:(?:theatre|room|ward|bay|suite|pod|nursery|clinic|unit|lounge)\s(?P<name>(?:{_CALLED}))(?:\s\d{{1,2}})?(?!\w)(?!\s(?:team|bengal|mark|clip|red))"
-    rf"|(?P<other>(?:{_CALLED}))\s(?:theatre|room|suite|pod|nursery|clinic|ward|bay|lounge|unit|birth\scentre|day\sunit)(?!\w))",
+    r"(?<![\w'’-])(?:theatre|room|ward|bay|suite|pod|nursery|clinic|unit|lounge)\s(?P<name>[^\W\d_]{3,})(?:\s\d{1,2})?(?!\w)(?!\s(?:team|bengal|mark|clip|red))",
+    re.IGNORECASE,
+)
+_CALLED_ROOM = re.compile(
+    r"(?<![\w'’-])(?P<name>[^\W\d_]{3,})\s(?:theatre|room|suite|pod|nursery|clinic|ward|bay|lounge|unit|birth\scentre|day\sunit)(?!\w)",
     re.IGNORECASE,
 )
 _CAPITALS = re.compile(
@@ -261,8 +263,10 @@ def _found(text: str) -> Iterator[tuple[int, int, float]]:
             found["name"][0].isupper() or _TOWARDS.search(text, max(0, found.start() - 12), found.start())
         ):
             yield *found.span("name"), 0.65
-    for found in _ROOM.finditer(text):
-        yield *found.span("name" if found["name"] else "other"), 0.65
+    for pattern in (_ROOM, _CALLED_ROOM):
+        for found in pattern.finditer(text):
+            if found["name"].lower() in _THINGS:
+                yield *found.span("name"), 0.65
     for found in _COMPANY.finditer(text):
         words = found["name"].split()[:-1]
         unknown = next((at for at, word in enumerate(words) if _own(word)), None)
@@ -285,8 +289,11 @@ _TOWARDS = re.compile(r"(?<!\w)(?:in|at|near|from|to|by|of|outside|via)\s(?:the\
 
 
 def _with_town_in_capitals(text: str, end: int) -> int:
-    found = re.match(r",\s([A-ZÀ-Þ]{5,}(?:\s[A-ZÀ-Þ]{4,})?)(?=[.,;]|$)", text[end:])
+    found = re.match(r",\s([A-ZÀ-Þ]{5,}(?:\s[A-ZÀ-Þ]{4,})?)(?=[.,;]|$)", text[end : end + 80])
     return end + found.end() if found and any(_own(word) for word in found[1].split()) else end
+
+
+_WORD_BEFORE = re.compile(r"(\w+)\s$")
 
 
 def _of_caps(text: str, found: re.Match[str]) -> int:
@@ -303,11 +310,11 @@ def _of_caps(text: str, found: re.Match[str]) -> int:
     # the last word may tell the kind of place: "Osprey Orthotics"
     if any(
         _clinical(word) or fold(word) in lists.titles for word in names[: -1 if last in _KINDS else None]
-    ) or re.match(r"(?:['’]s)?\s(?:[IVX]+\b|\d)", text[end:]):
+    ) or re.match(r"(?:['’]s)?\s(?:[IVX]+\b|\d)", text[end : end + 12]):
         return 0
     own = [word for word in names if _own(word)]
     kind = last in _KINDS or fold(names[0]) in ("mount", "port", "lake", "fort", "camp", "saint", "st")
-    before = re.search(r"(\w+)\s$", text[: found.start()])
+    before = _WORD_BEFORE.search(text, max(0, found.start() - 24), found.start())
     if kind and not all(_ordinary(word) for word in names[:-1]):
         return with_town(text, end)
     if not own or found[0].split(" ")[0] not in (

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR, holds
+from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR, holds, timed
 from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
@@ -39,6 +39,10 @@ EXAMPLES = (
     "9 janv. 2025",
     "d. 14. marts",
     "17 Nisan takıldı",
+    "Revue le 7 janv., sec",
+    "Aufnahme Freitagabend",
+    "cirugía el pasado martes",
+    "reçu le 8 nov, résultat le 15",
     "5 października 2024",
     "15 tarikh july ko",
 )
@@ -59,7 +63,7 @@ NEAR_MISSES = (
 
 _DAYS = (
     r"lunes|martes|miércoles|jueves|viernes|sábado|domingo|Montag|Dienstag|Mittwoch|Donnerstag|Freitag|Samstag|Sonnabend|Sonntag"
-    r"|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|somvaar|somvar|mangalvar|budhvar|guruvar|shukravar|shanivar|ravivar|itwar|itvar"
+    r"|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|somvaar|somvar|mangalvar|budhvar|guruvar|shukravar|shukrvar|shukravaar|shanivar|shanivaar|ravivar|ravivaar|mangalvaar|budhvaar|guruvaar|itwar|itvar"
 )
 _BEFORE = r"el|los|este|pasado|am|den|vom|letzten|seit|le|ce|du|vu|depuis|dernier|opéré|jusqu['’]à"
 _SHORT = r"(?:ene|feb|abr|ago|sept?|oct|nov|dic|jän|mär|okt|dez|janv|févr?|avr|juil|août|déc|gen|mag|giu|lug|set|ott|fev|abr|mai|out)"
@@ -72,11 +76,14 @@ _LONG = (
 _PATTERNS = (
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.|er|º)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{ABROAD})\s(?:de\s|del\s)?{YEAR}(?!\d)", re.IGNORECASE),
-    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|\.(?=\s[^\d]|$))(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|\.(?=\s[^\d]|[,;)]|$))(?!\w)", re.IGNORECASE),
+    re.compile(r"(?<![\w])(?<!\d\s)(?:le|el)\s((?:1er|0?[1-9]|[12]\d|3[01])(?=\s?[,;)]|\.?$|\.\s[A-ZÀ-Þ]))"),
     re.compile(r"(?<!\w)(?:am|vom|seit|bis|ab|zum)\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.)(?!\d)"),
     re.compile(rf"(?<!\w)(?:en|desde|hasta|im|seit|bis|Anfang|Mitte|Ende|depuis|fin|début|mi|em|desde|dal|nel|sinds)[\s-]({_LONG})(?!\w)"),
     re.compile(rf"(?<!\w)(?:{_DAYS}),?\s(?:den\s|el\s|le\s)?(?:0?[1-9]|[12]\d|3[01])\.?(?:\s(?:de\s)?(?:{ABROAD}))?(?:\s(?:de\s|del\s)?{YEAR})?(?![\w:]|[.,]\d)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{_BEFORE})\s({_DAYS})(?!\w)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag(?:vor|nach)?(?:abend|nacht|morgen|mittag|früh)(?!\w)"),
+    re.compile(rf"(?<!\w)(?:(?:el\s)?(?:pasado|próximo)|letzten?|nächsten?|kommenden|vergangenen|pichh?le|agle|dernier|prochain)\s(?:{_DAYS})(?!\w)|(?<!\w)(?:{_DAYS})\s(?:pasado|próximo|dernier|prochain)(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag|Mittwoch|Sonnabend|martes|miércoles|jueves|viernes|mardi(?!\sgras)|mercredi|jeudi|vendredi|samedi|dimanche)s?(?!\w)"),
     re.compile(rf"(?<!\w)({_DAYS})(?=\s(?:à|um|a\slas|ko|por\sla|früh|abend|soir|matin|raat))", re.IGNORECASE),
     re.compile(rf"(?<![\w.])(\d{{1,2}}\s(?:tareekh|tarikh|tareek)(?:\s{LOWER})?)(?!\w)", re.IGNORECASE),
@@ -87,7 +94,7 @@ _PATTERNS = (
 def find(text: str) -> Iterator[Span]:
     """Yield every date and weekday; what a citation prints stays."""
     if holds(text, _MAY_BE) or _DOTTED.search(text):
-        yield from outside(text, _found(text))
+        yield from timed(text, outside(text, _found(text)))
 
 
 _MAY_BE = (

@@ -21,6 +21,7 @@ EXAMPLES = (
     "user name: jquillorne7",
     "login hbaek02 was used",
     "user caanzjl97",
+    "Log-in hquorne22 was used",
     "Instagram: velkonar.scrubs",
     "insta: velkonar.scrubs",
     "username qvelkonar",
@@ -39,7 +40,7 @@ NEAR_MISSES = (
 
 _HANDLE = re.compile(r"(?<![\w@.+-])@(?=[\w.]{0,30}[^\W\d_])[^\W\d][\w.]{1,29}\w")
 _CUED = re.compile(
-    r"(?<!\w)(?:user(?:\s?name|\s?id)?|login|log-?on|account\sname|twitter|insta(?:gram)?|telegram(?:\sas)?|snapchat|facebook|tiktok|linkedin|whatsapp|skype|handle)"
+    r"(?<!\w)(?:user(?:\s?name|\s?id)?|log-?in|log-?on|account\sname|twitter|insta(?:gram)?|telegram(?:\sas)?|snapchat|facebook|tiktok|linkedin|whatsapp|skype|handle)"
     r"(?:\s(?:is|was|name|id|handle))?(?P<link>\s?:\s?|\s)(?P<name>[a-z][a-z0-9._-]{2,29})(?!\w)",
     re.IGNORECASE,
 )

@@ -6,6 +6,7 @@ https://www.ecfr.gov/current/title-45/section-164.514
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._cued import cued
@@ -25,6 +26,7 @@ EXAMPLES = (
     "Mat. no colegiado 282812345",
     "LANR 123456789",
     "RPPS 10001234567",
+    "shown as QUILL 704129 HB9KX",
 )
 NEAR_MISSES = (
     "GMC guidance 2013 on consent",
@@ -40,6 +42,11 @@ _NUMBER = cued(
 )
 
 
+_DRIVER = re.compile(r"(?<!\w)[A-Z]{2,5}9{0,3}\s?\d{6}\s?[A-Z9]{2}\d[A-Z]{2}(?!\w)")
+"""A British driver number: five letters of the surname, filled up with 9, six figures, initials, a figure and two letters (from memory)."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
     yield from (span(found, KIND, LETTER, "[licence number]", 0.9, 1) for found in _NUMBER.finditer(text))
+    yield from (span(found, KIND, LETTER, "[licence number]", 0.7) for found in _DRIVER.finditer(text))

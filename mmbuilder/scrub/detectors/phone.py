@@ -63,6 +63,9 @@ EXAMPLES = (
     "Bleep me on 4471 if worse",
     "llamar a su hijo al 600 555 121",
     "avvisata al 055 5550 143",
+    "ext no 5 7719",
+    "bp 4471 for anaes",
+    "01632 960 447 ext 12",
     "fax to the surgery (0113 4960 882) failed",
 )
 NEAR_MISSES = (
@@ -102,7 +105,9 @@ _FORMS = (
     r"[6-9]\d{4}\s\d{5}|04\d\d\s\d{3}\s\d{3}",  # mobile numbers of India and Australia
     r"(?:\(\d{3}\)[\s-]?|\d{3}[.-])\d{3}[.-]\d{4}",  # North America
 )
-_FORM = re.compile(rf"(?<![\w.+])(?:{'|'.join(_FORMS)})(?![\w]|[.,]\d)")
+_FORM = re.compile(
+    rf"(?<![\w.+])(?:{'|'.join(_FORMS)})(?:,?\s?(?:ext|extn|x)\.?\s?\d{{1,5}})?(?![\w]|[.,]\d)"
+)
 _WORD = (
     r"tel(?:ephone|e?phoned)?|phoned?|ph|mobile|mob|cell|fax(?:ed)?|landline|whats\s?app(?:ed)?|hotline"
     r"|switchboard|helpline|telefono|teléfono|tlf|tfno|móvil|handy|portable|tél(?:éphone)?|telefon"
@@ -134,13 +139,13 @@ _LOCAL = re.compile(
     re.IGNORECASE,
 )
 _BLEEP = re.compile(
-    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|beeper|crash bleep|vocera|page(?=\s\d{4}\sif\b))"
+    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|page(?=\s\d{4}\sif\b))"
     r"(?:\s(?:number|no|is|on|at|to|holder|me|us|him|her|them)\b\.?){0,2}"
     rf"[\s:.#=]{{0,3}}(?!(?<=at\s)(?:[01]\d|2[0-3])[0-5]\d(?!\d))(#?(?:\d{{4}}(?:(?:/|,\s|\s(?:or|and)\s)\d{{4}}){{1,3}}|\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 _EXTENSION = re.compile(
-    rf"(?<![^\W_])(?:ext|extn|xtn|extension(?:\s(?:number|no))?)\.?[\s:.#=]{{0,3}}(\d{{3,6}})(?![\w]|[.,:/-]\d)"
+    rf"(?<![^\W_])(?:ext|extn|xtn|extension)(?:\s(?:number|no))?\.?[\s:.#=]{{0,3}}(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
     rf"{NOT_MEASURED}",
     re.IGNORECASE,
 )

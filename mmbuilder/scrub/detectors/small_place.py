@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.acting import unlisted
+from mmbuilder.scrub.detectors._tail import with_small_town
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 
@@ -90,7 +91,8 @@ def find(text: str) -> Iterator[Span]:
             if place_word(found["own"], lists) or (pattern is _SAINT and _a_saint(found["own"], lists.given)):
                 start, end = found.span("name")
                 unit = None if text.isupper() else _UNIT.search(text, start, end)
-                yield Span(start, unit.start() if unit else end, KIND, LETTER, "[place]", confidence)
+                whole = unit.start() if unit else with_small_town(text, end)
+                yield Span(start, whole, KIND, LETTER, "[place]", confidence)
 
     for found in _INN.finditer(text):
         if lists.called(fold(found["own"])) in (None, "an ordinary word"):

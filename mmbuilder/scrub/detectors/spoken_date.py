@@ -23,6 +23,7 @@ EXAMPLES = (
     "stitches out the twenty-first.",
     "July the third",
     "twenty-third March",
+    "pain since the second of Feb",
     "in october nineteen ninety-eight",
 )
 NEAR_MISSES = (
@@ -40,7 +41,7 @@ NEAR_MISSES = (
 _FIRST = r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)"
 _LATE = rf"(?:thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|twenty[\s-]{_FIRST}|thirtieth|thirty[\s-]first)"
 _DAY = rf"(?:{_LATE}|{_FIRST}|tenth|eleventh|twelfth)"
-_MONTH = r"(?:January|February|March|April|May|June|July|August|September|October|November|December)"
+_MONTH = r"(?:January|February|March|April|May|June|July|August|September|October|November|December|(?:Jan|Feb|Apr|Jun|Jul|Aug|Sept?|Oct|Nov|Dec)(?![^\W\d_]))"
 _ONES = r"(?:one|two|three|four|five|six|seven|eight|nine)"
 _TENS = r"(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)"
 _TEEN = r"(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)"

@@ -44,13 +44,14 @@ NEAR_MISSES = (
     "a 2 way tap and a 10 minute walk",
     "3 hole row of screws",
     "went to a 20 minute drive",
+    "showed three SSIs. Close watch kept",
 )
 
 _WORD = (
     r"Street|St\.?|Road|Rd\.?|Lane|Ln\.?|Avenue|Ave\.?|Drive|Dr\.?|Close|Crescent|Cres\.?|Terrace|Place|Court|Ct\.?|Gardens|Grove|Hill|Mews"
-    r"|Parade|Row|Square|Sq\.?|Walk|Boulevard|Blvd\.?|Highway|Hwy\.?|Quay|Wharf|Rise|Cottages?|House|Way|Green|Park|Villas|Pike|Trail|Turnpike|Loop|Circle|Ridge|Bend|Wynd|Croft|Brae|Nagar|Marg|Colony"
+    r"|Parade|Row|Square|Sq\.?|Walk|Boulevard|Blvd\.?|Highway|Hwy\.?|Quay|Wharf|Rise|Cottages?|House|Way|Green|Park|Villas|Pike|Trail|Turnpike|Loop|Circle|Ridge|Bend|Wynd|Croft|Brae|Yard|Yd|Gdns|Cl|Pl|Tce|Ter|Pde|Cct|Hts|Bldgs?|Buildings|Nagar|Marg|Colony"
 )
-_OWN = r"(?:[A-Z]['’]?[^\W\d_]+(?:['’-][^\W\d_]+)*\.?\s|[NSEW]\s)"
+_OWN = r"(?:[A-Z]['’]?[^\W\d_]+(?:['’-][^\W\d_]+)*\s|(?:St|Mt|Ste)\.\s|[NSEW]\.?\s)"
 _STREET = re.compile(
     rf"(?<![\w.,/:-])(?:(?:Flat|Apt\.?|Apartment|Unit|Suite|House)\s\d{{1,4}}[A-Za-z]?,?\s)?(?:\d{{1,5}}[A-Za-z]?|(?i:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[\s-]\w+)?|thirty(?:[\s-]\w+)?|forty(?:[\s-]\w+)?)),?\s{_OWN}{{1,3}}(?:{_WORD})(?!\w)"
     rf"(?:,\s{_OWN}{{1,2}}(?:{_WORD})(?!\w))?"
@@ -84,7 +85,7 @@ _DOOR = re.compile(
 """A door of an Indian town: `Door No 4-112, Quenkancharlu`."""
 _ANY_CASE = re.compile(
     r"(?<![\w.,/:-])(?P<street>\d{1,4}[a-z]?,?\s(?P<own>(?:[^\W\d_]+(?:['’][^\W\d_]+)?\s){1,3}?)(?:street|road|rd|lane|avenue|ave|crescent|cres|terrace|gardens|grove|mews|wynd|quay|villas|cottages|rise|row|hill|close|drive|way|court"
-    r"|place|park|view|walk|square|parade|croft|brae|fold|garth|causeway|heights|estate|towers|nagar|marg|colony|gali))(?!\w)(?:,\s(?P<town>[^\W\d_]{4,})(?P<more>\s[^\W\d_]{4,})?)?",
+    r"|place|park|view|walk|square|parade|croft|brae|fold|garth|causeway|heights|estate|towers|yard|yd|gdns|nagar|marg|colony|gali))(?!\w)(?:,\s(?P<town>[^\W\d_]{4,})(?P<more>\s[^\W\d_]{4,})?)?",
     re.IGNORECASE,
 )
 _ANNOUNCED = re.compile(

@@ -32,6 +32,14 @@ EXAMPLES = (
     "taxi plate zz 3317",
     "plate of amb zz19 hzr",
     "silver van plate 12ZZ 3456",
+    "driving zq22 qnv all night",
+    "Kfz QZ-XK 771 gone",
+    "the QX-771-ZK left",
+    "moto 7719 QZX, fractura",
+    "hit by a scooter (qz71 hxk)",
+    "and trailer QRK 4471 Q were",
+    "reg on van QX 73 ZZK",
+    "gaadi QX 07 Z 7719 ne mara",
 )
 NEAR_MISSES = (
     "plate 3 holes",
@@ -43,11 +51,16 @@ NEAR_MISSES = (
     "vehicle PEG 400 ml",
     "plate LCP 35 mm",
     "plate T10 on the left",
+    "hb98 plt and wcc12 crp",
+    "pt46 yrs and op12 wks",
+    "car crash, GCS 13 and CT 1430",
+    "SN60 WF and MA60 AC lenses",
+    "rtc, hr 120 bp 90",
 )
 
 _PLATE = (
     r"(?:[A-Z]{2}\d{2}\s?[A-Z]{3}|[A-Z]\d{1,3}\s?[A-Z]{3}|[A-Z]{3}\s?\d{1,3}[A-Z]|\d[A-Z]{3}\d{3}|[A-Z]{2}-?\d{3}-?[A-Z]{2}"
-    r"|\d{4}\s?[A-Z]{3}|[A-ZÄÖÜ]{1,3}-[A-Z]{1,2}\s?\d{1,4}|[A-Z]{2}\s?\d{2}\s?[A-Z]{1,2}\s?\d{4}|[A-Z]{3}[ -]?\d{2,4}[A-Z]?"
+    r"|\d{4}\s?[A-Z]{3}|[A-ZÄÖÜ]{1,3}-[A-Z]{1,2}\s?\d{1,4}[EH]?|[A-Z]{2}\s?\d{2}\s?[A-Z]{1,2}\s?\d{4}|[A-Z]{3}[ -]?\d{2,4}[A-Z]?"
     r"|\d{2,3}-[A-Z]{1,2}-\d{1,6}|[a-z]{2}\d{2}\s[a-z]{3}|\d[A-Z]{2}\s?\d[A-Z]{2}|\d{2}[A-Z]{1,2}\s?\d{3,4}|(?!in|of|no|on|at|to)[a-z]{2}\s\d{4}(?!\d))"
 )
 """Plates of Britain, North America, France, Spain, Germany, India, Australia and Ireland."""
@@ -57,9 +70,18 @@ _CUED = re.compile(
     rf"(?:\s(?:is|was|no\.?|number|#)|\sof\s(?:the\s|his\s|her\s)?(?:[a-z]+\s)?(?:car|van|amb|ambulance|taxi|lorry|bike))?[.\s:#]{{1,2}}(?-i:({_PLATE}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
     re.IGNORECASE,
 )
-_BY_CAR = re.compile(
-    r"(?<!\w)(?:car|van|lorry|vehicle|taxi|ambulance|motorbike|motorcycle)[\s,(]{1,3}([A-Z]{2}\d{2}\s?[A-Z]{3})(?!\w)"
+_NEAR_ONE = (
+    r"(?:car|van|lorry|truck|vehicle|taxi|cab|minicab|bus|minibus|coach|ambulance|amb|motor(?:bike|cycle)|bike|moped|scooter|tractor|trailer|caravan|4x4|suv|driving|drives|drove|rider|rta|rtc"
+    r"|Kfz|Pkw|Lkw|PKW|LKW|Auto|Wagen|Motorrad|Roller|RTW|NEF|Fahrzeug|voiture|camion|moto|véhicule|scooter|coche|furgoneta|camión|turismo|vehículo|motocicleta|gaa?di|gaari|rickshaw)"
 )
+_BY_CAR = re.compile(
+    rf"(?<!\w)(?i:{_NEAR_ONE})\W{{1,3}}(?:[^\W\d_]{{1,12}}\W{{1,2}}){{0,3}}?({_PLATE}|[A-ZÄÖÜ]{{1,3}}-[A-Z]{{1,2}}\s?\d{{1,4}}|[A-Z]{{2,4}}[ -]\d{{2,4}}(?:[ -][A-Z]{{1,3}})?)(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))"
+)
+_BY_FORM = re.compile(
+    r"(?<![\w./-])(?:(?P<area>[A-Z]{2})\d\d\s(?P<end>[A-Z]{3})|(?P<small>[a-z]{2})\d\d\s(?P<last>[a-z]{3})"
+    r"|[A-Z]{2}-\d{3}-[A-Z]{2}|(?P<state>[A-Z]{2})[ -]?\d{2}[ -](?P<series>[A-Z]{1,2})[ -]\d{4})(?![\w'’]|[./-]\w)"
+)
+"""Plates of Britain, France and India that stand alone: letters that are no word and no measure on either side."""
 _VIN = re.compile(r"(?<!\w)(?=[A-Z0-9]{0,16}\d)[A-HJ-NPR-Z0-9]{17}(?!\w)")
 _VALUES = {**{str(digit): digit for digit in range(10)}, **dict(zip("ABCDEFGH", range(1, 9), strict=True)),
            **dict(zip("JKLMN", range(1, 6), strict=True)), "P": 7, "R": 9, **dict(zip("STUVWXYZ", range(2, 10), strict=True))}  # fmt: skip
@@ -69,12 +91,30 @@ _WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 def find(text: str) -> Iterator[Span]:
     """Yield plates after their word, and numbers of 17 signs whose check sign is right or whose word stands before."""
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _CUED.finditer(text))
-    yield from (span(found, KIND, LETTER, "[vehicle number]", 0.85, 1) for found in _BY_CAR.finditer(text))
+    for found in _BY_CAR.finditer(text):
+        if not _letters_of_the_clinic(found[1]):
+            yield span(found, KIND, LETTER, "[vehicle number]", 0.85, 1)
+    for found in _BY_FORM.finditer(text):
+        parts = [part for part in found.group("area", "small", "end", "last", "state", "series") if part]
+        if not any(_of_the_clinic(part) for part in parts):
+            yield span(found, KIND, LETTER, "[vehicle number]", 0.7)
     for found in _VIN.finditer(text):
         if checks(found[0]) or text[max(0, found.start() - 12) : found.start()].upper().rstrip(": ").endswith(
             "VIN"
         ):
             yield span(found, KIND, LETTER, "[vehicle number]", 0.9)
+
+
+def _letters_of_the_clinic(plate: str) -> bool:
+    """Whether letters and figures with a space between them are an abbreviation and its value: `CT 128`."""
+    found = re.match(r"([^\W\d_]{2,4})[ -]\d", plate)
+    return found is not None and _of_the_clinic(found[1])
+
+
+def _of_the_clinic(letters: str) -> bool:
+    from mmbuilder.scrub.detectors.homely_place import known_letters
+
+    return known_letters(letters.upper())
 
 
 def checks(number: str) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from importlib.util import find_spec
 from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
@@ -43,6 +43,15 @@ class LooksAgain(Protocol):
         ...
 
 
+@runtime_checkable
+class Reads(Protocol):
+    """A finder that tells what it found by what it says."""
+
+    def find_read(self, image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
+        """Boxes in pixels of the picture given; those whose words pass may stay, with the reason."""
+        ...
+
+
 def every_finder() -> tuple[RegionFinder, ...]:
     """Every finder there is, by name of its file, whether or not it can run here."""
     leaves = discover("mmbuilder.scrub.images.finders", "NAME", "LOOKS_FOR", "EXTRA", "NEEDS", "find")
@@ -66,6 +75,23 @@ def find_regions(image: Image) -> tuple[PixelBox, ...]:
         Exception: a finder failed. Nobody may take that for "found nothing".
     """
     return tuple(sorted(box for finder in finders() for box in finder.find(image)))
+
+
+def find_read(image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
+    """What all finders found in a finished picture, sorted; what is read and passes may stay, with the reason.
+
+    Args:
+        image: the upright picture.
+        passes: told what a line says, returns why it may stay; nothing if it may not.
+
+    Raises:
+        Exception: a finder failed.
+    """
+    told = (
+        finder.find_read(image, passes) if isinstance(finder, Reads) else finder.find(image)
+        for finder in finders()
+    )
+    return tuple(sorted(box for boxes in told for box in boxes))
 
 
 def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:

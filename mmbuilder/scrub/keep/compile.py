@@ -1,4 +1,4 @@
-"""Make compiled.json from the lists in sources/.
+"""Make compiled.json from the lists in sources/, and from gathered.txt.
 
 Run after changing one:
 
@@ -15,6 +15,8 @@ from mmbuilder.scrub.keep.words import phrase
 
 SOURCES = Path(__file__).parent / "sources"
 COMPILED = Path(__file__).parent / "compiled.json"
+GATHERED = Path(__file__).parent / "gathered.txt"
+"""More of some lists, from public ones: `gather_named` says from which."""
 
 TERMS = (
     "drugs",
@@ -48,6 +50,8 @@ WORDS = (
     "auxiliaries",
     "after_possessive",
     "month_before",
+    "shared",
+    "doubles",
 )
 
 
@@ -59,7 +63,13 @@ def lines(path: Path) -> Iterator[str]:
 def terms(name: str) -> list[str]:
     """Terms of one list, folded, sorted, each once."""
     found = {phrase(term) for line in lines(SOURCES / f"{name}.txt") for term in line.split(",")}
-    return sorted(found - {""})
+    return sorted((found | taken_from(name)) - {""})
+
+
+def taken_from(name: str) -> set[str]:
+    """Terms of one list that come from public ones, folded."""
+    rows = dict(row.split(": ", 1) for row in lines(GATHERED))
+    return set(rows[name].split(", ")) if name in rows else set()
 
 
 def eponyms() -> tuple[dict[str, list[str]], list[str]]:
@@ -68,11 +78,12 @@ def eponyms() -> tuple[dict[str, list[str]], list[str]]:
     alone = set()
     for path in sorted((SOURCES / "eponyms").glob("*.txt")):
         for line in lines(path):
-            name, _, its = line.partition(":")
-            plain = phrase(name)
-            nouns.setdefault(plain, set()).update(phrase(noun) for noun in its.split(","))
-            if name.startswith("*"):
-                alone.add(plain)
+            named, _, its = line.partition(":")
+            for name in named.split(","):
+                plain = phrase(name)
+                nouns.setdefault(plain, set()).update(phrase(noun) for noun in its.split(",") if noun)
+                if name.startswith("*"):
+                    alone.add(plain)
     return {name: sorted(its) for name, its in sorted(nouns.items())}, sorted(alone)
 
 
@@ -81,6 +92,7 @@ def compiled() -> str:
     nouns, alone = eponyms()
     kept: dict[str, object] = {"eponyms": nouns, "alone": alone}
     kept |= {name: terms(name) for name in (*TERMS, *WORDS)}
+    kept["vocabulary"] = sorted(taken_from("vocabulary"))
     rows = (f"{json.dumps(name)}: {json.dumps(value, ensure_ascii=False)}" for name, value in kept.items())
     return "{\n" + ",\n".join(rows) + "\n}\n"
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.keep.rows import in_a_clinical_row, in_a_row
 from mmbuilder.scrub.words import word_set
 
 _REACH = 5  # words from the name to its noun: "Kocher and the Watson-Jones lateral approach"
@@ -83,7 +84,7 @@ _SIZE_BEFORE = re.compile(
 )
 _MEASURE_AFTER = re.compile(
     r"\s(?:\d[\d.,]*\s?(?:mg|mcg|µg|micrograms?|g|ml|mL|[Uu]nits?|IU|iu|tabs?|puffs?|mm|cm|[Ff]r|Ch|G|%|cc|kPa|mmHg|cmH2O|joules?|J|kV)(?!\w)"
-    r"|\d{1,2}-0(?!\w)|\d/0(?!\w)|\d{1,2}\.\d(?!\d|\.\d|[\s]?[ap]\.?m)|(?:bd|tds|qds|qid|tid|prn|nocte|stat|[io]v|po|im|sc)(?!\w)|[×]\s?\d|\d{1,2}F(?!\w)|(?:\+{1,3}(?!\d)|[+−-]ve|pos|neg)(?=[\s,.;)]|$))"
+    r"|\d{1,2}-0(?!\w)|\d/0(?!\w)|\d{1,2}\.\d(?!\d|\.\d|[\s]?[ap]\.?m)|(?:bd|tds|qds|qid|tid|prn|nocte|stat|[io]v|po|im|sc)(?!\w)|[×]\s?\d|0\.\d{1,4}(?!\d)|[1-3]?\dF(?!\w)|(?:\+{1,3}(?!\d)|[+−-]ve|[±↑↓]|pos|neg)(?=[\s,.;)]|$)|[−-](?=[,;.)]|$))"
 )
 _USED = re.compile(
     r"\s(?:was|were|is|had\sbeen|has\sbeen)\s(?:not\s|then\s|also\s)?(?:considered(?=[,.]|\sbut)|used|preferred|attempted|abandoned"
@@ -106,77 +107,6 @@ _SCORE_AFTER = re.compile(
 )
 _FIGURE_AFTER = re.compile(r"\s\d{1,3}(?:\.\d)?(?=[\s,.;)%/]|$)")
 _SCORE_LETTERS = 5
-PRODUCTS = frozenset({"a device or material", "a drug or product", "an organism"})
-_PERSONS = word_set(
-    "he she his her him who they their we i me my us our family clinic team rota aware informed"
-)
-"""What a sentence about people holds, besides titles and roles."""
-
-
-def in_a_clinical_row(passage: Passage, first: int, last: int) -> bool:
-    """Whether the sentence holds another eponym or product, and nobody's title or role: `McCoy up, Sellick off`."""
-    lists, own = passage.lists, passage.words[first].plain
-    others = [word for at, word in enumerate(passage.words) if not first <= at < last]
-    if any(
-        word.plain in lists.roles or word.plain in lists.titles or word.plain in _PERSONS for word in others
-    ):
-        return False
-    return any(
-        word.plain != own
-        and (word.capital or not passage.cased)
-        and word.plain not in lists.word_names
-        and (word.plain in lists.eponyms or lists.terms.get(word.plain) in PRODUCTS)
-        for word in others
-    )
-
-
-_TERMS_AROUND = 3
-_BEFORE_PEOPLE = word_set(
-    "by from to with for of and & under per via cc attn dear hi thanks regards signed re"
-)
-_LISTING = word_set("list theatre bed bay handover team present round clinic mdt rota attended chair")
-
-
-def among_terms_alone(passage: Passage, first: int, last: int) -> bool:
-    """Whether a word stands before a thing in a sentence full of clinical terms that speaks of nobody: `Mohler back cut`."""
-    lists = passage.lists
-    if last - first != 1 or not passage.cased or passage.opens(first) or passage.words[first].bears_s:
-        return False
-    before = passage.words[first - 1]
-    beside = passage.between(first - 1) == " "
-    if before.plain in _BEFORE_PEOPLE or (
-        beside and before.capital and not lists.known(before.plain) and before.plain not in lists.eponym_words
-    ):
-        return False
-    if passage.ends(first) or not passage.between(first).startswith(" "):
-        return False
-    after = passage.words[last]
-    person = (
-        after.plain in lists.verbs_after or after.plain in lists.auxiliaries or after.plain in _BEFORE_PEOPLE
-    )
-    if person or not (after.text.isdigit() or (after.text.islower() and lists.known(after.plain))):
-        return False
-    return speaks_of_nobody(passage, first)
-
-
-def speaks_of_nobody(passage: Passage, but: int) -> bool:
-    """Whether a sentence is full of clinical terms and holds no title, role or word for a person, one word left out."""
-    lists, terms = passage.lists, 0
-    for at, word in enumerate(passage.words):
-        if at == but:
-            continue
-        if (
-            word.plain in lists.roles
-            or word.plain in lists.titles
-            or word.plain in _PERSONS
-            or word.plain in _LISTING
-        ):
-            return False
-        clinical = lists.called(word.plain) not in (None, "an ordinary word", "a unit")
-        terms += clinical or (
-            word.capital and word.plain in lists.eponym_words and word.plain not in lists.word_names
-        )
-    return terms >= _TERMS_AROUND
 
 
 def _after_a_name(passage: Passage, first: int) -> bool:
@@ -188,7 +118,9 @@ def _after_a_name(passage: Passage, first: int) -> bool:
 
 
 def graded(passage: Passage, first: int, last: int) -> str | None:
-    """Reason to keep a word before a grade, or before a small figure among clinical things: `Kyle III`, `Borg 17`."""
+    """Reason to keep a word before a grade or a score, or in a row of clinical things: `Kyle III`, `Borg 17`, `Osborn, Cabrera`."""
+    if row := in_a_row(passage, first, last):
+        return row
     end = passage.words[last - 1].end
     double = last - first == 2 and passage.between(first) in ("-", "‐")
     if _after_a_name(passage, first) or not (last - first == 1 or double):
@@ -279,7 +211,7 @@ _DOUBLE = re.compile(r"[^\W\d_a-z][^\W\d_A-Z]+[-‐][^\W\d_a-z][^\W\d_A-Z]+")
 def unlisted_frame(passage: Passage, first: int, last: int) -> str | None:
     """Reason to keep a name on no list that stands right before a strong noun, or None."""
     if passage.ends(last - 1):
-        return None
+        return in_a_row(passage, first, last)
     noun = passage.words[last].plain
     if passage.words[last - 1].possessive:
         return f'its possessive stands before "{noun}"' if noun in _NEVER_A_PERSONS else None

@@ -38,7 +38,8 @@ class _Plain(pickle.Unpickler):
         return allowed[name]
 
 
-def _folder(package: str) -> Path:
+def folder(package: str) -> Path:
+    """Where an installed package lies, which is not imported."""
     spec = importlib.util.find_spec(package)
     if spec is None or spec.origin is None:
         raise ModuleNotFoundError(package)
@@ -47,7 +48,7 @@ def _folder(package: str) -> Path:
 
 def classified() -> Iterator[str]:
     """Words in small letters of the titles and notes of the classification."""
-    for path in (_folder("simple_icd_10_cm") / "data").glob("*.xml"):
+    for path in (folder("simple_icd_10_cm") / "data").glob("*.xml"):
         source = re.sub(r"<introduction>.*?</introduction>", "", path.read_text("utf-8"), flags=re.DOTALL)
         for said in re.findall(r"<(?:desc|note)>([^<]+)</", source):
             yield from (word for word in _WORD.findall(said) if word.islower())
@@ -55,7 +56,7 @@ def classified() -> Iterator[str]:
 
 def drugs() -> Iterator[str]:
     """Words of the names of drugs."""
-    packed = (_folder("drug_named_entity_recognition") / "drug_ner_dictionary.pkl.bz2").read_bytes()
+    packed = (folder("drug_named_entity_recognition") / "drug_ner_dictionary.pkl.bz2").read_bytes()
     listed = _Plain(io.BytesIO(bz2.decompress(packed))).load()
     told = listed["drug_canonical_to_data"]
     for name, known in told.items():

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
-from mmbuilder.scrub.keep import frames, persons
+from mmbuilder.scrub.keep import frames, persons, rows
 from mmbuilder.scrub.keep.likeness import log_odds
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
@@ -49,6 +49,7 @@ _OF_THINGS_TOO = frozenset(
         "went",
         "fell",
         "returned",
+        "marked",
     ]
 )
 """What a membrane, a clamp or a drain does too."""
@@ -217,7 +218,7 @@ class Guard:
             verb in _OF_THINGS_TOO
             and self._rare(first, last)
             and self._passage.words[first].plain in self._lists.eponym_words
-            and frames.in_a_clinical_row(self._passage, first, last)
+            and rows.in_a_clinical_row(self._passage, first, last)
         )
 
     def _as_term(self, first: int, last: int, acting: bool, after_role: bool) -> tuple[Verdict, str] | None:
@@ -280,7 +281,7 @@ class Guard:
         if (
             last - first == 1
             and plains[0] in self._lists.eponyms
-            and frames.in_a_clinical_row(self._passage, first, last)
+            and rows.in_a_clinical_row(self._passage, first, last)
         ):
             return Verdict.KEEP, "a listed eponym beside others, and no person"
         return Verdict.ASK, "a name that is also an ordinary word"
@@ -334,7 +335,7 @@ class Guard:
             return Verdict.KEEP, "a listed eponym, and its finder is not sure"
         if self._rare(first, last):
             return Verdict.KEEP, "a listed eponym that no list of names has"
-        if last - first == 1 and frames.in_a_clinical_row(self._passage, first, last):
+        if last - first == 1 and rows.in_a_clinical_row(self._passage, first, last):
             return Verdict.KEEP, "a listed eponym beside others, and no person"
         return Verdict.ASK, "an eponym's name without its noun"
 
@@ -371,7 +372,8 @@ class Guard:
             and not listed
             and not word.possessive
             and log_odds(word.plain) <= LIKE_A_PRODUCT
-            and frames.in_a_clinical_row(self._passage, first, last)
+            and rows.in_a_clinical_row(self._passage, first, last)
+            and rows.is_an_item(self._passage, first, last)
         )
 
     def _past_joins(self, index: int) -> tuple[int, ...]:
@@ -397,8 +399,8 @@ class Guard:
         frame = None if acting else frames.unlisted_frame(self._passage, first, last)
         if frame:
             return Verdict.KEEP, frame
-        if not acting and frames.among_terms_alone(self._passage, first, last):
-            return Verdict.KEEP, "before a thing, in a sentence of clinical terms that speaks of nobody"
+        if not acting and rows.among_terms_alone(self._passage, first, last):
+            return Verdict.KEEP, "before a thing, beside clinical terms, and nobody named"
         if not acting and self._half_an_eponym(first, last):
             return Verdict.KEEP, "half of it is a listed eponym that no list of names has"
         if not acting and last - first == 1 and self._made_like_a_product(first, last):

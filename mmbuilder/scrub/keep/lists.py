@@ -49,6 +49,8 @@ class Lists:
         heads, unlisted_heads, titles, plural_titles, roles, verbs_before, passives, verbs_after,
         particles, joins, articles, auxiliaries, after_possessive, month_before: words of context; each file
             of sources/ says what for.
+        shared: eponyms that are common surnames too: one is a thing only among things.
+        doubles: eponyms of two names or more, joined by hyphens.
         suffixes: endings of clinical words.
         vocabulary: English and medical words that no list of names holds; weaker than `terms`, which were chosen by hand.
         given, family: names of many languages; many of them are words too.
@@ -74,6 +76,8 @@ class Lists:
     auxiliaries: frozenset[str]
     after_possessive: frozenset[str]
     month_before: frozenset[str]
+    shared: frozenset[str]
+    doubles: frozenset[str]
     suffixes: tuple[str, ...]
     vocabulary: frozenset[str]
     given: frozenset[str]
@@ -149,7 +153,9 @@ def load() -> Lists:
         eponym_words=parts - {"and", "von", "van", "the"},
         months=frozenset(raw["months_and_days"]),
         suffixes=tuple(raw["suffixes"]),
-        vocabulary=frozenset(VOCABULARY.read_text("utf-8").split() + MEDICAL.read_text("utf-8").split()),
+        vocabulary=frozenset(
+            VOCABULARY.read_text("utf-8").split() + MEDICAL.read_text("utf-8").split() + raw["vocabulary"]
+        ),
         given=given,
         family=family,
         **{name: frozenset(raw[name]) for name in _WORD_LISTS},

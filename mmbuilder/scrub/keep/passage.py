@@ -11,6 +11,7 @@ from mmbuilder.scrub.keep.words import Word, words
 
 _SENTENCE_END = re.compile(r"[.;:!?]\s|[\n()\[\]]")
 _LONGEST_TERM = 5
+_HYPHENS = ("-", "‐", "‑", "–")
 
 
 @dataclass(frozen=True)
@@ -95,10 +96,14 @@ class Passage:
     def term_over(self, first: int, last: int) -> str | None:
         """Class of a listed term of several words that holds all of these words, if there is one."""
         for begin in range(max(0, last - _LONGEST_TERM), first + 1):
-            for end in range(last, min(len(self.words), begin + _LONGEST_TERM) + 1):
-                listed = end - begin > 1 and self.lists.terms.get(self.plain(begin, end))
-                if listed:
+            for end in range(max(last, begin + 2), min(len(self.words), begin + _LONGEST_TERM) + 1):
+                said = self.plain(begin, end)
+                if listed := self.lists.terms.get(said):
                     return listed
+                if said in self.lists.doubles and all(
+                    self.between(at) in _HYPHENS for at in range(begin, end - 1)
+                ):
+                    return "an eponym of two names"
         return None
 
 

@@ -1,18 +1,15 @@
-"""Find names by a small statistical model that ships with the package and runs offline.
+"""A small statistical name model that ships with the package and runs offline.
 
-    NameModel().find(["Seen by Amara Okonjo in clinic."])
-    [[NameHit(start=8, end=20, kind="person", score=0.99)]]
+    piece_states([pieces("Seen by Amara Okonjo in clinic.")])   # what it knows of every word piece
 
-The weights are somebody else's work under CC-BY-4.0: see data/ATTRIBUTION.md. The model knows
-people, places and addresses; it has no label for an organisation. It reads Latin script best, and
-it was not made for clinical text: what it finds goes through `mmbuilder.scrub.keep` before
-anything is removed.
+The weights are somebody else's work under CC-BY-4.0: see data/ATTRIBUTION.md. The model was made to label names,
+places and addresses in general text, reads Latin script best and knows nothing of wards: so its labels are not used as
+they are. `mmbuilder.scrub.judging`, which learned from our own passages, weighs what it knows.
 """
 
 from __future__ import annotations
 
-from mmbuilder.scrub.names.finder import NameModel
-from mmbuilder.scrub.names.labels import Kind
-from mmbuilder.scrub.names.spans import NameHit
+from mmbuilder.scrub.names.states import piece_states
+from mmbuilder.scrub.names.tokenizer import pieces
 
-__all__ = ["Kind", "NameHit", "NameModel"]
+__all__ = ["piece_states", "pieces"]

@@ -127,18 +127,11 @@ def _runs(lengths: Sequence[int]) -> Iterator[Run]:
         first = last
 
 
-def logits(weights: Weights, numbers: NDArray[np.intp]) -> Floats:
-    """Scores of every label for every piece.
+def _through(weights: Weights, numbers: NDArray[np.intp]) -> Iterator[Floats]:
+    """Rows of every piece after each layer.
 
     The pieces of all windows are the rows of one matrix, without the padding: most of the work is products
     with a matrix of the model, and one large product is faster than many. Only attention is by window.
-
-    Args:
-        weights: of the model.
-        numbers: word pieces, (windows, length), each row opened and closed, padded with 0.
-
-    Returns:
-        (windows, length, 35); the rows at padding are 0.
     """
     import numpy as np
 
@@ -148,12 +141,44 @@ def logits(weights: Weights, numbers: NDArray[np.intp]) -> Floats:
     x = _normalise(weights.norm, x + weights.segments.at(np.zeros(1, np.intp)))
     for layer in weights.layers:
         x = _encode(layer, x, runs)
-    scores = _apply(weights.classify, x)
-    result = np.zeros((*numbers.shape, scores.shape[-1]), np.float32)
-    result[real] = scores
+        yield x
+
+
+def _spread(rows: Floats, numbers: NDArray[np.intp]) -> Floats:
+    """Rows of the pieces back in their windows, with 0 at the padding."""
+    import numpy as np
+
+    result = np.zeros((*numbers.shape, rows.shape[-1]), np.float32)
+    result[numbers != 0] = rows
     return result
 
 
-def chances(weights: Weights, numbers: NDArray[np.intp]) -> Floats:
-    """Probability of every label for every piece, in the shape of `logits`."""
-    return _softmax(logits(weights, numbers))
+def logits(weights: Weights, numbers: NDArray[np.intp]) -> Floats:
+    """Scores of every label for every piece.
+
+    Args:
+        weights: of the model.
+        numbers: word pieces, (windows, length), each row opened and closed, padded with 0.
+
+    Returns:
+        (windows, length, 35); the rows at padding are 0.
+    """
+    *_, last = _through(weights, numbers)
+    return _spread(_apply(weights.classify, last), numbers)
+
+
+MIDDLE = 3
+"""The layer, from 0, whose rows are told beside the last one's: it knows more of the words and less of the labels."""
+
+
+def states(weights: Weights, numbers: NDArray[np.intp]) -> Floats:
+    """What the model knows of every piece: its rows after the middle and the last layer, and the chance of each label."""
+    import numpy as np
+
+    middle: Floats | None = None
+    for at, x in enumerate(_through(weights, numbers)):
+        if at == MIDDLE:
+            middle = x.copy()
+    assert middle is not None
+    told = np.concatenate([middle, x, _softmax(_apply(weights.classify, x))], axis=1)
+    return _spread(told, numbers)

@@ -10,6 +10,7 @@ from datetime import date
 _MONTHS = tuple(month_name)[1:]
 """In English: the interpreter's default, since nothing here sets a locale."""
 _MONTH = "(" + "|".join(f"{name[:3]}(?:{name[3:]})?" for name in _MONTHS) + "|sept)"
+_SHORT_MONTHS = tuple(name[:3].lower() for name in _MONTHS)
 _NTH = r"(?:st|nd|rd|th)?"
 _GAP = r"(?:\s|\u00a0|-|,|\.|/|_){0,2}"
 
@@ -37,6 +38,9 @@ def _written(text: str) -> Iterator[date | tuple[int, int]]:
         yield from _from_figures(first, middle, last)
     for year, month, day in _COMPACT.findall(text):
         yield from _date(int(year), int(month), int(day))
+    plain = text.casefold()
+    if not any(name in plain for name in _SHORT_MONTHS):  # asked first: the patterns below take long
+        return
     for day, month, year in _DAY_FIRST.findall(text):
         yield from _named(day, month, year)
     for month, day, year in _MONTH_FIRST.findall(text):

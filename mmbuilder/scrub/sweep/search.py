@@ -155,10 +155,9 @@ def _in_view(view: View, known: Known) -> Iterator[Needle]:
 def _in_rows(folded: list[str], known: Known) -> Iterator[Needle]:
     """Needles whose words stand in a row."""
     firsts = known.by_first_word
-    if firsts.keys().isdisjoint(folded):
-        return
-    for place, word in enumerate(folded):
-        for needle in firsts.get(word, ()):
+    met = firsts.keys() & set(folded)
+    for place in [place for place, word in enumerate(folded) if word in met] if met else ():
+        for needle in firsts[folded[place]]:
             row = slice(place, place + len(needle.words))
             if tuple(folded[row]) == needle.words:
                 yield needle
@@ -211,12 +210,17 @@ _HALVES = re.compile(r"(?<![^\W\d_])([^\W\d_]{2,})[-\u2010\u2011\u00ad_]\s{0,3}(
 _TITLES = ("professor", "doctor", "nurse", "sister", "prof", "miss", "mrs", "dr", "mr", "ms")
 
 
+def _begins_with_title(plain: str) -> bool:
+    """Asked of every word, so all titles at once."""
+    return plain.startswith(_TITLES)
+
+
 def _hidden(view: View, distinct: dict[str, str], known: Known) -> Iterator[Needle]:
     """Names in halves, right against a title, or within a script that has no spaces."""
     for one, two in _HALVES.findall(view.text) if view.words else ():
         if (joined := fold(one) + fold(two)) in known.broken:
             yield known.broken[joined]
-    for plain in distinct.values():
+    for plain in filter(_begins_with_title, distinct.values()):
         for title in _TITLES:
             if plain.startswith(title) and plain[len(title) :] in known.titled:
                 yield known.titled[plain[len(title) :]]

@@ -21,6 +21,14 @@ def at(seconds: int) -> SafeText:
     return fill("{m}:{s}", m=seconds // 60, s=number(seconds % 60, "02d"))
 
 
+def named(timed: Timed) -> SafeText:
+    """Return a slide by the numbers of its sheets and its headline: `3. The plan.`, `3-4. The plan.`."""
+    first, last = timed.sheets[0], timed.sheets[-1]
+    if first == last:
+        return fill("{n}. {headline}", n=first, headline=timed.slide.headline)
+    return fill("{n}-{last}. {headline}", n=first, last=last, headline=timed.slide.headline)
+
+
 def _clock(deck: Storyboard) -> Slide:
     timed = timing(deck)
     table = Table(
@@ -36,7 +44,7 @@ def _row(timed: Timed) -> tuple[Cell, ...]:
     stamp = wording("PAUSE") if timed.slide.pause else EMPTY
     return (
         Cell(at(timed.starts), strong=True),
-        Cell(fill("{n}. {headline}", n=timed.number, headline=timed.slide.headline), stamp),
+        Cell(named(timed), stamp),
         Cell(at(timed.slide.seconds)),
     )
 

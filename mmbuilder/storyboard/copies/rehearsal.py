@@ -7,8 +7,8 @@ from dataclasses import replace
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
 from mmbuilder.storyboard.blocks import Block, Bullets, Cell, Paragraph, Slide, Storyboard, Table
-from mmbuilder.storyboard.copies.chair import at
-from mmbuilder.storyboard.timing import LOOK, SILENCE, WORDS_A_MINUTE, Timed, Timing, timing
+from mmbuilder.storyboard.copies.chair import at, named
+from mmbuilder.storyboard.timing import LOOK, READ_A_MINUTE, SILENCE, WORDS_A_MINUTE, Timed, Timing, timing
 
 
 def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
@@ -19,22 +19,25 @@ def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
 
 
 def verdict(timed: Timing) -> SafeText:
-    """Return `About 12:40 of 15:00, with 2:20 for discussion.`, or by how much it is too long."""
-    left = timed.budget - timed.needs
-    parts = {"needs": at(timed.needs), "budget": at(timed.budget), "left": at(abs(left))}
-    if left < 0:
-        return fill("About {needs} of {budget}: {left} too long.", **parts)
-    return fill("About {needs} of {budget}, with {left} for discussion.", **parts)
+    """Return `About 8:40 of 15:00; the room has 7:20.`, or how far it is from what was planned."""
+    over = timed.needs - timed.budget
+    parts = {"needs": at(timed.needs), "budget": at(timed.budget)}
+    if over > 0:
+        return fill("About {needs} of {budget}: {over} too long.", **parts, over=at(over))
+    parts["left"] = at(timed.left)
+    if timed.left < timed.discussion:
+        planned = at(timed.discussion)
+        return fill(
+            "About {needs} of {budget}; with its pauses the room has {left}, and should have {planned}.",
+            **parts,
+            planned=planned,
+        )
+    return fill("About {needs} of {budget}; with its pauses the room has {left}.", **parts)
 
 
 def _cuts(timed: Timing) -> tuple[Bullets, ...]:
     names = tuple(named(one) for one in timed.to_cut)
     return (Bullets(names, wording("To fit, leave out")),) if names else ()
-
-
-def named(timed: Timed) -> SafeText:
-    """Return a slide by number and headline, as on the slide."""
-    return fill("{n}. {headline}", n=timed.number, headline=timed.slide.headline)
 
 
 def _table(timed: Timing) -> Table:
@@ -59,9 +62,11 @@ def _row(one: Timed) -> tuple[Cell, ...]:
 
 def _rates() -> SafeText:
     return fill(
-        "Reckoned with {words} words a minute, {look} s for each picture or chart and {silence} s of silence "
-        "at each pause: common practice, no source. Write your own times in the last column.",
+        "Reckoned with {words} words a minute, {read} where the room reads a table, {look} s for each "
+        "picture or chart and {silence} s of silence at each pause: common practice, no source. Write your "
+        "own times in the last column.",
         words=WORDS_A_MINUTE,
+        read=READ_A_MINUTE,
         look=LOOK,
         silence=SILENCE,
     )

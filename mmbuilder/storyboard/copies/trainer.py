@@ -8,7 +8,7 @@ from dataclasses import replace
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.text import fill, wording
 from mmbuilder.storyboard.blocks import Block, Bullets, Facts, Picture, Slide, Storyboard
-from mmbuilder.storyboard.copies.chair import answer_or_none, at
+from mmbuilder.storyboard.copies.chair import answer_or_none, at, named
 from mmbuilder.storyboard.timing import Timed, timing
 
 
@@ -20,7 +20,7 @@ def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
 
 def _page(one: Timed) -> Slide:
     slide = one.slide
-    name = fill("{n}. {headline}", n=one.number, headline=slide.headline)
+    name = named(one)
     headline = fill("PAUSE. {name}", name=name) if slide.pause else name
     return replace(slide, headline=headline, blocks=tuple(_blocks(one)), notes=(), beside=False)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from mmbuilder.safe.case import Grade, Harm, Outcome
+from mmbuilder.safe.case import Grade, Harm, Outcome, Parted
 from mmbuilder.safe.terms import Course, Scale, term
 from mmbuilder.safe.terms import grade as stated
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, sentence, wording
@@ -22,6 +22,7 @@ def make(context: Context) -> tuple[Slide, ...]:
         rows = [(wording("Severity"), _ungraded(context.case.course))]
     if outcome.harm is not None:
         rows.append((wording("Harm"), capital(_harm(outcome.harm))))
+    rows += [(wording("Scales disagree"), _parted(one)) for one in outcome.parted]
     if outcome.last_state:
         rows.append((wording("Last seen"), outcome.last_state))
     if outcome.told:
@@ -76,6 +77,18 @@ def _given_for(grade: Grade) -> SafeText:
     if grade.scale is Scale.CLASSINTRA:
         return join("; ", (fill("extra treatment: {treatments}", treatments=told), symptoms))
     return join("; ", (fill("given for: {treatments}", treatments=told), symptoms))
+
+
+def _parted(one: Parted) -> SafeText:
+    """Both results of two scales of harm, and why each is right by its own definition."""
+    return fill(
+        "{scale} {grade}, {other} {other_grade}: {why}",
+        scale=term(one.scale),
+        grade=one.grade,
+        other=term(one.other),
+        other_grade=one.other_grade,
+        why=one.why,
+    )
 
 
 def _harm(harm: Harm) -> SafeText:

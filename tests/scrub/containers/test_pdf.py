@@ -173,3 +173,47 @@ def test_a_spoilt_document_is_refused_or_clean(at, junk):
     except FileRefused:
         return
     assert sweep("a", made.data, Known.from_declared(DECLARED)) == ()
+
+
+_RDF = (
+    '<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">'
+    '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" '
+    'xmlns:xmp="http://ns.adobe.com/xap/1.0/">{}</rdf:Description></rdf:RDF></x:xmpmeta>'
+)
+_TITLE = '<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{}</rdf:li></rdf:Alt></dc:title>'
+_WHO = f"<dc:creator><rdf:Seq><rdf:li>{SURNAME}</rdf:li></rdf:Seq></dc:creator>"
+_WHEN = "<xmp:CreateDate>2024-03-14T09:00:00</xmp:CreateDate>"
+
+
+def _said(told: dict[str, str], mark: str, record: str) -> set[str]:
+    """What is told of a page with these properties, this bookmark and these metadata."""
+    writer = PdfWriter()
+    writer.add_blank_page(200, 200)
+    writer.add_metadata(told)
+    writer.add_outline_item(title=mark, page_number=0)
+    writer.xmp_metadata = _RDF.format(record).encode()
+    out = io.BytesIO()
+    writer.write(out)
+    return {finding.kind for finding in leaf.look(out.getvalue(), Scrubber(Index(DECLARED)))}
+
+
+def test_a_title_in_which_nobody_is_and_marks_of_a_program_are_no_finding():
+    assert _said({"/Title": "Drainage device"}, "References", _TITLE.format("Drainage device")) == set()
+
+
+@pytest.mark.parametrize(
+    ("told", "mark", "record", "kind"),
+    [
+        ({"/Author": "Anyone"}, "References", _TITLE, "properties (author, title, dates)"),
+        ({"/Title": f"List of {SURNAME}"}, "References", _TITLE, "properties (author, title, dates)"),
+        ({"/ModDate": "D:20240314"}, "References", _TITLE, "properties (author, title, dates)"),
+        ({}, f"Seen by {SURNAME}", _TITLE, "bookmarks"),
+        ({}, "References", _TITLE.format(SURNAME), "metadata (XMP)"),
+        ({}, "References", _WHO, "metadata (XMP)"),
+        ({}, "References", _WHEN, "metadata (XMP)"),
+        ({}, "References", f'<dc:title rdf:note="{SURNAME}"/>', "metadata (XMP)"),
+        ({}, "References", "<dc:title", "metadata (XMP)"),
+    ],
+)
+def test_who_and_when_are_told_wherever_they_stand(told, mark, record, kind):
+    assert _said(told, mark, record) == {kind}

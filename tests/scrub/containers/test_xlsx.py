@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import io
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -228,3 +229,24 @@ def test_the_same_file_gives_the_same_bytes_and_a_second_scrub_changes_nothing()
     once = scrub(data).data
     assert scrub(data).data == once
     assert scrub(once).data == once
+
+
+def test_the_validator_finds_nothing_that_it_did_not_find_before(tmp_path: Path) -> None:
+    """openxml-audit, from PyPI; it says of the book of these tests how its library writes cells and fonts."""
+    from openxml_audit import OpenXmlValidator
+
+    told = []
+    for name, data in (("before", book()), ("after", scrub(book()).data)):
+        path = tmp_path / f"{name}.xlsx"
+        path.write_bytes(data)
+        told.append({str(error) for error in OpenXmlValidator().validate(path).errors})
+    assert told[1] <= told[0]
+    assert not any("inline-string" in error for error in told[1])
+
+
+def test_texts_stand_where_excel_keeps_them_each_once() -> None:
+    data = scrub(book()).data
+    shared = kit.parts(data)["xl/sharedStrings.xml"].decode()
+    assert shared.count(">none<") == 1
+    sheet = openpyxl.load_workbook(io.BytesIO(data)).worksheets[0]
+    assert [sheet["B2"].value, sheet["B3"].value] == ["none", "none"]

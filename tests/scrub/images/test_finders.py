@@ -6,7 +6,7 @@ import hashlib
 
 import numpy as np
 import pytest
-from PIL import Image, ImageDraw
+from PIL import Image, ImageDraw, ImageFont
 
 from mmbuilder import fonts, resources
 from mmbuilder.errors import MissingDependency
@@ -23,8 +23,6 @@ CARRIED = {
 
 
 def written(line: str, *, height: int = 26, at: tuple[int, int] = (60, 120), turn: int = 0) -> Image.Image:
-    from PIL import ImageFont
-
     picture = Image.new("RGB", (640, 360), (30, 60, 70))
     ImageDraw.Draw(picture).text(
         at, line, fill=(240, 240, 230), font=ImageFont.truetype(fonts.path(), height)

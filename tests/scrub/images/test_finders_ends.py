@@ -7,7 +7,7 @@ import pytest
 from PIL import Image, ImageDraw, ImageFont
 
 from mmbuilder import fonts
-from mmbuilder.scrub.images.finders import _ends, _rows
+from mmbuilder.scrub.images.finders import _ends, _rows, text
 from mmbuilder.scrub.images.finders._rows import Row
 from tests.scrub.images.extras import need
 
@@ -66,3 +66,11 @@ def test_piece_stands_on_a_line_before_or_after_it():
     assert _rows.on_line(Row(150, 10, 160, 30, 0.9), [line_])
     assert _rows.on_line(Row(10, 10, 30, 30, 0.9), [line_])
     assert not _rows.on_line(Row(150, 80, 160, 100, 0.9), [line_])
+
+
+@pytest.mark.parametrize("last", ["l", "re", "os"])
+def test_last_letters_of_a_covered_line_are_covered_with_it_though_a_device_says_them_too(last: str):
+    name, end = Row(40, 10, 140, 30, 0.9), Row(150, 10, 170, 30, 0.9)
+    assert [row.reason for row in text._labelled([(name, ""), (end, last)])] == ["", ""]
+    far = Row(150, 80, 170, 100, 0.9)
+    assert text._labelled([(name, ""), (far, "re")])[1].reason

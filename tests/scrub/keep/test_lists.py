@@ -2,7 +2,17 @@ from __future__ import annotations
 
 import pytest
 
-from mmbuilder.scrub.keep.compile import COMPILED, SOURCES, compiled, eponyms, terms
+from mmbuilder.scrub.keep.compile import (
+    COMPILED,
+    GATHERED,
+    SOURCES,
+    TERMS,
+    WORDS,
+    compiled,
+    eponyms,
+    lines,
+    terms,
+)
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold, words
 
@@ -27,9 +37,25 @@ def test_the_lists_are_broad() -> None:
     assert all(len(terms(name)) >= floor for name, floor in floors.items())
 
 
-def test_every_eponym_has_a_noun() -> None:
+def test_no_eponym_and_no_noun_is_empty() -> None:
     nouns, _ = eponyms()
     assert all(name and all(its) for name, its in nouns.items())
+
+
+def test_names_of_a_line_share_its_nouns_and_a_line_without_any_leaves_them_to_the_heads() -> None:
+    nouns, _ = eponyms()
+    assert "needle" in nouns["tuohy"]
+    assert nouns["camitz"] == []
+
+
+def test_what_was_gathered_belongs_to_a_list() -> None:
+    rows = [row.partition(": ")[0] for row in lines(GATHERED)]
+    assert sorted(rows) == sorted({*rows} & {*TERMS, *WORDS, "vocabulary"})
+
+
+def test_what_is_shared_is_no_eponym_by_itself() -> None:
+    lists = load()
+    assert not lists.shared & set(lists.eponyms)
 
 
 def test_words_fold_to_their_plain_form() -> None:

@@ -10,10 +10,11 @@ from typing import Any
 import numpy as np
 import pytest
 
-from mmbuilder.scrub.names import NameModel
+from mmbuilder.scrub.names import piece_states, pieces
 from mmbuilder.scrub.names.forward import erf, logits
-from mmbuilder.scrub.names.labels import COLUMNS, LABELS
-from mmbuilder.scrub.names.tokenizer import CLOSING, OPENING, VOCABULARY, pieces
+from mmbuilder.scrub.names.labels import LABELS
+from mmbuilder.scrub.names.states import STATE
+from mmbuilder.scrub.names.tokenizer import CLOSING, OPENING, VOCABULARY
 from mmbuilder.scrub.names.weights import load
 
 REFERENCE = json.loads((Path(__file__).parent / "reference.json").read_text("utf-8"))["passages"]
@@ -56,27 +57,23 @@ def test_a_word_too_long_is_one_unknown_piece() -> None:
     assert [(p.number, p.start, p.end) for p in pieces("a" * 101)] == [(1, 0, 101)]
 
 
-def test_every_kind_has_its_begin_and_inside_labels() -> None:
+def test_a_piece_knows_the_chance_of_each_of_its_labels() -> None:
+    cut = pieces(REFERENCE[0]["text"])
+    known, none = piece_states([cut, []])
+    chances = known[:, -len(LABELS) :]
     assert len(LABELS) == 35
-    assert all({LABELS[i][0] for i in columns} == {"B", "I"} for columns in COLUMNS.values())
+    assert known.shape == (len(cut), STATE)
+    assert none.shape == (0, STATE)
+    assert chances.argmax(-1).tolist() == REFERENCE[0]["labels"][1:-1]
+    assert np.allclose(chances.sum(-1), 1)
 
 
-def test_names_are_found_with_their_offsets() -> None:
-    text = "Seen by Amara Okonjo in clinic. Okonjo's brother lives in Huddersfield."
-    hits = NameModel(0.5).find([text, ""])
-    assert [(text[h.start : h.end], h.kind) for h in hits[0]] == [
-        ("Amara Okonjo", "person"),
-        ("Okonjo", "person"),
-        ("Huddersfield", "place"),
-    ]
-    assert hits[1] == []
-
-
-def test_a_name_on_the_border_of_two_windows_is_found_whole() -> None:
+def test_a_name_on_the_border_of_two_windows_is_seen_whole() -> None:
     for filler in range(105, 130, 3):
-        text = "wound " * filler + "Seen by Amara Okonjo in clinic. " + "wound " * 100
-        start = text.index("Amara")
-        assert any(h.start <= start and h.end >= start + 12 for h in NameModel().find([text])[0]), filler
+        cut = pieces("wound " * filler + "Seen by Amara Okonjo in clinic. " + "wound " * 100)
+        labels = piece_states([cut])[0][:, -len(LABELS) :].argmax(-1)
+        said = {LABELS[label][2:] for label in labels[filler + 2 : filler + 7]}
+        assert {"GIVEN_NAME", "SURNAME"} <= said, filler
 
 
 def test_the_weights_are_attributed() -> None:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mmbuilder.scrub.names import NameHit, NameModel, tokenizer
+from mmbuilder.scrub.names import tokenizer
 from mmbuilder.scrub.names.forward import erf, logits
 from mmbuilder.scrub.names.tokenizer import CLOSING, OPENING
 from mmbuilder.scrub.names.weights import load
-from mmbuilder.scrub.untitled import UntitledNames
 
 PRINTABLE = st.text(st.characters(min_codepoint=32, max_codepoint=126), max_size=120)
 
@@ -40,19 +37,3 @@ def test_the_error_function_is_odd_and_one_for_all_that_is_large() -> None:
     large = np.geomspace(4, 300, 500, dtype=np.float32)
     assert np.abs(erf(large) - 1).max() < 1e-7
     assert np.array_equal(erf(-large), -erf(large))
-
-
-def test_a_sentence_is_given_to_the_model_once() -> None:
-    asked: list[str] = []
-
-    class Counted(NameModel):
-        def find(self, texts: Sequence[str]) -> list[list[NameHit]]:
-            asked.extend(texts)
-            return super().find(texts)
-
-    known, new = "Asked Grace for a second suction.", "We rang Rose on the bank desk."
-    names = UntitledNames(Counted())
-    first = names.find([known])
-    assert names.find([f"{new} {known}", known])[1] == first[0]
-    assert asked == [known, new]
-    assert first == UntitledNames().find([known])

@@ -93,3 +93,9 @@ def sixth() -> Iterator[Passage]:
     """The sixth set, by a hand that had not seen the scrubber; counted by itself."""
     for name in ("written_sixth.txt", "clean_sixth.txt"):
         yield from written(name, "held")
+
+
+def structured() -> Iterator[Passage]:
+    """Short lines of numbers, dates and places, all of them looked at since; counted by themselves."""
+    for name in ("written_structured_second.txt", "clean_structured_second.txt"):
+        yield from written(name, "dev")

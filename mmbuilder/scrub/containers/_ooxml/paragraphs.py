@@ -67,6 +67,26 @@ def scrub_runs(scene: Scene, paragraph: Element, labels: tuple[str, ...] | None 
                 run.node.set(XML_SPACE, "preserve")
 
 
+def scrub_together(scene: Scene, first: Element, second: Element) -> None:
+    """Scrub two paragraphs as one text; what either says alone is left to its own turn."""
+    one = _runs(first)
+    gap = _Run(None, " ", one[-1].end)
+    two = [_Run(run.node, run.text, run.start + gap.end) for run in _runs(second)]
+    text = "".join(run.text for run in (*one, gap, *two))
+    alone = [(span.start + gap.end, span.end + gap.end) for span in scene.spans_alone(text[gap.end :])]
+    for span in sorted(scene.spans_alone(text), reverse=True):
+        over = span.start < gap.start and span.end > gap.end
+        labelled = span.start >= gap.end and not any(
+            span.start < end and start < span.end for start, end in alone
+        )
+        if over or labelled:
+            scene.found(f"{span.kind}, read over two boxes")
+            _put([*one, gap, *two], span)
+    for run in (*one, *two):
+        if run.node is not None:
+            run.node.text = run.text
+
+
 def _runs(paragraph: Element) -> list[_Run]:
     runs: list[_Run] = []
     place = 0

@@ -50,6 +50,20 @@ def _only_picture(scene: Scene, embedded: Element) -> None:
         frame.getparent().replace(frame, picture)
 
 
+def place(tree: Element, frame: Box = (1.0, 1.0, 0.0, 0.0)) -> Iterator[tuple[Element, Box]]:
+    """Yield each shape that says where it stands, and its place on the slide, those of groups too.
+
+    Args:
+        tree: whose shapes.
+        frame: scale and shift, across and down, from the tree's own measure to the slide's.
+    """
+    for shape in tree:
+        if shape.tag in _SHAPES and (box := _box(shape)):
+            yield shape, _moved(box, frame)
+            if shape.tag == q("p:grpSp") and (inner := _inner(shape, frame)):
+                yield from place(shape, inner)
+
+
 def _take_out(scene: Scene, shape: Element | None, kind: str) -> None:
     if shape is not None and shape.getparent() is not None:
         scene.found(kind)

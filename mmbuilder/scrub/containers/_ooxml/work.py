@@ -172,6 +172,10 @@ class Scene:
         self.work.findings += [Finding(span.kind, where, span.start, span.end) for span in spans]
         return tuple(spans)
 
+    def spans_alone(self, text: str) -> tuple[Span, ...]:
+        """What is to be replaced in a text that is no text of the file by itself; not told."""
+        return self.work.tools.text(text).spans
+
     def text(self, text: str, labels: Sequence[str] = ()) -> str:
         """One text scrubbed."""
         text = seen(text)

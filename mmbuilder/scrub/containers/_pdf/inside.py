@@ -7,30 +7,105 @@ Source: ISO 32000-1:2008, 7.5.6 (updates), 7.11.4 (embedded files), 12.3 (outlin
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
+from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.containers._ooxml.xml import Element, local, parse
+
+METADATA, BOOKMARKS, PROPERTIES = "metadata (XMP)", "bookmarks", "properties (author, title, dates)"
 _MARKS = (
     (re.compile(rb"/EmbeddedFiles?\b|/Filespec\b"), "attached files"),
     (re.compile(rb"/AcroForm\b"), "form fields and what is filled in"),
     (re.compile(rb"/JavaScript\b|/JS\b"), "scripts"),
-    (re.compile(rb"/Metadata\b|<x:xmpmeta|<rdf:RDF"), "metadata (XMP)"),
-    (re.compile(rb"/Outlines\b"), "bookmarks"),
+    (re.compile(rb"/Metadata\b|<x:xmpmeta|<rdf:RDF"), METADATA),
+    (re.compile(rb"/Outlines\b"), BOOKMARKS),
     (re.compile(rb"/OCGs\b"), "layers that can be hidden"),
     (re.compile(rb"/Launch\b|/URI\b|/GoToR\b"), "links out of the file"),
     (re.compile(rb"/PieceInfo\b"), "private data of a program"),
 )
+_XMP = re.compile(rb"<x:xmpmeta\b.*?</x:xmpmeta>|<rdf:RDF\b.*?</rdf:RDF>", re.DOTALL)
+_SAYS_WHO_OR_WHEN = frozenset({"Author", "CreationDate", "ModDate"})
+_READ = frozenset({"title", "CreatorTool", "Producer", "language", "li"})
+_STRUCTURE = frozenset({"xmpmeta", "RDF", "Description", "Alt", "Bag", "Seq"})
+_ATTRIBUTES = {
+    "about": re.compile(""),
+    "lang": re.compile("x-default|[a-z]{2}"),
+    "xmptk": re.compile("xmp-writer"),
+}
+_TECHNICAL = {
+    **dict.fromkeys(("part", "NPages"), re.compile(r"\d{1,4}")),
+    "PDFVersion": re.compile(r"\d\.\d"),
+    "conformance": re.compile("[A-Z]"),
+    "format": re.compile("application/pdf"),
+    "RenditionClass": re.compile("proof|default"),
+    **dict.fromkeys(("InstanceID", "DocumentID"), re.compile(r"[A-Za-z0-9+/]{22}==")),
+}
+"""What a program says of a file besides its title, and what it may say there: no person, no time."""
 
 
 def carried(data: bytes, document: Any) -> tuple[str, ...]:
     """Name each kind of thing that the pages do not show and that a new file will not have."""
-    from mmbuilder.scrub.sweep.parts import pieces
-
-    seen = b"\n".join(piece.data for piece in pieces("the file", data))
+    seen = _unpacked(data)
     found = [kind for pattern, kind in _MARKS if pattern.search(seen)]
     if any(document.get_metadata_dict(skip_empty=True).values()):
-        found.append("properties (author, title, dates)")
+        found.append(PROPERTIES)
     if document.count_attachments() and "attached files" not in found:
         found.append("attached files")
     if data.count(b"%%EOF") > 1:
         found.append("earlier states of the file")
     return tuple(found)
+
+
+def telling(data: bytes, document: Any, identifies: Callable[[str], bool]) -> tuple[str, ...]:
+    """Name what of `carried` may identify: a title, bookmarks and a program's own marks in which nobody is, do not.
+
+    Args:
+        data: the file.
+        document: the same, opened.
+        identifies: whether somebody is found in a text.
+    """
+    harmless = {
+        METADATA: lambda: _plain_metadata(_unpacked(data), identifies),
+        BOOKMARKS: lambda: not any(map(identifies, _bookmarks(document))),
+        PROPERTIES: lambda: _plain_properties(document.get_metadata_dict(skip_empty=True), identifies),
+    }
+    return tuple(kind for kind in carried(data, document) if kind not in harmless or not harmless[kind]())
+
+
+def _unpacked(data: bytes) -> bytes:
+    from mmbuilder.scrub.sweep.parts import pieces
+
+    return b"\n".join(piece.data for piece in pieces("the file", data))
+
+
+def _bookmarks(document: Any) -> Iterable[str]:
+    return (mark.get_title() for mark in document.get_toc())
+
+
+def _plain_properties(told: dict[str, str], identifies: Callable[[str], bool]) -> bool:
+    return _SAYS_WHO_OR_WHEN.isdisjoint(told) and not any(map(identifies, told.values()))
+
+
+def _plain_metadata(seen: bytes, identifies: Callable[[str], bool]) -> bool:
+    """Whether every word of it is a title in which nobody is found, or a mark of a program."""
+    records = {found[0] for found in _XMP.finditer(seen)}
+    try:
+        trees = [parse(record, "the metadata") for record in records]
+    except FileRefused:
+        return False
+    return bool(trees) and all(_plain(node, identifies) for tree in trees for node in tree.iter())
+
+
+def _plain(node: Element, identifies: Callable[[str], bool]) -> bool:
+    name, said = local(node.tag), (node.text or "").strip()
+    if (node.tail or "").strip() or not all(_technical(_ATTRIBUTES, *each) for each in node.attrib.items()):
+        return False
+    if name in _READ:
+        return not identifies(said)
+    return (name in _STRUCTURE and not said) or _technical(_TECHNICAL, node.tag, said)
+
+
+def _technical(known: Mapping[str, re.Pattern[str]], tag: str, said: str) -> bool:
+    form = known.get(local(tag))
+    return form is not None and form.fullmatch(said) is not None

@@ -35,6 +35,7 @@ SETTINGS = frozenset({
 })  # fmt: skip
 """Labels a device prints beside its numbers. 'name', 'id', 'ward' and the like are not here on purpose."""
 
+WORDS = SIDES | POSITIONS | SETTINGS | UNITS
 _NUMBERED = SETTINGS | UNITS | {"o'clock"}
 """What a number may belong to; a number beside 'patient' is not a setting."""
 

@@ -76,6 +76,13 @@ def shared(one: Row, other: Row) -> float:
     return wide * high / min(areas)
 
 
+def held(row: Row, other: Row) -> float:
+    """Return the share of a rectangle that lies in another."""
+    wide = min(row.right, other.right) - max(row.left, other.left)
+    high = min(row.bottom, other.bottom) - max(row.top, other.top)
+    return max(0.0, wide) * max(0.0, high) / ((row.right - row.left) * row.height)
+
+
 def single(rows: list[Row]) -> list[Row]:
     """Make one of those that lie on each other: the two passes see most lines twice."""
     out: list[Row] = []

@@ -9,14 +9,14 @@ from dataclasses import replace
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.images.finders import _allow, _ends, _rows
+from mmbuilder.scrub.images.finders import _allow, _ends, _rows, _spoken
 from mmbuilder.scrub.images.finders._detect import lines
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.images.finders._rows import Row
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     import numpy as np
     from numpy.typing import NDArray
@@ -36,6 +36,11 @@ RETRIED = 8.0
 AGAIN_LEAST = 0.6
 """Least score of a line at a later look. The first look covers what looks a little like text; in
 texture a network sees a little of it somewhere at every look, and covering that would go on for ever."""
+LAST = 2
+"""Letters that a name may end in and that are a word of a device by themselves: `al`, `re`, `os`."""
+MUTE = "not three letters can be made out"
+WITHIN = 0.6
+"""Share of a line inside another from which it is the same, seen again."""
 BESIDE = 3.0
 """Heights a device's number may stand from its label or unit."""
 
@@ -55,6 +60,41 @@ def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
     """
     pixels = bgr(image)
     return _boxes(image, pixels, [line for line in lines(pixels, parts) if line.score >= AGAIN_LEAST])
+
+
+def find_read(image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
+    """Return each line that surely looks like text: to be covered, or to stay with the reason why.
+
+    Args:
+        image: the upright picture.
+        passes: told what a line says, returns why it may stay; nothing if it may not.
+    """
+    pixels = bgr(image)
+    sure = [line for line in lines(pixels) if line.score >= AGAIN_LEAST]
+    read = [_passed(_hull(line), _spoken.readings(line, pixels), passes) for line in sure]
+    fine = [row for row in read if row.reason]
+    rows = [
+        row if row.reason else replace(row, reason=_excused(line, row, fine, pixels))
+        for line, row in zip(sure, read, strict=True)
+    ]
+    return tuple(sorted({_box(row, image.width, image.height) for row in rows}))
+
+
+def _hull(line: Line) -> Row:
+    left, top, right, bottom = zip(*line.rectangles(), strict=True)
+    return Row(min(left), min(top), max(right), max(bottom), line.score)
+
+
+def _passed(row: Row, readings: Iterable[str], passes: Callable[[str], str]) -> Row:
+    return replace(row, reason=next(filter(None, map(passes, readings)), ""))
+
+
+def _excused(line: Line, row: Row, fine: list[Row], pixels: NDArray[np.uint8]) -> str:
+    """Return why a line that does not pass by its words may stay: it is a piece of one that does, or says nothing."""
+    around = next((other for other in fine if _rows.held(row, other) > WITHIN), None)
+    if around:
+        return around.reason
+    return MUTE if _spoken.mute(line, pixels) else ""
 
 
 def _boxes(image: Image, pixels: NDArray[np.uint8], found: Iterable[Line]) -> tuple[PixelBox, ...]:
@@ -99,13 +139,14 @@ def _words(row: Row, pixels: NDArray[np.uint8]) -> str:
 def _labelled(read: list[tuple[Row, str]]) -> list[Row]:
     """Give each row that may stay its reason; the words go no further.
 
-    One letter alone may be a side, but not at the end of a line that is covered: there it is its last.
+    One letter or two alone may be a side or a unit, but not at the end of a line that is covered: there they are
+    its last.
     """
     first = [(_reasoned(row, _allow.allowed(text)), text) for row, text in read]
     labels = [row for row, _ in first if row.reason.startswith(_allow.SETTING.kind)]
     covered = [row for row, _ in first if not row.reason]
     first = [
-        (replace(row, reason="") if len(text) == 1 and _rows.on_line(row, covered) else row, text)
+        (replace(row, reason="") if len(text) <= LAST and _rows.on_line(row, covered) else row, text)
         for row, text in first
     ]
     return [

@@ -1,0 +1,175 @@
+"""What a figure of the clinic may be and point to nobody: doses, sizes, values, scores, times, stages, models and codes.
+
+`clinical` is the one grammar behind `odd_number`, which proposes every other figure for removal: a form that is
+forgotten here is a clinical number to keep by hand, never an identifier that stays.
+
+Source: forms of values and doses, common practice; TNM (UICC), ICD-10 and OPCS-4 codes, HGVS names of variants, dbSNP
+numbers, HLA alleles and numbers of registered trials from memory.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from mmbuilder.scrub.detectors._span import UNIT
+
+_MORE_UNITS = (
+    r"(?:mgs|mcgs|kgs|gr|gm|gms|mls|dl|dL|fl|pg|nmol|pmol|umol|µmol|micromol|kcal|kJ|MBq|mSv|mGy|kV|mAs|ms|Pa|PSI|psi|lbs?|oz|stone|ft|inch(?:es)?|miles?|feet|ppm"
+    r"|beats|breaths|cells?|copies|reads|CFU|cfu|colonies|organisms|steps|calories|cycles|amp(?:oule)?s?|vials?|caps(?:ules)?|sachets?|bottles?|pools?|bags?|doses?|puffs?|sprays?"
+    r"|patients|cases|people|women|men|births|deliveries|children|procedures|operations|voxels|pixels|words|pounds|euros?|dollars?|million|mill?|lakh|thousand|per|in\stotal"
+    r"|Jahren?|Tagen?|Stunden?|Minuten?|Tropfen|Stück|Einheiten|IE|I\.E\.|UI|ans|jours?|heures?|gouttes|años|días|horas|gotas|unidades|bar|U|R|G/L|T/L|mm3|mm³|cm2|cm²|m2|m²)"
+)
+_AFTER = re.compile(rf"\s?(?:{UNIT}|{_MORE_UNITS}(?![^\W\d_])|/(?=\S)|[×^])|\s?[x×]\s?10|,\d{{3}}(?!\d)")
+
+_NAMES = (
+    r"ferritin|c?k|cpk|ck-?mb|pro-?bnp|nt-?pro-?bnp|bnp|trop(?:onin)?(?:[\s-]?[it])?|d-?dimers?|ldh|ast|alt|alp|ggt|gamma-?gt|amylase|lipase|crp|pct|wcc|wbc|white\scells|leu[ck]os?|leukozyten|leucocitos|leucocytes"
+    r"|plt|platelets|plaquettes|plaquetas|thrombos?|thrombozyten|plts|rbc|red\scells|neut(?:rophil)?s?|lymph(?:ocyte)?s?|polys|polymorphs|cd4|count|counts|cell\scount|afp|cea|psa|b?-?hcg|beta-?hcg|ca\s?\d+[.-]?\d*|hb"
+    r"|glucose|glycaemia|bm|na|sodium|cr|creat(?:inine)?|urea|triglycerides|chol(?:esterol)?|cortisol|renin|testosterone|prolactin|b12|folate|vit(?:amin)?\sd|tsh|lactate|ammonia|nh3|igg|ige|igm|haptoglobin|osm(?:olality)?|ca"
+    r"|load|viral\sload|titre|titer|titers|titres|viral|cmv|ebv|hcv|hbv|hiv|hcg|total|copies|act|dlp|dose|vol(?:ume)?|output|uo|urine|drain(?:ed|age)?|balance|bilan|bilanz|ebl|blood\sloss|loss|intake|input|fluids?"
+    r"|flow|rate|power|energy|joules|svr|svri|pvr|dwell|reads|pressure|weight|weighed|wt|bw|gewicht|poids|peso|efw|height|cells|size|n|of|nnt|nnh|pixels|resolution|heparin|insulin|penicillin|benzylpen|enoxaparin|clexane|dalteparin|epo"
+)
+_MEASURE = re.compile(
+    rf"(?<![^\W_])(?:{_NAMES})(?:[\s:=<>~≈(]|\s(?:of|was|is|at|to|up\sto|over|about|around|peaked|peak|rose|fell|now|then|only|number|code|from)){{1,4}}"
+    r"(?:[\d.,]{1,8}(?:\s?(?:to|then|and|now|from|->|→|,|/|-|–|>)){1,2}\s?){0,4}$",
+    re.IGNORECASE,
+)
+_CODED = re.compile(
+    r"(?<![^\W_])(?:PM(?:ID|C)|SNOMED(?:[\s-]CT)?|SCTID|LOINC|RxNorm|UMLS|OMIM|MIM|ORPHA|ATC|CPT|ICD(?:-?(?:9|10|11))?(?:-?(?:CM|PCS|GM))?|OPCS(?:-?4)?|OPS|CCAM|GMDN|CAS|ISBN|ISSN|doi|issue|article|EC|UN|(?:BS\s)?EN(?:\sISO)?|ISO|IEC|DIN|ASTM|version|software|firmware"
+    r"|build|release|model|mod|type|cat(?:alogue)?|part|item|page|pages|pp|vol|figure|fig|table|chapter|section|standard|guideline|aged?|TR|TE|TI|SRK)"
+    r"(?:\s(?:of|was|is|code|codes|number|no\.?|nos?))?[\s:=.#]*$",
+    re.IGNORECASE,
+)
+"""What stands before a number that is printed, sold or published by the thousand."""
+
+_DECIMAL = r"\d{1,5}(?:[.,]\d{1,4})?"
+_WITH_UNIT = re.compile(
+    rf"[x×<>~]?{_DECIMAL}(?:-{_DECIMAL})?(?:{UNIT}|{_MORE_UNITS}|k|K|mil)(?:s|er)?(?:[/.-](?:{_DECIMAL})?(?:{UNIT}|{_MORE_UNITS})){{0,3}}"
+    rf"|{_DECIMAL}(?:[xX×]{_DECIMAL}){{1,3}}(?:mm|cm|m)?"
+)
+_TIME = r"(?:[01]\d|2[0-3])[0-5]\d"
+_WHOLE = re.compile(
+    r"\d{1,3}(?:[.,]\d{3})+(?:[.,]\d{1,2})?|\d{1,5}[.,]\d{1,4}"  # 1,200,000; 5.9672
+    rf"|{_TIME}(?:[-/]{_TIME}){{1,4}}|{_TIME}(?:h|hrs?|z|Z|H|Uhr)?"  # 0840-1012
+    r"|\d{1,2}[:.h]\d{2}(?:[:.]\d{2})?(?:[-/]\d{1,2}[:.h]\d{2})?(?:[ap]m)?"
+    r"|(?:19|20)\d\d(?:[-/](?:\d\d|(?:19|20)\d\d))?"  # years
+    r"|\d{1,3}:\d{1,3}(?:,\d{3})*|[xX×]\d{1,5}|\d{1,3}(?:\.\d{1,3}){2,5}|\d\.\d{5,6}"  # 1:10,000; versions
+    r"|0{2,3}|\d{1,2}-\d-\d-\d(?:-\d)?|\d{1,2}-0(?:/\d{1,2}-0){1,3}|\d{1,2}(?:/\d{1,2}){2,4}"  # 1-0-1-0, Apgar 9/10/10
+)
+_DATE = re.compile(
+    r"(?:0?[1-9]|[12]\d|3[01])([-/.])(?:0?[1-9]|[12]\d|3[01])\1(?:19|20)?\d\d(?:-\d{1,2}\1\d{1,2}\1(?:19|20)?\d\d)?|(?:19|20)\d\d[-/.](?:0?[1-9]|1[0-2])(?:[-/.]\d{1,2})?(?:T[\d:.]+)?"
+    r"|(?:19|20)\d\d-?W\d\d(?:-\d)?|\d{1,4}(?:st|nd|rd|th)?[-/.]?(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[-/.]?\d{0,4}",
+    re.IGNORECASE,
+)
+"""What the detectors of dates judge."""
+_PUBLISHED = re.compile(
+    r"(?:NCT|ISRCTN|EudraCT|PMC|PMID|ISO|IEC|EN|BS|ASTM|CD|COVID|SARS|MERS|ACTRN|CTRI|DRKS|NG|CG|QS|TA|IPG|HLA|CA|IL|CYP|WHO|ESC|ACC|AHA|AAOS|AJCC|UICC|TNM|NICE|SIGN|ICD|OPCS|CPT|DSM|EORTC|QLQ|SF"
+    r"|FIGO|EAU|AAGBI|GOLD|NCEPOD|HSE|MHRA|FDA|CE|EU|UN|CAS|EC|DIN|AS|NZS|ANSI|NFPA|LOINC|RFC|IEEE|PEG|Omega|HPV|SPF|IPv|USB|MPEG|JPEG|RAL|STAT|NSAID|GDPR|HIPAA|CFR)[-/\s]?(?:\d|[A-Z]{1,4}-?\d)",
+    re.IGNORECASE,
+)
+_CODES = re.compile(
+    r"(?:[yrcpmu]{0,2}[A-Za-z]{1,3}\d{1,2}[a-z]{0,3}){2,8}[+-]?"  # T4N2M0, E4V5M6, G3P2, H1N1pdm09
+    r"|[A-Za-z]\d{1,2}[a-z]?(?:[-/][A-Za-z]?\d{1,2}[a-z]?){1,6}"  # T11/T12, C5/6/7, V1-V6
+    r"|\d{2}-[A-Z]\d(?:\.\d){1,2}"  # AO 32-A3.1
+    r"|[A-Z]\d{2}(?:\.\d{1,3}[A-Z]?)?|[A-Z]{1,2}\d{1,2}\.\d{1,2}"  # ICD-10, OPCS-4
+    r"|rs\d{3,10}|N[MPCGR]_\d{4,9}(?:\.\d{1,2})?|ENS[GTP]\d{6,12}|[cgmnpr]\.[A-Za-z]{0,3}\d.*"  # variants
+    r"|[A-Z]{1,4}\d?\*\d{2}(?::?\d{2}){0,2}"  # B*57:01
+    r"|[A-Za-z]\d{4}|[A-Z]{2,3}\d{1,3}[A-Z]{0,2}|[A-Z]{1,5}[-/](?:19|20)\d\d(?:[-/]\d\d)?"  # Z0011, MA60AC, ESC-2020
+    r"|[A-Z][a-z]?(?:-\d{1,2}[A-Z][a-z]?){1,3}"  # Ti-6Al-4V
+    r"|(?:(?:19|20)\d\d)(?:er|s|'s)"
+)
+_ROUND = re.compile(r"[1-9]\d*000")
+_RANGE = re.compile(rf"({_DECIMAL})[-–]({_DECIMAL})")
+_VALUE = r"(?:0|[1-9]\d{0,3})(?:[.,]\d{1,3})?"
+_STROKES = re.compile(rf"{_VALUE}(?:/-?{_VALUE}){{1,6}}|0[.,]\d{{1,2}}(?:-{_VALUE}){{1,6}}")
+_NOT_A_VALUE = re.compile(r"0\d")
+
+
+AFTER_A_VALUE = (
+    rf"(?!\s?(?:{UNIT}|{_MORE_UNITS}(?![^\W\d_])|y\.?/?o|yrs?|F|M|male|female|\+|-?year)(?![^\W\d_]))"
+)
+"""Behind a group of figures that belongs to a number before it, no unit, sex or age stands."""
+
+
+_AFTER_LONG = re.compile(
+    r"\s?(?:units?|iu|IU|IE|U\.?I\.?|copies|cells?|reads|cfu|colonies|organisms|voxels|pixels|words|patients|people|births|deliveries|cases|women|men|children|procedures|euros?|dollars?|pounds|per\b|in\stotal|/|×|x\s?10|\^|million|mm3|mm³|steps|cycles)",
+    re.IGNORECASE,
+)
+"""What is counted in hundreds of thousands: no litres and no metres."""
+
+
+def measured(text: str, start: int, end: int, *, long: bool = False) -> bool:
+    """Whether a unit stands behind a figure, or what is measured, counted or printed before it."""
+    before = text[max(0, start - 44) : start]
+    return (
+        (_AFTER_LONG if long else _AFTER).match(text, end) is not None
+        or _MEASURE.search(before) is not None
+        or _CODED.search(before) is not None
+    )
+
+
+def clinical(said: str) -> bool:
+    """Whether the form of a figure alone is one of the clinic: a time, a value, a dose, a range, a stage, a model."""
+    if said.isdigit():
+        return (len(said) < _LONG and not _zero_first(said)) or _WHOLE.fullmatch(said) is not None
+    if (
+        _DATE.fullmatch(said)
+        or _WHOLE.fullmatch(said)
+        or _WITH_UNIT.fullmatch(said)
+        or _PUBLISHED.match(said)
+    ):
+        return True
+    if any(sign.isalpha() for sign in said):
+        return _CODES.fullmatch(said) is not None
+    return _range(said) or _strokes(said)
+
+
+_LONG = 5
+"""Figures in a row that no value without a unit or a name has."""
+
+
+def round_number(said: str) -> bool:
+    """Whether a number is a round one, as counts and doses are: `250000`."""
+    return _ROUND.fullmatch(said) is not None
+
+
+def time_of_day(said: str) -> bool:
+    """Whether four figures may be a time of day."""
+    return re.fullmatch(_TIME, said) is not None
+
+
+def _zero_first(said: str) -> bool:
+    return len(said) > 2 and said[0] == "0"
+
+
+def _range(said: str) -> bool:
+    """Whether two figures are a range, which goes up, or two that are compared: no nought opens one of four figures."""
+    found = _RANGE.fullmatch(said)
+    if not found:
+        return _ups(said)
+    low, high = found[1], found[2]
+    if any(_zero_first(part) and "." not in part and "," not in part for part in (low, high)):
+        return False
+    short = max(len(low), len(high)) < 4
+    return short or float(low.replace(",", ".")) < float(high.replace(",", "."))
+
+
+def _ups(said: str) -> bool:
+    """Whether three figures or more are sizes or pressures: none of one, two and four figures in turn, no nought before one."""
+    parts = said.split("-")
+    return (
+        len(parts) > 2
+        and all(part.isdigit() and len(part) < 4 and not _NOT_A_VALUE.match(part) for part in parts)
+        and all(abs(len(one) - len(next_)) < 2 for one, next_ in pairwise(parts))
+        and (max(map(len, parts)) == 3 or parts == sorted(parts, key=int))
+    )
+
+
+def _strokes(said: str) -> bool:
+    """Whether figures with strokes are pressures, gases or shares: `7.31/6.2/10.4`, `120/80`."""
+    if not _STROKES.fullmatch(said):
+        return False
+    parts = said.split("/")
+    return not any(_zero_first(part) and "." not in part for part in parts) and (
+        sum(map(len, parts)) < 7 or "." in said or "," in said or all(part[-1] == "0" for part in parts)
+    )

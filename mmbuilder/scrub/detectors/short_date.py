@@ -1,0 +1,310 @@
+"""Days and months without a year, and dates run together or misspelt, as hurried notes write them: `21/1`, `5.6.`, `01oct24`.
+
+A day and a month with a stroke have the form of a share, an acuity, a pressure or a number of days (`4/5`, `6/9`, `18/8`, `10/7`). So a
+pair is a date where no share can be so great, where a word for a visit or a test stands before it, or where it stands with another
+that is a date; what is known as a measure stays.
+
+Source: 45 CFR 164.514(b)(2)(i)(C), all elements of dates except year; sevenths, twelfths and fifty-seconds for days, months and weeks,
+and acuities, common practice. https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR, timed
+from mmbuilder.scrub.detectors._published import outside
+from mmbuilder.scrub.detectors._quantity import measured
+from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
+from mmbuilder.scrub.detectors._view import view
+from mmbuilder.scrub.fuzzy import Misspellings
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.things import GERMAN
+
+KIND = "date"
+LETTER = "C"
+SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
+EXAMPLES = (
+    "week commencing 12 May",
+    "end of January",
+    "back to theatre 3/11",
+    "rv 14/8, then home",
+    "on 12/3 for relook",
+    "stopped in mid-September",
+    "w/c 4 nov",
+    "12march2025",
+    "baby born 18/11, well",
+    "theatre 2 now, 0312 21/1",
+    "hemiarthroplasty 27/12, amts 6",
+    "bloods from 14/9 still pending",
+    "cancelled 2/10 and 9/10, now for 16/10",
+    "ecg 01oct24 0917 lbbb",
+    "seen 7feb, no change",
+    "course 20-21 june",
+    "off from 23-27 dec",
+    "op mid-july",
+    "died early aug, pm pending",
+    "booked wk of 9 june",
+    "seit gestern, 5.6. Delir",
+    "tci 23.11. for lap chole",
+    "next review clinic 12 5 25 with nurse",
+    "1 7 24 cataract R, 15 7 24 cataract L",
+    "last period 28 4, hcg",
+    "stoma formed in 09/23, reversed 02/24",
+    "readmitted 12 Septmber 2024",
+    "seen Febuary 3 in clinic",
+    "hospitalisé du 3 au 9 juin",
+    "admit hua 5 agast ko",
+    "list moved to november",
+    "cité le 12/04, cicatrice",
+    "28/2: CRP 212. 1/3: CRP 148. 2/3: CRP 66.",
+    "signed 7/iii/25",
+    "cita 12-06 en consulta",
+    "seen 3/14, follow up 4/28",
+    "due tues 11th and 18th",
+    "pump checked 12.02. by them",
+)
+NEAR_MISSES = (
+    "power 4/5, now 5/5; pain 7/10 then 3/10",
+    "from 6/9 to 6/12, then 6/6",
+    "BiPAP 18/8, PS 16/6, TA 13/8",
+    "review 18/12, abx 14/7, home 10/7",
+    "GCS 14/15, AMTS 8/10, nodes 2/14",
+    "24/22 at 98, 20/12 in the left",
+    "on 2/3 occasions, by 1/3",
+    "hb 28.2. Next bloods tomorrow",
+    "CRP was 12.4. repeat later",
+    "12 14 16 Fr dilators",
+    "28/22 head, 13/8 mm stem",
+    "3rd mayor of the town",
+    "an august body, march on",
+    "12 hours, 3 months, 5 minutes",
+    "30/10 nodes, 25/9 mmHg",
+)
+
+_D = r"(?:0?[1-9]|[12]\d|3[01])"
+_M = r"(?:0?[1-9]|1[0-2])"
+_TH = r"(?:st|nd|rd|th)?"
+_TO = r"\s?(?:to|and|&|until|till|-|–|/|,|au|et|bis|und|al|y|a|e|se)\s?"
+_INDIAN = r"(?:jan(?:a)?v[ae]r[iy]|far(?:a)?v[ae]r[iy]|march|apra?il|maee|jun|julai|agast|a?ug[au]st|sitambar|a[ck]tu[bv]ar|navambar|disambar)"
+_MONTHS = rf"(?:{LOWER}|(?:{ABROAD})(?!\w))"
+_FULL = r"(?:January|February|July|September|October|November|December)"
+_BEFORE = r"(?<![\w.,/:+-])"
+_BY_WORD = (
+    re.compile(rf"{_BEFORE}{_D}{_TH}[-/]?{LOWER}['’]?(?:{YEAR}|\d\d)?(?!\w|[.,]\d)(?<!\dmay)(?<!\dmar){NOT_MEASURED}", re.IGNORECASE),
+    re.compile(rf"{_BEFORE}{_D}{_TH}{_TO}{_D}{_TH}\.?\s(?:of\s|de\s)?{_MONTHS}(?:\s(?:de\s)?{YEAR})?(?!\w)(?<!\smay)(?<!\smar)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:wk|week|w/?c|w/?e|wkend|weekend)\s(?:of|commencing|beginning|ending|from)?\s?(?:the\s)?{_D}{_TH}\s{LOWER}(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:early|mid|late|(?:end|start|beginning|middle)\sof|[Aa]nfang|[Mm]itte|[Ee]nde|début|fin|mi|principios\sde|mediados\sde|finales\sde)[\s-]{_MONTHS}(?:\s{YEAR})?(?!\w)(?!\s(?:be|have|need)\b)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:in|since|until|till|til|by|last|next|this|from|back\sin)\s((?:jan|feb|apr|jun|jul|aug|sept?|oct|nov|dec)(?!\w))(?!\s\d)", re.IGNORECASE),
+    re.compile(rf"(?<![\w-]){_FULL}(?![\w-])(?:,?\s{YEAR}(?!\d))?", re.IGNORECASE),
+    re.compile(rf"(?:(?:day|mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun)\s(?:the\s)?|\son\sthe\s){_D}(?:st|nd|rd|th)((?:(?:,\s|\s(?:and|or|&|then|to)\s)(?:the\s)?{_D}(?:st|nd|rd|th)){{1,4}})(?!\w)(?!\s(?:rib|toe|finger|ray|metatarsal|metacarpal|nerve|attempt|case|week|day|centile))", re.IGNORECASE),
+    re.compile(rf"{_BEFORE}{_D}{_TH}\s(?:of\s)?(?:Apl|Jly|Febr|Mch|Sepr|Octr|Novr|Decr|Jany)(?!\w)\.?(?:,?\s{YEAR}(?!\d))?", re.IGNORECASE),
+    re.compile(rf"{_BEFORE}{_D}\s{_INDIAN}(?=\s(?:ko|se|tak|ki|ka|ke|mein)\b)", re.IGNORECASE),
+)  # fmt: skip
+"""With the name of the month: run together, several days, part of a month, a month alone that is no other word."""
+_WITHOUT_DAY = _BY_WORD[3:6]
+_ZERO_FIRST = re.compile(rf"{_BEFORE}0[1-9]/(?:1\d|2\d)(?![\w/%]|[.,:-]\d){NOT_MEASURED}")
+"""Month and year: no share opens with a nought."""
+_STROKE = re.compile(
+    rf"{_BEFORE}(?P<day>{_D})/(?P<month>{_M})(?![\w/%°]|[.,:+-]\d){NOT_MEASURED}"
+    r"(?!\s(?:of|cases|patients|nodes|lymph|on\s(?:the\s)?(?:moca|mmse|amts|gcs)|points?|eyes|centres|units|swabs|limbs|samples|bottles|occasions|strength|doses?|days|nights|fingers|course|ago|later|head|stem|stent|graft|balloon|catheter|sheath|r|l)\b)",
+    re.IGNORECASE,
+)
+_ROMAN = re.compile(
+    rf"{_BEFORE}{_D}[./-](?:i{{1,3}}|iv|vi{{0,3}}|ix|xi{{0,2}}|x)[./-](?:{YEAR}|\d\d)(?!\w|[.,]\d)",
+    re.IGNORECASE,
+)
+_DASHED = re.compile(rf"{_BEFORE}{_D}-(?:0[1-9])(?![\w%/-]|[.,:]\d){NOT_MEASURED}")
+_MONTH_FIRST = re.compile(
+    rf"{_BEFORE}(?:0?[1-9]|1[0-2])/(?:1[3-9]|2\d|3[01])(?![\w/%°]|[.,:+-]\d){NOT_MEASURED}(?!\s(?:of|cases|patients|nodes|swabs|points?))"
+)
+"""As Americans write it; only after a word for a visit."""
+_EVENT = (
+    r"seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|mri|uss?|cxr|xr|axr|echo|ecg|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
+    r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
+    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|gestern"
+    r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
+)
+_AFTER_EVENT = re.compile(
+    rf"(?<![\w/])(?:{_EVENT})(?:\s(?:on|for|from|at|again|only|then|the|of|was|is|in|le|el|am|den|du|to))*[\s:(,-]{{1,3}}$",
+    re.IGNORECASE,
+)
+_AFTER_WORD = re.compile(
+    r"(?<!\w)(?:on|until|till|til|by|from|before|after|le|du|el|del|am|vom|bis|seit|zum|ab|w/?[bce])\s$",
+    re.IGNORECASE,
+)
+_NO_DATE = re.compile(
+    r"(?<!\w)(?:bp|ta|pa|t/a|rr|nibp|bi-?pap|cpap|niv|ipap|ps|pc|pcv|simv|peep|pip|vent|druck|tension|pression|presión|tensión|pressures?|va|visus|acuity|vision|snellen|logmar|ph|power|mrc|pain|vas|nrs|eva|score|gcs|amts?|mmse|moca|apgars?"
+    r"|nodes?|ln|ganglions|ganglios|size|stem|head|cup|graft|murmur|allred|er|pr|reflexes|grade|kps|quadrants?|cdr|iop|tio|hertel|exophth\w*|esterman|ishihara|barthel|bar|dacron|ptfe|balloon|catheter|sheath|coil|stent(?=\s\d)|guide|mesh)\b(?:\s[^\W\d_]{1,12}){0,2}[\s:=(]{1,2}(?:\d[\d/.+-]*[\s,;]{1,2}(?:to|then|and|now|both|r|l|re|le|od|os)?\s?){0,4}$",
+    re.IGNORECASE,
+)
+_DOTTED = re.compile(
+    rf"{_BEFORE}(?P<day>{_D})\.\s?(?P<month>{_M})\.(?P<next>(?=[,;)])|(?=\s[a-zäöü])|(?=\s[A-ZÄÖÜ])|(?=\s?$))"
+)
+_GERMAN_DAY = re.compile(r"(?<!\w)(?:seit|gestern|heute|vorgestern|übermorgen|vom|zum|bis)(?!\w)")
+_BLANKS = re.compile(
+    rf"(?<![\w.,/:+-])(?<!\d\s)(?P<day>{_D})\s(?P<month>{_M})\s(?:(?:19|20)\d\d|1\d|2\d)(?![\w%/]|[.,:-]\d|\s\d){NOT_MEASURED}"
+)
+_TWO_BLANKS = re.compile(
+    rf"(?<!\w)(?:lmp|last\speriod|edd|due\sdate|dob|tci)[\s:]{{1,2}}({_D}\s{_M})(?![\w%/]|[.,:-]\d|\s\d)",
+    re.IGNORECASE,
+)
+_OPENS = re.compile(r"(?:^|[.,;:\n(]\s?)$")
+_MISSPELT = (
+    re.compile(rf"{_BEFORE}{_D}{_TH}(?:\sof)?\s(?P<month>[^\W\d_]{{5,10}})(?!\w)(?:,?\s(?:{YEAR}|['’]\d\d)(?!\d))?"),
+    re.compile(rf"(?<!\w)(?P<month>[^\W\d_]{{5,10}})\s{_D}{_TH}(?![\w%/:]|[.,]\d)(?:,?\s{YEAR}(?!\d))?{NOT_MEASURED}"),
+)  # fmt: skip
+_FIGURE = re.compile(r"\d")
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield every such date; what a citation prints stays."""
+    yield from timed(text, outside(text, _found(view(text))))
+
+
+def _found(text: str) -> Iterator[Span]:
+    for pattern in _BY_WORD if _FIGURE.search(text) else _WITHOUT_DAY:
+        for found in pattern.finditer(text):
+            yield span(found, KIND, LETTER, "[date]", 0.8, 1 if found.re.groups else 0)
+    if not _FIGURE.search(text):
+        return
+    for found in (*_ZERO_FIRST.finditer(text), *_TWO_BLANKS.finditer(text)):
+        if not _NO_DATE.search(text, max(0, found.start() - 40), found.start()):
+            yield span(found, KIND, LETTER, "[date]", 0.75, found.re.groups)
+    yield from _with_strokes(text)
+    yield from (span(found, KIND, LETTER, "[date]", 0.85) for found in _ROMAN.finditer(text))
+    for found in _DASHED.finditer(text):
+        if _AFTER_EVENT.search(text, max(0, found.start() - 40), found.start()):
+            yield span(found, KIND, LETTER, "[date]", 0.7)
+    for found in _MONTH_FIRST.finditer(text):
+        before = text[max(0, found.start() - 40) : found.start()]
+        if _AFTER_EVENT.search(before) and not _NO_DATE.search(before):
+            yield span(found, KIND, LETTER, "[date]", 0.7)
+    yield from _with_dots(text)
+    for found in _BLANKS.finditer(text):
+        before = text[max(0, found.start() - 40) : found.start()]
+        if _AFTER_EVENT.search(before) or (
+            _OPENS.search(before) and re.match(r"\s[^\W\d_]", text[found.end() : found.end() + 2])
+        ):
+            yield span(found, KIND, LETTER, "[date]", 0.7)
+    for pattern in _MISSPELT:
+        for found in pattern.finditer(text):
+            if _month_with_a_slip(found["month"]):
+                yield span(found, KIND, LETTER, "[date]", 0.75)
+
+
+def _with_strokes(text: str) -> Iterator[Span]:
+    """Yield pairs that are dates by themselves or by the word before, then those joined to one by a comma or a word."""
+    pairs = [
+        found
+        for found in _STROKE.finditer(text)
+        if not _NO_DATE.search(text, max(0, found.start() - 48), found.start())
+    ]
+    sure = [_a_date(text, found) for found in pairs]
+    for at, found in enumerate(pairs):
+        first = max(0, at - _NEIGHBOURS)
+        beside = zip(pairs[first : at + _NEIGHBOURS + 1], sure[first : at + _NEIGHBOURS + 1], strict=True)
+        if sure[at] or (
+            not _of_time(int(found["day"]), int(found["month"]))
+            and any(a_date and _together(text, found, other) for other, a_date in beside)
+        ):
+            yield span(found, KIND, LETTER, "[date]", 0.75)
+
+
+_NEIGHBOURS = 4
+"""Pairs on each side with which one may stand in a row."""
+
+
+def _a_date(text: str, found: re.Match[str]) -> bool:
+    day, month = int(found["day"]), int(found["month"])
+    before = text[max(0, found.start() - 40) : found.start()]
+    if _AFTER_EVENT.search(before):
+        return not _of_time(day, month) and not (day == _SIX and month in _ACUITIES)
+    if text[found.end() : found.end() + 2] == ": " and _OPENS.search(before):
+        return True  # 28/2: CRP 212. 1/3: CRP 148.
+    if day > _MONTHS_OF_A_YEAR:
+        return not _of_time(day, month) and not (day == _TWENTY and month in (10, 12))
+    return not _share(found) and _AFTER_WORD.search(before) is not None
+
+
+def _share(found: re.Match[str]) -> bool:
+    """Whether a pair may be a share, a strength, an acuity or a number of days or months: `4/5`, `10/10`, `6/9`, `5/7`."""
+    day, month = int(found["day"]), int(found["month"])
+    return (
+        day <= month <= _SIX or day == month or (day == _SIX and month in _ACUITIES) or _of_time(day, month)
+    )
+
+
+_MONTHS_OF_A_YEAR, _SIX, _TWENTY, _SEVENTHS = 12, 6, 20, 7
+_ACUITIES = frozenset({4, 5, 6, 9, 12})
+"""`6/9` is an acuity, `20/12` one in feet."""
+
+
+def _of_time(day: int, month: int) -> bool:
+    """Whether sevenths or twelfths are a number of days or months, or always: `10/7`, `18/12`, `24/7`."""
+    return (month == _SEVENTHS and (day <= 12 or day % _SEVENTHS == 0 or day == 24)) or (
+        month == 12 and (day <= 12 or (day % 3 == 0 and day != 27))
+    )
+
+
+def _together(text: str, found: re.Match[str], other: re.Match[str]) -> bool:
+    """Whether no more than a few words stand between two pairs of one sentence."""
+    between = (
+        text[found.end() : other.start()]
+        if found.start() < other.start()
+        else text[other.end() : found.start()]
+    )
+    return re.fullmatch(r"[\s,&+-]{1,2}(?:[^\W\d_]{1,9}[\s,]{1,2}){0,3}(?:\d{1,2}/\d{1,2}[\s,&]{1,2}(?:[^\W\d_]{1,9}[\s,]{1,2}){0,3}){0,3}", between) is not None  # fmt: skip
+
+
+def _with_dots(text: str) -> Iterator[Span]:
+    """Yield days and months with two dots: what no figure that ends a sentence has, or in German."""
+    german = (GERMAN.search(text) or _GERMAN_DAY.search(text)) is not None
+    for found in _DOTTED.finditer(text):
+        before = text[max(0, found.start() - 40) : found.start()]
+        ends = re.match(r"\s[A-ZÄÖÜ]|\s?$", text[found.end() : found.end() + 3]) is not None
+        told = _AFTER_EVENT.search(before) or _AFTER_WORD.search(before)
+        if found["day"][0] == "0":
+            yield span(
+                found, KIND, LETTER, "[date]", 0.8
+            )  # no figure with a decimal opens with a nought and a digit
+            continue
+        if measured(text, *found.span()) or _NO_DATE.search(before) or (ends and not german):
+            continue
+        closed = text[found.end() : found.end() + 1] in (",", ";", ")")
+        if (
+            told
+            or german
+            or closed
+            or found["month"][0] == "0"
+            or (_OPENS.search(before) and " " not in found[0])
+        ):
+            yield span(found, KIND, LETTER, "[date]", 0.75)
+
+
+@cache
+def _spellings() -> Misspellings:
+    return Misspellings(
+        fold(month)
+        for month in (*_FULL[3:-1].split("|"), "August", "April", "März", *ABROAD.split("|"))
+        if len(month) >= _LONG
+    )
+
+
+_LONG = 6
+"""Letters of the shortest month whose misspelling is known again."""
+
+
+@cache
+def _month_with_a_slip(word: str) -> bool:
+    """Whether a word is one slip away from a month and is no word itself."""
+    from mmbuilder.scrub.keep.lists import load
+
+    plain = fold(word)
+    lists = load()
+    if len(plain) < _LONG - 1 or lists.known(plain) or plain in lists.given or plain in lists.family:
+        return False
+    return _spellings().nearest(plain) is not None

@@ -1,0 +1,14 @@
+"""A judge of names that learned from invented passages: which words of a sentence name somebody.
+
+    chances([("seen by okonjo, for CT", ())])   # of each word, that it names a person, and that it names a place
+
+Linear weights over plain features of a word and its neighbours (`features.py`), joined by a linear chain
+(`chain.py`). Where they leave a doubt, the offline name model is asked what it knows of each word (`second.py`), which
+has weights too. What was learned is data: `weights.txt`, made by `tests/scrub/judging/train.py`.
+"""
+
+from __future__ import annotations
+
+from mmbuilder.scrub.judging.judge import Chance, Settled, chances
+
+__all__ = ["Chance", "Settled", "chances"]

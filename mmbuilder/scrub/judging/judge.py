@@ -1,0 +1,128 @@
+"""The judge of names: weights, and what they say of a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from pathlib import Path
+
+from mmbuilder.scrub.judging.chain import LABELS, Row, marginals
+from mmbuilder.scrub.judging.features import Seen, features
+from mmbuilder.scrub.judging.reading import Token, read
+
+LEARNED = Path(__file__).parent / "weights.txt"
+"""Made by `train`; its first lines say from what."""
+STEP, OF_STATE = 0.01, 0.0001
+"""What one unit of the file is worth: of a feature, and of a number of a state."""
+
+
+@dataclass(frozen=True)
+class Weights:
+    """What was learned: how much each feature, and each number of a state, speaks for a person and for a place.
+
+    Attributes:
+        of: of the features.
+        states: of the numbers of a state (`second.states`), in their order.
+        follows: for each label, what speaks for each label right after it.
+    """
+
+    of: Mapping[str, tuple[float, float]]
+    states: Sequence[tuple[float, float]]
+    follows: Sequence[Row]
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """One word, figure or sign of a sentence, and how likely it names a person, and a place."""
+
+    token: Token
+    person: float
+    place: float
+
+
+@cache
+def weights() -> Weights:
+    """What was learned, read once per process."""
+    of: dict[str, tuple[float, float]] = {}
+    states: list[tuple[float, float]] = []
+    follows: list[Row] = []
+    for line in LEARNED.read_text("utf-8").splitlines():
+        if line.startswith("# "):
+            continue
+        name, *numbers = line.split("\t")
+        units = [int(number) for number in numbers]
+        if name in LABELS:
+            follows.append((units[0] * STEP, units[1] * STEP, units[2] * STEP))
+        elif name.startswith(STATE):
+            states.append((units[0] * OF_STATE, units[1] * OF_STATE))
+        else:
+            of[name] = (units[0] * STEP, units[1] * STEP)
+    return Weights(of, states, follows)
+
+
+STATE = "state "
+"""Opens the row of a number of a state."""
+DOUBT = (0.1, 0.9)
+"""Between these chances the judge is in two minds, and asks the name model before it says anything."""
+
+
+Settled = tuple[tuple[int, int], ...]
+"""Places in a sentence that are replaced anyhow."""
+
+
+def chances(sentences: Sequence[tuple[str, Settled]]) -> list[list[Chance]]:
+    """How likely each word of each sentence names somebody or a place; what is settled is not doubted about."""
+    learned = weights()
+    tokens = [read(sentence) for sentence, _ in sentences]
+    scores = [[_score(seen) for seen in features(its)] for its in tokens]
+    found = [_judged(its, rows, learned) for its, rows in zip(tokens, scores, strict=True)]
+    doubted = [
+        at
+        for at, (its, (_, settled)) in enumerate(zip(found, sentences, strict=True))
+        if any(_in_doubt(one, settled) for one in its)
+    ]
+    if doubted:
+        from mmbuilder.scrub.judging.second import states
+
+        asked = states([(sentences[at][0], tokens[at]) for at in doubted])
+        for at, known in zip(doubted, asked, strict=True):
+            more = (known @ learned.states).tolist()
+            both = [
+                (own[0], own[1] + row[0], own[2] + row[1]) for own, row in zip(scores[at], more, strict=True)
+            ]
+            found[at] = _judged(tokens[at], both, learned)
+    return found
+
+
+def _in_doubt(chance: Chance, settled: Settled) -> bool:
+    if not DOUBT[0] < chance.person + chance.place < DOUBT[1]:
+        return False
+    return not any(start <= chance.token.start < end for start, end in settled)
+
+
+def _judged(tokens: Sequence[Token], scores: Sequence[Row], learned: Weights) -> list[Chance]:
+    rows = marginals(scores, learned.follows)
+    return [Chance(token, row[1], row[2]) for token, row in zip(tokens, rows, strict=True)]
+
+
+def _score(seen: Seen) -> Row:
+    person, place = _sum(seen.own)
+    more = _added(seen.around)
+    return 0.0, person + more[0], place + more[1]
+
+
+@lru_cache(maxsize=32_768)
+def _sum(own: tuple[str, ...]) -> tuple[float, float]:
+    """What the features of a word by itself say: words come back, so it is added up once."""
+    return _added(own)
+
+
+def _added(names: Iterable[str]) -> tuple[float, float]:
+    of, person, place = weights().of, 0.0, 0.0
+    for name in names:
+        pair = of.get(name)
+        if pair:
+            person += pair[0]
+            place += pair[1]
+    return person, place

@@ -1,0 +1,129 @@
+"""A clock in a part of a picture that its author keeps: covered for readers elsewhere (see `outside`).
+
+Whatever else looks like writing is covered already, a clock with it; only what is kept is read here.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from mmbuilder import cache
+from mmbuilder.casefile.files import inside
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.safe.terms import Use
+from mmbuilder.scrub.outside import TIME
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox
+from mmbuilder.scrub.walk import picture_hash
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+UNCHECKED = "a clock in a part of a picture that the author keeps, where it cannot be read"
+
+_CLOCK = re.compile(r"(?<![\d:])(?:[01]?\d|2[0-3]):[0-5]\d(?::[0-5]\d)?(?!\d)")
+_STATE = "1"
+"""What is kept between builds is read anew when this changes."""
+_ROUNDS = 6
+"""Halvings of a line's length until a clock's end is found within a letter's width."""
+
+Area = tuple[int, int, int, int]
+
+
+def clocks(
+    folder: CaseFolder, boxes: Mapping[int, tuple[PixelBox, ...]]
+) -> Mapping[int, tuple[PixelBox, ...]]:
+    """Return the boxes of every still, with a cover over each clock in what its author keeps.
+
+    Args:
+        folder: the case.
+        boxes: by number of the still, in pixels of the upright original.
+    """
+    if not _looks(folder):
+        return boxes
+    return {number: (*of_one, *_in_kept(folder, number, of_one)) for number, of_one in boxes.items()}
+
+
+def unchecked(folder: CaseFolder) -> tuple[str, ...]:
+    """Return what of this nobody looked at, in words for the report."""
+    kept = folder.case.use is Use.REPORT and any(frame.keep for frame in folder.case.frames)
+    return (UNCHECKED,) if kept else ()
+
+
+def _looks(folder: CaseFolder) -> bool:
+    from mmbuilder.scrub.images import regions
+    from mmbuilder.scrub.images.finders import text
+
+    return folder.case.use is Use.REPORT and any(finder.NAME == text.NAME for finder in regions.finders())
+
+
+def _in_kept(folder: CaseFolder, number: int, boxes: tuple[PixelBox, ...]) -> Iterator[PixelBox]:
+    kept = [
+        (box.left, box.top, box.right, box.bottom)
+        for box in boxes
+        if box.layer is Layer.AUTHOR and box.decision is Decision.KEEP
+    ]
+    for left, top, right, bottom in _remembered(folder, number, kept) if kept else ():
+        yield PixelBox(left, top, right, bottom, TIME, Layer.PATTERN, Decision.REPLACE, "told outside")
+
+
+def _remembered(folder: CaseFolder, number: int, kept: list[Area]) -> list[Area]:
+    """Look once for each picture and what is kept of it."""
+    file = folder.case.frames[number - 1].file.value
+    name = cache.key("clocks", _STATE, picture_hash(folder, file), repr(kept))
+    known = cache.get(name)
+    if known is None:
+        known = json.dumps(list(_found(folder, file, kept))).encode()
+        cache.put(name, known)
+    return [(left, top, right, bottom) for left, top, right, bottom in json.loads(known)]
+
+
+def _found(folder: CaseFolder, file: str, kept: list[Area]) -> Iterator[Area]:
+    from mmbuilder.scrub.images.decode import decode
+    from mmbuilder.scrub.images.finders._detect import lines
+    from mmbuilder.scrub.images.finders._pixels import bgr
+
+    pixels = bgr(decode(inside(folder.root, file)).image)
+    high, wide = pixels.shape[:2]
+    parts = [
+        (max(0, left), max(0, top), min(wide, right), min(high, bottom)) for left, top, right, bottom in kept
+    ]
+    for line in lines(pixels, [part for part in parts if part[0] < part[2] and part[1] < part[3]]):
+        for left, top, right, bottom in line.padded().rectangles():
+            area = (
+                max(0, round(left)),
+                max(0, round(top)),
+                min(wide, round(right)),
+                min(high, round(bottom)),
+            )
+            if _shows_clock(pixels, area):
+                yield _narrowed(pixels, area)
+
+
+def _shows_clock(pixels: NDArray[np.uint8], area: Area) -> bool:
+    from mmbuilder.scrub.images.finders._read import read
+
+    left, top, right, bottom = area
+    strip = pixels[top:bottom, left:right]
+    return bool(strip.size) and _CLOCK.search(read(strip, unsure=True)) is not None
+
+
+def _narrowed(pixels: NDArray[np.uint8], area: Area) -> Area:
+    """Return the part of a line that still reads as a clock, with a letter's width beside it."""
+    left, top, right, bottom = area
+    start, end = left, right  # the clock starts at `start` or later, and ends at `end` or earlier
+    step = (right - left) / 2
+    for _ in range(_ROUNDS):
+        if _shows_clock(pixels, (round(start + step), top, right, bottom)):
+            start = round(start + step)
+        step /= 2
+    step = (right - start) / 2
+    for _ in range(_ROUNDS):
+        if _shows_clock(pixels, (start, top, round(end - step), bottom)):
+            end = round(end - step)
+        step /= 2
+    letter = (bottom - top) // 2
+    return max(left, start - letter), top, min(right, end + letter), bottom

@@ -1,0 +1,55 @@
+"""What the judge says of invented sentences, and that its file is what its recipe makes."""
+
+from __future__ import annotations
+
+import pytest
+
+from mmbuilder.scrub.judging import chances
+from mmbuilder.scrub.judging.judge import LEARNED, weights
+from mmbuilder.scrub.untitled import TAKEN
+from tests.scrub.judging.train import recipe, sets
+
+
+def people(text: str) -> list[str]:
+    (judged,) = chances([(text, ())])
+    return [one.token.text for one in judged if one.person >= TAKEN["A"] and one.token.text[0].isalnum()]
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("bleeped zelandrou re wound ooze", ["zelandrou"]),
+        ("Grace asked for a second suction.", ["Grace"]),
+        ("grace period for the bed is over", []),
+        ("Dr Foley passed a Foley catheter.", ["Foley"]),
+        ("SCRUB QUENDELINE, RUNNER KWABENA, SWABS CORRECT", ["QUENDELINE", "KWABENA"]),
+        ("Quandt sign was absent and the Zelandrou clamp slipped.", []),
+    ],
+)
+def test_the_place_of_a_word_tells(text: str, names: list[str]) -> None:
+    assert people(text) == names
+
+
+def test_the_file_is_made_by_the_recipe_that_stands_here() -> None:
+    # Making it again takes minutes; that its sets, copies and seed are those of train.py is told by its head.
+    head = [line for line in LEARNED.read_text("utf-8").splitlines()[:10] if line.startswith("# ")]
+    assert head == recipe(list(sets()))
+
+
+def test_the_file_is_small_and_whole() -> None:
+    assert LEARNED.stat().st_size < 3_000_000
+    assert len(weights().follows) == 3
+    assert len(weights().states) == 804
+    assert len(weights().of) > 10_000
+
+
+def test_the_name_model_is_asked_only_in_doubt(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[str] = []
+
+    def states(read):
+        asked.extend(sentence for sentence, _ in read)
+        raise AssertionError
+
+    monkeypatch.setattr("mmbuilder.scrub.judging.second.states", states)
+    chances([("The wound was closed with nylon.", ()), ("Hb 82, lactate 4, urine 20 ml.", ())])
+    assert not asked

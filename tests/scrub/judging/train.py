@@ -1,0 +1,130 @@
+"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, about five minutes of one processor.
+
+To see what the judge is worth on a set it has not read, leave the set out and write elsewhere:
+
+    python -m tests.scrub.judging.train --without sixth --to /tmp/weights.txt
+"""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping, Sequence
+from itertools import chain
+from pathlib import Path
+from random import Random
+
+import numpy as np
+
+from mmbuilder.scrub.judging.chain import LABELS
+from mmbuilder.scrub.judging.features import features
+from mmbuilder.scrub.judging.judge import LEARNED, OF_STATE, STEP
+from mmbuilder.scrub.judging.reading import Token
+from mmbuilder.scrub.judging.second import states
+from tests.scrub.judging.learning import Learned, Sample, batched, learned, numbered
+from tests.scrub.judging.swaps import labelled, lesson, varied
+from tests.scrub.names import corpus
+from tests.scrub.sets.kinds import kinds, more
+from tests.scrub.sets.made import clean, identified
+from tests.scrub.sets.passages import Passage, Planted, by_hand, fifth, hurried, parsed, sixth
+
+HERE = Path(__file__).parent
+COPIES, PASSES, SEED, SEEN_LEAST = 3, 8, 1, 5
+LIGHTEST = 0.04
+"""A weight below it is left out of the file."""
+
+
+def sets() -> Mapping[str, Sequence[Passage]]:
+    """Every passage there is to learn from, by the set that can be left out."""
+    return {
+        "lessons": [passage for name in ("named.txt", "clean.txt") for passage in _lessons(name)],
+        "by_hand": list(by_hand()),
+        "made": list(chain(identified(3), clean(5))),
+        "fourth": list(hurried()),
+        "fifth": list(fifth()),
+        "sixth": list(sixth()),
+        "kinds": list(chain(kinds(), more())),
+        "names": [passage for path in _CORPORA for passage in map(_planted, corpus.read(path))],
+    }
+
+
+_CORPORA = (
+    corpus.NAMED,
+    corpus.CLEAN,
+    corpus.HANDS,
+    corpus.HANDS_CLEAN,
+    corpus.FRESH,
+    corpus.FRESH_CLEAN,
+)
+
+
+def _lessons(name: str) -> list[Passage]:
+    lines = (HERE / name).read_text("utf-8").splitlines()
+    return [parsed(line, "dev") for line in lines if line and not line.startswith("#")]
+
+
+def _planted(passage: corpus.Passage) -> Passage:
+    people = [Planted(*span, "A") for span in passage.people]
+    places = [Planted(*span, "B") for span in passage.places]
+    return Passage(passage.text, (*people, *places), passage.keep, "dev")
+
+
+def samples(passages: Sequence[Passage], copies: int = COPIES) -> list[Sample]:
+    """Every sentence as it stands, and in so many copies with other people in it."""
+    found: list[tuple[str, list[Token], list[int]]] = []
+    for passage in passages:
+        whole = lesson(passage)
+        found += labelled(whole)
+        for copy in range(copies):
+            found += labelled(*varied(whole, Random(f"{SEED} {copy} {passage.text}")))
+    known = states([(sentence, tokens) for sentence, tokens, _ in found])
+    return [
+        Sample([seen.all() for seen in features(tokens)], labels, its.astype(np.float16))
+        for (_, tokens, labels), its in zip(found, known, strict=True)
+    ]
+
+
+def taught(passages: Sequence[Passage]) -> tuple[dict[str, int], Learned]:
+    """Numbers of the features, and what was learned."""
+    every = samples(passages)
+    number = numbered(every, SEEN_LEAST)
+    return number, learned(batched(every, number), len(number), passes=PASSES, seed=SEED)
+
+
+def recipe(names: Sequence[str]) -> list[str]:
+    """The first lines of the file: what it was learned from, and how."""
+    return [
+        "# The weights of the judge of names, in hundredths (those of a state in ten thousandths): for a person, for a place. Made by tests/scrub/judging/train.py",
+        "# from invented passages of ours alone, and the names and words of mmbuilder/scrub/keep put into them.",
+        f"# sets: {' '.join(names)}",
+        f"# copies {COPIES}, passes {PASSES}, seed {SEED}, features seen {SEEN_LEAST} times or more, of weight {LIGHTEST} or more",
+    ]
+
+
+def written(names: Sequence[str], number: Mapping[str, int], weights: Learned) -> str:
+    """The file. What speaks against nobody speaks for both others, so two figures are enough."""
+    of, of_states = (
+        np.rint((its[:, 1:] - its[:, :1]) / step)
+        for its, step in ((weights.of, STEP), (weights.states, OF_STATE))
+    )
+    heavy = np.abs(of).max(1) >= LIGHTEST / STEP
+    rows = [f"{name}\t{of[at, 0]:.0f}\t{of[at, 1]:.0f}" for name, at in number.items() if heavy[at]]
+    its_states = [f"state {at}\t{row[0]:.0f}\t{row[1]:.0f}" for at, row in enumerate(of_states)]
+    follows = [
+        "\t".join([label, *(f"{score:.0f}" for score in np.rint(row / STEP))])
+        for label, row in zip(LABELS, weights.follows, strict=True)
+    ]
+    return "\n".join([*recipe(names), *follows, *its_states, *rows]) + "\n"
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--without", default="", help="a set not to learn from")
+    parser.add_argument("--to", type=Path, default=LEARNED)
+    asked = parser.parse_args()
+    chosen = {name: passages for name, passages in sets().items() if name != asked.without}
+    number, weights = taught([passage for passages in chosen.values() for passage in passages])
+    asked.to.write_text(written(list(chosen), number, weights), "utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,146 @@
+"""Names without a title as a reader writes them: found whole, and words of the ward left alone.
+
+The names are invented or among the commonest; the sentences are such as wards write (common practice, no source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from mmbuilder.scrub.judging import Chance, Settled, chances
+from mmbuilder.scrub.plan import Decision, Span
+from mmbuilder.scrub.untitled import UntitledNames, runs
+from mmbuilder.scrub.words import word_set
+
+
+@pytest.fixture(scope="module")
+def names() -> UntitledNames:
+    return UntitledNames()
+
+
+def said(names: UntitledNames, text: str) -> list[str]:
+    spans = names.find([text])[0]
+    return [text[span.start : span.end] for span in spans if span.decision is Decision.REPLACE]
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("long scrubbed w me, long gamma nail", ["long"]),
+        ("grace (hca) found pt on floor", ["grace"]),
+        ("babinski, 54, bilateral babinski up", ["babinski"]),
+        ("Hope from the stoma team marked him.", ["Hope"]),
+        ("ring Foley if drain > 100", ["Foley"]),
+        ("told by Hand that the hand was cold", ["Hand"]),
+        ("her partner, Dieter, brought the tablets", ["Dieter"]),
+        ("son mark rang twice", ["mark"]),
+        ("with priya and tom scrubbed", ["priya", "tom"]),
+        ("consent by f. quorrin-ansah, ectr", ["f. quorrin-ansah"]),
+        ("w.j.p. consented, r.m. scrubbed", ["w.j.p.", "r.m."]),
+        ("savitri ka phone, shabnam sister ne bakri lagaya", ["savitri", "shabnam"]),
+        ("Jude: theatre 2 pls", ["Jude"]),
+        ("on call but Frost came", ["Frost"]),
+        ("pt of mr quenshaw-bells, lap appx", ["quenshaw-bells"]),
+        ("nok: tui, ph on file", ["tui"]),
+        ("pt ng wei ling, thyroid", ["ng wei ling"]),
+        ("wife jo will drive", ["jo"]),
+        ("verity k. (physio) mobilised", ["verity k."]),
+        ("SCRUB QUENDELINE, RUNNER KWABENA, SWABS CORRECT", ["QUENDELINE", "KWABENA"]),
+        ("HOPE WAS BORN BY FORCEPS AT 0417", ["HOPE"]),
+        ("Tariq Hussain came back.", ["Tariq Hussain"]),
+        ("Thomas Down does not have Down syndrome.", ["Thomas Down"]),
+        ("uss by thorvaldsen, stone in the duct", ["thorvaldsen"]),
+    ],
+)
+def test_a_name_is_found_whole(names: UntitledNames, text: str, found: list[str]) -> None:
+    assert said(names, text) == found
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "sats 94, on 2 l via nc, d/w ed and ct",
+        "fundus first, then the drain was out",
+        "female, 54, with gallstones",
+        "ring drain if blocked",
+        "Pain > 7, then Nausea",
+        "opéré, fièvre à 39, péritonite",
+        "wife will come, son unable, reg to review in the morning",
+        "asked for foley catheter, foley out at 6",
+        "thanks all, sorry, will do",
+        "THE SURGEON WAS CALLED AND THE CHEST OPENED AT THE BEDSIDE",
+        "handover: bed 1 for home, bed 2 needs potassium, 3 empty",
+        "hb 94, 93, 92 over three days",
+        "Okonjo sign was absent.",
+        "hartmanns 1 l then a hudson mask, sats 94",
+        "Bernard Soulier syndrome was thought of.",
+        "sepsis six, lactate 5, norad 0.1, terli 2 mg",
+        "her mother had a Whipple and his son a Kasai",
+        "Austin Flint murmur",
+        "P/F 84, Murray 3.2.",
+    ],
+)
+def test_words_of_the_ward_stay(names: UntitledNames, text: str) -> None:
+    assert said(names, text) == []
+
+
+def test_what_the_guard_keeps_is_told_with_its_reason(names: UntitledNames) -> None:
+    text = "A Swan-Ganz catheter and a Foley catheter."
+    spans = names.find([text])[0]
+    assert {text[span.start : span.end] for span in spans} == {"Swan-Ganz", "Foley"}
+    assert all(span.decision is Decision.KEEP and span.reason for span in spans)
+
+
+def test_a_sentence_is_judged_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[str] = []
+
+    def counted(sentences: Sequence[tuple[str, Settled]]) -> list[list[Chance]]:
+        asked.extend(sentence for sentence, _ in sentences)
+        return chances(sentences)
+
+    monkeypatch.setattr("mmbuilder.scrub.untitled.chances", counted)
+    known, new = "Asked Grace for a second suction.", "We rang Rose on the bank desk."
+    names = UntitledNames()
+    first = names.find([known])
+    assert names.find([f"{new} {known}", known])[1] == first[0]
+    assert asked == [known, new]
+
+
+def test_what_others_replace_is_settled(monkeypatch: pytest.MonkeyPatch) -> None:
+    told: list[Settled] = []
+
+    def noted(sentences: Sequence[tuple[str, Settled]]) -> list[list[Chance]]:
+        told.extend(settled for _, settled in sentences)
+        return chances(sentences)
+
+    monkeypatch.setattr("mmbuilder.scrub.untitled.chances", noted)
+    text = "It rained. Asked Grace for a second suction."
+    at = text.index("Grace")
+    UntitledNames().find_beside([text], [[Span(at, at + 5, "titled name", "A", "[name]", 0.9)]])
+    assert told == [(), ((6, 11),)]
+
+
+WORDS = st.lists(
+    st.sampled_from(
+        sorted(
+            word_set(
+                "pt nok wife mr dr by s/b hi thx bed 4 will may foley o'shea-pell k. van der ng li quenby : , . ( ) - and & x2 iii d2 é ß İ ŉ"
+            )
+        )
+    ),
+    max_size=14,
+).map(" ".join)
+
+
+@given(st.one_of(WORDS, st.text(max_size=80)))
+@settings(max_examples=100, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+def test_what_is_found_lies_in_the_text_and_apart(text: str) -> None:
+    for written in (text, text.upper(), text.lower()):
+        last = 0
+        for run in runs(written, chances([(written, ())])[0]):
+            assert last <= run.start < run.end <= len(written)
+            last = run.end
