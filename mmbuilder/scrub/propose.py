@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain
@@ -19,7 +20,7 @@ from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.spared import spare
 from mmbuilder.scrub.standins import Dates, lettered
-from mmbuilder.scrub.surrogates import protected
+from mmbuilder.scrub.surrogates import overlaps, protected
 from mmbuilder.scrub.untitled import UntitledNames
 from mmbuilder.scrub.walk import Texts
 
@@ -111,7 +112,7 @@ def in_texts(
         patterns or Patterns(),
         names or UntitledNames(),
         memory or DocumentMemory(),
-        lambda at, span: None if _ours(span, ours[at]) else span,
+        lambda at, span: _beside_ours(texts[at], span, ours[at]),
     )
     settled = [settle(text, spans_) for text, spans_ in zip(texts, found, strict=True)]
     replaced = [[span for span in of_one if span.decision is Decision.REPLACE] for of_one in settled]
@@ -146,11 +147,21 @@ def _passed(found: Sequence[Sequence[Span]], passed: Filter) -> list[list[Span]]
     ]
 
 
-def _ours(span: Span, ours: Sequence[tuple[int, int]]) -> bool:
-    """Whether a finding lies wholly in a stand-in of an earlier scrubbing, and was not declared."""
-    if span.layer is Layer.DECLARED:
-        return False
-    return any(start <= span.start and span.end <= end for start, end in ours)
+def _beside_ours(text: str, span: Span, ours: Sequence[tuple[int, int]]) -> Span | None:
+    """Leave out a finding in a stand-in of an earlier scrubbing, unless it was declared.
+
+    The judge joins words side by side: of a name that runs into a stand-in ("Quorrin Day 3"), the name is left.
+    """
+    if span.layer is Layer.DECLARED or not overlaps(span.start, span.end, ours):
+        return span
+    if span.layer is not Layer.MODEL:
+        return None if any(start <= span.start and span.end <= end for start, end in ours) else span
+    beside = "".join(
+        "\0" if any(start <= at < end for start, end in ours) else text[at]
+        for at in range(span.start, span.end)
+    )
+    left = max(re.finditer(r"[^\W\d_](?:[^\0]*\w)?", beside), key=lambda one: len(one[0]), default=None)
+    return replace(span, start=span.start + left.start(), end=span.start + left.end()) if left else None
 
 
 _AROUND = 200

@@ -242,8 +242,8 @@ _WORD = re.compile(
     rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting|{_OUTSIDE})(?:['’]s)?",
     re.IGNORECASE,
 )
-_NOT_A_NAME = r"(?![\w-])(?!\.\s*[^\W\d_])(?!['’ʼ](?!s\b))(?!\s+(?!Day\s[−\d])(?:\d|(?-i:[^\W\d_a-z])))"
-"""After the letter of a stand-in: no initial's dot, no `O'Drellan`, no surname, no number."""
+_NOT_A_NAME = r"(?![\w-])(?!['’ʼ](?!s\b))(?!\s+(?!Day\s[−\d])(?:\d|(?-i:[^\W\d_a-z])))"
+"""After the letter of a stand-in: no `O'Drellan`, no surname, no number."""
 
 _NOT_A_DATE = (
     r"(?![\w/])(?!\s*[./:,-]\s*\d)(?!(?:\s+of)?[\s-]+"
@@ -263,11 +263,14 @@ def _said(words: Sequence[str]) -> str:
 @cache
 def _protected() -> re.Pattern[str]:
     bearers = _said((*ROLES, *PLACES))
+    no_initial = (
+        rf"(?!\.\s*(?!(?:{bearers}) (?-i:[A-Z])\b)[^\W\d_])"  # a dot, unless another stand-in follows it
+    )
     brackets = _said([f"[{words}]" for words in BRACKETS])
     days = _said(("Day {day}",)).replace(re.escape("{day}"), r"−?\d{1,6}")
     return re.compile(
         rf"{brackets}|\[(?:{_BRACKETS}) [A-Z]\d*\]|\[ZIP \d{{3}}xx\]"
-        rf"|\b(?:{bearers}) (?-i:[A-Z])\d{{0,2}}{_NOT_A_NAME}|\b(?:{days}){_NOT_A_DATE}"
+        rf"|\b(?:{bearers}) (?-i:[A-Z])\d{{0,2}}{no_initial}{_NOT_A_NAME}|\b(?:{days}){_NOT_A_DATE}"
         rf"|{_said((OVER_89,))}",
         re.IGNORECASE,
     )

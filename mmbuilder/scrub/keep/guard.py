@@ -341,8 +341,8 @@ class Guard:
 
     def _rare(self, first: int, last: int) -> bool:
         """Whether nobody is likely to bear the name: `Metzenbaum`, and not `Kelly`."""
-        plains = {word.plain for word in self._passage.words[first:last]}
-        return not plains & (self._lists.given | self._lists.family | self._lists.word_names)
+        names = (self._lists.given, self._lists.family, self._lists.word_names)
+        return not any(word.plain in listed for word in self._passage.words[first:last] for listed in names)
 
     def _among_things(self, index: int) -> bool:
         """Whether a neighbour in a row is a thing: another eponym or a term (`Babcock, Lahey; bougie`)."""
