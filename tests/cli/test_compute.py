@@ -39,7 +39,7 @@ def test_names_and_needs_are_listed():
 
 def test_one_input_given_twice_is_a_list():
     told = run("fluid balance", "in=1 L", "in=500 mL", "out=1.2 L").output
-    assert told.startswith("300 mL")
+    assert told.startswith("+300 mL")
 
 
 def test_a_figure_that_cannot_be_is_told_in_words_and_never_crashes():
@@ -66,6 +66,6 @@ def test_a_bare_acuity_is_shown_as_both_and_how_to_settle_it():
     assert "Write decimal or logMAR" in told
 
 
-def test_the_working_names_a_notation_without_repeating_it():
+def test_the_working_tells_a_notation_as_it_was_understood():
     told = run("strength", "strength=1 in 1,000", "volume=4 mL", "--working").output
-    assert "strength as it was written, volume 4 mL" in told
+    assert "strength 1 mg/mL, volume 4 mL" in told
