@@ -82,6 +82,7 @@ NEAR_MISSES = (
     "L1L2L3L4L5S1",
     "ferritin 124563",
     "levels 1.123456",
+    "0.6041666666666666",
     "COVID-19 and SARS-CoV-2",
     "AO 42-A1",
     "Swan-Ganz",
