@@ -141,12 +141,12 @@ def test_faults_stop_the_build_and_write_nothing(case: Path, tmp_path: Path) -> 
 def test_an_identifier_that_survives_stops_the_build(
     case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from mmbuilder import scrub
+    from mmbuilder.scrub import propose as proposing
 
     before = kept(tmp_path)
-    propose = scrub.propose
+    propose = proposing.propose
     monkeypatch.setattr(
-        scrub, "propose", lambda folder, **options: replace(propose(folder, **options), texts={})
+        proposing, "propose", lambda folder, **options: replace(propose(folder, **options), texts={})
     )
     with pytest.raises(IdentifierInOutput):
         build(case, BuildOptions(tmp_path / "out"))
@@ -281,12 +281,12 @@ def test_missing_finders_are_told_everywhere_or_refused(
 def test_what_is_seen_in_a_finished_picture_stops_the_build(
     case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from mmbuilder import scrub
+    from mmbuilder.scrub import propose as proposing
 
     before = kept(tmp_path)
-    propose = scrub.propose
+    propose = proposing.propose
     monkeypatch.setattr(
-        scrub, "propose", lambda folder, **options: replace(propose(folder, **options), images={})
+        proposing, "propose", lambda folder, **options: replace(propose(folder, **options), images={})
     )
     with pytest.raises(IdentifierInOutput, match=r"still \d"):
         build(case, BuildOptions(tmp_path / "out"))
