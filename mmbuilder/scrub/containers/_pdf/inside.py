@@ -27,6 +27,7 @@ _MARKS = (
 _XMP = re.compile(rb"<x:xmpmeta\b.*?</x:xmpmeta>|<rdf:RDF\b.*?</rdf:RDF>", re.DOTALL)
 _SAYS_WHO_OR_WHEN = frozenset({"Author", "CreationDate", "ModDate"})
 _READ = frozenset({"title", "CreatorTool", "Producer", "language", "li"})
+_LANGUAGE = re.compile("[a-z]{2}")
 _STRUCTURE = frozenset({"xmpmeta", "RDF", "Description", "Alt", "Bag", "Seq"})
 _ATTRIBUTES = {
     "about": re.compile(""),
@@ -102,7 +103,7 @@ def _plain(node: Element, identifies: Callable[[str], bool]) -> bool:
     if (node.tail or "").strip() or not all(_technical(_ATTRIBUTES, *each) for each in node.attrib.items()):
         return False
     if name in _READ:
-        return not identifies(said)
+        return _LANGUAGE.fullmatch(said) is not None or not identifies(said)
     return (name in _STRUCTURE and not said) or _technical(_TECHNICAL, node.tag, said)
 
 
