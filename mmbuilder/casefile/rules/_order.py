@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import ceil
 from typing import NamedTuple
 
@@ -30,9 +31,25 @@ def earliest(ctx: Context, kind: EventKind) -> Placed | None:
     return min(found, key=lambda one: one.moment.lo or 0.0, default=None)
 
 
-def out_of_order(
-    ctx: Context, early: Placed, first: Placed, expected: str, severity: Severity = Severity.STOP
-) -> Finding:
+def too_early(
+    ctx: Context, kind: EventKind, follows: EventKind, expected: str, severity: Severity = Severity.STOP
+) -> Iterator[Finding]:
+    """Yield each event of a kind that is certainly before the earliest of the kind it follows.
+
+    What is before the first sign is told as that, and of no later kind.
+    """
+    first, sign = earliest(ctx, follows), earliest(ctx, EventKind.FIRST_SIGN)
+    if first is None:
+        return
+    for item in ctx.of_kind(kind):
+        told_elsewhere = (
+            follows is not EventKind.FIRST_SIGN and sign and item[2].certainly_before(sign.moment)
+        )
+        if not told_elsewhere and item[2].certainly_before(first.moment):
+            yield _out_of_order(ctx, Placed(*item), first, expected, severity)
+
+
+def _out_of_order(ctx: Context, early: Placed, first: Placed, expected: str, severity: Severity) -> Finding:
     """Tell an event that is certainly before the one it has to follow."""
     assert early.moment.hi is not None
     assert first.moment.lo is not None

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
-from mmbuilder.casefile.rules._order import Placed, earliest, out_of_order
+from mmbuilder.casefile.rules._order import too_early
 from mmbuilder.safe.terms import EventKind
 
 CODE = "end-before-sign"
@@ -17,11 +17,6 @@ BAD = 'timeline: {events: {3: {kind: resolution, when: "09:50"}}}'
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each response and resolution that is certainly before the earliest first sign."""
-    sign = earliest(ctx, EventKind.FIRST_SIGN)
-    if sign is None:
-        return
+    expected = "a time after the first sign; `kind: action` for what was done before it"
     for kind in (EventKind.RESPONSE, EventKind.RESOLUTION):
-        for item in ctx.of_kind(kind):
-            if item[2].certainly_before(sign.moment):
-                expected = "a time after the first sign; `kind: action` for what was done before it"
-                yield out_of_order(ctx, Placed(*item), sign, expected)
+        yield from too_early(ctx, kind, EventKind.FIRST_SIGN, expected)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
-from mmbuilder.casefile.rules._order import Placed, earliest, out_of_order
+from mmbuilder.casefile.rules._order import too_early
 from mmbuilder.safe.terms import EventKind
 
 CODE = "recognition-before-sign"
@@ -17,10 +17,5 @@ BAD = 'timeline: {events: {2: {when: "09:59"}}}'
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each recognition that is certainly before the earliest first sign."""
-    sign = earliest(ctx, EventKind.FIRST_SIGN)
-    if sign is None:
-        return
-    for item in ctx.of_kind(EventKind.RECOGNITION):
-        if item[2].certainly_before(sign.moment):
-            expected = "a recognition at the same time as the first sign or after it"
-            yield out_of_order(ctx, Placed(*item), sign, expected)
+    expected = "a recognition at the same time as the first sign or after it"
+    return too_early(ctx, EventKind.RECOGNITION, EventKind.FIRST_SIGN, expected)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
-from mmbuilder.casefile.rules._order import Placed, earliest, out_of_order
+from mmbuilder.casefile.rules._order import too_early
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import EventKind
 
@@ -20,11 +20,5 @@ timeline: {events: {2: {kind: resolution, when: "10:12"}, 3: {kind: response, wh
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each resolution that is certainly before the earliest response, and no earlier than a sign."""
-    response, sign = earliest(ctx, EventKind.RESPONSE), earliest(ctx, EventKind.FIRST_SIGN)
-    if response is None:
-        return
-    for item in ctx.of_kind(EventKind.RESOLUTION):
-        begun = sign is None or not item[2].certainly_before(sign.moment)
-        if begun and item[2].certainly_before(response.moment):
-            expected = "a resolution after the response"
-            yield out_of_order(ctx, Placed(*item), response, expected, Severity.WARN)
+    expected = "a resolution after the response"
+    return too_early(ctx, EventKind.RESOLUTION, EventKind.RESPONSE, expected, Severity.WARN)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
-from mmbuilder.casefile.rules._order import Placed, earliest, out_of_order
+from mmbuilder.casefile.rules._order import too_early
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import EventKind
 
@@ -18,11 +18,5 @@ BAD = 'timeline: {events: {3: {when: "10:10"}}}'
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each response that is certainly before the earliest recognition, and no earlier than a sign."""
-    known, sign = earliest(ctx, EventKind.RECOGNITION), earliest(ctx, EventKind.FIRST_SIGN)
-    if known is None:
-        return
-    for item in ctx.of_kind(EventKind.RESPONSE):
-        begun = sign is None or not item[2].certainly_before(sign.moment)
-        if begun and item[2].certainly_before(known.moment):
-            expected = "a response after the recognition; `kind: action` for what was done before it"
-            yield out_of_order(ctx, Placed(*item), known, expected, Severity.WARN)
+    expected = "a response after the recognition; `kind: action` for what was done before it"
+    return too_early(ctx, EventKind.RESPONSE, EventKind.RECOGNITION, expected, Severity.WARN)

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import re
 
+from mmbuilder.scrub.detectors._of_place import CAP
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 
-_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
 _LATER = r"[^\W\d_a-zß-öø-ÿ][^\W\d_A-Z][^\W\d_]*(?:['’-][^\W\d_]+)*"
 _NEXT = re.compile(
-    rf",\s(?:(?:Apt|Apartment|Flat|Unit|Suite|Floor|Room)\.?\s?\w{{1,4}}(?!\w)|(?P<name>(?:the\s)?{_CAP}(?:[\s-](?:(?:of|on|upon|under|le|la|del?|des|sur|in|am|the)[\s-])?{_LATER}){{0,3}})(?!['’\w]))"
+    rf",\s(?:(?:Apt|Apartment|Flat|Unit|Suite|Floor|Room)\.?\s?\w{{1,4}}(?!\w)|(?P<name>(?:the\s)?{CAP}(?:[\s-](?:(?:of|on|upon|under|le|la|del?|des|sur|in|am|the)[\s-])?{_LATER}){{0,3}})(?!['’\w]))"
 )
 _CODE = re.compile(
     r",?\s[A-Z]{2,3}\s\d{4,5}(?:-\d{4})?(?!\w)|,\s(?:A[LKZR]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT|V[AT]|W[AIVY]|BC|AB|ON|QC|NS|NB|SK|MB|SA|NT)(?=[\s,.;)]|$)|,?\s(?:[A-Z]{1,2}\d[\dA-Z]?\s\d[A-Z]{2})(?!\w)|,?\s\d{5}(?![\w.,]\d|\w)"
 )
 _PLACE_FIRST = re.compile(
     r",?\s(?:near|behind|opposite|outside|by|off|via|past|close\sto|next\sto)\s(?:the\s)?(?P<name>"
-    + _CAP
+    + CAP
     + r"(?:\s(?:&\s|and\s|of\s)?"
     + _LATER
     + r"){0,3})(?!['’\w])"
@@ -30,9 +32,6 @@ _SMALL = re.compile(
 
 def with_small_town(text: str, end: int) -> int:
     """Where a place ends together with its town, in small letters too: `sunnyview, holt end`."""
-    from mmbuilder.scrub.acting import unlisted
-    from mmbuilder.scrub.keep.lists import load
-
     found = _SMALL.match(text, end)
     lists = load()
     if found and (
@@ -69,9 +68,6 @@ _BEHIND = 16
 
 
 def _town(name: str, text: str, end: int) -> bool:
-    from mmbuilder.scrub.acting import unlisted
-    from mmbuilder.scrub.keep.lists import load
-
     lists = load()
     words = re.findall(r"[^\W\d_]{3,}", name)
     if any(

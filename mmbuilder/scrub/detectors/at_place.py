@@ -11,16 +11,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import cache
-from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.acting import unlisted
+from mmbuilder.scrub.detectors._of_place import CAP, clinical, plain_of_a_place
 from mmbuilder.scrub.detectors._tail import with_town
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
-
-if TYPE_CHECKING:
-    from mmbuilder.scrub.keep.lists import Lists
 
 KIND = "place"
 LETTER = "B"
@@ -84,8 +82,7 @@ NEAR_MISSES = (
     "Ligament of Berry",
 )
 
-_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
-_RUN = rf"{_CAP}(?:\s(?:(?:of|and|&|the|on|upon|in|de|del|la|le|van)\s){{0,2}}{_CAP}){{0,5}}"
+_RUN = rf"{CAP}(?:\s(?:(?:of|and|&|the|on|upon|in|de|del|la|le|van)\s){{0,2}}{CAP}){{0,5}}"
 _AFTER = re.compile(
     rf"(?<!\w)(?:at|from|near|via|off|outside|behind|visiting|to|in|into|on|of|by|with|for)\s(?P<name>(?:the\s)?(?P<run>{_RUN}))(?![\w'’])"
 )
@@ -142,13 +139,13 @@ _WORKS_AT = re.compile(
     rf"(?<!\w)(?:organist|groundsman|caretaker|teacher|teaches|taught|lecturer|chef|cook|cleaner|porter|manager|bell-?ringer|verger|vicar|pupil|student|lives|resident|works?|worked|volunteers?|coach|plays|studies|apprentice|labourer|welder|driver|foreman|shift|nights)\s(?:[a-z]+\s)?(?:at|for|with)\s(?P<name>(?:the\s)?{_RUN})(?![\w'’])"
 )
 _JOURNEY = re.compile(
-    rf"(?<!\w)(?:[Dd]rove|[Dd]rives|[Tt]ravel\w*|[Ww]alked|[Ff]lew|[Ff]lown|[Cc]ame|[Cc]ycled|[Ss]ailed|[Cc]ommutes|[Mm]oved|[Dd]riven|[Bb]us|[Tt]rain|[Jj]ourney)\s(?:in\s|over\s|back\s|down\s|up\s)?from\s(?P<name>{_CAP}(?:\s{_CAP})?)(?:\sto\s(?P<other>{_CAP}(?:\s{_CAP})?))?(?![\w'’])"
+    rf"(?<!\w)(?:[Dd]rove|[Dd]rives|[Tt]ravel\w*|[Ww]alked|[Ff]lew|[Ff]lown|[Cc]ame|[Cc]ycled|[Ss]ailed|[Cc]ommutes|[Mm]oved|[Dd]riven|[Bb]us|[Tt]rain|[Jj]ourney)\s(?:in\s|over\s|back\s|down\s|up\s)?from\s(?P<name>{CAP}(?:\s{CAP})?)(?:\sto\s(?P<other>{CAP}(?:\s{CAP})?))?(?![\w'’])"
 )
 _RUNS = re.compile(
-    rf"(?<!\w)(?:runs|owns|manages|founded|bought|sold)\s(?:the\s)?(?P<name>{_CAP}(?:\s(?:&\s|and\s)?{_CAP}){{1,3}})(?![\w'’])"
+    rf"(?<!\w)(?:runs|owns|manages|founded|bought|sold)\s(?:the\s)?(?P<name>{CAP}(?:\s(?:&\s|and\s)?{CAP}){{1,3}})(?![\w'’])"
 )
 _CAP_KIND = re.compile(
-    rf"(?<!\w)(?:[Aa]t|[Ff]rom|[Ii]n|[Tt]o|[Nn]ear|[Oo]n)\s(?P<name>(?:the\s)?(?P<own>{_CAP})(?:\s{_CAP})?\s(?:station|township|county|village|farm|estate|beach|bridge|camp|reserve|mission|settlement|colony|island|valley|quarry|mine|shipyard|works|foundry|mill|school|primary|college|church|chapel|hall|prison|theatre|ward|suite|clinic))(?![\w'’])"
+    rf"(?<!\w)(?:[Aa]t|[Ff]rom|[Ii]n|[Tt]o|[Nn]ear|[Oo]n)\s(?P<name>(?:the\s)?(?P<own>{CAP})(?:\s{CAP})?\s(?:station|township|county|village|farm|estate|beach|bridge|camp|reserve|mission|settlement|colony|island|valley|quarry|mine|shipyard|works|foundry|mill|school|primary|college|church|chapel|hall|prison|theatre|ward|suite|clinic))(?![\w'’])"
 )
 _LABEL = re.compile(
     r"(?<!\w)(?:nursing\shome|care\shome|residential\shome|school|employer|gp\spractice|practice|residence|place\sof\swork|workplace|works\sat|home)\s?:\s(?P<name>[^\W\d_A-Z]{3,}(?:['’]s)?(?:\s(?:and\s|&\s|of\s)?[^\W\d_A-Z]{3,}){0,3})(?=[,.;]|$)"
@@ -161,14 +158,14 @@ _CAMP = re.compile(
     re.IGNORECASE,
 )
 _ORDER = re.compile(
-    rf"(?<!\w)(?P<name>(?:the\s)?(?:Convent|Monastery|Abbey|Priory|Church|Cathedral|Chapel|Order|Parish|Mosque|Temple|Diocese|Sisters|Little\sSisters)\sof\s(?:the\s)?{_CAP}(?:\s(?:(?:of|and|the)\s){{0,2}}{_CAP}){{0,4}})(?!\w)"
+    rf"(?<!\w)(?P<name>(?:the\s)?(?:Convent|Monastery|Abbey|Priory|Church|Cathedral|Chapel|Order|Parish|Mosque|Temple|Diocese|Sisters|Little\sSisters)\sof\s(?:the\s)?{CAP}(?:\s(?:(?:of|and|the)\s){{0,2}}{CAP}){{0,4}})(?!\w)"
 )
 _CENTRE_ABROAD = re.compile(
-    rf"(?<!\w)(?P<name>(?:CHRU|CHU|CHR|CH|CHI|AOU|ASST|AKH|LKH|UMC|HUC|HGU)\s(?:(?:de|du|des|di|d['’]|del|della|la|le|zu|in)\s?){{0,2}}{_CAP}(?:[\s-](?:(?:de|du|la|le|sur)[\s-])?{_CAP}){{0,3}})(?!\w)"
+    rf"(?<!\w)(?P<name>(?:CHRU|CHU|CHR|CH|CHI|AOU|ASST|AKH|LKH|UMC|HUC|HGU)\s(?:(?:de|du|des|di|d['’]|del|della|la|le|zu|in)\s?){{0,2}}{CAP}(?:[\s-](?:(?:de|du|la|le|sur)[\s-])?{CAP}){{0,3}})(?!\w)"
 )
 """University hospitals of France, Italy, Austria, the Netherlands and Spain by their letters."""
 _ROAD = re.compile(
-    rf"(?<!\w)(?:on|off|along|by|near|of|at|beside)\s(?:the\s)?(?P<name>(?:[ABMN]\d{{2,4}}|[RED]\d{{3,4}}|(?:Route|Rte|Highway|Hwy|Interstate|US|SR)\s\d{{1,4}}|I-\d{{1,3}})(?:\s(?:near|at|outside|by|towards|behind|past)\s(?:the\s)?{_CAP}(?:\s{_CAP}){{0,3}})?)(?![\w./-])(?!\s(?:receptor|muscarinic|segment|paper|level|form|pulley|branch))"
+    rf"(?<!\w)(?:on|off|along|by|near|of|at|beside)\s(?:the\s)?(?P<name>(?:[ABMN]\d{{2,4}}|[RED]\d{{3,4}}|(?:Route|Rte|Highway|Hwy|Interstate|US|SR)\s\d{{1,4}}|I-\d{{1,3}})(?:\s(?:near|at|outside|by|towards|behind|past)\s(?:the\s)?{CAP}(?:\s{CAP}){{0,3}})?)(?![\w./-])(?!\s(?:receptor|muscarinic|segment|paper|level|form|pulley|branch))"
 )
 _THINGS = word_set(
     """
@@ -228,7 +225,7 @@ def _found(text: str) -> Iterator[tuple[int, int, float]]:
             yield *found.span("name"), 0.65
     for found in _WORKS_AT.finditer(text):
         words = re.findall(r"[^\W\d_]{3,}", found["name"])
-        if not any(_clinical(word) for word in words) and not all(_ordinary(word) for word in words):
+        if not any(_clinical(word) for word in words) and not all(plain_of_a_place(word) for word in words):
             yield found.start("name"), with_town(text, found.end("name")), 0.65
     for found in _JOURNEY.finditer(text):
         for group in ("name", "other"):
@@ -280,7 +277,7 @@ def _found(text: str) -> Iterator[tuple[int, int, float]]:
                 len(words) > 1
                 and fold(words[-1]) in _KINDS
                 and not any(_clinical(word) for word in words)
-                and not all(_ordinary(word) for word in words)
+                and not all(plain_of_a_place(word) for word in words)
             ):
                 yield found.start("name"), _with_town_in_capitals(text, found.end("name")), 0.6
 
@@ -306,7 +303,7 @@ def _of_caps(text: str, found: re.Match[str]) -> int:
     end = found.end("name")
     if len(names) < 2 and not (last in _KINDS and "-" in names[0]):
         return 0
-    lists = _lists()
+    lists = load()
     # the last word may tell the kind of place: "Osprey Orthotics"
     if any(
         _clinical(word) or fold(word) in lists.titles for word in names[: -1 if last in _KINDS else None]
@@ -315,7 +312,7 @@ def _of_caps(text: str, found: re.Match[str]) -> int:
     own = [word for word in names if _own(word)]
     kind = last in _KINDS or fold(names[0]) in ("mount", "port", "lake", "fort", "camp", "saint", "st")
     before = _WORD_BEFORE.search(text, max(0, found.start() - 24), found.start())
-    if kind and not all(_ordinary(word) for word in names[:-1]):
+    if kind and not all(plain_of_a_place(word) for word in names[:-1]):
         return with_town(text, end)
     if not own or found[0].split(" ")[0] not in (
         "at",
@@ -337,7 +334,7 @@ def _of_caps(text: str, found: re.Match[str]) -> int:
 
 def _of_small(found: re.Match[str]) -> bool:
     """Whether words in small letters before a kind of place name one."""
-    lists, kind = _lists(), found["kind"]
+    lists, kind = load(), found["kind"]
     words = re.findall(r"[^\W\d_]{2,}", found["run"])
     words = [word for word in words if word not in ("and", "of", "on")]
     if not words or any(_clinical(word) or word in _NEVER for word in words):
@@ -371,24 +368,11 @@ def _made_like_one(word: str) -> bool:
     )
 
 
-def _lists() -> Lists:
-    from mmbuilder.scrub.keep.lists import load
-
-    return load()
-
-
 def _own(word: str) -> bool:
-    return unlisted(word, _lists())
+    return unlisted(word, load())
 
 
 def _clinical(word: str) -> bool:
-    lists, plain = _lists(), fold(word)
-    return lists.called(plain) not in (None, "an ordinary word") or (
-        plain in lists.eponyms and plain not in lists.word_names
-    )
-
-
-def _ordinary(word: str) -> bool:
-    from mmbuilder.scrub.detectors.named_place import plain_of_a_place
-
-    return plain_of_a_place(word)
+    """Whether a word is a term of the clinic, or an eponym that is no other word."""
+    lists, plain = load(), fold(word)
+    return clinical(word) or (plain in lists.eponyms and plain not in lists.word_names)

@@ -10,6 +10,8 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.plan import Span
 
 KIND = "file name"
@@ -57,15 +59,8 @@ def find(text: str) -> Iterator[Span]:
                 continue
             start = found.start()
             before = _BEFORE.search(text, max(0, start - 24), start)
-            if before and _unlisted(before[0].strip()):
+            if before and unlisted(before[0].strip(), load()):
                 start = before.start()
             yield Span(start, found.end(), KIND, LETTER, "[removed]", 0.85)
     for found in _CAMERA.finditer(text):
         yield span(found, KIND, LETTER, "[removed]", 0.85)
-
-
-def _unlisted(word: str) -> bool:
-    from mmbuilder.scrub.acting import unlisted
-    from mmbuilder.scrub.keep.lists import load
-
-    return unlisted(word, load())

@@ -14,8 +14,10 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
-from mmbuilder.scrub.acting import unlisted
+from mmbuilder.scrub.detectors._of_place import CAP, clinical, plain_of_a_place
 from mmbuilder.scrub.detectors.small_place import place_word
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
@@ -80,9 +82,8 @@ _NAMED_WARD = re.compile(
 _WARD_FIRST = re.compile(
     r"(?<!\w)(?:ward|WARD|Ward)\s(?P<name>(?P<own>[^\W\d_]{4,}))(?=[\s]?[,.;:/)]|$|\s(?:CONS|BED|bed|cons)(?!\w))"
 )
-_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
 _LABELLED = re.compile(
-    rf"(?<!\w)(?i:ward|hospital|surgery|practice|school|employer|insurer|place\sof\s(?:work|birth)|workplace|gp\spractice|nursing\shome|residence|town|village|site)\s?:\s(?P<name>{_CAP}(?:\s(?:&\s|and\s|of\s|the\s)?{_CAP}){{0,4}})(?=\s?[.,;/|)\n]|$)"
+    rf"(?<!\w)(?i:ward|hospital|surgery|practice|school|employer|insurer|place\sof\s(?:work|birth)|workplace|gp\spractice|nursing\shome|residence|town|village|site)\s?:\s(?P<name>{CAP}(?:\s(?:&\s|and\s|of\s|the\s)?{CAP}){{0,4}})(?=\s?[.,;/|)\n]|$)"
 )
 _VILLAGE_TAIL = r"(?:\s(?:bridge|green|end|hill|heath|common|cross|magna|parva|regis|abbas|st\s[a-z]+|(?:on|upon)[\s-](?:the\s)?[a-z]+))?"
 _SIDE = (
@@ -108,17 +109,17 @@ _FIRM_KIND = (
     r"|Farms?|Brewery|Stores|Engineering|Dental|Dentists|Pharmacy|Chemists?|Physiotherapy|Funeral|Bank|Trust|Recruitment|Logistics|Couriers)"
 )
 _FIRM = re.compile(
-    rf"(?<![\w.'’-])(?P<cue>(?i:insurer\s?:?|works?\s(?:for|at|with)|worked\s(?:for|at)|employed\s(?:by|at)|employer\s?:?|owner\sof|retired\sfrom|referred\sby|optician\s\(?|solicitors?)\s(?:the\s)?)?(?P<name>(?P<own>{_CAP})\s(?:&|and)\s(?P<other>{_CAP})(?P<kind>\s{_FIRM_KIND}){{0,2}})(?!\w)"
+    rf"(?<![\w.'’-])(?P<cue>(?i:insurer\s?:?|works?\s(?:for|at|with)|worked\s(?:for|at)|employed\s(?:by|at)|employer\s?:?|owner\sof|retired\sfrom|referred\sby|optician\s\(?|solicitors?)\s(?:the\s)?)?(?P<name>(?P<own>{CAP})\s(?:&|and)\s(?P<other>{CAP})(?P<kind>\s{_FIRM_KIND}){{0,2}})(?!\w)"
 )
 _ABROAD = re.compile(
     r"(?<!\w)(?P<name>(?:(?:[Ll]a|[Ll]e|[Ee]l|[Ii]l|[Dd]ie|[Dd]as)\s|[Ll]['’])?(?i:clinique|cl[íi]nica|h[ôo]pital|hospital|hosp\.?|krankenhaus|klinikum|klinik|spital|ospedale|policlinico|szpital|sairaala|sjukhus|sygehus|sykehus|ziekenhuis"
     r"|centre\shospitalier|maternit[ée]|sanatorio|ambulatorio)\s(?i:(?:comarcal|general|provincial|universitari[oa]|universitaire|regional|régional|cl[íi]nico|civil|central|nacional|municipal"
     r"|sankt|saint|san|santa)\s){0,2}(?i:(?:de|du|des|del|della|di|da|do|la|le|les|los|las|der|zum|zur|am|im|w|we|na|dos|das)\s){0,3}"
-    rf"(?P<own>{_CAP})(?:\s(?i:(?:de|du|des|del|la|le|sur)\s)?{_CAP}){{0,3}})(?!\w)"
+    rf"(?P<own>{CAP})(?:\s(?i:(?:de|du|des|del|la|le|sur)\s)?{CAP}){{0,3}})(?!\w)"
 )
 _UNIT = r"(?:HDU|ICU|ITU|NICU|PICU|CCU|SAU|ED|A&E|MIU|Suite|Wing|Emergency\sDepartment)"
 _THE_UNIT = re.compile(
-    rf"(?<![\w.'’-])(?:the\s(?P<name>(?P<own>{_CAP}))|(?P<opens>The\s(?P<its>{_CAP}))|(?P<bare>(?P<alone>{_CAP})))\s{_UNIT}(?!\w)"
+    rf"(?<![\w.'’-])(?:the\s(?P<name>(?P<own>{CAP}))|(?P<opens>The\s(?P<its>{CAP}))|(?P<bare>(?P<alone>{CAP})))\s{_UNIT}(?!\w)"
 )
 """The unit itself may stay: it tells how ill somebody was."""
 _LETTERS = re.compile(
@@ -145,8 +146,6 @@ def find(text: str) -> Iterator[Span]:
 
 
 def _found(text: str) -> Iterator[tuple[int, int, float]]:
-    from mmbuilder.scrub.keep.lists import load
-
     lists = load()
     low = text.lower()
     if any(kind in low for kind in _WARDS):
@@ -156,7 +155,7 @@ def _found(text: str) -> Iterator[tuple[int, int, float]]:
         if found["own"].lower() in _NATURE or place_word(found["own"], lists):
             yield *found.span("name"), 0.7
     for found in _LABELLED.finditer(text):
-        if not all(_ordinary(word) for word in found["name"].split()):
+        if not all(plain_of_a_place(word) for word in found["name"].split()):
             yield *found.span("name"), 0.75
     for found in _VILLAGE.finditer(text):
         both = found["side"][:1].isupper() and found["own"][:1].isupper() and not text.isupper()
@@ -171,17 +170,17 @@ def _found(text: str) -> Iterator[tuple[int, int, float]]:
     for found in (
         _OF_THE_GP.finditer(text) if "surgery" in low or "practice" in low or "centre" in low else ()
     ):
-        if not _clinical(found["own"]) and found["own"].lower() not in _NO_SURGERY:
+        if not clinical(found["own"]) and found["own"].lower() not in _NO_SURGERY:
             yield *found.span("name"), 0.75
     for found in _FIRM.finditer(text):
         if _a_firm(found):
             yield *found.span("name"), 0.7
     for found in _ABROAD.finditer(text) if any(kind in low for kind in _HOUSES) else ():
-        if not _ordinary(found["own"]) and not _eponym(found["own"]):
+        if not plain_of_a_place(found["own"]) and not _eponym(found["own"]):
             yield *found.span("name"), 0.8
     for found in _THE_UNIT.finditer(text):
         own = found["own"] or found["its"]
-        if own and not _ordinary(own) and not own.isupper():
+        if own and not plain_of_a_place(own) and not own.isupper():
             yield *found.span("name" if found["own"] else "opens"), 0.7
         elif found["alone"] and place_word(found["alone"], lists) and not found["alone"].isupper():
             yield *found.span("bare"), 0.7
@@ -230,38 +229,19 @@ _NO_SURGERY = word_set(
 
 def known_letters(letters: str) -> bool:
     """Whether capitals are an abbreviation, a department or a word."""
-    from mmbuilder.scrub.keep.lists import load
-
     return letters in ABBREVIATIONS or letters in _DEPARTMENTS or load().known(letters.lower())
 
 
 def _a_firm(found: re.Match[str]) -> bool:
     """Whether two words joined are a firm: told so, or no list knows one of them; no two eponyms, no two specialties."""
-    from mmbuilder.scrub.keep.lists import load
-
     lists = load()
     pair = (found["own"], found["other"])
-    if all(_eponym(word) for word in pair) or any(_clinical(word) for word in pair):
+    if all(_eponym(word) for word in pair) or any(clinical(word) for word in pair):
         return False
     if " and " in found["name"] and not (found["kind"] and found["cue"]):
         return False
     return bool(found["cue"] or found["kind"]) or any(unlisted(word, lists) for word in pair)
 
 
-def _ordinary(word: str) -> bool:
-    """Whether a word of a label is one of the house: `Ward: Surgical`."""
-    from mmbuilder.scrub.detectors.named_place import plain_of_a_place
-
-    return plain_of_a_place(word)
-
-
-def _clinical(word: str) -> bool:
-    from mmbuilder.scrub.keep.lists import load
-
-    return load().called(fold(word)) not in (None, "an ordinary word")
-
-
 def _eponym(word: str) -> bool:
-    from mmbuilder.scrub.keep.lists import load
-
     return fold(word) in load().eponym_words

@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from mmbuilder.scrub.detectors._of_place import plain_of_a_place
 from mmbuilder.scrub.detectors._tail import with_town
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
-from mmbuilder.scrub.words import word_set
 
 KIND = "place"
 LETTER = "B"
@@ -70,21 +70,6 @@ _CUED = re.compile(
 )
 _FROM = re.compile(rf"(?:^|[.;:]\s)[Ff]rom\s(?P<name>{_NAME})(?=,)")
 
-_ORDINARY = word_set(
-    """
-    the a an general district day eye children childrens accident emergency high dependency intensive care surgical medical
-    medicine surgery outpatient out patient in pain fracture trauma theatre recovery acute stroke coronary cardiac renal vascular burns spinal
-    neuro neurosurgical maternity labour delivery postnatal antenatal neonatal paediatric pediatric orthopaedic respiratory admissions
-    assessment discharge short stay long private public local university teaching community field mental health women womens men mens
-    women's men's children's royal memorial cottage nhs trust foundation hospital clinic ward unit icu itu hdu picu nicu ccu sau mau aau
-    isolation gynaecology urology oncology haematology dermatology ent dental endoscopy imaging radiology admission pre assessment
-    preassessment anaesthetic and of on at our this that his her their each every no one another same other main regional national tertiary
-    referring receiving base home war joint glaucoma cataract retina cornea diabetic diabetes blood bank transfusion step down elective
-    critical special specialist one-stop two-week rapid access virtual follow-up nurse led nurse-led night weekend level side
-    theatres radiotherapy chemotherapy gp a&e er ed ae er's when then after before to from by with for was transferred admitted moved
-    """
-)
-
 
 def find(text: str) -> Iterator[Span]:
     """Yield the name of the place; where its kind follows, together with it."""
@@ -128,22 +113,6 @@ def _start(name: str) -> int | None:
         return None
     first = own[0]
     return words[first - 1 if first and words[first - 1][0] in ("Royal", "The") else first].start()
-
-
-def plain_of_a_place(word: str) -> bool:
-    """Whether a word tells a kind of place or is a clinical or ordinary one, and names no place."""
-    from mmbuilder.scrub.keep.lists import load
-
-    low = word.lower().strip(".,")
-    if low in _ORDINARY or (word.isupper() and len(word) <= 5):
-        return True
-    folded = fold(word)
-    lists = load()
-    return (
-        folded not in lists.word_names
-        and folded not in lists.eponym_words
-        and lists.called(folded) is not None
-    )
 
 
 def _clinical(name: str) -> bool:

@@ -9,9 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.acting import unlisted
+from mmbuilder.scrub.detectors._of_place import CAP
 from mmbuilder.scrub.detectors._tail import with_town
 from mmbuilder.scrub.detectors.told_place import no_ordinary
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 
@@ -38,7 +40,6 @@ NEAR_MISSES = (
 )
 
 _Keyed = tuple[re.Pattern[str], tuple[str, ...]]
-_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
 _VILLAGE_FIRST = re.compile(
     r"(?<!\w)(?P<name>(?:gaon|gram|village|mohalla|tehsil|zila|dist(?:rict)?\.?|taluka?|mauza)\s(?P<own>[^\W\d_]{4,}))(?!\w)",
     re.IGNORECASE,
@@ -48,30 +49,28 @@ _GERMAN_TOWN = re.compile(
 )
 _OF_A_HOUSE = re.compile(
     rf"(?<!\w)(?P<name>(?i:ehpad|usld|ssr|résidence|maison\sde\sretraite|foyer|cabinet|pharmacie|lycée|collège|école|mairie|usine|ferme|residencia|colegio|instituto|centro\sde\ssalud|ambulatorio|geriátrico|hogar|fábrica|finca|bodega|conservera"
-    rf"|transportes|wohnheim|pflegeheim|seniorenheim|altenheim|heim|hospiz|praxis|apotheke|grundschule|gymnasium|kita|werk|firma|fa\.|gasthof|hotel|hof|haus)\s(?:(?i:de|du|des|la|le|les|del|los|las|el|der|zum|zur|am|im)\s){{0,2}}(?P<own>{_CAP})(?:[\s-](?:(?:de|du|des|la|le|les|del|am|im|der)\s)?{_CAP}){{0,2}}(?:,\s(?:Tor|Halle|Haus|Bâtiment|bât\.)\s\d{{1,3}})?)(?!\w)"
+    rf"|transportes|wohnheim|pflegeheim|seniorenheim|altenheim|heim|hospiz|praxis|apotheke|grundschule|gymnasium|kita|werk|firma|fa\.|gasthof|hotel|hof|haus)\s(?:(?i:de|du|des|la|le|les|del|los|las|el|der|zum|zur|am|im)\s){{0,2}}(?P<own>{CAP})(?:[\s-](?:(?:de|du|des|la|le|les|del|am|im|der)\s)?{CAP}){{0,2}}(?:,\s(?:Tor|Halle|Haus|Bâtiment|bât\.)\s\d{{1,3}})?)(?!\w)"
 )
 _WORKS_ABROAD = re.compile(
     rf"(?<!\w)(?i:trabaja(?:ba|dora?)?|emplead[oa]|obrer[oa]|camionero|cociner[oa]|travaille|ouvri(?:er|ère)|employée?|chauffeur|cuisini(?:er|ère)|apprentie?|salariée?|stagiaire|arbeitet|angestellte?r?|beschäftigt|tätig|arbeiter(?:in)?|fahrer(?:in)?|lehrling|azubi|lehrer(?:in)?)"
-    rf"\s(?i:en|de|para|chez|à|pour|bei|in|im|am|der)\s(?P<name>(?:(?i:la|el|los|las|le|les|der|den|dem|una?)\s)?(?:[a-zà-ÿ]{{4,}}\s)?(?P<own>{_CAP})(?:\s{_CAP}){{0,2}})(?!\w)"
+    rf"\s(?i:en|de|para|chez|à|pour|bei|in|im|am|der)\s(?P<name>(?:(?i:la|el|los|las|le|les|der|den|dem|una?)\s)?(?:[a-zà-ÿ]{{4,}}\s)?(?P<own>{CAP})(?:\s{CAP}){{0,2}})(?!\w)"
 )
 _TOWN_ON = re.compile(
-    rf"(?<!\w)(?:in|aus|nach|bei|von|an|à|en|te)\s(?P<name>(?P<own>{_CAP})(?:\s(?:am|an\sder|ob\sder|im|bei|in\sder|auf)\s|-(?:sur|sous|en|lès|le|la|les)-|\s(?:del?|de\sla|de\slos)\s){_CAP})(?!\w)"
+    rf"(?<!\w)(?:in|aus|nach|bei|von|an|à|en|te)\s(?P<name>(?P<own>{CAP})(?:\s(?:am|an\sder|ob\sder|im|bei|in\sder|auf)\s|-(?:sur|sous|en|lès|le|la|les)-|\s(?:del?|de\sla|de\slos)\s){CAP})(?!\w)"
 )
 _GALI = re.compile(
-    rf"(?<!\w)(?P<name>(?i:gali|galli|plot|flat|makaa?n|h\.?\s?no\.?|sector|block)\s(?i:no\.?|number|nr)?\s?\d{{1,4}}[A-Za-z]?,\s(?P<own>{_CAP})(?:\s{_CAP})?)(?!\w)"
+    rf"(?<!\w)(?P<name>(?i:gali|galli|plot|flat|makaa?n|h\.?\s?no\.?|sector|block)\s(?i:no\.?|number|nr)?\s?\d{{1,4}}[A-Za-z]?,\s(?P<own>{CAP})(?:\s{CAP})?)(?!\w)"
 )
 _SENT_FROM = re.compile(
-    rf"(?<!\w)(?P<name>(?P<own>{_CAP})(?:\s{_CAP})?)\s(?:se|mein|main|me)\s(?:refer|aaya|aayi|aaye|aayi|admit|laya|laye|laaye|rehta|rehti|rehte|bheja|transfer)(?!\w)"
+    rf"(?<!\w)(?P<name>(?P<own>{CAP})(?:\s{CAP})?)\s(?:se|mein|main|me)\s(?:refer|aaya|aayi|aaye|aayi|admit|laya|laye|laaye|rehta|rehti|rehte|bheja|transfer)(?!\w)"
 )
 _WITH_PLACE = re.compile(
-    rf"(?<!\w)(?P<name>(?:Ziekenhuis|Hospital|Hôpital|Clinique|Klinik|Krankenhaus|Clínica|Ospedale|Sjukhus|Szpital)\s(?:(?:de|du|des|del|della|di|da|do|la|le|De|Het|La|El|Le)\s){{0,2}}{_CAP}(?:\s{_CAP})?\s(?:te|in|à|a|en|zu|ob|am|di|i|w)\s{_CAP}(?:[\s-]{_CAP})?)(?!\w)"
+    rf"(?<!\w)(?P<name>(?:Ziekenhuis|Hospital|Hôpital|Clinique|Klinik|Krankenhaus|Clínica|Ospedale|Sjukhus|Szpital)\s(?:(?:de|du|des|del|della|di|da|do|la|le|De|Het|La|El|Le)\s){{0,2}}{CAP}(?:\s{CAP})?\s(?:te|in|à|a|en|zu|ob|am|di|i|w)\s{CAP}(?:[\s-]{CAP})?)(?!\w)"
 )
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield the name of the place with the word that tells its kind."""
-    from mmbuilder.scrub.keep.lists import load
-
     lists, low = load(), text.lower()
     for pattern, keys in _OF_HOUSES:
         for found in pattern.finditer(text) if any(key in low for key in keys) else ():

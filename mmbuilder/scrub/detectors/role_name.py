@@ -117,8 +117,8 @@ def _written_as_a_word(cue: str) -> bool:
 
 def _of_no_list(name: str) -> bool:
     """Whether the words of a name among capitals are names or on no list."""
-    from mmbuilder.scrub.acting import unlisted
     from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.unlisted import unlisted
     from mmbuilder.scrub.keep.words import fold
 
     lists = load()

@@ -22,7 +22,6 @@ from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.fuzzy import Misspellings
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
-from mmbuilder.scrub.things import GERMAN
 
 KIND = "date"
 LETTER = "C"
@@ -144,6 +143,10 @@ _NO_DATE = re.compile(
 _DOTTED = re.compile(
     rf"{_BEFORE}(?P<day>{_D})\.\s?(?P<month>{_M})\.(?P<next>(?=[,;)])|(?=\s[a-zäöü])|(?=\s[A-ZÄÖÜ])|(?=\s?$))"
 )
+_GERMAN = re.compile(
+    r"\b(?:[Dd](?:er|ie|as|em|en|es)|[Ee]ine?[nmrs]?|und|mit|nach|wurde|wegen|vom?|auf|bei|ist|hatte|im|am|zu[rm]?)\b"
+)
+"""Small words of a German sentence."""
 _GERMAN_DAY = re.compile(r"(?<!\w)(?:seit|gestern|heute|vorgestern|übermorgen|vom|zum|bis)(?!\w)")
 _BLANKS = re.compile(
     rf"(?<![\w.,/:+-])(?<!\d\s)(?P<day>{_D})\s(?P<month>{_M})\s(?:(?:19|20)\d\d|1\d|2\d)(?![\w%/]|[.,:-]\d|\s\d){NOT_MEASURED}"
@@ -262,7 +265,7 @@ def _together(text: str, found: re.Match[str], other: re.Match[str]) -> bool:
 
 def _with_dots(text: str) -> Iterator[Span]:
     """Yield days and months with two dots: what no figure that ends a sentence has, or in German."""
-    german = (GERMAN.search(text) or _GERMAN_DAY.search(text)) is not None
+    german = (_GERMAN.search(text) or _GERMAN_DAY.search(text)) is not None
     for found in _DOTTED.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
         ends = re.match(r"\s[A-ZÄÖÜ]|\s?$", text[found.end() : found.end() + 3]) is not None

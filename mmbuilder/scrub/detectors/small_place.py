@@ -12,8 +12,8 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.acting import unlisted
 from mmbuilder.scrub.detectors._tail import with_small_town
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 

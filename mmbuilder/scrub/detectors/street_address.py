@@ -99,8 +99,8 @@ _TIMES = re.compile(
 
 def _in_any_case(text: str) -> Iterator[Span]:
     """Yield addresses in small letters or all capitals: a word on no list in the street or the town, or a word before it."""
-    from mmbuilder.scrub.acting import unlisted
     from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.unlisted import unlisted
 
     lists = load()
     for found in _ANY_CASE.finditer(text):

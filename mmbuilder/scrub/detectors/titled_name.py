@@ -203,8 +203,8 @@ def _trimmed(name: str) -> str:
 
 def _without_words(name: str) -> str:
     """Drop words that are no names after the first: `MRS OSKAVARN REFUSED TRANSFUSION`."""
-    from mmbuilder.scrub.acting import unlisted
     from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.unlisted import unlisted
 
     lists = load()
     words = name.split(" ")

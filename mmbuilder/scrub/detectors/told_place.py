@@ -11,17 +11,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.acting import unlisted
 from mmbuilder.scrub.detectors._calendar import holds
+from mmbuilder.scrub.detectors._of_place import CAP, clinical, plain_of_a_place
 from mmbuilder.scrub.detectors._tail import with_small_town, with_town
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
-
-if TYPE_CHECKING:
-    from mmbuilder.scrub.keep.lists import Lists
 
 KIND = "place"
 LETTER = "B"
@@ -82,7 +80,6 @@ NEAR_MISSES = (
     "employed full time, job with risk",
 )
 
-_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
 _WARD = re.compile(r"(?<![\w'’-])(?P<name>(?P<own>[^\W\d_]{3,}(?:['’]s)?)\sward)(?!['’-]?\w)", re.IGNORECASE)
 _END = r"(?=[,.;:)\n]|$|\s(?:as|and|since|until|who|but|when|with|in|on|full|part|says?|for|where|so|is|was|re|she|he|they|has|had|by|after|to|near|please|pls)\b)"
 _PHRASE = r"(?P<name>(?:the\s)?(?P<own>[^\W\d_]{3,}(?:['’]s)?(?:-[^\W\d_]+)*)(?:\s(?:&\s|and\s|of\s|on\s)?(?!(?:as|and|since|until|who|but|when|with|for|where|says?|has|had|was|were|please|pls|re)\b)[^\W\d_]{2,}(?:['’]s)?){0,3}?)"
@@ -163,24 +160,24 @@ _LABELLED = re.compile(
     r"(?<!\w)(?:FROM|TO|HOSPITAL|WARD|SITE|UNIT|CLINIC|HOME|SCHOOL|EMPLOYER|ADDRESS|PLACE)\s?:\s(?P<name>[A-ZÀ-Þ][A-ZÀ-Þ'’-]{2,}(?:\s(?:&\s)?[A-ZÀ-Þ'’-]{2,}){0,4})(?=[.,;\n]|$)"
 )
 _THE_UNIT = re.compile(
-    rf"(?<!\w)(?:at|in|to|from|by|of|on|via)\s(?P<name>the\s(?P<own>{_CAP})(?:\s{_CAP})?\s(?:[Uu]nit|[Ww]ing|[Ss]uite|[Cc]linic|[Cc]entre|[Cc]enter|[Bb]uilding|[Bb]lock|[Hh]ospital|[Hh]ospice|[Ss]urgery|[Ii]nfirmary|[Hh]ome|[Pp]ractice))(?!\w)"
+    rf"(?<!\w)(?:at|in|to|from|by|of|on|via)\s(?P<name>the\s(?P<own>{CAP})(?:\s{CAP})?\s(?:[Uu]nit|[Ww]ing|[Ss]uite|[Cc]linic|[Cc]entre|[Cc]enter|[Bb]uilding|[Bb]lock|[Hh]ospital|[Hh]ospice|[Ss]urgery|[Ii]nfirmary|[Hh]ome|[Pp]ractice))(?!\w)"
 )
 _STREETS = r"(?:Street|Road|Lane|Avenue|Rise|Close|Crescent|Terrace|Gardens|Grove|Drive|Mews|Row|Walk|Parade|Square|Quay|Wharf|Wynd|Brae|Croft|Villas|Cottages|Heights|Estate|Nagar|Marg|Towers|Fold|Garth)"
 _STREET = re.compile(
-    rf"(?<!\w)(?:[Ii]n|[Oo]n|[Aa]t|[Oo]f|[Ff]rom|[Nn]ear|[Tt]o|[Oo]ff|[Oo]utside|,)\s(?P<name>(?P<own>{_CAP})(?:\s{_CAP})?\s{_STREETS})(?!\w)"
+    rf"(?<!\w)(?:[Ii]n|[Oo]n|[Aa]t|[Oo]f|[Ff]rom|[Nn]ear|[Tt]o|[Oo]ff|[Oo]utside|,)\s(?P<name>(?P<own>{CAP})(?:\s{CAP})?\s{_STREETS})(?!\w)"
 )
 _ORDINAL = re.compile(
     r"(?<!\w)(?P<name>\d{1,3}(?:st|nd|rd|th)\s(?:(?:Field|General|Military|Combat\sSupport|Army|Station|Parachute|Infantry|Medical|Armoured|Engineer|Signals?)\s){1,3}(?:Hospital|Regiment|Battalion|Brigade|Squadron|Ambulance|Company|Unit))(?!\w)"
 )
 _HUB = re.compile(
-    rf"(?<![\w.'’-])(?P<name>(?P<own>{_CAP})(?:\s{_CAP})?\s(?:(?:Vascular|Trauma|Surgical|Diagnostic|Stroke|Cardiac|Eye|Cancer|Elective|Treatment|Community|Health|Imaging|Dialysis|Renal|Rehabilitation|Rehab|Spinal|Birth|Limb|Pain|Fertility)\s){{0,2}}"
+    rf"(?<![\w.'’-])(?P<name>(?P<own>{CAP})(?:\s{CAP})?\s(?:(?:Vascular|Trauma|Surgical|Diagnostic|Stroke|Cardiac|Eye|Cancer|Elective|Treatment|Community|Health|Imaging|Dialysis|Renal|Rehabilitation|Rehab|Spinal|Birth|Limb|Pain|Fertility)\s){{0,2}}"
     r"(?:Hub|[Ww]alk-?[Ii]n(?:\s[Cc]entre)?|Polyclinic|Dispensary|Sanatorium|Hostel|Refuge|Almshouses?|Rehab(?:ilitation)?\s(?:Unit|Centre|Hospital)|Referral\sLaborator(?:y|ies)|Dialysis\sUnit|Renal\sUnit|Spinal\sUnit))(?!\w)"
 )
 _ON_WARD = re.compile(
-    rf"(?<=[a-z,]\s)(?:on|to|from|in|at)\s(?P<name>{_CAP})(?=\s?[,;]|\.?$|\s(?:please|pls|with|for|by|ward|overnight|until|today|tonight|tomorrow|bed|bay)\b)"
+    rf"(?<=[a-z,]\s)(?:on|to|from|in|at)\s(?P<name>{CAP})(?=\s?[,;]|\.?$|\s(?:please|pls|with|for|by|ward|overnight|until|today|tonight|tomorrow|bed|bay)\b)"
 )
 _THE_ONE = re.compile(
-    rf"(?<!\w)(?:at|in|to|from|via|near|of|outside)\s(?P<name>the\s(?P<own>{_CAP}))(?=\s?[,.;:)]|$|\s(?:and|on|for|with|by|last|where|who|unit|until|overnight|yesterday|today|in|at|from|to|then|after|before)\b)"
+    rf"(?<!\w)(?:at|in|to|from|via|near|of|outside)\s(?P<name>the\s(?P<own>{CAP}))(?=\s?[,.;:)]|$|\s(?:and|on|for|with|by|last|where|who|unit|until|overnight|yesterday|today|in|at|from|to|then|after|before)\b)"
 )
 """A hospital or an inn by its short name: `stented at the Quenhurst`."""
 _PART_OF = re.compile(
@@ -235,7 +232,7 @@ def _said(text: str) -> Iterator[tuple[int, int, float]]:
 def _of_homes(text: str) -> Iterator[tuple[int, int, float]]:
     """Homes, villages and stations by the word that tells what they are, whatever their letters."""
     for found in _THE_HOUSE.finditer(text):
-        town = found["town"] and unlisted(found["own"], _lists())
+        town = found["town"] and unlisted(found["own"], load())
         yield found.start("name"), found.end("town" if town else "name"), 0.65
     for pattern in (_CARE_HOME, _TAILED, _SIDED):
         for found in pattern.finditer(text):
@@ -244,7 +241,7 @@ def _of_homes(text: str) -> Iterator[tuple[int, int, float]]:
                 yield found.start("name"), with_small_town(text, found.end("name")), 0.6
     for found in _TWO_WORDS.finditer(text):
         pair = (found["own"], found["other"])
-        common = any(_clinical(word) or word.lower() in _COMMON for word in pair)
+        common = any(clinical(word) or word.lower() in _COMMON for word in pair)
         if any(map(no_ordinary, pair)) and not common:
             yield found.start("name"), with_small_town(text, found.end("name")), 0.6
 
@@ -252,18 +249,18 @@ def _of_homes(text: str) -> Iterator[tuple[int, int, float]]:
 def _with_capitals(text: str) -> Iterator[tuple[int, int, float]]:
     """Streets, units and short names of hospitals, where a capital tells."""
     for found in _THE_UNIT.finditer(text):
-        if no_ordinary(found["own"]) and not _house_word(found["own"]):
+        if no_ordinary(found["own"]) and not plain_of_a_place(found["own"]):
             yield *found.span("name"), 0.65
     for pattern in (_STREET, _HUB) if holds(text, _HUBS) else (_STREET,):
         for found in pattern.finditer(text):
-            if not _clinical(found["own"]) and not _house_word(found["own"]):
+            if not clinical(found["own"]) and not plain_of_a_place(found["own"]):
                 yield found.start("name"), with_town(text, found.end("name")), 0.7
     for found in _ON_WARD.finditer(text):
         if no_ordinary(found["name"]) and _plain(found["name"]):
             yield *found.span("name"), 0.5
     for found in _THE_ONE.finditer(text):
         own = [part for part in re.split(r"['’-]", found["own"]) if len(part) > 1]
-        if not found["own"].isupper() and all(unlisted(part, _lists()) for part in own):
+        if not found["own"].isupper() and all(unlisted(part, load()) for part in own):
             yield *found.span("name"), 0.6
 
 
@@ -271,7 +268,7 @@ def _of_kinds(text: str) -> Iterator[tuple[int, int, float]]:
     """Clubs, regiments, exits of roads, addresses and rooms, each where its words stand."""
     for pattern, keys in _UNLISTED:
         for found in pattern.finditer(text) if holds(text, keys) else ():
-            if unlisted(found["own"], _lists()):
+            if unlisted(found["own"], load()):
                 yield *found.span("name"), 0.65
     for pattern, keys in _BY_FORM:
         for found in pattern.finditer(text) if holds(text, keys) else ():
@@ -281,10 +278,12 @@ def _of_kinds(text: str) -> Iterator[tuple[int, int, float]]:
             yield *found.span("name"), 0.55
     for found in _LABELLED.finditer(text):
         words = re.findall(r"[A-ZÀ-Þ]{3,}", found["name"])
-        if not all(_house_word(word) for word in words) and not any(_clinical(word) for word in words[:-1]):
+        if not all(plain_of_a_place(word) for word in words) and not any(
+            clinical(word) for word in words[:-1]
+        ):
             yield *found.span("name"), 0.65
     for found in _LABEL_HOUSE.finditer(text) if holds(text, _ROOMS) else ():
-        if not any(_clinical(word) for word in re.findall(r"[A-ZÀ-Þ]{3,}", found["name"])):
+        if not any(clinical(word) for word in re.findall(r"[A-ZÀ-Þ]{3,}", found["name"])):
             yield *found.span("name"), 0.65
 
 
@@ -318,9 +317,9 @@ def _names_one(name: str, never: frozenset[str]) -> bool:
     words = [fold(word) for word in re.findall(r"[^\W\d_]{2,}", name)]
     article = words[0] == "the"
     words = words[1:] if article else words
-    if not words or words[0] in never or any(_clinical(word) for word in words):
+    if not words or words[0] in never or any(clinical(word) for word in words):
         return False
-    lists = _lists()
+    lists = load()
     if words[0] in lists.titles or words[0] in lists.months or words[0] in lists.given:
         return False
     return article or any(lists.called(word) is None for word in words)
@@ -328,7 +327,7 @@ def _names_one(name: str, never: frozenset[str]) -> bool:
 
 def no_ordinary(word: str) -> bool:
     """Whether a word is none of the clinic or the house, chosen by hand."""
-    lists, plain = _lists(), fold(word.removesuffix("'s").removesuffix("’s"))
+    lists, plain = load(), fold(word.removesuffix("'s").removesuffix("’s"))
     return (
         lists.called(plain) is None
         and plain not in lists.heads
@@ -342,23 +341,7 @@ def no_ordinary(word: str) -> bool:
 
 def _plain(word: str) -> bool:
     """Whether a word with a capital is one of the language that nothing of the clinic bears."""
-    lists, plain = _lists(), fold(word)
+    lists, plain = load(), fold(word)
     return (
         plain in lists.vocabulary and plain not in lists.eponym_words and not plain.endswith(lists.suffixes)
     )
-
-
-def _house_word(word: str) -> bool:
-    from mmbuilder.scrub.detectors.named_place import plain_of_a_place
-
-    return plain_of_a_place(word)
-
-
-def _clinical(word: str) -> bool:
-    return _lists().called(fold(word)) not in (None, "an ordinary word")
-
-
-def _lists() -> Lists:
-    from mmbuilder.scrub.keep.lists import load
-
-    return load()

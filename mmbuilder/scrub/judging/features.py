@@ -12,15 +12,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from mmbuilder.scrub.judging.reading import Token, likeness
+from mmbuilder.scrub.judging.reading import NAMES, WORDS, Token, likeness
 
-_NAMES = frozenset("gfwe")
 _CLINICAL = frozenset("DGNFVU")
 _PERSONS = frozenset("trk")
 _PROSE = frozenset("uc")
 _ORDINARY = frozenset("Woh")
 _CUES = frozenset("trkpbvuclm")
-_WORDS = "aAXMiI9"
 _AROUND = 6
 """Tokens on each side that tell how clinical a stretch is."""
 _REACH = 3
@@ -71,7 +69,7 @@ class Row:
 @lru_cache(maxsize=4_096)
 def _coarse(shape: str, flags: str) -> str:
     """One sign for a token as a neighbour: its strongest list, how it is written, or the sign itself."""
-    if shape not in _WORDS or shape in "iI":
+    if shape not in WORDS or shape in "iI":
         return shape
     letter = next((letter for letter in _COARSE if letter in flags), "?")
     return letter + (shape if shape != "a" else "")
@@ -82,7 +80,7 @@ def _word(plain: str, shape: str, flags: str) -> str:
     """A neighbour by itself, where it is no name: a cue is known by its word."""
     if shape == "1":
         return "1" if len(plain) < 3 else "111"
-    if flags and not _NAMES & set(flags):
+    if flags and not NAMES & set(flags):
         return plain
     if shape in "aAXM9" and _CUES & set(flags):
         return plain
@@ -119,7 +117,7 @@ def _of_sentence(tokens: Sequence[Token]) -> str:
 def _of_token(row: Row, at: int, whole: str) -> Seen:
     token = row.tokens[at]
     glued = int(at + 1 < len(row.tokens) and row.tokens[at + 1].glued)
-    if token.shape not in _WORDS:
+    if token.shape not in WORDS:
         return Seen((), _of_sign(token, glued, row.kinds[at + _REACH - 1], row.kinds[at + _REACH + 1]))
     opens = at == 0 or row.tokens[at - 1].shape in ".!?:;"
     own, group = _own(token.plain, token.shape, token.flags, whole, opens)
@@ -145,7 +143,7 @@ def _of_sign(token: Token, glued: int, before: str, after: str) -> list[str]:
 @lru_cache(maxsize=32_768)
 def _own(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[tuple[str, ...], str]:
     """What a word shows by itself, and its group."""
-    named = not flags or bool(_NAMES & set(flags))
+    named = not flags or bool(NAMES & set(flags))
     like = likeness(plain) if named else 0
     own, written, group = flags or f"?{like}", f"{shape}{whole}", _group(flags, like)
     found = [

@@ -27,7 +27,6 @@ CALLED = {
     "a device or material": "V",
     "an ordinary word": "W",
     "a unit": "U",
-    "an eponym of two names": "e",
 }
 """The classes of listed terms, a letter each."""
 
@@ -63,14 +62,15 @@ def read(sentence: str, known: Known | None = None) -> list[Token]:
     for match in _TOKEN.finditer(sentence):
         text, start = match[0], match.start()
         shape = _shape(text)
-        plain = _HYPHEN.sub("-", fold(text)) if shape in _WORDS else text
-        of_lists = known(plain) if shape in _WORDS else ""
+        plain = _HYPHEN.sub("-", fold(text)) if shape in WORDS else text
+        of_lists = known(plain) if shape in WORDS else ""
         found.append(Token(text, plain, start, match.end(), shape, of_lists, start == last))
         last = match.end()
     return found
 
 
-_WORDS = frozenset("aAXMiI9")
+WORDS = frozenset("aAXMiI9")
+"""Shapes of words; the others are figures and signs."""
 
 
 @lru_cache(maxsize=16_384)
@@ -103,12 +103,13 @@ def _of_halves(plain: str) -> str:
     if whole in lists.terms:
         return CALLED[lists.terms[whole]]
     halves = [_of_one(half) for half in plain.split("-")]
-    if all(half and not set(half) <= _NAMES for half in halves):
+    if all(half and not set(half) <= NAMES for half in halves):
         return halves[-1]
     return "".join(letter for letter in "wegf" if all(letter in half for half in halves))
 
 
-_NAMES = frozenset("wegf")
+NAMES = frozenset("wegf")
+"""Letters of the lists of names: words too, eponyms, given, family."""
 
 
 def _of_one(plain: str) -> str:

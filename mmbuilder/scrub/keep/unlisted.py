@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
-
-if TYPE_CHECKING:
-    from mmbuilder.scrub.keep.lists import Lists
+from mmbuilder.scrub.keep.lists import Lists
+from mmbuilder.scrub.keep.words import fold
 
 
 def unlisted(word: str, lists: Lists) -> bool:
     """Whether a word is on none of the lists, whatever its letters."""
-    from mmbuilder.scrub.keep.words import fold
-
     plain = fold(word)
     known = (
         plain in lists.eponym_words

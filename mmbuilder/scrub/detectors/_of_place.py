@@ -1,0 +1,43 @@
+"""What the detectors of places ask of a word: how it is written, and whether it is one of the clinic or of the house."""
+
+from __future__ import annotations
+
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.words import word_set
+
+CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
+"""A word with a capital."""
+_ORDINARY = word_set(
+    """
+    the a an general district day eye children childrens accident emergency high dependency intensive care surgical medical
+    medicine surgery outpatient out patient in pain fracture trauma theatre recovery acute stroke coronary cardiac renal vascular burns spinal
+    neuro neurosurgical maternity labour delivery postnatal antenatal neonatal paediatric pediatric orthopaedic respiratory admissions
+    assessment discharge short stay long private public local university teaching community field mental health women womens men mens
+    women's men's children's royal memorial cottage nhs trust foundation hospital clinic ward unit icu itu hdu picu nicu ccu sau mau aau
+    isolation gynaecology urology oncology haematology dermatology ent dental endoscopy imaging radiology admission pre assessment
+    preassessment anaesthetic and of on at our this that his her their each every no one another same other main regional national tertiary
+    referring receiving base home war joint glaucoma cataract retina cornea diabetic diabetes blood bank transfusion step down elective
+    critical special specialist one-stop two-week rapid access virtual follow-up nurse led nurse-led night weekend level side
+    theatres radiotherapy chemotherapy gp a&e er ed ae er's when then after before to from by with for was transferred admitted moved
+    """
+)
+
+
+def clinical(word: str) -> bool:
+    """Whether a word is a listed term of the clinic."""
+    return load().called(fold(word)) not in (None, "an ordinary word")
+
+
+def plain_of_a_place(word: str) -> bool:
+    """Whether a word tells a kind of place or is a clinical or ordinary one, and names no place."""
+    low = word.lower().strip(".,")
+    if low in _ORDINARY or (word.isupper() and len(word) <= 5):
+        return True
+    folded = fold(word)
+    lists = load()
+    return (
+        folded not in lists.word_names
+        and folded not in lists.eponym_words
+        and lists.called(folded) is not None
+    )
