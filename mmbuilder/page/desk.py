@@ -177,7 +177,7 @@ class Desk:
         if name not in EDITED:
             raise ValueError("only the files of a case are changed")
         with self._lock:
-            self._in(revision)
+            self.unmoved(revision)
             before = self._bytes(name)
             after = _like(before, change(self.text(name)))
             if after != before:
@@ -216,10 +216,15 @@ class Desk:
             Moved: the case is no longer in the state that was signed.
         """
         with self._lock:
-            self._in(revision)
+            self.unmoved(revision)
             atomic.write(self.root / SIGN_OFF, content)
 
-    def _in(self, revision: str) -> None:
+    def unmoved(self, revision: str) -> None:
+        """Pass where the case is still in the state that a page showed.
+
+        Raises:
+            Moved: it is not.
+        """
         if revision != self.revision():
             raise Moved(
                 "the case was changed in another tab or by another program since this page was shown; "

@@ -7,7 +7,7 @@ from pathlib import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.files import listed
 from mmbuilder.errors import FileRefused
-from mmbuilder.page.desk import Desk, Moved
+from mmbuilder.page.desk import Desk
 from mmbuilder.page.form.choices import entries, word
 from mmbuilder.page.form.opened import opened
 
@@ -35,10 +35,7 @@ def delete(case: Desk, place: str, name: str, revision: str) -> None:
         FileRefused: there is no such file, or the case names it.
         Moved: the case is no longer in the state that was shown.
     """
-    if revision != case.revision():
-        raise Moved(
-            "the case was changed since this page was shown; nothing was deleted. Load the page again"
-        )
+    case.unmoved(revision)
     if name not in leftover(case, place):
         raise FileRefused("there is no such file that the case does without; nothing was deleted")
     (case.root / name).unlink()

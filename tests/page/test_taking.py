@@ -83,6 +83,9 @@ def test_the_event_and_the_pause_are_asked_where_it_is_taken_in(client: FlaskCli
     assert (frame["event"], frame["pause"]) == ("event 5", "yes")
     assert desk.tree()["timeline"]["events"][4]["id"] == "event 5"
     assert f"/write/frames/#at-frames-{before}" in client.get(f"/cover/{before + 1}").text
+    client.post("/undo")  # all of it was one change
+    assert len(desk.tree()["frames"]) == before
+    assert "id" not in desk.tree()["timeline"]["events"][4]
 
 
 def test_an_event_that_is_not_there_is_refused_and_nothing_written(client: FlaskClient, desk: Desk) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from math import floor
 from pathlib import Path
 from typing import Any, cast
@@ -21,7 +20,6 @@ from mmbuilder.page import leftover, taking
 from mmbuilder.page import stills as cases
 from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.form.choices import Choice, choices
-from mmbuilder.page.form.keeping import set_value
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.looking import Look
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
@@ -147,15 +145,12 @@ def take() -> AnyResponse:
         raise FileRefused("choose a picture first")
     with dropped.stream as stream:
         content = stream.read(taking.MOST_BYTES + 1)
-    shows, caption = (" ".join(request.form.get(key, "").split()) for key in ("shows", "caption"))
-    more = {"event": request.form.get("event", ""), "pause": request.form.get("pause", "")}
-    if more["event"] not in ("", *(value for value, _ in _events())) or more["pause"] not in ("", "yes"):
+    said = {
+        key: " ".join(request.form.get(key, "").split()) for key in ("shows", "caption", "event", "pause")
+    }
+    if said["event"] not in ("", *(value for value, _ in _events())) or said["pause"] not in ("", "yes"):
         raise FileRefused("choose the event from the list; load the page again")
-    revision = taking.take(desk(), content, shows, caption, request.form.get("revision", ""))
-    number = len(_stills())
-    for key, value in more.items():
-        path = ("frames", number - 1, key)
-        revision = desk().rewrite(partial(set_value, model=Case, path=path, typed=value), revision)
+    number = taking.take(desk(), content, said, request.form.get("revision", ""))
     return redirect(f"/cover/{number}", 303)
 
 
