@@ -1,6 +1,6 @@
 """The layers of finders over the declared list, and their sockets.
 
-A statistical model for names without a title plugs in as a `Finder` (`scrub.untitled`), a memory
+A judge that learned plugs in as a `Finder` (`scrub.judged`), a memory
 of the whole document as a `Memory` (`scrub.memory`). Their null versions are real: they look at
 nothing, and say so in the report.
 """

@@ -13,7 +13,8 @@ from mmbuilder.scrub import declared, outside_pictures, stills
 from mmbuilder.scrub.code import check_code
 from mmbuilder.scrub.decided import ruled
 from mmbuilder.scrub.declared import Index
-from mmbuilder.scrub.layers import Finder, Informed, Memory, Patterns
+from mmbuilder.scrub.judged import SPEAKS_AGAINST, Judged
+from mmbuilder.scrub.layers import Finder, Found, Informed, Memory, Patterns
 from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.outside import Outside
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
@@ -21,7 +22,6 @@ from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.spared import spare
 from mmbuilder.scrub.standins import Dates, lettered
 from mmbuilder.scrub.surrogates import overlaps, protected
-from mmbuilder.scrub.untitled import UntitledNames
 from mmbuilder.scrub.walk import Texts
 
 UNCHECKED = (
@@ -72,7 +72,7 @@ def in_words(
     index = Index(folder.declared)
     check_code(folder, index)
     texts = Texts(folder.case, folder.previous)
-    model, recall, patterns = names or UntitledNames(), memory or DocumentMemory(), Patterns()
+    model, recall, patterns = names or Judged(), memory or DocumentMemory(), Patterns()
     listed = [item.value for item in texts.items]
     paths = [item.path for item in texts.items]
     found = _layers(
@@ -110,7 +110,7 @@ def in_texts(
         texts,
         index,
         patterns or Patterns(),
-        names or UntitledNames(),
+        names or Judged(),
         memory or DocumentMemory(),
         lambda at, span: _beside_ours(texts[at], span, ours[at]),
     )
@@ -134,11 +134,22 @@ def _layers(
 ) -> list[list[Span]]:
     by_pattern = patterns.find(texts)
     named = model.find_beside(texts, by_pattern) if isinstance(model, Informed) else model.find(texts)
-    layers = [[index.find(text) for text in texts], by_pattern, named]
+    layers = [[index.find(text) for text in texts], _left(by_pattern, named), named]
     found = _passed([[*chain.from_iterable(of_one)] for of_one in zip(*layers, strict=True)], passed)
     again = _passed(memory.find(texts, found), passed)
     whole = zip(texts, found, again, strict=True)
     return [[_author_keeps(text, index, span) for span in (*first, *more)] for text, first, more in whole]
+
+
+def _left(by_pattern: Found, named: Found) -> Found:
+    """The findings of the patterns without those that the judge speaks against."""
+    return [
+        [span for span in spans if (span.start, span.end) not in against]
+        for spans, against in (
+            (spans, {(span.start, span.end) for span in its if span.reason == SPEAKS_AGAINST})
+            for spans, its in zip(by_pattern, named, strict=True)
+        )
+    ]
 
 
 def _passed(found: Sequence[Sequence[Span]], passed: Filter) -> list[list[Span]]:

@@ -21,7 +21,7 @@ _WORDS = frozenset(
     sign single small stand stands street sure taken term terms text that the thing things title titles to type
     under used unit units unlisted up was way which with without word words written organism anatomical
     instrument procedure medical doubts row german writes every capital publication volume ends family person place initial particle before
-    instrument procedure medical common english unknown nobody reviewer decision could be
+    instrument procedure medical common english unknown nobody reviewer decision could be speak against somebody date
     devices size others made none them joined s
     """.split()  # noqa: SIM905 - read as a text, it is checked as a text
 )

@@ -10,9 +10,9 @@ import time
 from collections.abc import Callable, Sequence
 from itertools import chain
 
+from mmbuilder.scrub.judged import Judged
 from mmbuilder.scrub.layers import Finder, NoNameModel, Patterns
 from mmbuilder.scrub.propose import in_texts
-from mmbuilder.scrub.untitled import UntitledNames
 from tests.scrub.names import corpus
 from tests.scrub.sets.made import clean, identified
 from tests.scrub.sets.passages import Passage, Planted, written
@@ -73,7 +73,7 @@ def main() -> None:
     print("own sets, held out     ", scored(sets, "held"))
     print("names and keep sets    ", scored(other(), "held"))
     texts = [passage.text for passage in chain(sets, other())]
-    for name, make in (("without the name model", NoNameModel), ("with it", UntitledNames)):
+    for name, make in (("without the name model", NoNameModel), ("with it", Judged)):
         speed(f"{name}, in one call", [texts], make)
         for size in NOTES:
             speed(f"{name}, notes of {size}", [[note] for note in notes(texts, size)], make)

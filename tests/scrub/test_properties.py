@@ -18,13 +18,13 @@ from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.detectors import date as dates
 from mmbuilder.scrub.findings import replaced
 from mmbuilder.scrub.fold import folded
+from mmbuilder.scrub.judged import Judged
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.layers import detectors
 from mmbuilder.scrub.plan import Decision
 from mmbuilder.scrub.propose import in_texts
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.standins import Dates
-from mmbuilder.scrub.untitled import UntitledNames
 from tests.scrub.small_case import small
 
 BOUNDED = settings(
@@ -60,8 +60,8 @@ SURNAMES = ("Tarnvolk", "O'Drellan", "Müllvann", "Veldhoen")
 
 
 @cache
-def model() -> UntitledNames:
-    return UntitledNames()
+def model() -> Judged:
+    return Judged()
 
 
 def scrubbed(text: str, index: Index = INDEX) -> str:

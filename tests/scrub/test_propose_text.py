@@ -13,12 +13,12 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.detectors import postal_code
 from mmbuilder.scrub.findings import replaced
+from mmbuilder.scrub.judged import Judged, sentences
 from mmbuilder.scrub.layers import NoNameModel, detectors
 from mmbuilder.scrub.plan import Decision, Layer, Span
 from mmbuilder.scrub.propose import in_texts, propose
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.surrogates import is_stand_in
-from mmbuilder.scrub.untitled import UntitledNames, sentences
 from tests.scrub.small_case import small
 
 NOTHING = Index(Declared())
@@ -65,7 +65,7 @@ def test_what_is_kept_is_listed_with_its_reason(tmp_path: Path) -> None:
     kept = [span for spans in plan.texts.values() for span in spans if span.decision is Decision.KEEP]
     assert kept
     assert all(span.reason and span.layer is Layer.MODEL for span in kept)
-    assert "name model" in plan.detectors
+    assert "judge of names and numbers" in plan.detectors
     assert "document memory" in plan.detectors
 
 
@@ -78,7 +78,7 @@ def test_a_keeper_never_shields_what_another_layer_finds() -> None:
 
 
 def test_a_word_that_could_be_a_name_is_asked_about_and_goes() -> None:
-    spans = [span for span in UntitledNames().find(["We then called on McCoy and Grace."])[0]]
+    spans = [span for span in Judged().find(["We then called on McCoy and Grace."])[0]]
     asked = [span for span in spans if "please decide" in span.reason]
     assert all(span.decision is Decision.REPLACE for span in asked)
 
@@ -87,7 +87,7 @@ def test_the_author_may_keep_a_word_the_model_takes() -> None:
     text = "Seen by Amara Okonjo in clinic."
     assert in_texts([text], NOTHING)[0]
     keep = Index(Declared.model_validate({"keep": ["Amara Okonjo"]}))
-    plain = UntitledNames().find([text])[0]
+    plain = Judged().find([text])[0]
     assert plain
     assert all(keep.keeps(text, span.start, span.end) for span in plain)
 

@@ -21,11 +21,11 @@ from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.findings import Finding, of_span, replaced
 from mmbuilder.scrub.images import metadata, sniff
 from mmbuilder.scrub.images.frames import scrub_frames
+from mmbuilder.scrub.judged import Judged
 from mmbuilder.scrub.layers import Finder, Found, Informed
 from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.propose import in_texts
-from mmbuilder.scrub.untitled import UntitledNames
 
 MAX_DEPTH = 5
 HELPERS = ("base", "tools")
@@ -131,7 +131,7 @@ class FileResult(Result):
 @cache
 def name_model() -> Finder:
     """The model for names without a title: loaded once, when a text first needs it."""
-    return UntitledNames()
+    return Judged()
 
 
 def unchecked() -> tuple[str, ...]:

@@ -113,6 +113,9 @@ NEAR_MISSES = (
     "tourniquet 0840-1012",
     "1.012 to 1.0125",
     "urine 2650 1980",
+    "adrenaline 1:10000 and 1:200000",
+    "knee 0-0-120",
+    "OUT 13H40",
 )
 
 _TOKEN = re.compile(

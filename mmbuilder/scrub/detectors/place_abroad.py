@@ -11,7 +11,6 @@ from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._of_place import CAP
 from mmbuilder.scrub.detectors._tail import with_town
-from mmbuilder.scrub.detectors.told_place import no_ordinary
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
@@ -74,7 +73,7 @@ def find(text: str) -> Iterator[Span]:
     lists, low = load(), text.lower()
     for pattern, keys in _OF_HOUSES:
         for found in pattern.finditer(text) if any(key in low for key in keys) else ():
-            if no_ordinary(found["own"]) and fold(found["own"]) not in lists.eponym_words:
+            if _no_ordinary(found["own"]) and fold(found["own"]) not in lists.eponym_words:
                 yield _span(found.start("name"), with_town(text, found.end("name")))
     for pattern, keys in _OF_TOWNS:
         for found in pattern.finditer(text) if any(key in low for key in keys) else ():
@@ -100,3 +99,16 @@ _OF_TOWNS: tuple[_Keyed, ...] = (
     (_SENT_FROM, (" se ", " mein ", " main ", " me ")),
 )
 """Each pattern with letters of which one must stand in a text, or it is not run."""
+
+
+def _no_ordinary(word: str) -> bool:
+    """Whether a word is none of the clinic or the house, chosen by hand."""
+    lists, plain = load(), fold(word.removesuffix("'s").removesuffix("’s"))
+    return (
+        lists.called(plain) is None
+        and plain not in lists.heads
+        and plain not in lists.roles
+        and plain not in lists.titles
+        and plain not in lists.months
+        and not (word.isupper() and len(word) < 5)
+    )

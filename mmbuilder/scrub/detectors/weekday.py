@@ -72,6 +72,7 @@ NEAR_MISSES = (
     "sats 94, sat 14:30 in the chair",
     "tue es nicht, tu es malade",
     "fri 3 mm free margin",
+    "14 Fr 1.5 cm",
 )
 
 _PART = r"(?:night|nt|nite|am|pm|morn(?:ing)?|eve(?:ning)?|aft(?:ernoon)?|arvo|noon|lunchtime|midday|clinic|list|shift|round|ward\sround|on-?call)"
@@ -113,7 +114,7 @@ _LEADING = re.compile(
 )
 _ALONE = re.compile(rf"(?<!\w){FULL_WEEKDAY}(?!\w)(?:\s(?:last|gone|week|fortnight)(?!\w))?", re.IGNORECASE)
 _GERMAN = (
-    re.compile(r"(?<!\w)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?,?\s(?:den\s|d\.\s)?(?:0?[1-9]|[12]\d|3[01])\.\s?(?:0?[1-9]|1[0-2])\.?)(?!\d)"),
+    re.compile(r"(?<!\w)(?<!\d\s)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?,?\s(?:den\s|d\.\s)?(?:0?[1-9]|[12]\d|3[01])\.\s?(?:0?[1-9]|1[0-2])\.?)(?!\d)"),
     re.compile(r"(?<!\w)(?:am|ab|seit|vom|zum|jeden|nächsten?|letzten?|kommenden)\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?)(?=[\s,;)]|$)"),
     re.compile(r"(?<!\w)bis\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=[\s,;)]|$)"),
     re.compile(r"(?<!\w)(?:visite|termin|kontrolle|wiedervorstellung|wv|sprechstunde|dienst|verbandswechsel|vw|op|entlassung)\s(?:am\s)?(?P<day>(?:mo|di|mi|do|fr|sa|so)\.?)(?=[\s,;)]|$)(?!\s(?:not|as|the|it|that|you|we|to|much)\b)", re.IGNORECASE),

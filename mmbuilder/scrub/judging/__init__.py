@@ -1,6 +1,6 @@
-"""A judge of names that learned from invented passages: which words of a sentence name somebody.
+"""A judge that learned from invented passages: which words of a sentence name a person or a place, or are another identifier.
 
-    chances([("seen by okonjo, for CT", ())])   # of each word, that it names a person, and that it names a place
+    chances([("seen by okonjo, for CT", ())])   # of each word: a person, a place, another identifier
 
 Linear weights over plain features of a word and its neighbours (`features.py`), joined by a linear chain
 (`chain.py`). Where they leave a doubt, the offline name model is asked what it knows of each word (`second.py`), which

@@ -1,6 +1,6 @@
 """What the judge sees of each word: how it is written, what the lists say of it, and what stands around it.
 
-Features are short strings; each has a weight for "names a person" and one for "names a place" in `weights.txt`.
+Features are short strings; each has a weight for a person, a place and any other identifier in `weights.txt`.
 A word's own letters count through their groups only, and its identity only where it is on no list of names: the
 judge is to know a name by its place, not by heart.
 """
@@ -12,18 +12,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from mmbuilder.scrub.judging.figures import form
 from mmbuilder.scrub.judging.reading import NAMES, WORDS, Token, likeness
+from mmbuilder.scrub.judging.tongues import tongue
 
 _CLINICAL = frozenset("DGNFVU")
 _PERSONS = frozenset("trk")
-_PROSE = frozenset("uc")
-_ORDINARY = frozenset("Woh")
-_CUES = frozenset("trkpbvuclm")
+_PROSE = frozenset("ucj")
+_ORDINARY = frozenset("Wohz")
+_CUES = frozenset("trkpbvuclmj")
 _AROUND = 6
 """Tokens on each side that tell how clinical a stretch is."""
 _REACH = 3
 """Tokens on each side that are seen one by one."""
-_COARSE = "trkpbvuclmDGNFVUhWxswegfo"
+_COARSE = "trkpbvucjlmDGNFVUhWxsweygfoz"
 """Order in which one letter stands for a word that has several."""
 _EDGE = "^"
 """What stands before the first token and after the last."""
@@ -46,12 +48,12 @@ def features(tokens: Sequence[Token]) -> list[Seen]:
     edge = [_EDGE] * _REACH
     row = Row(
         tokens,
-        [*edge, *(_coarse(token.shape, token.flags) for token in tokens), *edge],
+        [*edge, *(_coarse(token.plain, token.shape, token.flags) for token in tokens), *edge],
         [*edge, *(_word(token.plain, token.shape, token.flags) for token in tokens), *edge],
         Counter(token.plain for token in tokens),
         [_counts(token.shape, token.flags) for token in tokens],
     )
-    whole = _of_sentence(tokens)
+    whole = _of_sentence(tokens) + tongue(token.plain for token in tokens)
     return [_of_token(row, at, whole) for at in range(len(tokens))]
 
 
@@ -66,9 +68,11 @@ class Row:
     counts: list[tuple[int, ...]]
 
 
-@lru_cache(maxsize=4_096)
-def _coarse(shape: str, flags: str) -> str:
-    """One sign for a token as a neighbour: its strongest list, how it is written, or the sign itself."""
+@lru_cache(maxsize=16_384)
+def _coarse(plain: str, shape: str, flags: str) -> str:
+    """One sign for a token as a neighbour: its strongest list, how it is written, its form, or the sign itself."""
+    if shape in FIGURES and not flags:
+        return form(plain)
     if shape not in WORDS or shape in "iI":
         return shape
     letter = next((letter for letter in _COARSE if letter in flags), "?")
@@ -78,13 +82,15 @@ def _coarse(shape: str, flags: str) -> str:
 @lru_cache(maxsize=16_384)
 def _word(plain: str, shape: str, flags: str) -> str:
     """A neighbour by itself, where it is no name: a cue is known by its word."""
-    if shape == "1":
-        return "1" if len(plain) < 3 else "111"
     if flags and not NAMES & set(flags):
         return plain
     if shape in "aAXM9" and _CUES & set(flags):
         return plain
-    return _coarse(shape, flags)
+    return _coarse(plain, shape, flags)
+
+
+FIGURES = frozenset("19")
+"""Shapes of figures, and of figures with letters."""
 
 
 @lru_cache(maxsize=4_096)
@@ -117,7 +123,7 @@ def _of_sentence(tokens: Sequence[Token]) -> str:
 def _of_token(row: Row, at: int, whole: str) -> Seen:
     token = row.tokens[at]
     glued = int(at + 1 < len(row.tokens) and row.tokens[at + 1].glued)
-    if token.shape not in WORDS:
+    if token.shape not in WORDS and token.shape not in FIGURES:
         return Seen((), _of_sign(token, glued, row.kinds[at + _REACH - 1], row.kinds[at + _REACH + 1]))
     opens = at == 0 or row.tokens[at - 1].shape in ".!?:;"
     own, group = _own(token.plain, token.shape, token.flags, whole, opens)
@@ -143,7 +149,9 @@ def _of_sign(token: Token, glued: int, before: str, after: str) -> list[str]:
 @lru_cache(maxsize=32_768)
 def _own(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[tuple[str, ...], str]:
     """What a word shows by itself, and its group."""
-    named = not flags or bool(NAMES & set(flags))
+    if shape in FIGURES:
+        return _of_figures(plain, shape, flags, whole, opens)
+    named = "j" not in flags and (not flags or bool(NAMES & set(flags)))
     like = likeness(plain) if named else 0
     own, written, group = flags or f"?{like}", f"{shape}{whole}", _group(flags, like)
     found = [
@@ -165,6 +173,19 @@ def _own(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[t
     else:
         found.append(f"is {plain}")
     return tuple(found), group
+
+
+def _of_figures(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[tuple[str, ...], str]:
+    """What a figure shows by itself, and its form as its group."""
+    group = f"{flags[:1]}{form(plain)}"
+    found = (
+        "bias",
+        f"shape {shape}{whole}",
+        f"form {group}",
+        f"form {group} {whole}",
+        f"form {group} {int(opens)}",
+    )
+    return found, group
 
 
 def _around(row: Row, at: int, shape: str, written: str, group: str) -> list[str]:

@@ -1,4 +1,4 @@
-"""The judge of names: weights, and what they say of a sentence."""
+"""The judge: weights, and what they say of a sentence."""
 
 from __future__ import annotations
 
@@ -17,52 +17,61 @@ STEP, OF_STATE = 0.01, 0.0001
 """What one unit of the file is worth: of a feature, and of a number of a state."""
 
 
+Pull = tuple[float, float, float]
+"""What speaks for a person, for a place, for any other identifier."""
+
+
 @dataclass(frozen=True)
 class Weights:
-    """What was learned: how much each feature, and each number of a state, speaks for a person and for a place.
+    """What was learned: how much each feature, and each number of a state, speaks for a person, a place and any other identifier.
 
     Attributes:
-        of: of the features.
+        of: of the features, in units of `STEP`.
         states: of the numbers of a state (`second.states`), in their order.
         follows: for each label, what speaks for each label right after it.
     """
 
-    of: Mapping[str, tuple[float, float]]
-    states: Sequence[tuple[float, float]]
+    of: Mapping[str, tuple[int, int, int]]
+    states: Sequence[Pull]
     follows: Sequence[Row]
 
 
 @dataclass(frozen=True, slots=True)
 class Chance:
-    """One word, figure or sign of a sentence, and how likely it names a person, and a place."""
+    """One word, figure or sign of a sentence, and how likely it names a person or a place, or is part of another identifier."""
 
     token: Token
     person: float
     place: float
+    other: float
 
 
 @cache
 def weights() -> Weights:
-    """What was learned, read once per process."""
-    of: dict[str, tuple[float, float]] = {}
-    states: list[tuple[float, float]] = []
-    follows: list[Row] = []
-    for line in LEARNED.read_text("utf-8").splitlines():
-        if line.startswith("# "):
-            continue
-        name, *numbers = line.split("\t")
-        units = [int(number) for number in numbers]
-        if name in LABELS:
-            follows.append((units[0] * STEP, units[1] * STEP, units[2] * STEP))
-        elif name.startswith(STATE):
-            states.append((units[0] * OF_STATE, units[1] * OF_STATE))
-        else:
-            of[name] = (units[0] * STEP, units[1] * STEP)
-    return Weights(of, states, follows)
+    """What was learned, read once per process. The rows of the head are of figures; the features stand below, one a line."""
+    head, _, names = LEARNED.read_text("utf-8").partition("\n\n")
+    rows: dict[str, list[int]] = {}
+    for line in head.splitlines():
+        if not line.startswith("# "):
+            name, *figures = line.split("\t")
+            rows[name] = [int(figure) for figure in figures]
+    person, place, other = (rows[PULLS + label] for label in LABELS[1:])
+    follows = [_row(*(figure * STEP for figure in rows[label])) for label in LABELS]
+    states = [
+        (a * OF_STATE, b * OF_STATE, c * OF_STATE)
+        for a, b, c in zip(*(rows[STATES + label] for label in LABELS[1:]), strict=True)
+    ]
+    return Weights(
+        dict(zip(names.split("\n"), zip(person, place, other, strict=True), strict=True)), states, follows
+    )
 
 
-STATE = "state "
-"""Opens the row of a number of a state."""
+def _row(o: float, a: float, b: float, r: float) -> Row:
+    return o, a, b, r
+
+
+PULLS, STATES = "features for ", "states for "
+"""Open the rows of the head: what each feature, and each number of a state, says for a label, in their order."""
 DOUBT = (0.1, 0.9)
 """Between these chances the judge is in two minds, and asks the name model before it says anything."""
 
@@ -89,7 +98,8 @@ def chances(sentences: Sequence[tuple[str, Settled]]) -> list[list[Chance]]:
         for at, known in zip(doubted, asked, strict=True):
             more = (known @ learned.states).tolist()
             both = [
-                (own[0], own[1] + row[0], own[2] + row[1]) for own, row in zip(scores[at], more, strict=True)
+                (own[0], own[1] + row[0], own[2] + row[1], own[3] + row[2])
+                for own, row in zip(scores[at], more, strict=True)
             ]
             found[at] = _judged(tokens[at], both, learned)
     return found
@@ -103,26 +113,27 @@ def _in_doubt(chance: Chance, settled: Settled) -> bool:
 
 def _judged(tokens: Sequence[Token], scores: Sequence[Row], learned: Weights) -> list[Chance]:
     rows = marginals(scores, learned.follows)
-    return [Chance(token, row[1], row[2]) for token, row in zip(tokens, rows, strict=True)]
+    return [Chance(token, row[1], row[2], row[3]) for token, row in zip(tokens, rows, strict=True)]
 
 
 def _score(seen: Seen) -> Row:
-    person, place = _sum(seen.own)
+    person, place, other = _sum(seen.own)
     more = _added(seen.around)
-    return 0.0, person + more[0], place + more[1]
+    return 0.0, person + more[0], place + more[1], other + more[2]
 
 
 @lru_cache(maxsize=32_768)
-def _sum(own: tuple[str, ...]) -> tuple[float, float]:
+def _sum(own: tuple[str, ...]) -> Pull:
     """What the features of a word by itself say: words come back, so it is added up once."""
     return _added(own)
 
 
-def _added(names: Iterable[str]) -> tuple[float, float]:
-    of, person, place = weights().of, 0.0, 0.0
+def _added(names: Iterable[str]) -> Pull:
+    of, person, place, other = weights().of, 0, 0, 0
     for name in names:
         pair = of.get(name)
         if pair:
             person += pair[0]
             place += pair[1]
-    return person, place
+            other += pair[2]
+    return person * STEP, place * STEP, other * STEP

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.judging.tongues import small_abroad
 from mmbuilder.scrub.keep.likeness import log_odds
 from mmbuilder.scrub.keep.lists import Lists, load
 from mmbuilder.scrub.keep.words import fold
@@ -108,8 +109,8 @@ def _of_halves(plain: str) -> str:
     return "".join(letter for letter in "wegf" if all(letter in half for half in halves))
 
 
-NAMES = frozenset("wegf")
-"""Letters of the lists of names: words too, eponyms, given, family."""
+NAMES = frozenset("weygf")
+"""Letters of the lists of names: words too, eponyms, those of them that many people bear, given, family."""
 
 
 def _of_one(plain: str) -> str:
@@ -145,6 +146,9 @@ def _of_words(lists: Lists) -> tuple[tuple[str, frozenset[str]], ...]:
         ("h", lists.heads),
         ("w", lists.word_names),
         ("e", lists.eponym_words),
+        ("y", lists.shared),
+        ("j", small_abroad()),
+        ("z", lists.foreign),
         ("g", lists.given),
         ("f", lists.family),
     )

@@ -52,6 +52,7 @@ WORDS = (
     "month_before",
     "shared",
     "doubles",
+    "hindi",
 )
 
 

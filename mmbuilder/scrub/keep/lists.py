@@ -18,6 +18,9 @@ MEDICAL = Path(__file__).parent / "medical.txt"
 NAMES = Path(__file__).parent / "names.txt"
 """Given and family names of many languages, from Faker; see NAMES-NOTICE."""
 
+FOREIGN = Path(__file__).parent / "foreign.txt"
+"""Ordinary words of other languages; `gather_foreign` says from where, VOCABULARY-NOTICE under what terms."""
+
 # How a class is called in a reason; the order decides for a term in several.
 CLASSES = {
     "drugs": "a drug or product",
@@ -53,6 +56,7 @@ class Lists:
         doubles: eponyms of two names or more, joined by hyphens.
         suffixes: endings of clinical words.
         vocabulary: English and medical words that no list of names holds; weaker than `terms`, which were chosen by hand.
+        foreign: ordinary words of German, French and Spanish and of Hindi in Latin letters, none of them on another list.
         given, family: names of many languages; many of them are words too.
     """
 
@@ -80,6 +84,7 @@ class Lists:
     doubles: frozenset[str]
     suffixes: tuple[str, ...]
     vocabulary: frozenset[str]
+    foreign: frozenset[str]
     given: frozenset[str]
     family: frozenset[str]
 
@@ -132,6 +137,7 @@ _WORD_LISTS = tuple(
         "months",
         "suffixes",
         "vocabulary",
+        "foreign",
         "given",
         "family",
     )
@@ -156,6 +162,7 @@ def load() -> Lists:
         vocabulary=frozenset(
             VOCABULARY.read_text("utf-8").split() + MEDICAL.read_text("utf-8").split() + raw["vocabulary"]
         ),
+        foreign=frozenset(FOREIGN.read_text("utf-8").split() + raw["hindi"]),
         given=given,
         family=family,
         **{name: frozenset(raw[name]) for name in _WORD_LISTS},

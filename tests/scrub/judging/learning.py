@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float32]
 Numbers = NDArray[np.int32]
 
-LABELS = 3
+LABELS = 4
 MISSED_COSTS = 1.0
 RATE, DECAY, DECAY_STATES, BATCH = 0.1, 1e-6, 1e-4, 48
 FIRST_STEPS = (1e-3, 4.0, 1e-3)

@@ -14,22 +14,29 @@ from dataclasses import dataclass
 from functools import cache
 from random import Random
 
+from mmbuilder.scrub.judged import sentences
 from mmbuilder.scrub.judging.reading import Known, Token, flags, read
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
-from mmbuilder.scrub.untitled import sentences
 from tests.scrub.sets.passages import Passage
 
 NOBODY, PERSON = 0, 1
+_YEAR = re.compile(r"(?:19|20)\d\d")
+"""A year alone may stay: 45 CFR 164.514(b)(2)(i)(C), all elements of dates except year."""
+_TIME = re.compile(
+    r"(?<=\w)[\s,T]+(?:at |um |à |a las )?\d{1,2}(?:[:.h]\d{2}){1,2}\s?(?:uhr|am|pm|hrs?|h|Z)?$",
+    re.IGNORECASE,
+)
+"""A time of day behind a date: it goes with its date, but it is no identifier by itself."""
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _POSSESSIVE = re.compile(r"['’]s$")
-_CONTEXT = frozenset("trkpbvucl")
+_CONTEXT = frozenset("trkpbvuclj")
 """Lists of words that tell who is who: never swapped, never forgotten."""
 
 
 @dataclass(frozen=True)
 class Lesson:
-    """A text and what each of its characters belongs to: `A` a person, `B` a place, `O` nothing of the two."""
+    """A text and what each of its characters belongs to: `A` a person, `B` a place, `R` another identifier, `O` nothing."""
 
     text: str
     labels: str
@@ -38,8 +45,12 @@ class Lesson:
 def lesson(passage: Passage) -> Lesson:
     labels = ["O"] * len(passage.text)
     for planted in passage.planted:
-        if planted.letter in "AB":
-            labels[planted.start : planted.end] = planted.letter * (planted.end - planted.start)
+        if _YEAR.fullmatch(passage.text, planted.start, planted.end):
+            continue
+        letter = planted.letter if planted.letter in "AB" else "R"
+        said = passage.text[planted.start : planted.end]
+        size = len(_TIME.sub("", said)) if planted.letter == "C" else len(said)
+        labels[planted.start : planted.start + size] = letter * size
     return Lesson(passage.text, "".join(labels))
 
 
@@ -99,7 +110,7 @@ def _other(core: str, plain: str, label: str, random: Random) -> str:
     """What stands in for a word of a text; empty where it stays."""
     if label == "A":
         return _name(plain, random) if random.random() < 0.8 else ""
-    if label == "B":
+    if label in "BR":
         return ""
     of_lists = set(flags(plain))
     if of_lists & _CONTEXT:
@@ -183,9 +194,11 @@ def forgetting(seed: float) -> Known:
         if first > 63 or not said or set(said) & _CONTEXT:
             return said
         if "e" in said:
-            return _without(said, "eDGNFVUo")
+            return _without(said, "eyDGNFVUo")
         if set(said) & set("gf"):
             return _without(said, "gfw") if second < 128 else said
+        if "z" in said:
+            return _without(said, "z")
         if set(said) & set("DGNFV"):
             return _without(said, "DGNFVUhso") if second < 128 else "o"
         return said
@@ -201,7 +214,7 @@ def labelled(one: Lesson, known: Known | None = None) -> Iterator[tuple[str, lis
     """Every sentence of a lesson, as tokens with a label each; titles are no part of a name."""
     for sentence in sentences(0, one.text):
         tokens = read(sentence.words, known)
-        labels = ["OAB".index(one.labels[sentence.start + token.start]) for token in tokens]
+        labels = ["OABR".index(one.labels[sentence.start + token.start]) for token in tokens]
         for at, token in enumerate(tokens[:-1]):
             opens = labels[at] == PERSON and (at == 0 or labels[at - 1] != PERSON)
             if opens and (token.text == "." or (set(token.flags) & set("tr") and labels[at + 1] == PERSON)):

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from mmbuilder.scrub.judged import TAKEN
 from mmbuilder.scrub.judging import chances
+from mmbuilder.scrub.judging.chain import LABELS
 from mmbuilder.scrub.judging.judge import LEARNED, weights
-from mmbuilder.scrub.untitled import TAKEN
 from tests.scrub.judging.train import recipe, sets
 
 
@@ -37,8 +38,8 @@ def test_the_file_is_made_by_the_recipe_that_stands_here() -> None:
 
 
 def test_the_file_is_small_and_whole() -> None:
-    assert LEARNED.stat().st_size < 3_000_000
-    assert len(weights().follows) == 3
+    assert LEARNED.stat().st_size < 8_000_000
+    assert len(weights().follows) == len(LABELS)
     assert len(weights().states) == 804
     assert len(weights().of) > 10_000
 

@@ -102,8 +102,15 @@ def seventh() -> Iterator[Passage]:
 
 
 def eighth() -> Iterator[Passage]:
-    """The eighth set, what a meeting deals with; counted once, on 27 November 2026, and never looked at."""
+    """The eighth set, what a meeting deals with; counted twice, on 27 November 2026, and never looked at."""
     for name in ("written_eighth.txt", "clean_eighth.txt"):
+        yield from written(name, "held")
+
+
+def ninth() -> Iterator[Passage]:
+    """The ninth set, the ordinary mix with clean passages full of what looks like a name; counted before and after
+    one change, on 27 November 2026, and never looked at. Five years that stand alone are marked in it: they may stay."""
+    for name in ("written_ninth.txt", "clean_ninth.txt"):
         yield from written(name, "held")
 
 

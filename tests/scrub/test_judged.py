@@ -6,23 +6,24 @@ The names are invented or among the commonest; the sentences are such as wards w
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from mmbuilder.scrub.judged import SPEAKS_AGAINST, Judged, runs
 from mmbuilder.scrub.judging import Chance, Settled, chances
 from mmbuilder.scrub.plan import Decision, Span
-from mmbuilder.scrub.untitled import UntitledNames, runs
 from mmbuilder.scrub.words import word_set
 
 
 @pytest.fixture(scope="module")
-def names() -> UntitledNames:
-    return UntitledNames()
+def names() -> Judged:
+    return Judged()
 
 
-def said(names: UntitledNames, text: str) -> list[str]:
+def said(names: Judged, text: str) -> list[str]:
     spans = names.find([text])[0]
     return [text[span.start : span.end] for span in spans if span.decision is Decision.REPLACE]
 
@@ -56,7 +57,7 @@ def said(names: UntitledNames, text: str) -> list[str]:
         ("uss by thorvaldsen, stone in the duct", ["thorvaldsen"]),
     ],
 )
-def test_a_name_is_found_whole(names: UntitledNames, text: str, found: list[str]) -> None:
+def test_a_name_is_found_whole(names: Judged, text: str, found: list[str]) -> None:
     assert said(names, text) == found
 
 
@@ -84,11 +85,38 @@ def test_a_name_is_found_whole(names: UntitledNames, text: str, found: list[str]
         "P/F 84, Murray 3.2.",
     ],
 )
-def test_words_of_the_ward_stay(names: UntitledNames, text: str) -> None:
+def test_words_of_the_ward_stay(names: Judged, text: str) -> None:
     assert said(names, text) == []
 
 
-def test_what_the_guard_keeps_is_told_with_its_reason(names: UntitledNames) -> None:
+@pytest.mark.parametrize(
+    ("text", "found", "kinds"),
+    [
+        ("wound swab 23rd grew coliforms, changed to gentamicin", ["23rd"], ["date"]),
+        ("Vu le 22/1 à 4h au bloc, sang 400 ml", ["22/1 à 4h"], ["date"]),
+        ("box no QPB-03 from ccu, threshold 0.8", ["QPB-03"], ["record number"]),
+        ("key safe code 4491, carers twice daily", ["4491"], ["record number"]),
+    ],
+)
+def test_a_date_or_number_is_known_by_the_words_beside_it(
+    names: Judged, text: str, found: list[str], kinds: list[str]
+) -> None:
+    spans = [span for span in names.find([text])[0] if span.decision is Decision.REPLACE]
+    assert [text[span.start : span.end] for span in spans] == found
+    assert [span.kind for span in spans] == kinds
+
+
+def test_a_weak_cue_is_outweighed_by_the_words_beside_it_and_a_title_is_not(names: Judged) -> None:
+    text = "Patient, dolantin 25 mg iv, warm blanket, pain 3, back to the ward."
+    at = text.index("dolantin")
+    weak = Span(at, at + 8, "name by role", "A", "[name]", 0.85)
+    (kept,) = [span for span in names.find_beside([text], [[weak]])[0] if span.start == at]
+    assert (kept.decision, kept.reason, kept.end) == (Decision.KEEP, SPEAKS_AGAINST, at + 8)
+    sure = replace(weak, confidence=0.9)
+    assert all(span.reason != SPEAKS_AGAINST for span in names.find_beside([text], [[sure]])[0])
+
+
+def test_what_the_guard_keeps_is_told_with_its_reason(names: Judged) -> None:
     text = "A Swan-Ganz catheter and a Foley catheter."
     spans = names.find([text])[0]
     assert {text[span.start : span.end] for span in spans} == {"Swan-Ganz", "Foley"}
@@ -102,9 +130,9 @@ def test_a_sentence_is_judged_once(monkeypatch: pytest.MonkeyPatch) -> None:
         asked.extend(sentence for sentence, _ in sentences)
         return chances(sentences)
 
-    monkeypatch.setattr("mmbuilder.scrub.untitled.chances", counted)
+    monkeypatch.setattr("mmbuilder.scrub.judged.chances", counted)
     known, new = "Asked Grace for a second suction.", "We rang Rose on the bank desk."
-    names = UntitledNames()
+    names = Judged()
     first = names.find([known])
     assert names.find([f"{new} {known}", known])[1] == first[0]
     assert asked == [known, new]
@@ -117,10 +145,10 @@ def test_what_others_replace_is_settled(monkeypatch: pytest.MonkeyPatch) -> None
         told.extend(settled for _, settled in sentences)
         return chances(sentences)
 
-    monkeypatch.setattr("mmbuilder.scrub.untitled.chances", noted)
+    monkeypatch.setattr("mmbuilder.scrub.judged.chances", noted)
     text = "It rained. Asked Grace for a second suction."
     at = text.index("Grace")
-    UntitledNames().find_beside([text], [[Span(at, at + 5, "titled name", "A", "[name]", 0.9)]])
+    Judged().find_beside([text], [[Span(at, at + 5, "titled name", "A", "[name]", 0.9)]])
     assert told == [(), ((6, 11),)]
 
 

@@ -1,0 +1,67 @@
+"""Whether a figure that the judge takes for an identifier is one that the clinic writes so: the guard of figures."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.scrub.detectors._calendar import ABROAD
+from mmbuilder.scrub.detectors._quantity import clinical, measured
+from mmbuilder.scrub.judging.reading import flags
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.words import word_set
+
+_PART = re.compile(r"[^\W_]+")
+_PIECE = re.compile(r"\S*\w")
+_OFFSET = re.compile(
+    r"(?<!\w)(?:day|days|tag|jour|día|pod|wk|week|month)\s?[-\N{MINUS SIGN}+]?\d", re.IGNORECASE
+)
+"""A day of the case: what a date becomes."""
+_TELLS_NOBODY = re.compile(
+    r"(?:19|20)\d\d"
+    r"|(?:[01]?\d|2[0-3])(?::[0-5]\d(?::[0-5]\d)?|[.h](?:1[3-9]|[2-5]\d)|(?<=0\d)[.h]0\d)|\d{1,2}:[0-5]\d"
+    r"|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60"
+)
+"""A year; a time, with a dot only where no day and month can be meant; an acuity in metres or feet."""
+
+
+_DAYS = word_set(
+    """
+    mo di mi do fr sa so lun mar mer jeu ven vend sam dim lu ma me je ve vi lunes martes miércoles jueves viernes sábado domingo mié mie jue vie sáb sab dom
+    lundi mardi mercredi jeudi vendredi samedi dimanche montag dienstag mittwoch donnerstag freitag samstag sonntag sonnabend montags dienstags
+    somvaar mangalvaar budhvaar guruvaar shukravaar shanivaar ravivaar
+    """
+)
+"""Days of the week of other languages, in full and short: most are words too, so the judge has to take them for a date first."""
+_MONTHS = frozenset(fold(month) for month in ABROAD.split("|"))
+
+
+def _of_calendar(part: str) -> bool:
+    """Whether a word is a month or a day of the week."""
+    plain = fold(part)
+    return "m" in flags(plain) or plain in _MONTHS or part.lower() in _DAYS
+
+
+def day_of_the_case(text: str, start: int, end: int) -> bool:
+    """Whether a word or figure is of a day of the case: `Day 3`."""
+    return any(
+        found.start() < end and start < found.end() for found in _OFFSET.finditer(text, max(0, start - 8))
+    )
+
+
+def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
+    """Whether a figure stays: a year, a day of the case, a time, a value with its name or unit, an acuity.
+
+    What has a form that the clinic uses goes only where the judge is `sure`; letters alone only as a month or a day.
+    """
+    said = text[start:end]
+    if day_of_the_case(text, start, end):
+        return True
+    if any(_of_calendar(part) for part in _PART.findall(said)):
+        return False
+    pieces = [found for found in _PIECE.finditer(said) if any(sign.isdigit() for sign in found[0])]
+    return all(
+        _TELLS_NOBODY.fullmatch(piece[0])
+        or measured(text, start + piece.start(), start + piece.end())
+        or (not sure and clinical(piece[0]))
+        for piece in pieces
+    )

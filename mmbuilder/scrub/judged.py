@@ -1,0 +1,304 @@
+"""What a judge that learned takes for a name, a place, a date or a number: it proposes, and for words the keep-guard decides.
+
+    Judged().find(["Seen by Amara Okonjo on the 3rd; Fuchs dystrophy."])
+
+The judge (`judging/`) reads every sentence. What may be a name or a word is removed, with a reason that asks; what
+looks like a name and is kept is listed with its reason. What a cue or a form alone proposed is kept, and listed, where
+every word of it is most unlikely to be an identifier.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left, bisect_right
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from mmbuilder.scrub.detectors._calendar import timed
+from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic
+from mmbuilder.scrub.judging import Chance, Settled, chances
+from mmbuilder.scrub.judging.reading import flags
+from mmbuilder.scrub.keep import Guard, Verdict
+from mmbuilder.scrub.layers import Found
+from mmbuilder.scrub.plan import Decision, Layer, Span
+
+ASK = "could be a name or a word: please decide"
+_LONGEST = 500
+"""Characters of the longest stretch read at once: keeps the time linear in the length of a text."""
+
+_MOST_READ = 10_000
+"""Sentences that are remembered: the templates of a ward come back in every note."""
+
+_EDGE = re.compile(
+    r"\n+|(?<=[^\W\d_A-Z][.!?])(?<!\b[DM]r\.)(?<!\bM[rs]s\.)(?<!\bMs\.)(?<!\bSt\.)(?<!Prof\.)(?<!\bS[rt]a\.)"
+    r"(?<!Smt\.)(?<!Asst\.)\s+(?=[^\W\d_a-z])"
+)
+_KINDS = {
+    "A": ("name", "[name]"),
+    "B": ("place", "[place]"),
+    "C": ("date", "[date]"),
+    "R": ("record number", "[record number]"),
+}
+SURE = 0.85
+"""Highest confidence a finding of the judge may have: a title or a declaration is surer."""
+TAKEN = {"A": 0.15, "B": 0.4, "R": 0.3}
+"""Least chance of what is replaced. A name that stays does more harm than a word that goes."""
+ASKED = 0.6
+"""Chance up to which the reviewer is asked."""
+CERTAIN = {"A": 0.9, "B": 0.5, "R": 0.7}
+"""Least chance of what goes although the guard would keep it: `Foley had his Foley out`."""
+NEAR = 0.03
+"""Least chance of what is listed as kept."""
+
+OTHERS, ASK_OTHER = (
+    "a date or number, by the words beside it",
+    "could be a date or a number of somebody: please decide",
+)
+WEAK = {"A": 0.85, "B": 0.85, "R": 0.75}
+"""Highest confidence of a cue or form that the words beside may outweigh."""
+AGAINST = 0.02
+"""Chance below which they do. Of 850 right findings in the seventh set none is below it, from those it has learned from nearly none."""
+_LEAST_READ = 5
+"""Words, figures and signs without which a sentence tells nothing."""
+SPEAKS_AGAINST = "the words beside it speak against it"
+BESIDE = "no name, by the words beside it"
+_JOINS = re.compile(r"[ \u00a0]?|[-‐‑'’]|\. ")
+_JOINS_OF_OTHERS = re.compile(r"\W{0,2}")
+
+
+_POSSESSIVE = ("'s", "’s", "'S", "’S")
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """A stretch of text number `text` that is read by itself."""
+
+    text: int
+    start: int
+    words: str
+
+
+@dataclass(frozen=True)
+class Run:
+    """Words that name one person or place together, with the chance of the likeliest."""
+
+    start: int
+    end: int
+    letter: str
+    chance: float
+
+
+class Judged:
+    """The judge as a layer."""
+
+    name: str = "judge of names and numbers"
+    unchecked: tuple[str, ...] = ("names in scripts other than the Latin one, unless declared or titled",)
+
+    def __init__(self) -> None:
+        self._read: dict[tuple[str, Settled], Sequence[Chance]] = {}
+
+    def find(self, texts: Sequence[str]) -> Found:
+        """Return names and places for each text; kept ones with `Decision.KEEP`."""
+        return self.find_beside(texts, [()] * len(texts))
+
+    def find_beside(self, texts: Sequence[str], found: Found) -> Found:
+        """The same, without a doubt about words that others replace: `found`, for each text."""
+        others = dict(zip(texts, found, strict=True))
+        every = {text: list(_in_sentences(text, spans)) for text, spans in others.items()}
+        read = self._judged(
+            dict.fromkeys((one.words, _settled(one, its)) for of_one in every.values() for one, its in of_one)
+        )
+        ours = {
+            text: [
+                span
+                for one, its in of_one
+                for span in _found(text, one, read[one.words, _settled(one, its)], its)
+            ]
+            for text, of_one in every.items()
+        }
+        return [ours[text] for text in texts]
+
+    def _judged(
+        self, different: Collection[tuple[str, Settled]]
+    ) -> Mapping[tuple[str, Settled], Sequence[Chance]]:
+        """What the judge says of each sentence; one that was read before, in any text, is not read again."""
+        new = [one for one in different if one not in self._read]
+        if len(self._read) > _MOST_READ:
+            self._read = {one: self._read[one] for one in different if one in self._read}
+        self._read.update(zip(new, chances(new), strict=True))
+        return self._read
+
+
+def _in_sentences(text: str, others: Sequence[Span]) -> Iterator[tuple[Sentence, Sequence[Span]]]:
+    """Every sentence of a text, with what others replace in it."""
+    every = list(sentences(0, text))
+    starts = [one.start for one in every]
+    beside: list[list[Span]] = [[] for _ in every]
+    for span in others:
+        if span.decision is Decision.REPLACE:
+            first, last = bisect_right(starts, span.start) - 1, bisect_left(starts, span.end)
+            for at in range(max(0, first), last):
+                beside[at].append(span)
+    return zip(every, beside, strict=True)
+
+
+def _settled(sentence: Sentence, others: Sequence[Span]) -> Settled:
+    """The places in a sentence that others replace."""
+    return tuple((span.start - sentence.start, span.end - sentence.start) for span in others)
+
+
+def sentences(number: int, text: str) -> Iterator[Sentence]:
+    """Cut a text into sentences; one without an end is cut at a space."""
+    start = 0
+    for edge in [*(found.span() for found in _EDGE.finditer(text)), (len(text), len(text))]:
+        while edge[0] - start > _LONGEST:
+            cut = text.rfind(" ", start + 1, start + _LONGEST) + 1 or start + _LONGEST
+            yield Sentence(number, start, text[start:cut])
+            start = cut
+        if edge[0] > start:
+            yield Sentence(number, start, text[start : edge[0]])
+        start = edge[1]
+
+
+def runs(sentence: str, judged: Sequence[Chance]) -> Iterator[Run]:
+    """What the judge takes for names, words side by side as one."""
+    last: Run | None = None
+    for one in judged:
+        letter, chance = _likeliest(one)
+        if chance < TAKEN[letter] or not _may_be(letter, one.token.text[0]):
+            continue
+        end = one.token.end - 2 * one.token.text.endswith(_POSSESSIVE)
+        end += one.token.shape in "iI" and sentence.startswith(".", end)
+        if last and last.letter == letter and _joined(letter, sentence, last.end, one.token.start):
+            last = Run(last.start, end, letter, max(last.chance, chance))
+            continue
+        if last:
+            yield last
+        last = Run(one.token.start, end, letter, chance)
+    if last:
+        yield last
+
+
+OTHER = "R"
+"""The letter of what is neither a person nor a place."""
+
+
+def _likeliest(one: Chance) -> tuple[str, float]:
+    """A person and a place are one another's doubt; another identifier is a thing apart."""
+    named = one.person + one.place
+    if one.other > named:
+        return OTHER, one.other
+    return ("A" if one.person >= one.place else "B"), named
+
+
+def _may_be(letter: str, sign: str) -> bool:
+    """Whether a finding may begin with a sign."""
+    return sign.isalpha() if letter == "A" else sign.isalnum()
+
+
+def _whole(run: Run, words: str) -> bool:
+    """Whether a run can be what it says: a figure alone is no place."""
+    return run.letter != "B" or any(sign.isalpha() for sign in words[run.start : run.end])
+
+
+def _joined(letter: str, sentence: str, end: int, start: int) -> bool:
+    joins = _JOINS_OF_OTHERS if letter == OTHER else _JOINS
+    return joins.fullmatch(sentence, end, start) is not None
+
+
+_OF_A_DATE = re.compile(r"(?:19|20)\d\d|\d{1,2}(?:st|nd|rd|th|er|º|ª)?|[^\W\d_]?[^\W\d_A-Z]*")
+"""A year, a day, or a word that is not all capitals."""
+
+
+def _kind(words: str, letter: str) -> str:
+    """The class of a finding: of others, a date or a number."""
+    parts = _PART.findall(words)
+    dated = letter == OTHER and all(
+        _OF_A_DATE.fullmatch(part) or "m" in flags(part.lower()) for part in parts
+    )
+    return "C" if dated else letter
+
+
+_PART = re.compile(r"\w+")
+
+
+def _found(text: str, sentence: Sentence, judged: Sequence[Chance], others: Sequence[Span]) -> Iterator[Span]:
+    """What is found in a sentence, a date with the time beside it, and what of `others` the judge speaks against."""
+    for span in _spans(sentence, judged):
+        yield from timed(text, [span]) if span.letter == "C" else [span]
+    if len(judged) >= _LEAST_READ:
+        yield from (
+            replace(span, layer=Layer.MODEL, decision=Decision.KEEP, reason=SPEAKS_AGAINST)
+            for span in others
+            if span.confidence <= WEAK.get(span.letter, WEAK[OTHER])
+            and _likelihood(sentence, judged, span) < AGAINST
+        )
+
+
+def _likelihood(sentence: Sentence, judged: Sequence[Chance], span: Span) -> float:
+    """The chance of the likeliest word of a finding; 1 where it reaches beyond the sentence."""
+    start, end = span.start - sentence.start, span.end - sentence.start
+    if start < 0 or end > len(sentence.words):
+        return 1
+    inside = (one for one in judged if one.token.start < end and start < one.token.end)
+    return max((one.person + one.place + one.other for one in inside), default=1)
+
+
+def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
+    found = [
+        run
+        for run in runs(sentence.words, judged)
+        if _whole(run, sentence.words) and not day_of_the_case(sentence.words, run.start, run.end)
+    ]
+    near = [
+        one
+        for one in judged
+        if _near(one) and not any(run.start <= one.token.start < run.end for run in found)
+    ]
+    if not (found or near):
+        return
+    guard = Guard(sentence.words)
+    for run in found:
+        if run.letter == OTHER:
+            if len(judged) >= _LEAST_READ:
+                yield from _other(sentence, run)
+            continue
+        judgement = guard.judge(run.start, run.end)
+        kept = judgement.verdict is Verdict.KEEP and run.chance < CERTAIN[run.letter]
+        asked = judgement.verdict is not Verdict.REMOVE or run.chance < ASKED
+        reason = f"{ASK} ({judgement.reason})" if asked and not kept else judgement.reason
+        yield _span(sentence, run, Decision.KEEP if kept else Decision.REPLACE, reason)
+    for one in near:
+        run = Run(one.token.start, one.token.end, "A", one.person)
+        judgement = guard.judge(run.start, run.end)
+        reason = judgement.reason if judgement.verdict is Verdict.KEEP else BESIDE
+        yield _span(sentence, run, Decision.KEEP, reason)
+
+
+def _other(sentence: Sentence, run: Run) -> Iterator[Span]:
+    """A date or a number, with all the figures and letters it is written together with; what the clinic writes so stays."""
+    together = [
+        found.span()
+        for found in _TOGETHER.finditer(sentence.words)
+        if found.start() < run.end and run.start < found.end()
+    ]
+    start, end = min(one[0] for one in together), max(one[1] for one in together)
+    if not of_the_clinic(sentence.words, start, end, sure=run.chance >= CERTAIN[OTHER]):
+        reason = OTHERS if run.chance >= ASKED else ASK_OTHER
+        yield _span(sentence, replace(run, start=start, end=end), Decision.REPLACE, reason)
+
+
+_TOGETHER = re.compile(r"[^\W_]+(?:[./:-][^\W_]+)*")
+
+
+def _near(one: Chance) -> bool:
+    """Whether a word that stays looks like a name: by its chance, or as an eponym with a capital."""
+    token = one.token
+    return token.text[0].isalpha() and (one.person >= NEAR or ("e" in token.flags and token.shape in "AM"))
+
+
+def _span(sentence: Sentence, run: Run, decision: Decision, reason: str) -> Span:
+    letter = _kind(sentence.words[run.start : run.end], run.letter)
+    kind, words = _KINDS[letter]
+    start, end, sure = sentence.start + run.start, sentence.start + run.end, round(SURE * run.chance, 3)
+    return Span(start, end, kind, letter, words, sure, Layer.MODEL, None, decision, reason)
