@@ -29,12 +29,20 @@ def _opened(action: Action, code: SafeText) -> LoggedAction:
         owner=action.owner,
         due=action.due,
         due_day=action.due_day,
-        measure=_measured(action),
+        measure=measured(action),
         baseline=action.baseline,
     )
 
 
-def _measured(action: Action) -> SafeText:
+def measured(action: Action) -> SafeText:
+    """Say what is counted, out of what, with target and period; nothing twice that the measure names."""
+    if not action.measure:
+        return EMPTY
+    out_of = fill("out of {all}", all=action.out_of) if _says_more(action) else EMPTY
     target = fill("target: {target}", target=action.target) if action.target else EMPTY
     period = fill("over {period}", period=action.period) if action.period else EMPTY
-    return join("; ", (join(" of ", (action.measure, action.out_of)), target, period))
+    return join("; ", (join(", ", (action.measure, out_of)), target, period))
+
+
+def _says_more(action: Action) -> bool:
+    return bool(action.out_of) and not action.out_of.within(action.measure)

@@ -1,6 +1,7 @@
 """How long each phase took, and what of the whole belongs to none.
 
-Nothing is lost: the durations, less what overlaps, and the unassigned time make up the total.
+Nothing is lost: the durations, less what overlaps, and the unassigned time make up the total. Ends that
+are not certain count at their middle in that sum, and the range that they leave is kept beside it.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from mmbuilder.safe.case import Phase
+from mmbuilder.safe.moment import Elapsed, Moment, between
 from mmbuilder.safe.text import SafeText
 
 
@@ -17,12 +19,16 @@ class PhaseTotals:
 
     Attributes:
         rows: (name, minutes) of each phase whose two ends are known; None for the others.
+        ranges: of each row what its ends leave open; lowest and highest are equal where nothing is.
+        whole: the same of the total, from first start to last end.
         overlap: counted in more than one phase.
         unassigned: in no phase.
         total: first start to last end, or as stated.
     """
 
     rows: tuple[tuple[SafeText, float | None], ...]
+    ranges: tuple[Elapsed, ...]
+    whole: Elapsed
     overlap: float
     unassigned: float
     total: float
@@ -53,7 +59,22 @@ def phase_totals(phases: tuple[Phase, ...], total: float | None = None) -> Phase
         for phase, span in zip(phases, spans, strict=True)
     )
     summed = sum(end - start for start, end in known)
-    return PhaseTotals(rows, summed - covered, total - covered, total)
+    ranges = tuple(between(phase.start, phase.end, ordered=True) for phase in phases)
+    return PhaseTotals(rows, ranges, _whole(phases), summed - covered, total - covered, total)
+
+
+def _whole(phases: tuple[Phase, ...]) -> Elapsed:
+    """From the first start to the last end of phases with both, as far apart as each can be."""
+    known = [phase for phase in phases if _span(phase) is not None]
+    if not known:
+        return Elapsed(None, None)
+    first = min((phase.start for phase in known), key=_middle)
+    return between(first, max((phase.end for phase in known), key=_middle), ordered=True)
+
+
+def _middle(moment: Moment) -> float:
+    assert moment.centre is not None
+    return moment.centre
 
 
 def _span(phase: Phase) -> tuple[float, float] | None:

@@ -21,11 +21,10 @@ from mmbuilder.analysis.values import (
     Side,
     Value,
     Worded,
-    alike,
     is_acuity,
     read,
+    times,
 )
-from mmbuilder.clinic.units import Amount
 from mmbuilder.packs.schema import Reference
 from mmbuilder.safe.case import Patient, Visit
 from mmbuilder.safe.moment import DAY, Moment, clock
@@ -159,10 +158,10 @@ def _of_name(name: SafeText, visits: Sequence[Visit]) -> Iterator[VisitSeries]:
     points = [point for visit in visits for point in _points(name, visit)]
     units: list[SafeText] = []
     for value in (point.value for point in points):
-        if isinstance(value, Measured) and not any(alike(value.unit, unit) for unit in units):
+        if isinstance(value, Measured) and not any(times(name, value.unit, unit) for unit in units):
             units.append(value.unit)
     for unit in units or [EMPTY]:
-        inside = tuple(replace(point, value=_within(point.value, unit)) for point in points)
+        inside = tuple(replace(point, value=_within(name, point.value, unit)) for point in points)
         yield VisitSeries(name, unit, inside, better_up=is_acuity(name) and unit == LOGMAR)
 
 
@@ -185,14 +184,14 @@ def _span(at: Moment) -> tuple[float, float]:
     return at.lo, at.hi
 
 
-def _within(value: Value, unit: SafeText) -> Value:
+def _within(name: SafeText, value: Value, unit: SafeText) -> Value:
     """Turn a figure into the unit of its series; one of another kind stays words there."""
     if not isinstance(value, Measured) or value.unit == unit:
         return value
-    if not alike(value.unit, unit):
+    factor = times(name, value.unit, unit)
+    if factor is None:
         return Worded()
-    low, high = Amount(value.low, value.high, value.unit.reveal()).within(unit.reveal())
-    return replace(value, low=low, high=high, unit=unit)
+    return replace(value, low=value.low * factor, high=value.high * factor, unit=unit)
 
 
 def _may_join(before: Point, after: Point) -> bool:
@@ -243,7 +242,7 @@ def _turned(drawn: Sequence[VisitSeries]) -> Iterator[SafeText]:
     for one in drawn:
         written = (read(one.name, point.words) for point in one.points)
         others = {value.unit: None for value in written if isinstance(value, Measured)}
-        units = [unit for unit in others if unit != one.unit and alike(unit, one.unit)]
+        units = [unit for unit in others if unit != one.unit and times(one.name, unit, one.unit)]
         if units:
             told = {"name": one.name, "units": join(" and ", units), "unit": one.unit}
             yield sentence(fill("{name} in {units} is labelled as written and drawn in {unit}", **told))

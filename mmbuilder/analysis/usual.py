@@ -6,8 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from mmbuilder.analysis.values import alike
-from mmbuilder.clinic.units import Amount
+from mmbuilder.analysis.values import times
 from mmbuilder.packs.schema import Reference, Whom
 from mmbuilder.safe.case import Patient
 from mmbuilder.safe.terms import Sex, YesNo
@@ -67,14 +66,11 @@ def find_usual(
     if not unit:
         return NoUsual(wording("the figures have no unit"))
     for found in whose:
-        if alike(found.safe_unit, unit):
-            low, high = (_turned(end, found.unit, unit.reveal()) for end in (found.low, found.high))
+        factor = times(name, found.safe_unit, unit)
+        if factor is not None:
+            low, high = (None if end is None else end * factor for end in (found.low, found.high))
             return Usual(low, high, unit, found.safe_source, _IN[whom])
     return NoUsual(wording("the figures are in another unit"))
-
-
-def _turned(end: float | None, given: str, wanted: str) -> float | None:
-    return end if end is None or given == wanted else Amount(end, end, given).within(wanted)[0]
 
 
 def _means(found: Reference, name: SafeText) -> bool:

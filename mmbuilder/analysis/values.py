@@ -10,9 +10,11 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mmbuilder.clinic.acuity import LOW, read_acuity
+from mmbuilder.clinic.acuity import LOW, names_acuity, read_acuity
 from mmbuilder.clinic.faults import InputFault
-from mmbuilder.clinic.units import amount, same_kind
+from mmbuilder.clinic.possible import per
+from mmbuilder.clinic.undone import undone
+from mmbuilder.clinic.units import amount, factor, same_kind
 from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
 
 
@@ -74,29 +76,27 @@ def read(name: SafeText, written: SafeText) -> Value:
     """Read what was written for a measure of this name."""
     # Read, never shown: what is drawn is the safe text itself.
     words = " ".join(written.reveal().split())
-    if _NOT_DONE.fullmatch(words):
+    if undone(words):
         return NotDone()
     return _acuity(words) if is_acuity(name) else _figure(words, written)
 
 
-def alike(one: SafeText, other: SafeText) -> bool:
-    """Whether both units measure the same thing; a figure without a unit is not like one with a unit."""
-    return one == other or (bool(one) and bool(other) and same_kind(one.reveal(), other.reveal()))
+def times(name: SafeText, given: SafeText, wanted: SafeText) -> float | None:
+    """What turns one unit of a measure into another, by their kind or by its substance; None if nothing.
+
+    A figure without a unit is not like one with a unit.
+    """
+    if given == wanted:
+        return 1.0
+    if not given or not wanted:
+        return None
+    one, other = given.reveal(), wanted.reveal()
+    return factor(one, other) if same_kind(one, other) else per(name.reveal(), one, other)
 
 
 def is_acuity(name: SafeText) -> bool:
     """Whether a measure of this name is visual acuity."""
-    return _ACUITY.search(name.reveal()) is not None
-
-
-_ACUITY = re.compile(r"\bacuity\b|\b(?:BC|UC|CD|UD|D)?VA\b|^vision\b", re.IGNORECASE)
-
-_NOT_DONE = re.compile(
-    r"(?:not (?:done|recorded|measured|taken|available|possible|tested|known|checked|assessed)\b.*"
-    r"|could not be .*|unable\b.*|un(?:recordable|obtainable|known)|missing|awaited|pending|refused|declined"
-    r"|n\.?/?[adr]\.?|[-–—?]*)",
-    re.IGNORECASE,
-)
+    return names_acuity(name.reveal())
 
 
 # --- acuity -----------------------------------------------------------------------------------

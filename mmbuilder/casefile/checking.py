@@ -73,7 +73,7 @@ def check(root: Path, use: Use | None = None, *, instead: bytes | None = None) -
     department, set_wrong = _department(root)
     decided, undecided = _beside(root, DECISIONS, Decisions())
     signed, unsigned = _beside(root, SIGN_OFF, SignOffs())
-    case, problems = _case(root, use, instead)
+    case, problems = _case(root, use, instead, declared or Declared())
     wrong = [*problems, *set_wrong, *undecided, *unsigned]
     everything = tuple(sorted({*guarded(wrong, private), *told}, key=_order))
     if any(problem.stops for problem in everything) or not (case and declared and department):
@@ -218,7 +218,9 @@ def _whole(
         return None, source, problems + _schema_problems(_errors(wrong), source, model, private=private)
 
 
-def _case(root: Path, use: Use | None, instead: bytes | None) -> tuple[Case | None, list[Problem]]:
+def _case(
+    root: Path, use: Use | None, instead: bytes | None, declared: Declared
+) -> tuple[Case | None, list[Problem]]:
     source, problems = _read(root, CASE, Case, instead)
     if source is None or source.tree is None:
         return None, problems
@@ -230,9 +232,11 @@ def _case(root: Path, use: Use | None, instead: bytes | None) -> tuple[Case | No
         from mmbuilder.casefile.mend import mended
 
         rest = mended(source.tree, errors)
-        return None, problems + (_rule_problems(rest[0], root, source, rest[1]) if rest else [])
+        return None, problems + (
+            _rule_problems(Context(rest[0], root, source, declared), rest[1]) if rest else []
+        )
     case = case.model_copy(update={"use": use}) if use is not None else case
-    return case, problems + _rule_problems(case, root, source, frozenset())
+    return case, problems + _rule_problems(Context(case, root, source, declared), frozenset())
 
 
 def _read(
@@ -272,13 +276,12 @@ def _schema_problems(
     ]
 
 
-def _rule_problems(case: Case, root: Path, source: Source, filled: frozenset[CasePath]) -> list[Problem]:
-    context = Context(case, root, source)
+def _rule_problems(context: Context, filled: frozenset[CasePath]) -> list[Problem]:
     found: list[Problem] = []
     for rule in registry.discover(RULES, "CODE", "WHY", "GOOD", "BAD", "check").values():
         wide = getattr(rule, "WIDE", False)
         found += [
-            _placed(source, rule.CODE, finding, rule.WHY)
+            _placed(context.source, rule.CODE, finding, rule.WHY)
             for finding in rule.check(context)
             if not _touches(finding.path, filled, wide=wide)
         ]

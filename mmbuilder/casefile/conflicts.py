@@ -27,6 +27,16 @@ def conflicts(event: Event) -> Iterator[tuple[Amount, tuple[Amount, ...]]]:
             yield own, different
 
 
+def unread(event: Event) -> bool:
+    """Whether records tell an amount in different words, of which one cannot be read as a figure."""
+    return any(
+        own and told and own.plain != told.plain and None in (_read(own), _read(told))
+        for name in AMOUNTS
+        for own in (getattr(event, name),)
+        for told in (getattr(other, name) for other in event.also)
+    )
+
+
 def by_each_record(event: Event, asked: Computation) -> Worked | None:
     """Return a figure of an event by each record; None where no conflict reaches it.
 

@@ -11,6 +11,7 @@ from pydantic import BaseModel
 
 from mmbuilder.case.clocks import ClockFault, ClockOffset, Reckoner
 from mmbuilder.case.freetext import FreeText, Path
+from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Case, Clock, Computation, Event
 from mmbuilder.case.when import When
 from mmbuilder.casefile.files import FileFault, describe, inside, listed
@@ -32,11 +33,13 @@ class Context:
         case: the raw case; may hold placeholders where the schema refused something.
         root: its folder.
         source: the file it was read from.
+        declared: the private list; empty where it cannot be read.
     """
 
     case: Case = field(repr=False)
     root: FilePath
     source: Source = field(repr=False)
+    declared: Declared = field(repr=False)
     _faults: dict[tuple[str, Path], ClockFault] = field(default_factory=dict, repr=False)
     _pictures: dict[int, Probe | FileFault] = field(default_factory=dict, repr=False)
 

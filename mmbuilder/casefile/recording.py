@@ -73,8 +73,18 @@ decided:
   - What was decided, in a sentence
 # The learning points as the meeting left them. Delete this part to keep those of the case.
 learning:
-{points}# A new action with what, owner, due and measure; or the id of one of the case ({known})
+{points}# A new action with all of these; or the id of one of the case ({known})
 # with what changes in it. Delete this part if nothing changed.
 actions:
-  - {{what: What is to change, owner: a role, due: 1 March 2025, measure: what is counted}}
+  - what: What is to change
+    owner: a role
+    due: 1 March 2025
+    strength: intermediate
+    strength reason: why it is as strong as that
+    measure: what is counted
+    out of: what it is counted out of
+    target: 19 of 20
+    period: 3 months
+    baseline: how it is now
+    review: at the meeting in 4 months
 """

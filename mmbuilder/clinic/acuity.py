@@ -46,6 +46,14 @@ class Acuity:
         return None if self.how in ("word", "bare") else self.figure - LETTER * self.letters
 
 
+def names_acuity(name: str) -> bool:
+    """Whether a measure of this name is visual acuity."""
+    return _NAMED.search(name) is not None
+
+
+_NAMED = re.compile(r"\bacuity\b|\b(?:BC|UC|CD|UD|D)?VA\b|^vision\b", re.IGNORECASE)
+
+
 def read_acuity(text: str) -> Acuity:
     """Read `6/19`, `20/50 pinhole`, `6/12-1`, `6/12 part`, `70 letters`, `decimal 0.63`, `CF at 1 m`.
 

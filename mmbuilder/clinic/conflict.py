@@ -13,14 +13,28 @@ from mmbuilder.clinic.units import Amount, amount, same_kind
 from mmbuilder.clinic.working import find, work
 
 _MANY_OF = re.compile(r"\s*(\d{1,3})\s*[x×*]\s*(.+)", re.DOTALL)
+_BEHIND = re.compile(r"(?<![\w.,/:–-])\d+(?:[.,]\d+)*\s*[^\W\d_%][^\s,;()]*")
+"""A figure with the word behind it."""
 _EXACT = 12
 """Significant figures to which two amounts are compared, so that 1 mg and 1,000 µg are one."""
 
 
 def leading(text: str) -> Amount | None:
-    """Read the amount that stands first in a text, such as `10 mg IV`; None where none does."""
+    """Read the amount that stands first in a text, such as `10 mg IV`, or the only one behind a name.
+
+    None where there is none, or several behind a name: which of them is meant is not guessed.
+    """
     found = _amount(text)
-    if found is None or _known(found.unit):
+    if found is not None:
+        return _with_unit(found)
+    behind = [_with_unit(one) for one in map(_amount, _BEHIND.findall(text)) if one is not None]
+    amounts = [one for one in behind if one is not None]
+    return amounts[0] if len(amounts) == 1 else None
+
+
+def _with_unit(found: Amount) -> Amount | None:
+    """The amount with the unit that its words begin with; none at all is left for others to ask about."""
+    if _known(found.unit):
         return found
     unit = found.unit.partition(" ")[0].rstrip(",;.")
     return replace(found, unit=unit) if _known(unit) else None

@@ -23,6 +23,8 @@ _TWO = re.compile(rf"\s*(\d+)\s*(st|ft|stone|feet)\s+({_NUMBER})\s*(lb|lbs|in|in
 _THOUSANDS = re.compile(r"[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?")
 _PLAIN = re.compile(r"[+\-]?(?:\d+(?:\.\d*)?|\.\d+)")
 LOWER = {"st": "lb", "stone": "lb", "ft": "in", "feet": "in"}
+_WHOLE = {"lb": 14, "in": 12}
+"""So many of the smaller unit make one of the larger."""
 
 
 @dataclass(frozen=True)
@@ -76,8 +78,11 @@ def amount(name: str, text: str, example: str) -> Amount:
         InputFault: it is no figure.
     """
     if found := _TWO.fullmatch(text):
-        big, small = Amount(float(found[1]), float(found[1]), found[2]), found[4] or LOWER[found[2]]
-        total = big.within(small)[0] + number(found[3])
+        big, small, more = float(found[1]), LOWER[found[2]], number(found[3])
+        if not same_kind(found[4] or small, small) or not 0 <= more < _WHOLE[small]:
+            wanted = f"at most {_WHOLE[small] - 1} {small} behind the {found[2]}"
+            raise InputFault(Fault(name, "two figures that do not go together", wanted, example=example))
+        total = big * _WHOLE[small] + more
         return Amount(total, total, small)
     found = _AMOUNT.fullmatch(text.strip().lstrip("~≈"))
     if found is None:

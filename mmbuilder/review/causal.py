@@ -14,7 +14,7 @@ from enum import StrEnum
 from functools import cache
 
 from mmbuilder.review import lint
-from mmbuilder.review.phrases import pattern
+from mmbuilder.review.phrases import Cues, cues, pattern, possible, squeezed
 
 
 class Kind(StrEnum):
@@ -52,6 +52,31 @@ _LINKS = (
     *("allowed|allows|allowing", "prevented|prevents|preventing", "brought|bringing about", "gave rise to"),
     "so ... was|were|had|could|did|went|stayed|remained",
 )
+_GROUPS = {
+    "rule": "protocol|guideline|policy|procedure|checklist|rule|standard|sop",
+    "done": "taken|done|called|given|asked|checked|repeated|measured|told|counted|noted|recorded|ordered"
+    "|escalated|started|stopped|prescribed|reviewed|tested",
+    "do": "call|ask|check|repeat|measure|tell|count|record|order|escalate|start|stop|review|test|look",
+    "took": "picked|took|chose|selected|gave|injected|connected|opened|cut|clipped|divided|entered",
+    "taken": "picked|taken|chosen|selected|given|injected|connected|opened|cut|clipped|divided|entered",
+}
+_KINDS = {
+    Kind.DEPARTURE: (
+        *("<rule> ... skipped|bypassed|ignored|shortened", "skipped|bypassed|shortened ... <rule>"),
+        *("<rule> ... not followed|used|kept|completed|done", "against|outside ... <rule>"),
+        *("departed|departure|deviated|deviation from", "workaround|workarounds"),
+    ),
+    Kind.FAILURE_TO_ACT: (
+        *("was|were|had not|never ... <done>", "did|had not <do>", "nobody|no-one|none <done>"),
+        *("left out|undone", "omitted|omission", "failed|failure to"),
+    ),
+    Kind.HUMAN_ACT: (
+        *("wrong|other ... <taken>", "<took> ... wrong", "mistaken|taken for", "mixed up", "confused"),
+        *("misread|misheard|mislabelled|misplaced|mistook|miscounted|misconnected", "slip|slipped"),
+        "forgot|forgotten",
+    ),
+}
+"""How each kind is spoken of that needs more than itself to be fair; ours, of common practice."""
 _EXAMPLES = {
     1: (
         "three alarms sounding at once led to the pressure alarm going unheard, which increased the "
@@ -85,6 +110,13 @@ def check(text: str, kind: Kind, *, preceding: bool, duty: bool) -> tuple[Breach
     return tuple(Breach(rule, why, _EXAMPLES[rule]) for rule, why in _broken(text, kind, preceding, duty))
 
 
+def seems(text: str) -> Kind | None:
+    """Return the kind of cause a text reads as where that is not a condition; a hint, to ask with."""
+    plain = squeezed(text)
+    likely = (kind for kind in _KINDS if possible(_cues(kind), plain))
+    return next((kind for kind in likely if _spoken(kind).search(text)), None)
+
+
 def _broken(text: str, kind: Kind, preceding: bool, duty: bool) -> Iterator[tuple[int, str]]:
     if not _links().search(text):
         yield 1, "nothing joins cause, effect and event; say what led to what"
@@ -107,3 +139,13 @@ def _broken(text: str, kind: Kind, preceding: bool, duty: bool) -> Iterator[tupl
 @cache
 def _links() -> re.Pattern[str]:
     return re.compile(pattern(_LINKS), re.IGNORECASE)
+
+
+@cache
+def _cues(kind: Kind) -> Cues:
+    return cues(_KINDS[kind], _GROUPS)
+
+
+@cache
+def _spoken(kind: Kind) -> re.Pattern[str]:
+    return re.compile(pattern(_KINDS[kind], _GROUPS), re.IGNORECASE)

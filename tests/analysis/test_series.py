@@ -161,10 +161,10 @@ def test_kilopascals_and_millimetres_of_mercury() -> None:
 
 
 def test_a_unit_of_another_kind_gets_a_series_of_its_own_and_a_note() -> None:
-    # Creatinine: mg/dL to µmol/L needs the molar mass (practice (e) 17, x 88.42), which a unit does not have.
+    # mg/dL to µmol/L needs a molar mass, which is known of creatinine (practice (e) 17) and not of a protein.
     found = follow_up(
         [
-            visit(n, creatinine=value)
+            visit(n, protein=value)
             for n, value in enumerate(("88 µmol/L", "1.9 mg/dL", "167 µmol/L", "1.7 mg/dL"))
         ]
     )
@@ -279,7 +279,7 @@ NO_CHILD = "there is none for children here, and that of adults does not hold"
         (Patient(age=safe("8 months"), sex=Sex.MALE), "99 g/L", NO_CHILD),
         (Patient(age=safe("71")), "99 g/L", "it differs by sex, and the sex is not stated"),
         (Patient(sex=Sex.MALE), "99", "the figures have no unit"),
-        (Patient(sex=Sex.MALE), "6 mmol/L", "the figures are in another unit"),
+        (Patient(sex=Sex.MALE), "6 U/L", "the figures are in another unit"),
     ],
 )
 def test_a_range_that_does_not_hold_is_not_drawn(patient: Patient, value: str, why: str) -> None:
@@ -391,3 +391,12 @@ def test_acuity_goes_by_these_names_and_runs_upside_down(name: str) -> None:
     assert one.better_up
     assert one.unit.reveal() == "logMAR"
     assert one.figures[0].middle == pytest.approx(log10(10))
+
+
+def test_a_laboratory_that_changes_its_unit_leaves_one_series_by_the_molar_mass() -> None:
+    """practice.md (e) 17, READ: creatinine mg/dL × 88.42; one unit per series."""
+    found = follow_up([visit(3, creatinine="168 µmol/L"), visit(4, creatinine="1.9 mg/dL")])
+    series = only(found)
+    assert [round(figure.low) for figure in series.figures] == [168, 168]
+    assert series.unit.reveal() == "µmol/L"
+    assert any("labelled as written and drawn in µmol/L" in note.reveal() for note in found.notes)

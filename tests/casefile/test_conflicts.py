@@ -110,6 +110,24 @@ def test_a_total_that_the_conflict_does_not_reach_is_asked_about(
     assert codes(tmp_path, DRUG % COMPUTE.replace("3 x 0.1 mg", entries)) == told
 
 
+@pytest.mark.parametrize(
+    ("own", "other", "told"),
+    [
+        ("adrenaline 0.1 mg", "adrenaline 1 mg", []),
+        (
+            "lidocaine 2% 4 mL (80 mg)",
+            "lidocaine 2% 5 mL (100 mg)",
+            [("conflict-not-counted", Severity.WARN)],
+        ),
+    ],
+)
+def test_doses_behind_the_name_of_the_drug_are_counted_or_asked_about(
+    tmp_path: Path, own: str, other: str, told: list[tuple[str, Severity]]
+) -> None:
+    given = (DRUG % COMPUTE).replace("0.1 mg,\n", f"{own},\n").replace("dose: 1 mg", f"dose: {other}")
+    assert codes(tmp_path, given) == told
+
+
 def test_a_name_in_another_record_is_scrubbed(tmp_path: Path) -> None:
     change = """timeline: {events: {1: {also: {what: Ooze told by Wendeline Orrastal, source: Wendeline Orrastal}}}}"""
     event = built(tmp_path, change).events[1]

@@ -113,3 +113,15 @@ def test_the_index_counts_each_stated_grade_once(tmp_path: Path, counted: str, c
         f"compute: [{{what: comprehensive complication index, from: [{{name: grades, value: '{counted}'}}]}}]"
     )
     assert [code for code, _ in told(tmp_path, f"{grades}\n{asked}")] == ["index-other-grades"] * count
+
+
+@pytest.mark.parametrize("scale", ["Clavien-Dindo", "ClassIntra"])
+@pytest.mark.parametrize(("died", "count"), [("yes", 0), ("no", 1)])
+def test_a_grade_that_is_a_death_is_held_against_the_facts(
+    tmp_path: Path, scale: str, died: str, count: int
+) -> None:
+    """READ S73 and S81 (check-values.md D1, D3): V is death on both scales."""
+    grade = f"{{scale: {scale}, grade: V, by: audit lead, when: same day}}"
+    change = f"outcome: {{harm: {{died: {died}}}, grades: [{grade}]}}"
+    told = [one.text for one in check(minimal_case(tmp_path, changed(change))).problems]
+    assert told == [f"{scale} V is a death, and by the facts of the harm nobody died"] * count

@@ -113,3 +113,26 @@ def test_a_phase_ends_after_it_starts(tmp_path: Path, starts: str, ends: str, co
     problems = found(tmp_path, change, "end-before-start")
     assert len(problems) == count
     assert all(f"`starts: {starts}`" in problem.found for problem in problems)
+
+
+@pytest.mark.parametrize(
+    ("change", "line"),
+    [
+        ('{2: {also: {when: "10:01", source: chart}}}', "the first sign"),
+        ('{1: {also: {when: "10:20", source: chart}}}', "the recognition"),
+    ],
+)
+def test_another_record_by_which_the_order_cannot_be_is_asked_about(
+    tmp_path: Path, change: str, line: str
+) -> None:
+    """practice.md (b) 4, READ: both sources are kept, neither is averaged; so this asks and does not stop."""
+    told = found(tmp_path, f"timeline: {{events: {change}}}", "recognition-before-sign")
+    assert [(problem.stops, problem.text) for problem in told] == [
+        (False, "by this record the recognition is earlier than the first sign")
+    ]
+    assert line in told[0].found
+
+
+def test_another_record_in_a_possible_order_is_left_alone(tmp_path: Path) -> None:
+    change = 'timeline: {events: {1: {also: {when: "10:08", source: chart}}, 2: {also: {when: "10:16", source: chart}}}}'
+    assert check(minimal_case(tmp_path, changed(change))).problems == ()

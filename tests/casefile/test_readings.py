@@ -322,3 +322,17 @@ def test_a_gap_in_which_every_line_was_read_is_told(tmp_path: Path) -> None:
     result = run(tmp_path, data, every="5 min", gaps=[{"from": "14:01", "to": "14:14", "why": "off"}])
     assert codes(result) == ["gap-with-readings"]
     assert result[0][0].gaps == ()
+
+
+@pytest.mark.parametrize(
+    ("data", "told"),
+    [
+        ("Time;HR\n14:00;1,200\n14:01;1,400\n", ["readings-comma"]),
+        ("Time;HR\n14:00;1,200\n14:01;1,45\n", []),  # one that can only be a decimal settles the column
+        ("Time;HR\n14:00;0,125\n14:01;0,250\n", []),
+        ("Time;HR\n14:00;70,5\n14:01;71.5\n", []),
+    ],
+)
+def test_a_comma_that_can_part_thousands_is_asked_about(tmp_path: Path, data: str, told: list[str]) -> None:
+    line = {"column": "HR", "name": "lactate", "unit": "mmol/L"}
+    assert codes(run(tmp_path, data, lines=[line])) == told

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from mmbuilder.clinic import work
-from mmbuilder.clinic.acuity import LOW, Acuity, read_acuity
+from mmbuilder.clinic.acuity import LOW, Acuity, names_acuity, read_acuity
 
 
 @pytest.mark.parametrize(
@@ -31,10 +31,17 @@ def test_every_notation_is_read(text: str, found: Acuity) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["CF to HM", "PL or NPL", "HM?", "CF 6/60", "6/12 or 6/9", "116 letters", "N8", "18", ""]
+    ("text", "why"),
+    [
+        *((text, "two acuities") for text in ("CF to HM", "PL or NPL", "HM?", "CF 6/60")),
+        *((text, "not an acuity") for text in ("6/12 or 6/9", "N8", "18", "")),
+        ("116 letters", "more letters than a chart has"),
+        ("6/0", "not a line of a chart"),
+        ("decimal 0.3 logMAR", "two scales"),
+    ],
 )
-def test_what_may_be_two_things_or_none_is_refused(text: str) -> None:
-    with pytest.raises(ValueError):  # noqa: PT011
+def test_what_may_be_two_things_or_none_is_refused(text: str, why: str) -> None:
+    with pytest.raises(ValueError, match=f"^{why}$"):
         read_acuity(text)
 
 
@@ -53,3 +60,14 @@ def test_the_words_of_low_vision_are_in_the_order_of_the_published_conventions()
 
     # Schulze-Bonsel and Bach: CF 1.9, HM 2.3, PL 2.7, NPL 3.0 (READ in check-values E2).
     assert [visual_acuity.LOW[word][0][1] for word in LOW] == [1.9, 2.3, 2.7, 3.0]
+
+
+@pytest.mark.parametrize(
+    ("name", "named"),
+    [
+        *(("acuity", True), ("right eye acuity", True), ("BCVA left", True), ("Vision", True)),
+        *(("pressure", False), ("television", False), ("HIVA", False)),
+    ],
+)
+def test_an_acuity_is_known_by_its_name(name, named):
+    assert names_acuity(name) is named

@@ -35,6 +35,13 @@ def test_a_dose_in_dispute_gives_both_totals(entries: str | list[str], printed: 
     assert worked.notes[-1].startswith("Records conflict")
 
 
+def test_every_record_of_a_dose_gives_its_total() -> None:
+    # 0.1, 1 or 2 mg of one dose, beside two of 0.1 mg: by hand.
+    worked = by_records("cumulative dose", {"entries": "3 x 0.1 mg"}, mg(0.1), [mg(1), mg(2)])
+    assert worked is not None
+    assert [str(answer) for answer in worked.answers] == ["0.3 or 1.2 or 2.2 mg, unresolved"]
+
+
 def test_a_volume_in_dispute_gives_both_losses_and_leaves_the_rest_alone() -> None:
     # Source: practice.md (e)10: 738 mL with a bottle of 900; with one of 1,100 by hand 138 + 800 = 938.
     worked = by_records("blood loss", LOSS, ml(900), [ml(1100)])
@@ -72,6 +79,10 @@ def test_a_record_that_cannot_be_is_refused() -> None:
         ("0.1 mg", mg(0.1)),
         ("50 mL of 1 %", ml(50)),
         ("14-16 mg", Amount(14, 16, "mg")),
+        ("adrenaline 0.1 mg IV", mg(0.1)),
+        ("5 mg per kg", Amount(5, 5, "mg per kg")),  # a dose for the weight is no dose
+        ("mannitol 20% 355 mL (71 g)", None),  # which of the two is not guessed
+        ("adrenaline 14-16 mg", None),
         ("two tablets", None),
         ("10", None),
     ],

@@ -9,6 +9,7 @@ from __future__ import annotations
 import pytest
 
 from mmbuilder.clinic import InputFault, work
+from mmbuilder.clinic.faults import Fault
 from mmbuilder.clinic.inputs import STRETCH, TIME, Chosen, Counted, Many, Measured, Written, WrittenRange
 from mmbuilder.clinic.measure import one, places
 from mmbuilder.clinic.measures.rate import wilson
@@ -24,6 +25,13 @@ CRYSTALS = {"strength": "40 mg/mL", "drawn": "1 mL", "diluent": "4 mL"}
 SWABS = {"swabs": "72 g", "number": "4", "dry": "18 g"}
 
 ON_THE_LIMIT = [
+    ("conversion", {"of": "pressure", "value": "-10 mmHg"}, "−13.6 cmH2O"),
+    ("fluid balance", {"in": "1001 mL", "out": "1000 mL"}, "+1 mL"),
+    ("strength", {"strength": "1 % w/v"}, "strength: 10.000 mg/mL"),
+    ("strength", {"strength": "1 in 10 000"}, "strength: 0.100 mg/mL"),
+    ("conversion", {"of": "haemoglobin", "value": "250 g/L"}, "25.0 g/dL"),
+    ("conversion", {"of": "creatinine", "value": "3000 µmol/L"}, "33.9 mg/dL"),
+    ("predicted body weight", {"sex": "female", "height": "5 ft 11 in"}, "70.9 kg"),
     ("allowable blood loss", {"weight": "70 kg", "blood volume": "70 mL/kg", "first haemoglobin": "80 g/L", "limit": "80 g/L"}, "0 mL"),
     ("blood loss", SWABS, "0 mL"),
     ("blood loss", {**SWABS, "bottle": "300 mL", "wash": "300 mL"}, "0 mL"),
@@ -61,6 +69,14 @@ def test_a_limit_belongs_to_what_can_be(name, given, first):
 
 
 BEYOND = [
+    ("capsule rupture risk", {"age": "70-79", "factors": ["small pupil", "medium pupil"]}),
+    ("capsule rupture risk", {"age": "70-79", "factors": ["none", "male"]}),
+    ("conversion", {"of": "creatinine", "value": "1.9 g/dL"}),
+    ("conversion", {"of": "haemoglobin", "value": "251 g/L"}),
+    ("conversion", {"of": "creatinine", "value": "34 mg/dL"}),
+    ("predicted body weight", {"sex": "female", "height": "5 ft 12 in"}),
+    ("predicted body weight", {"sex": "female", "height": "5 ft 5 lb"}),
+    ("infusion rate", {"rate": "6 mL/h", "drug": "4 mg", "volume": "50 mL", "weight": "11 st 14 lb"}),
     ("bare dilution", {"strength": "40 mg/mL", "dilution": "1:1"}),
     ("cumulative dose", {"entries": "-0.1 mg"}),
     ("infusion total", {"stages": "2001 mL/h for 1 h"}),
@@ -91,7 +107,14 @@ def test_what_lies_beyond_it_is_refused(name, given):
         work(name, given)
 
 
+_FORTY = {"bilirubin": "10 mg/dL", "inr": "4", "creatinine": "2.65 mg/dL"}
+"""3.78 ln 10 + 11.2 ln 4 + 9.57 ln 2.65 + 6.43 = 39.99; 40 is where policies end the score, not beyond it."""
 QUIET = [
+    ("meld", {"version": "original 2001", **_FORTY}),
+    (
+        "meld",
+        {"version": "3.0", **_FORTY, "sodium": "137 mmol/L", "albumin": "3.0 g/dL", "sex": "male"},
+    ),
     ("blood loss", {**SWABS, "bottle": "900 mL", "wash": "0 mL"}),
     ("dilution", {**CRYSTALS, "given": "5 mL"}),
     (
@@ -392,6 +415,7 @@ def test_letters_are_worked_back_in_the_steps():
         ("refraction", {"sphere": "-0.75", "cylinder": "plano"}, "cylinder", "0.00 D"),
         ("visual acuity", {"acuity": "6/19"}, "acuity", "decimal 0.316"),
         ("visual acuity", {"acuity": "60 letters"}, "acuity", "60 letters"),
+        ("visual acuity", {"acuity": "35 letters"}, "acuity", "35 letters"),
         ("visual acuity", {"acuity": "logMAR -0.1"}, "acuity", "logMAR −0.1"),
         ("visual acuity", {"acuity": "0.3"}, "acuity", "0.3"),
         ("visual acuity", {"acuity": "HM"}, "acuity", "HM"),
@@ -439,3 +463,27 @@ def test_an_estimate_stands_beside_what_was_measured():
     """practice.md (e) 10, READ: estimates kept beside measured; count only when weighed."""
     told = work("blood loss", {**SWABS, "bottle": "900 mL", "estimate": "2 L"})
     assert [str(one) for one in told.answers][::3] == ["900 mL", "estimated, not added: 2,000 mL"]
+
+
+@pytest.mark.parametrize("factors", [["small pupil", "medium pupil"], ["none", "male"]])
+def test_factors_that_no_eye_has_together_are_told_as_that(factors):
+    with pytest.raises(InputFault) as told:
+        work("capsule rupture risk", {"age": "70-79", "factors": factors})
+    assert told.value.faults == (
+        Fault("factors", "factors that cannot be together", "one of them", example="factors: glaucoma"),
+    )
+
+
+@pytest.mark.parametrize(
+    ("logmar", "step"),
+    [
+        ("1.69", "85 − 50 × 1.69 = 0"),  # half a letter
+        ("1.7", "85 − 50 × 1.70 = 0"),
+        ("1.8", "85 − 50 × 1.80 = −5: below the last letter of the chart"),
+    ],
+)
+def test_a_chart_has_no_letters_below_its_last(logmar, step):
+    """85 letters are 17 lines of 0.1: check-values.md E2 prints 0 letters at logMAR 2.00."""
+    told = work("visual acuity", {"acuity": f"logMAR {logmar}"})
+    assert told.steps[-1] == step
+    assert told.answers[1].value[0] >= 0

@@ -7,7 +7,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mmbuilder.clinic import InputFault, work
-from mmbuilder.clinic.inputs import TIME, Chosen, Counted, Many, Measured, minutes, stretch
+from mmbuilder.clinic.inputs import (
+    TIME,
+    Chosen,
+    Counted,
+    Many,
+    Measured,
+    WrittenRange,
+    minutes,
+    stretch,
+)
+from mmbuilder.clinic.measure import plainly
 from mmbuilder.clinic.units import Amount, amount, factor, number
 
 
@@ -120,3 +130,31 @@ def test_one_factor_a_pair_of_units():
 )
 def test_a_comma_parts_a_list_but_never_a_figure(kind, text, parts):
     assert Many(kind).read("several", text) == (parts,)
+
+
+def test_a_notation_of_one_value_is_no_range():
+    kind = WrittenRange(lambda text: (text,), "a word", "word")
+    assert kind.read("name", "word") == ("word",)
+
+
+@pytest.mark.parametrize(
+    ("value", "told"), [(1_234_567.0, "1,234,567"), (1_234_567.5, "1,234,570"), (-0.25, "−0.25"), (0.0, "0")]
+)
+def test_a_whole_figure_is_told_in_full_and_another_to_six_places(value, told):
+    assert plainly(value) == told
+
+
+def test_a_raised_point_multiplies():
+    assert factor("kg·m", "g·m") == pytest.approx(1000)
+
+
+@pytest.mark.parametrize("text", ["5 ft 12 in", "11 st 14 lb", "5 ft 4 lb", "11 st 4 in"])
+def test_the_smaller_unit_stops_short_of_the_larger_and_is_of_its_kind(text):
+    """12 inches make a foot, 14 pounds a stone: definitions."""
+    with pytest.raises(InputFault, match="do not go together"):
+        amount("height", text, "height: 165 cm")
+
+
+def test_feet_and_inches_are_counted_in_the_smaller():
+    assert amount("height", "5 ft 11", "") == Amount(71, 71, "in")
+    assert amount("weight", "11 st 13.5 lb", "") == Amount(167.5, 167.5, "lb")

@@ -41,4 +41,4 @@ def test_a_score_ends_at_40_and_says_so():
 
 def test_what_a_version_does_not_use_is_said():
     worked = work("meld", {**BLOODS, "version": "original 2001", "sodium": "130 mmol/L"})
-    assert worked.notes == ("Version original 2001 does not use sodium.",)
+    assert worked.notes == ("Not used in version: original 2001; sodium",)

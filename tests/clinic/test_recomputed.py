@@ -11,7 +11,7 @@ def test_a_written_early_warning_score_that_is_too_low_is_said():
     told = work("early warning score", {"written": "3", "respiration": "2", "saturation": "1", "oxygen": "2"})
     assert told.notes[0].startswith("Written and recomputed differ by 2")
     assert told.notes[1] == (
-        "No points told for systolic, pulse, consciousness, temperature: the sum is of the rest."
+        "No points told for: systolic, pulse, consciousness, temperature; the sum is of the rest"
     )
 
 

@@ -185,3 +185,9 @@ def test_six_ranges_are_worked_out_and_seven_are_refused(monkeypatch):
 def test_what_is_named_again_makes_a_list_whatever_its_capitals_and_spaces():
     pairs = [("Made  up to", " 10 mL "), ("entries", "1 mg"), ("ENTRIES ", "2 mg")]
     assert working.gather(pairs) == {"made up to": "10 mL", "entries": ["1 mg", "2 mg"]}
+
+
+def test_a_measure_is_found_by_its_words_and_an_unknown_one_is_not_repeated():
+    assert work("Mean_arterial  pressure", {"systolic": "96 mmHg", "diastolic": "51 mmHg"}).answers
+    with pytest.raises(KeyError, match=r"^'no such measure'$"):
+        work("leech count", {})

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from mmbuilder.review import blame, hindsight
-from mmbuilder.review.causal import Breach, Kind, check
+from mmbuilder.review.causal import Breach, Kind, check, seems
 
 # The shape that was READ [S58]: cause, effect, and the event made more likely; in our words.
 GOOD = (
@@ -97,3 +97,26 @@ def test_nothing_of_the_author_comes_back():
     assert "Haskerdine" not in repr(
         check("Poor Miss Haskerdine", Kind.HUMAN_ACT, preceding=False, duty=False)
     )
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("The blood gas was not taken at 30 min", Kind.FAILURE_TO_ACT),
+        ("Nobody called the consultant", Kind.FAILURE_TO_ACT),
+        ("The second count had not been done", Kind.FAILURE_TO_ACT),
+        ("The count checklist was skipped", Kind.DEPARTURE),
+        ("The sepsis guideline was not followed on the ward", Kind.DEPARTURE),
+        ("The wrong syringe was picked up", Kind.HUMAN_ACT),
+        ("Registrar clipped the wrong duct", Kind.HUMAN_ACT),
+        ("The dose was misread", Kind.HUMAN_ACT),
+        ("Two ports alike", None),
+        ("No agreed words for stopping", None),
+        ("Registrar in the second week of the post", None),
+        ("The drain was not there", None),
+        ("Scan not available at night", None),
+    ],
+)
+def test_the_kind_a_cause_reads_as_is_a_hint_to_ask_with(text, kind):
+    """READ S57: rules 3, 4 and 5 are of acts, departures and things not done; the ways to say them are ours."""
+    assert seems(text) is kind

@@ -14,7 +14,7 @@ from mmbuilder.case.freetext import Path as CasePath
 from mmbuilder.case.model import Readings
 from mmbuilder.casefile.files import inside
 from mmbuilder.casefile.readings import csvfile
-from mmbuilder.casefile.readings.cells import Missing, clock_time, counted_unit, counter_time, value
+from mmbuilder.casefile.readings.cells import Missing, clock_time, comma, counted_unit, counter_time, value
 from mmbuilder.casefile.readings.columns import place, plain
 from mmbuilder.casefile.readings.faults import Pen, tell, tell_clock, tell_no_column, tell_refused, tell_time
 from mmbuilder.casefile.readings.series import RawGap, RawSeries, series
@@ -154,6 +154,9 @@ _DAYS = {
 
 
 def _take(column: Column, seconds: float, cell: str, line: int) -> None:
+    if (sure := comma(cell)) is not None:
+        column.decimal = column.decimal or sure
+        column.two_ways += [] if sure else [line]
     number = value(cell, column.line.low, column.line.high)
     if number is None:
         column.unread.append(line)

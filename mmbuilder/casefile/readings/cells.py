@@ -16,6 +16,7 @@ _CLOCK = re.compile(r"(\d\d):([0-5]\d)(?::([0-5]\d)(?:\.\d+)?)?")
 _DATED = re.compile(r"(\d{4})-(\d\d)-(\d\d)[ T](\d\d):([0-5]\d)(?::([0-5]\d)(?:\.\d+)?)?")
 _NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?")
 _DECIMAL_COMMA = re.compile(r"[+-]?\d+,\d+")
+_TWO_WAYS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
 
 _MISSING = re.compile(
     r"[-*.?x/ ]*|n\.?/?a\.?|n/?k|nan|null|none|nil|missing|unrecordable|off|err(?:or)?"
@@ -61,6 +62,12 @@ def value(cell: str, low: float | None, high: float | None) -> float | Missing |
     number = float(text)
     outside = (low is not None and number < low) or (high is not None and number > high)
     return Missing(sentinel=True) if outside or abs(number) in SENTINELS else number
+
+
+def comma(cell: str) -> bool | None:
+    """Return whether the comma in a cell can only be a decimal one; None where there is none in a number."""
+    text = cell.strip()
+    return _TWO_WAYS.fullmatch(text) is None if _DECIMAL_COMMA.fullmatch(text) else None
 
 
 def clock_time(cell: str) -> Stamp:

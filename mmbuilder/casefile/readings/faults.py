@@ -131,6 +131,16 @@ def _tell_cells(column: Column, pen: Pen) -> None:
             why="they are left out, and shown as not recorded",
             example="36.2",
         )
+    if column.two_ways and not column.decimal:
+        pen.write(
+            "readings-comma",
+            "commas in a column to draw can be read in two ways",
+            at=column.line.column,
+            found=f"three figures behind each comma, as in {_lines(column.two_ways)}",
+            expected="a point for decimals, and nothing between thousands",
+            why="one way is a thousand times the other, and a figure is never guessed",
+            example="1200, or 1.200",
+        )
     if not column.points:
         pen.write(
             "readings-empty",

@@ -10,7 +10,12 @@ from mmbuilder.case.model import ReadingLine
 
 @dataclass
 class Column:
-    """A column as it is read: (seconds, value) with what was left out; `unread` are line numbers."""
+    """A column as it is read: (seconds, value) with what was left out.
+
+    Attributes:
+        unread: lines whose cell is no number.
+        two_ways: lines whose comma may part thousands; `decimal` once one of the column cannot.
+    """
 
     line: ReadingLine
     position: int
@@ -18,6 +23,8 @@ class Column:
     dropped: int = 0
     missing: int = 0
     unread: list[int] = field(default_factory=list)
+    two_ways: list[int] = field(default_factory=list)
+    decimal: bool = False
 
 
 @dataclass

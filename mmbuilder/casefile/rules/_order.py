@@ -45,8 +45,37 @@ def too_early(
         told_elsewhere = (
             follows is not EventKind.FIRST_SIGN and sign and item[2].certainly_before(sign.moment)
         )
-        if not told_elsewhere and item[2].certainly_before(first.moment):
+        if told_elsewhere:
+            continue
+        if item[2].certainly_before(first.moment):
             yield _out_of_order(ctx, Placed(*item), first, expected, severity)
+        else:
+            yield from _by_other_records(ctx, Placed(*item), first, expected)
+
+
+def _by_other_records(ctx: Context, late: Placed, first: Placed, expected: str) -> Iterator[Finding]:
+    """Tell another record of either event by which the two are in an order that cannot be.
+
+    It is asked about and does not stop: records are kept side by side, and that one gives no interval.
+    """
+    text = f"by this record the {late.event.kind.value} is earlier than the {first.event.kind.value}"
+    for mine in (late, first):
+        for at, other in enumerate(mine.event.also):
+            moment = ctx.moment(other.when, other.clock)
+            if moment is None or not moment.placed or other.when is None:
+                continue
+            ends = (moment, first.moment) if mine is late else (late.moment, moment)
+            if ends[0].certainly_before(ends[1]):
+                face, others = _face(other.when), first if mine is late else late
+                yield Finding(
+                    (*EVENTS, mine.place, "also", at, "when"),
+                    text,
+                    found=f"line {ctx.line((*EVENTS, others.place, 'when'))}, the {others.event.kind.value}",
+                    expected=f"{expected}; if the record stands, no interval is told by it",
+                    example="correct one of the two times, or name the clock each was read from",
+                    quote=f"when: {face}" if face else "",
+                    severity=Severity.WARN,
+                )
 
 
 def _out_of_order(ctx: Context, early: Placed, first: Placed, expected: str, severity: Severity) -> Finding:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mmbuilder import uses
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
-from mmbuilder.safe.terms import Use
 
 CODE = "age-told"
 WHY = "outside the department the decade is enough; an exact age beside a rare event can single somebody out"
@@ -18,7 +18,7 @@ BAD = "{use: case report, background: A woman of 71 with a scarred eye}"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each text that tells an age in years, with what will stand in its place."""
-    if ctx.case.use is not Use.REPORT:
+    if not uses.load(ctx.case.use).outside:
         return
     from mmbuilder.case import told_age
 

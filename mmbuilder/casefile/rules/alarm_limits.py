@@ -1,4 +1,4 @@
-"""Alarm limits of a line of readings: the lower below the upper, both where readings are drawn."""
+"""Limits of a line of readings: the lower below the upper, those of the alarm where readings are drawn."""
 
 from __future__ import annotations
 
@@ -31,6 +31,15 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 
 def _of_line(path: Path, line: ReadingLine) -> Iterator[Finding]:
+    if line.low is not None and line.high is not None and line.low >= line.high:
+        yield Finding(
+            (*path, "low"),
+            "no reading can lie between these limits",
+            found="`low` is not below `high`",
+            expected="the lowest figure that can be at `low`, the highest at `high`",
+            example="low: 20\nhigh: 250",
+        )
+        return
     below, above = line.alarm_below, line.alarm_above
     if below is not None and above is not None and below >= above:
         yield Finding(

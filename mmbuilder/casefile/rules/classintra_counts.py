@@ -13,6 +13,7 @@ from mmbuilder.safe.terms import Scale
 
 CODE = "grade-not-counted"
 WHY = "a scale that is used for what it leaves out cannot be compared with anybody else's"
+WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = """
 outcome: {grades: [{scale: ClassIntra, grade: II, complication: bleed, by: surgeon, when: same day}]}
 """

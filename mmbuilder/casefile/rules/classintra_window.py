@@ -15,6 +15,7 @@ from mmbuilder.safe.terms import EventKind, Scale
 
 CODE = "grade-outside-window"
 WHY = "a grade of the operation for what happened on the ward cannot be compared with another"
+WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = """
 timeline: {events: {3: {kind: step, what: Skin closed}}}
 outcome: {grades: [{scale: ClassIntra, grade: II, events: sign, by: audit lead, when: same day}]}

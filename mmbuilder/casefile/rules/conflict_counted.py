@@ -43,11 +43,13 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 def _unreached(event: Event, asked: Computation) -> str | None:
     """What keeps a conflict from being worked out both ways; None where nothing does."""
-    from mmbuilder.casefile.conflicts import by_each_record, conflicts
+    from mmbuilder.casefile.conflicts import by_each_record, conflicts, unread
     from mmbuilder.clinic import InputFault
 
-    if not any(conflicts(event)) or any(" or " in one.value.plain for one in asked.given):
+    if any(" or " in one.value.plain for one in asked.given):
         return None
+    if not any(conflicts(event)):
+        return "amounts that cannot be read as one figure with its unit" if unread(event) else None
     try:
         worked = by_each_record(event, asked)
     except InputFault:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mmbuilder import uses
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
@@ -18,7 +19,8 @@ BAD = "use: case report"
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield a use outside the department without consent, or with a legal or coroner's hold."""
     case, flags = ctx.case, ctx.case.governance
-    if case.use is Use.REPORT and flags.publication_consent is not Consent.GIVEN:
+    outside = uses.load(case.use).outside
+    if outside and flags.publication_consent is not Consent.GIVEN:
         yield Finding(
             ("use",),
             "a case report without the patient's consent to publication",
@@ -27,7 +29,7 @@ def check(ctx: Context) -> Iterator[Finding]:
             severity=Severity.WARN,
         )
     held = [name for name in ("legal_hold", "coroner") if getattr(flags, name) is YesNo.YES]
-    if case.use in (Use.REPORT, Use.TEACHING) and held:
+    if (outside or case.use is Use.TEACHING) and held:
         yield Finding(
             ("use",),
             f"{case.use.value} while the case is held",
@@ -37,5 +39,5 @@ def check(ctx: Context) -> Iterator[Finding]:
             expected="the department's own review only, until the hold is lifted",
             example="use: department review",
             # A case report leaves the building; a teaching session stays in it.
-            severity=Severity.STOP if case.use is Use.REPORT else Severity.WARN,
+            severity=Severity.STOP if outside else Severity.WARN,
         )

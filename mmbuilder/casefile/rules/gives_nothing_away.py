@@ -16,6 +16,8 @@ WHY = "a room that knows the answer does not think; hindsight begins with the fi
 GOOD = "hold back: [bile leak]"
 BAD = "{hold back: [unexpected finding], title: An unexpected finding in theatre}"
 
+_SHORT = 4
+"""Letters of a word in the name of a complication that is more than `the` or `of`."""
 _SHORTEST = 6
 """Letters a word of a complication needs before it counts: shorter ones are too common."""
 
@@ -36,12 +38,12 @@ def check(ctx: Context) -> Iterator[Finding]:
                 example=f"{name}: {_NEUTRAL.get(name, 'what was seen at that moment')}",
                 severity=Severity.STOP if stops else Severity.WARN,
             )
-        elif place := next((place for word, place in telling.items() if f" {word} " in padded), None):
+        elif place := next((place for words, place in telling.items() if _holds(padded, words)), None):
             yield Finding(
                 path,
                 f"`{name}` holds a word of the complication",
-                found=f"a word that also stands in the complication on line {place}",
-                expected="neutral words, or nothing to do if the word gives nothing away",
+                found=f"what also stands in the complication on line {place}",
+                expected="neutral words, or nothing to do if it gives nothing away",
                 severity=Severity.WARN,
             )
 
@@ -53,16 +55,29 @@ _NEUTRAL = {
 }
 
 
-def _telling(ctx: Context) -> dict[str, int]:
-    """Return long words of each complication with its line, without those of the plan, which all may know."""
+def _holds(padded: str, words: frozenset[str]) -> bool:
+    return all(f" {word} " in padded for word in words)
+
+
+def _telling(ctx: Context) -> dict[frozenset[str], int]:
+    """Return what tells each complication, with its line: words that tell it where all of them stand.
+
+    A long word of the event is enough; of the short name in a grade, all its words have to stand. Words of
+    the plan tell nothing, for all may know them.
+    """
     plan = ctx.case.plan
     open_words = {word for text in (plan.procedure, plan.indication) if text for word in _plain(text).split()}
-    found: dict[str, int] = {}
+    found: dict[frozenset[str], int] = {}
     for place, event in enumerate(ctx.case.timeline.events):
         if event.kind is EventKind.COMPLICATION:
             for word in _plain(event.what).split():
                 if len(word) >= _SHORTEST and word not in open_words and word not in _COMMON:
-                    found.setdefault(word, ctx.line((*EVENTS, place, "what")))
+                    found.setdefault(frozenset({word}), ctx.line((*EVENTS, place, "what")))
+    for place, grade in enumerate(ctx.case.outcome.grades):
+        named = _plain(grade.complication).split() if grade.complication else []
+        words = frozenset(word for word in named if len(word) >= _SHORT and word not in open_words | _COMMON)
+        if words:
+            found.setdefault(words, ctx.line(("outcome", "grades", place, "complication")))
     return found
 
 

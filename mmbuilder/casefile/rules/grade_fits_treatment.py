@@ -12,6 +12,7 @@ from mmbuilder.safe.terms import GRADES, Scale, YesNo
 
 CODE = "grade-against-treatment"
 WHY = "one complication has the grade of its heaviest treatment; another cannot be compared"
+WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = """
 outcome: {grades: [{scale: Clavien-Dindo, grade: IIIb, treatments: operation under general anaesthesia,
   by: audit lead, when: same day}]}

@@ -11,6 +11,7 @@ from mmbuilder.safe.terms import GRADES
 
 CODE = "grade-not-on-scale"
 WHY = "a grade off its scale cannot be compared; the author states it, the tool never does"
+WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = "outcome: {grades: [{scale: Clavien-Dindo, grade: iiib, by: audit lead, when: same day}]}"
 BAD = "outcome: {grades: [{scale: Clavien-Dindo, grade: 3b}]}"
 

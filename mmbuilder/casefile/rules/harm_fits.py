@@ -16,12 +16,14 @@ if TYPE_CHECKING:
 
 CODE = "harm-against-facts"
 WHY = "degrees of harm are counted over years; one that its own facts do not give spoils the count"
+WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = """
 outcome: {grades: [{scale: WHO ICPS, grade: none, by: audit lead, when: same day}], harm: {reached: yes}}
 """
 BAD = "outcome: {grades: [{scale: WHO ICPS, grade: severe}], harm: {reached: yes}}"
 
 _UNGRADED = "not applicable"
+_DEATH = "V"
 
 
 def check(ctx: Context) -> Iterator[Finding]:
@@ -60,6 +62,7 @@ def check(ctx: Context) -> Iterator[Finding]:
                 severity=Severity.WARN,
             )
     yield from _complications(ctx.case.outcome.grades, course)
+    yield from _deaths(ctx.case.outcome.grades, course)
 
 
 def _complications(grades: tuple[Grade, ...], course: Course) -> Iterator[Finding]:
@@ -90,3 +93,20 @@ def _complications(grades: tuple[Grade, ...], course: Course) -> Iterator[Findin
             example="grade: not applicable",
             severity=Severity.WARN,
         )
+
+
+def _deaths(grades: tuple[Grade, ...], course: Course) -> Iterator[Finding]:
+    """Hold a grade that is a death against facts without one; harm scales are held against them above."""
+    for place, given in enumerate(grades):
+        if (
+            given.scale in (Scale.CLAVIEN_DINDO, Scale.CLASSINTRA)
+            and given.grade == _DEATH
+            and not course.died
+        ):
+            yield Finding(
+                ("outcome", "grades", place, "grade"),
+                f"{given.scale.value} {_DEATH} is a death, and by the facts of the harm nobody died",
+                expected="`died: yes` under `harm`, or the grade of what the patient lived through",
+                example="harm:\n  died: yes",
+                severity=Severity.WARN,
+            )

@@ -13,8 +13,9 @@ CODE = "unknown-id"
 WHY = "it would stand nowhere in the story"
 GOOD = """
 frames: {0: {event: sign}}
-actions: [{id: bag, what: Keep a second retrieval bag in theatre, owner: Theatre lead, due: June,
-  measure: 20 lists checked of 20, strength: intermediate, strength reason: It is a change of stock}]
+actions: [{id: bag, what: Keep a second retrieval bag in theatre, owner: Theatre lead, due: 30 June 2026,
+  measure: 20 lists of 20 each month, baseline: 4 of 20, review: in 4 months, strength: intermediate,
+  strength reason: It is a change of stock}]
 factors: [{row: team, what: No second bag, actions: bag}]
 """
 BAD = "frames: {0: {event: sing}}"

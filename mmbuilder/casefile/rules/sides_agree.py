@@ -26,10 +26,11 @@ def check(ctx: Context) -> Iterator[Finding]:
     from mmbuilder.safe.orientation import Finding as Found
     from mmbuilder.safe.orientation import orient
 
+    side = ctx.case.patient.side
+    yield from _computed(ctx, side)
     told = ctx.case.orientation
     if told is None:
         return
-    side = ctx.case.patient.side
     if side not in (Side.RIGHT, Side.LEFT):
         yield Finding(
             ("orientation",),
@@ -47,3 +48,22 @@ def check(ctx: Context) -> Iterator[Finding]:
     )
     for one in orient(side, told.seat, found).contradictions:
         yield Finding(("orientation", "findings", names.get(one.name, 0), "hour"), one.reason.reveal())
+
+
+_EYES = {Side.RIGHT: "right", Side.LEFT: "left"}
+
+
+def _computed(ctx: Context, side: Side) -> Iterator[Finding]:
+    """Yield each figure of clock hours that is of the other eye."""
+    operated = _EYES.get(side)
+    for path, asked in ctx.computations() if operated else ():
+        for at, one in enumerate(asked.given):
+            other = one.value.plain in _EYES.values() and one.value.plain != operated
+            if one.name.plain == "eye" and other:
+                yield Finding(
+                    (*path, "from", at, "value"),
+                    "this figure is of the other eye than the one that was operated on",
+                    found="the other side than that under `patient`",
+                    expected="the eye under `patient`, or a correction there",
+                    example=f"- name: eye\n  value: {operated}",
+                )

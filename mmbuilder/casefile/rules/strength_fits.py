@@ -12,11 +12,13 @@ CODE = "strength-against-words"
 WHY = "an action that is called stronger than it is changes nothing, and nobody looks again"
 GOOD = """
 actions: [{what: Connectors that only fit the right port, strength: stronger,
-  strength reason: A forcing function, owner: Theatre lead, due: June, measure: 20 lists checked of 20}]
+  strength reason: A forcing function, owner: Theatre lead, due: 30 June 2026,
+  measure: 20 lists of 20 each month, baseline: 0 of 20, review: in 4 months}]
 """
 BAD = """
 actions: [{what: An e-mail to remind all staff, strength: stronger, strength reason: Everybody reads it,
-  owner: Theatre lead, due: June, measure: 20 lists checked of 20}]
+  owner: Theatre lead, due: 30 June 2026, measure: 20 lists of 20 each month, baseline: 0 of 20,
+  review: in 4 months}]
 """
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mmbuilder import uses
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
-from mmbuilder.safe.terms import Use
 
 CODE = "time-told"
 WHY = (
@@ -20,7 +20,7 @@ BAD = "{use: case report, background: The plan was made at 07:30}"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each text that tells a time of day, with what will stand in its place."""
-    if ctx.case.use is not Use.REPORT:
+    if not uses.load(ctx.case.use).outside:
         return
     from mmbuilder.case import told_time
 

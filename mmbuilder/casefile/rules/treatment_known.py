@@ -13,6 +13,7 @@ from mmbuilder.safe.terms import Scale
 
 CODE = "unknown-treatment"
 WHY = "the grade follows from treatment and symptoms; a word that the scale does not know proves nothing"
+WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = """
 outcome: {grades: [{scale: Clavien-Dindo, grade: II, treatments: [antibiotics, transfusion],
   by: audit lead, when: same day}]}

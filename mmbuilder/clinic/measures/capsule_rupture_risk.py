@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Chosen, Many
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one
 
@@ -31,6 +32,8 @@ FACTORS = {
     "cannot lie flat": 1.27,
     "brunescent": 2.99,
 }
+_APART = {"none": frozenset(FACTORS) - {"none"}, "small pupil": frozenset({"medium pupil"})}
+"""What no eye can have together."""
 GRADE = {
     "consultant": 1.0,
     "associate specialist": 0.87,
@@ -78,6 +81,14 @@ EXAMPLES = (
 
 def work(age: str, factors: tuple[str, ...] | None, grade: str | None) -> Result:
     """Return the composite odds ratio and the risk in per cent; a factor counts once."""
+    named = set(factors or ())
+    for one_way, others in _APART.items():
+        if one_way in named and named & others:
+            raise InputFault(
+                Fault(
+                    "factors", "factors that cannot be together", "one of them", example="factors: glaucoma"
+                )
+            )
     ratio = AGE[age] * GRADE[grade or "consultant"]
     for factor in dict.fromkeys(factors or ()):
         ratio *= FACTORS[factor]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from mmbuilder.clinic.faults import Fault, InputFault
 from mmbuilder.clinic.inputs import Chosen, Value, WrittenRange
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, places, plainly
+from mmbuilder.clinic.possible import BY_DECILITRE, possible
 from mmbuilder.clinic.units import amount, factor, same_kind
 
 NAME = "conversion"
@@ -12,10 +13,10 @@ FORMULA = "value × factor of the substance"
 SOURCE = "molar masses; pressure by NIST SP 811 (2008) appendix B.8"
 CAUTION = f"One unit through a series; the factor belongs to one substance. {REVIEW_ONLY}"
 FACTORS = {
-    "creatinine": ("mg/dL", "µmol/L", 88.42, 0),
-    "bilirubin": ("mg/dL", "µmol/L", 17.1, 0),
-    "glucose": ("mg/dL", "mmol/L", 1 / 18.02, 1),
-    "lactate": ("mg/dL", "mmol/L", 1 / 9.01, 1),
+    "creatinine": ("mg/dL", "µmol/L", BY_DECILITRE["creatinine"], 0),
+    "bilirubin": ("mg/dL", "µmol/L", BY_DECILITRE["bilirubin"], 0),
+    "glucose": ("mg/dL", "mmol/L", BY_DECILITRE["glucose"], 1),
+    "lactate": ("mg/dL", "mmol/L", BY_DECILITRE["lactate"], 1),
     "haemoglobin": ("g/dL", "g/L", 10, 0),
     "gas pressure": ("kPa", "mmHg", 7.50062, 0),
     "pressure": ("mmHg", "cmH2O", 1.35951, 1),
@@ -73,10 +74,14 @@ def work(of: str, value: tuple[float, str]) -> Result:
         )
     scaled = figure * (1 if _is(unit, start) else factor(unit, start))
     made = scaled * by
+    kind = possible(of)
+    if kind is not None and (scaled if backwards else made) > kind.high:
+        most = f"at most {kind.high:g} {kind.unit}"
+        raise InputFault(Fault("value", "a figure that cannot be", most, example=f"value: 1 {first}"))
     decimals = places(made, 1 if backwards else digits)
     return Result(
         (one(made, end, decimals),),
-        steps=(f"{plainly(scaled)} {start} × {by:.5g} = {made:.{decimals}f} {end}",),
+        steps=(f"{plainly(scaled)} {start} × {by:.5g} = {made:.{decimals}f} {end}".replace("-", "−"),),
     )
 
 

@@ -108,7 +108,12 @@ def work(entries: tuple[str, ...]) -> Result:
     unit = read[0][0].unit
     if any(not same_kind(told[0].unit, unit) for told in read):
         raise InputFault(
-            Fault("entries", "units of more than one kind", "one drug, in units that add up", example=ENTRY)
+            Fault(
+                "entries",
+                "units of more than one kind",
+                "one drug, in units that add up",
+                example=f"entries: {ENTRY}",
+            )
         )
     doses = [tuple(dict.fromkeys(_within(way, unit) for way in told)) for told in read]
     conflicts = sum(len(made) > 1 for made in doses)

@@ -74,7 +74,7 @@ def work(written: float, **parts: float | None) -> Result:
             "oxygen, at which scale of saturation was used, and at new confusion."
         )
     if missing:
-        notes.append(f"No points told for {', '.join(missing)}: the sum is of the rest.")
+        notes.append(f"No points told for: {', '.join(missing)}; the sum is of the rest")
     return Result(
         (
             said(f"{total:.0f}", "recomputed"),

@@ -60,6 +60,11 @@ EXAMPLES = (
         ("original 2001: 20",),
         "without dialysis, and said so: the same",
     ),
+    Example(
+        {"version": ORIGINAL, **_BLOODS, "sodium": "130 mmol/L", "albumin": "3.5 g/dL", "sex": "male"},
+        ("original 2001: 20",),
+        "what this version does not use changes nothing, and is named",
+    ),
     Example({"version": ORIGINAL, **_ONES}, ("original 2001: 6",), "every logarithm is 0: 6.43"),
     Example(
         {"version": ORIGINAL, "bilirubin": "1 mg/dL", "inr": "1", "creatinine": "9 mg/dL"},
@@ -147,7 +152,7 @@ def work(
             )
         )
     unused = [name for name, value in given.items() if value is not None and name not in NEEDS[version]]
-    notes = [f"Version {version} does not use {name}." for name in unused]
+    notes = [f"Not used in version: {version}; {name}" for name in unused]
     cap = 3.0 if version == THREE else 4.0
     creatinine = cap if dialysis not in (None, "no") else min(creatinine, cap)
     logs = log(max(bilirubin, 1)), log(max(inr, 1)), log(max(creatinine, 1))

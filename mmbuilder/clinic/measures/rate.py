@@ -35,7 +35,7 @@ def work(happened: float, out_of: float) -> Result:
                 "happened",
                 "more than were looked at",
                 "at most the number it is out of",
-                example="happened: 3, out of: 120",
+                example="happened: 3",
             )
         )
     low, high = wilson(happened, out_of)

@@ -91,6 +91,7 @@ EXAMPLES = (
     ),
     Example({"acuity": "6/6"}, ("logMAR: 0.00", "letters: 85"), _TABLE),
     Example({"acuity": "6/60"}, ("logMAR: 1.00", "letters: 35"), _TABLE),
+    Example({"acuity": "6/600"}, ("logMAR: 2.00", "letters: 0"), _TABLE),
     Example({"acuity": "20/63"}, ("logMAR: 0.50", "letters: 60"), "Holladay JT, conversion chart: 0.50"),
     Example(
         {"acuity": "HM"},
@@ -118,7 +119,7 @@ def work(acuity: str | tuple[str, float, float, str]) -> Result:
     }.get(how, (f"−log10({10**-logmar:.3f}) = {logmar:.2f}",))
     return Result(
         (_logmar(logmar), _letters(logmar)),
-        steps=(*step, f"85 − 50 × {logmar:.2f} = {85 - 50 * logmar:.0f}"),
+        steps=(*step, _letters_shown(logmar)),
         notes=(*_beside(how, logmar, letters), *((f"Taken {_TAKEN[manner]}.",) if manner else ())),
     )
 
@@ -153,7 +154,18 @@ def _logmar(value: float, way: str = "") -> Answer:
 
 
 def _letters(logmar: float, way: str = "") -> Answer:
-    return one(85 - 50 * logmar, "", 0, f"letters {way}".strip())
+    return one(_read_off(logmar), "", 0, f"letters {way}".strip())
+
+
+def _letters_shown(logmar: float) -> str:
+    left = 85 - 50 * logmar
+    shown = f"85 − 50 × {logmar:.2f} = {left:.0f}".replace("= -", "= −")
+    return shown if left >= 0 else f"{shown}: below the last letter of the chart"
+
+
+def _read_off(logmar: float) -> float:
+    """Letters of a chart: none are left beyond logMAR 1.7."""
+    return max(0.0, 85 - 50 * logmar)
 
 
 def _by(convention: str, value: float) -> Answer:

@@ -1,0 +1,96 @@
+"""A measurement of the patient is one that can be: a known unit, a figure that a patient can have."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.case.freetext import FreeText, Path
+from mmbuilder.casefile.context import Context
+from mmbuilder.casefile.mark import Finding
+from mmbuilder.clinic.acuity import names_acuity, read_acuity
+from mmbuilder.clinic.faults import InputFault
+from mmbuilder.clinic.inputs import Measured
+from mmbuilder.clinic.possible import possible
+from mmbuilder.clinic.undone import undone
+from mmbuilder.clinic.units import same_kind
+from mmbuilder.problem import Severity
+
+CODE = "figure-cannot-be"
+WHY = "a slip of the pen or another unit is shown, and drawn, as if it were so"
+GOOD = """
+patient: {weight: 71 kg}
+outcome: {visits: [{when: Day 3, measures: [{name: Hb, value: 9.1 g/dL}, {name: acuity, value: 6/9}]}]}
+"""
+BAD = """
+patient: {weight: 71}
+outcome: {visits: [{when: Day 3, measures: [{name: Hb, value: 910 g/L}, {name: acuity, value: 6/0}]}]}
+"""
+
+_PATIENT = {"weight": "weight: 71 kg", "height": "height: 165 cm"}
+_NUMBER = r"\d+(?:[.,]\d+)*"
+_FIGURE = re.compile(
+    rf"(?:[<>≤≥~≈]|about|approximately|(?:less|more) than|under|over|below|above|at (?:least|most)|up to)?\s*"
+    rf"(?P<figure>{_NUMBER}(?:\s*(?:-|–|to)\s*{_NUMBER})?)\s*(?P<unit>(?:mm Hg|cm H2O|\S+))?",
+    re.IGNORECASE,
+)
+"""A figure, or a range, with the word behind it."""
+_ACUITY = "a line such as 6/19 or 20/50, letters, logMAR or decimal with that word, or CF, HM, PL, NPL"
+
+
+def check(ctx: Context) -> Iterator[Finding]:
+    """Yield each measurement that cannot be so, or cannot be read."""
+    for name in _PATIENT:
+        told: FreeText | None = getattr(ctx.case.patient, name)
+        if told is not None:
+            yield from _of_figure(("patient", name), name, told.value, name)
+    for at, visit in enumerate(ctx.case.outcome.visits):
+        for place, one in enumerate(visit.measures):
+            path = ("outcome", "visits", at, "measures", place, "value")
+            words = " ".join(one.value.value.split())
+            if undone(words):
+                continue
+            if names_acuity(one.name.value):
+                yield from _of_acuity(path, words)
+            else:
+                yield from _of_figure(path, one.name.value, words, "value")
+
+
+def _of_acuity(path: Path, words: str) -> Iterator[Finding]:
+    if not any(sign.isdigit() for sign in words):
+        return  # said in words, and shown so
+    try:
+        bare = read_acuity(words).how == "bare"
+    except ValueError:
+        yield _told(path, "this acuity cannot be read", "a figure that is no acuity", _ACUITY, "value: 6/19")
+        return
+    if bare:
+        found = "a figure that may be a decimal or a logMAR"
+        yield _told(path, "this acuity can be read in two ways", found, _ACUITY, "value: decimal 0.63")
+
+
+def _of_figure(path: Path, name: str, words: str, key: str) -> Iterator[Finding]:
+    kind, found = possible(name), _FIGURE.match(words)
+    if kind is None or found is None:
+        return  # nothing is known of it, or it is said in words, and shown so
+    unit = _unit(found["unit"] or "", kind)
+    if not unit and not kind.bare and path[0] != "patient":
+        return  # of a visit another rule asks for the unit
+    try:
+        kind.read(key, f"{found['figure']} {unit}")
+    except InputFault as told:
+        for fault in told.faults:
+            example = _PATIENT.get(key, fault.example)
+            yield _told(path, "this figure cannot be so", fault.found, fault.expected, example)
+
+
+def _unit(written: str, kind: Measured) -> str:
+    """The unit behind a figure; where there is but one, a remark may stand in its place."""
+    unit = written.rstrip(".,;:)")
+    if unit.replace(" ", "").casefold() == kind.unit.casefold():
+        return kind.unit
+    return "" if kind.bare and not same_kind(unit, unit) else unit
+
+
+def _told(path: Path, text: str, found: str, expected: str, example: str) -> Finding:
+    return Finding(path, text, found, expected, example, severity=Severity.WARN)
