@@ -74,14 +74,21 @@ def held() -> Iterator[None]:
     A drawing is made before the finished file is swept. If the sweep refuses the file, the
     drawing may be what leaked: nothing of that build is kept.
     """
+    with gathered() as waiting:
+        yield
+    for name, content in waiting.items():
+        put(name, content)
+
+
+@contextmanager
+def gathered() -> Iterator[dict[str, bytes]]:
+    """Hold back whatever is put within the block, for the caller to keep or to drop."""
     waiting: dict[str, bytes] = {}
     token = _WAITING.set(waiting)
     try:
-        yield
+        yield waiting
     finally:
         _WAITING.reset(token)
-    for name, content in waiting.items():
-        put(name, content)
 
 
 def put(name: str, content: bytes) -> None:

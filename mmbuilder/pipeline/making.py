@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from concurrent.futures import Future
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,11 +15,14 @@ from mmbuilder import cache, labels
 from mmbuilder.casefile.checking import DEPARTMENT
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.pipeline.results import BuildOptions
+from mmbuilder.pipeline.together import Together
 from mmbuilder.safe.terms import Use, YesNo
 
 if TYPE_CHECKING:
+    from mmbuilder.beside import Worker
     from mmbuilder.formats._pptx.stage import Wanted
     from mmbuilder.scrub.plan import RedactionPlan
+    from mmbuilder.scrub.sweep import Known
     from mmbuilder.storyboard.blocks import Storyboard
 
 DECK = "deck.pptx"
@@ -38,57 +42,82 @@ class Made:
     facts: dict[str, object]
 
 
-def make(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
+def make(folder: CaseFolder, use: Use, options: BuildOptions, worker: Worker | None = None) -> Made:
     """Run the line from the case to the swept files.
+
+    Args:
+        folder: the case.
+        use: who it is for.
+        options: what else was asked for.
+        worker: processes that may do a part of it.
 
     Raises:
         ReviewPending: a final result was asked for, and the review does not cover what was found.
         IdentifierInOutput: a finished file still held an identifier.
         FileRefused: the template or a picture cannot be used.
     """
-    with labels.speaking(options.language or folder.case.language):
-        return _made(folder, use, options)
+    with labels.speaking(options.language or folder.case.language), Together(worker) as work:
+        return _made(folder, use, options, work)
 
 
-def _made(folder: CaseFolder, use: Use, options: BuildOptions) -> Made:
+def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -> Made:
     from mmbuilder import uses
     from mmbuilder.analysis.action_log import action_log, due_days
     from mmbuilder.formats import deck_pptx, write_log, write_paper
     from mmbuilder.pipeline.signing import reviewed
     from mmbuilder.scrub.apply import apply
-    from mmbuilder.scrub.layers import NoNameModel
-    from mmbuilder.scrub.propose import propose
     from mmbuilder.scrub.second_look import look_again
     from mmbuilder.scrub.sweep import guard, known
     from mmbuilder.storyboard import compose, compose_papers
 
-    plan = propose(folder, names=NoNameModel() if options.skip_names else None)
+    plan = _plan(folder, options, work)
     plan = reviewed(folder, plan) if options.final else plan
     case = apply(folder, plan)
     board = compose(case, use, draft=plan.draft, working=options.working)
     deck = deck_pptx.lay_out(board, template=options.template, wanted=_wanted(folder, use, options))
-    board, files = deck.board, {DECK: deck.pptx}
+    identifiers = known(folder)
+    board, files, swept = deck.board, dict[str, bytes](), list[Future[None]]()
+
+    def took(made: Mapping[str, bytes], sought: Known) -> None:
+        files.update(made)
+        swept.extend(work.begin(guard, f"{stem(folder, use)}-{name}", made[name], sought) for name in made)
+
+    took({DECK: deck.pptx}, identifiers)
     papers = compose_papers(
         case, board, use, size=folder.department.paper, draft=plan.draft, working=options.working
     )
     shortened: list[str] = []
     for paper in papers:
         written = write_paper(paper)
-        files |= written.files
+        took(written.files, identifiers)
         shortened += (f"{paper.slug}.pdf: {told.reveal()}" for told in written.told)
     rows = action_log(case)
     logs = write_log(rows, uses.load(use).log, folder.department.paper)
-    identifiers = known(folder)
-    dated = replace(identifiers, dates=identifiers.dates - due_days(rows))
-    for name, content in {**files, **logs}.items():
-        guard(f"{stem(folder, use)}-{name}", content, dated if name in logs else identifiers)
+    took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
     look_again(files[DECK], case, folder, plan)
     facts = _facts(folder, plan, board)
-    return Made({**files, **logs}, {**facts, "too_long": shortened})
+    work.finish()
+    for each in swept:
+        each.result()
+    return Made(files, {**facts, "too_long": shortened})
+
+
+def _plan(folder: CaseFolder, options: BuildOptions, work: Together) -> RedactionPlan:
+    """Search the words here and the pictures beside."""
+    from mmbuilder.scrub import stills
+    from mmbuilder.scrub.layers import NoNameModel
+    from mmbuilder.scrub.propose import in_words, with_pictures
+
+    looked = {still.number: work.begin(stills.look, still) for still in stills.stills(folder)}
+    words = in_words(folder, names=NoNameModel() if options.skip_names else None)
+    work.finish()
+    boxes = {number: found for number, one in looked.items() if (found := one.result())}
+    return with_pictures(words, folder, boxes)
 
 
 def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:
     """What the department says of its template; a deck for outside goes without the crest."""
+    from mmbuilder import uses
     from mmbuilder.formats._pptx.stage import Wanted
 
     said = folder.department
@@ -96,7 +125,7 @@ def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:
     return Wanted(
         opening=options.opening_layout or (opening.value if opening else ""),
         telling=options.telling_layout or (telling.value if telling else ""),
-        crest=use is not Use.REPORT or said.crest_outside is YesNo.YES,
+        crest=not uses.load(use).outside or said.crest_outside is YesNo.YES,
     )
 
 
@@ -107,12 +136,14 @@ def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard) -> dict[s
     from mmbuilder.storyboard.timing import timing
 
     timed = timing(board)
-    recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder)))
+    recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder, plan)))
     return {
         "reviewed_by": plan.reviewed_by,
         "slides": sum(slide.sheets for slide in board.slides),
         "seconds": timed.budget,
         "needs": timed.needs,
+        "questions": board.questions,
+        "too_many": timed.too_many,
         "to_cut": [number for one in timed.to_cut for number in one.sheets],
         "removed": plan.counts(),
         "detectors": list(plan.detectors),

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from mmbuilder import cache
+from mmbuilder.beside import Worker
 from mmbuilder.casefile import load
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused, ReviewPending
@@ -15,8 +16,13 @@ from mmbuilder.pipeline.results import BuildOptions, BuildReport
 from mmbuilder.pipeline.signing import pending
 
 
-def build(root: Path, options: BuildOptions) -> BuildReport:
+def build(root: Path, options: BuildOptions, worker: Worker | None = None) -> BuildReport:
     """Build the deck and the paper of one case folder.
+
+    Args:
+        root: the case folder.
+        options: what is asked for.
+        worker: processes that may do a part of it.
 
     Raises:
         CaseInvalid: the folder has faults; all of them are in it.
@@ -40,7 +46,7 @@ def build(root: Path, options: BuildOptions) -> BuildReport:
     reused = made is not None
     if made is None:
         with cache.held():
-            made = make(folder, folder.case.use, options)
+            made = make(folder, folder.case.use, options, worker)
             remember(name, made)
     return place(folder, folder.case.use, made, options.out, reused=reused)
 

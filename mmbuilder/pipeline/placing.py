@@ -51,6 +51,8 @@ def place(folder: CaseFolder, use: Use, made: Made, out: Path, *, reused: bool) 
         slides=facts["slides"],
         seconds=facts["seconds"],
         needs=facts["needs"],
+        questions=facts["questions"],
+        too_many=facts["too_many"],
         to_cut=tuple(facts["to_cut"]),
         removed=facts["removed"],
         detectors=tuple(facts["detectors"]),

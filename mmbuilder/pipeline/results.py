@@ -51,6 +51,8 @@ class BuildReport:
         slides: number of slides.
         seconds: time budget of the deck.
         needs: seconds that its words, pictures and silences take (see `storyboard.timing`).
+        questions: seconds for questions after the last slide.
+        too_many: slides above what the use may have.
         to_cut: numbers of the slides to leave out so that it fits and the room has its time.
         removed: replacements by kind.
         detectors: every detector that ran.
@@ -75,6 +77,8 @@ class BuildReport:
     slides: int
     seconds: int
     needs: int
+    questions: int
+    too_many: int
     to_cut: tuple[int, ...]
     removed: dict[str, int]
     detectors: tuple[str, ...]
@@ -90,6 +94,13 @@ class BuildReport:
     kept: Path | None = None
     reused: bool = False
     reviewed_by: str = ""
+
+    @property
+    def why_cut(self) -> str:
+        """Why slides have to be left out, if any have."""
+        if self.needs > self.seconds:
+            return "too long"
+        return "too many slides" if self.too_many else "too little time for discussion"
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from mmbuilder import cache
+from mmbuilder.beside import Worker
 from mmbuilder.errors import CaseInvalid, MMBuilderError
 from mmbuilder.pipeline.one import build
 from mmbuilder.pipeline.placing import told
@@ -26,7 +27,7 @@ def build_many(
     Args:
         roots: case folders, each with a code of its own.
         options: the same for all.
-        jobs: processes to use.
+        jobs: processes to use; on one case, at the most four.
         done: called with each result as it comes.
 
     Returns:
@@ -45,10 +46,20 @@ def build_many(
     return _compared([results[root] for root in roots])
 
 
+_HELPING = 4
+"""Processes on one case, at the most: a further one takes as long to start as it saves."""
+
+
 def _run(roots: Sequence[Path], options: BuildOptions, jobs: int) -> Iterator[BuildReport | Failure]:
-    if jobs <= 1 or len(roots) <= 1:
-        for root in roots:
-            yield _attempt(root, options)
+    if jobs <= 1:
+        yield from (_attempt(root, options) for root in roots)
+        return
+    if len(roots) <= 1:
+        worker = Worker(min(jobs, _HELPING) - 1)
+        try:
+            yield from (_attempt(root, options, worker) for root in roots)
+        finally:
+            worker.forget()
         return
     from concurrent.futures import ProcessPoolExecutor, as_completed
     from multiprocessing import get_context
@@ -59,9 +70,9 @@ def _run(roots: Sequence[Path], options: BuildOptions, jobs: int) -> Iterator[Bu
             yield future.result()
 
 
-def _attempt(root: Path, options: BuildOptions) -> BuildReport | Failure:
+def _attempt(root: Path, options: BuildOptions, worker: Worker | None = None) -> BuildReport | Failure:
     try:
-        return build(root, options)
+        return build(root, options, worker)
     except MMBuilderError as error:
         return Failure(root, error)
 

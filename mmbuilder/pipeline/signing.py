@@ -8,12 +8,14 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, replace
 from datetime import date
 from pathlib import Path
 
 import mmbuilder
+from mmbuilder import uses
 from mmbuilder.case.signoff import Bound, Signature, SignOff
 from mmbuilder.casefile.checking import CASE, DECISIONS, DEPARTMENT, IDENTIFIERS
 from mmbuilder.casefile.files import inside
@@ -23,6 +25,10 @@ from mmbuilder.safe.terms import Consent, Looked, Reviewer, Use, YesNo
 from mmbuilder.scrub.plan import RedactionPlan
 
 FINDINGS = "list of what is removed"
+COVERED = "list of what is covered in pictures"
+OF_PICTURES = frozenset({Looked.PICTURES, Looked.FACES, Looked.MARKS, Looked.REFLECTIONS})
+"""What is looked at in pictures alone."""
+_NOT_OF_WORDS = re.compile(rf"picture \d+|readings \d+|{COVERED}|department's settings")
 _FILES = {
     "case": CASE,
     "private list": IDENTIFIERS,
@@ -56,10 +62,7 @@ def pending(folder: CaseFolder, plan: RedactionPlan | None = None) -> Iterator[s
     use = folder.case.use
     signed = signed_for(folder, use)
     if signed is None:
-        yield (
-            f"nobody has signed it for {use.value}; until then every build is a DRAFT. "
-            "Review and sign it on its page: mmbuilder open, then the folder"
-        )
+        yield (f"nobody has signed it for {use.value}; until then every build is a DRAFT")
     else:
         yield from fallen(folder, signed, plan)
         if len(signed.signatures) < needed(folder):
@@ -83,10 +86,10 @@ def undecided(folder: CaseFolder, plan: RedactionPlan) -> Iterator[str]:
 def consent(folder: CaseFolder) -> Iterator[str]:
     """Yield that a consent is missing; the tool never writes one."""
     given = folder.case.governance.publication_consent
-    if folder.case.use is Use.REPORT and given is not Consent.GIVEN:
+    if uses.load(folder.case.use).outside and given is not Consent.GIVEN:
         yield (
-            f"a final case report needs the patient's consent to publication; it says: {given.value}. "
-            "Once it is given, write `publication consent: given` under `governance`"
+            f"a final {folder.case.use.value} needs the patient's consent to publication; "
+            f"it says: {given.value}"
         )
 
 
@@ -104,17 +107,35 @@ def fallen(folder: CaseFolder, signed: SignOff, plan: RedactionPlan | None = Non
     """Yield why a sign-off no longer holds: a sentence for everything that has changed since."""
     if signed.program != mmbuilder.__version__:
         yield f"it was signed with version {signed.program} of the program; this is {mmbuilder.__version__}"
+    yield from (f"the {part} {what}" for part, what in _changed(folder, signed, plan).items())
+
+
+def _changed(folder: CaseFolder, signed: SignOff, plan: RedactionPlan | None) -> dict[str, str]:
+    """Return every part that is no longer as it was signed, with what happened to it."""
     then = {one.part: one.hash for one in signed.bound}
     now = dict(_bound(folder, plan))
     if plan is None:
-        then.pop(FINDINGS, None)
-    for part in then.keys() - now.keys():
-        yield f"the {part} was signed and is no longer there"
-    for part in now.keys() - then.keys():
-        yield f"the {part} was not there when it was signed"
-    for part in now:
-        if part in then and now[part] != then[part]:
-            yield f"the {part} has changed since it was signed"
+        for part in (FINDINGS, COVERED):
+            then.pop(part, None)
+    return {
+        **{part: "was signed and is no longer there" for part in sorted(then.keys() - now.keys())},
+        **{part: "was not there when it was signed" for part in now if part not in then},
+        **{part: "has changed since it was signed" for part in now if then.get(part, now[part]) != now[part]},
+    }
+
+
+def still_seen(folder: CaseFolder, signed: SignOff, plan: RedactionPlan) -> frozenset[Looked]:
+    """Return what everybody who signed looked at and is as it was then, though something else has changed.
+
+    What is looked at in pictures depends on them and on their covers; all else on every word.
+    """
+    if signed.program != mmbuilder.__version__:
+        return frozenset()
+    seen = frozenset[Looked](Looked).intersection(*(one.looked_at for one in signed.signatures))
+    changed = _changed(folder, signed, plan).keys()
+    if any(part == COVERED or part.startswith("picture ") for part in changed):
+        seen -= OF_PICTURES
+    return seen if all(map(_NOT_OF_WORDS.fullmatch, changed)) else seen & OF_PICTURES
 
 
 def sign(
@@ -169,6 +190,7 @@ def _bound(folder: CaseFolder, plan: RedactionPlan | None) -> Iterator[tuple[str
         yield f"picture {number}", _hash(inside(folder.root, frame.file.value))
     if plan is not None:
         yield FINDINGS, _plan_hash(plan)
+        yield COVERED, _covers_hash(folder, plan)
 
 
 def _found(root: Path, name: str) -> Path | None:
@@ -187,6 +209,17 @@ def _plan_hash(plan: RedactionPlan) -> str:
     texts = [
         [list(path), [asdict(span) for span in spans]] for path, spans in sorted(plan.texts.items(), key=str)
     ]
-    images = [[number, [asdict(box) for box in boxes]] for number, boxes in sorted(plan.images.items())]
-    body = [texts, images, plan.detectors, plan.unchecked]
+    return _digest([texts, _boxes(plan), plan.detectors, plan.unchecked])
+
+
+def _covers_hash(folder: CaseFolder, plan: RedactionPlan) -> str:
+    """A crop that changes shows another part of the same picture."""
+    return _digest([_boxes(plan), [frame.crop for frame in folder.case.frames]])
+
+
+def _boxes(plan: RedactionPlan) -> list[object]:
+    return [[number, [asdict(box) for box in boxes]] for number, boxes in sorted(plan.images.items())]
+
+
+def _digest(body: object) -> str:
     return hashlib.sha256(json.dumps(body, sort_keys=True).encode()).hexdigest()

@@ -17,7 +17,17 @@ from mmbuilder.casefile.checking import SIGN_OFF
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import CaseInvalid, ReviewPending
 from mmbuilder.pipeline import BuildOptions, build
-from mmbuilder.pipeline.signing import fallen, pending, reviewed, sign, signed_for, undecided, written
+from mmbuilder.pipeline.signing import (
+    OF_PICTURES,
+    fallen,
+    pending,
+    reviewed,
+    sign,
+    signed_for,
+    still_seen,
+    undecided,
+    written,
+)
 from mmbuilder.safe.terms import Looked, Reviewer, Use
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.propose import propose
@@ -95,6 +105,25 @@ def test_another_version_or_another_finding_makes_it_void(
     assert why(folder, more) == ["the list of what is removed has changed since it was signed"]
     monkeypatch.setattr("mmbuilder.__version__", "99.0")
     assert why(folder, plan)[0].startswith("it was signed with version")
+
+
+def test_what_was_looked_at_and_has_not_changed_is_known(root: Path, plan: RedactionPlan) -> None:
+    folder = signed(root, plan)
+    (mark,) = folder.signed.signed
+    assert still_seen(folder, mark, plan) == frozenset(Looked)
+    number, boxes = next((number, boxes) for number, boxes in plan.images.items() if boxes)
+    bare = replace(plan, images={**plan.images, number: boxes[1:]})
+    assert (
+        still_seen(folder, mark, bare) == frozenset()
+    )  # a cover less: neither words nor pictures are as they were
+    frame = folder.case.frames[0].model_copy(update={"crop": (0, 0, 9, 9)})
+    cut = folder.case.model_copy(update={"frames": (frame, *folder.case.frames[1:])})
+    assert not still_seen(replace(folder, case=cut), mark, plan) & OF_PICTURES
+    readings = next((root / "readings").iterdir())
+    readings.write_bytes(readings.read_bytes() + b"\n")
+    assert still_seen(load(root), mark, plan) == frozenset(Looked)
+    (root / "case.yaml").write_bytes((root / "case.yaml").read_bytes() + b"\n# more\n")
+    assert still_seen(load(root), mark, plan) == OF_PICTURES
 
 
 def test_a_second_person_signs_the_same_state(root: Path, plan: RedactionPlan) -> None:
