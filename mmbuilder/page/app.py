@@ -6,6 +6,7 @@ Parts are found in `parts/`; this file holds what all of them have in common: th
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, cast
 
 from flask import (
@@ -15,7 +16,6 @@ from flask import (
     jsonify,
     redirect,
     render_template,
-    render_template_string,
     request,
 )
 from jinja2 import StrictUndefined
@@ -132,10 +132,27 @@ def _failed(error: Exception) -> tuple[Response | str, int]:
     """Tell an error in words; of an unknown one kind and place only: its message may hold case text."""
     code, words = _told(error)
     if code == 403:  # a stranger is told nothing of the case, not even its code
-        return render_template_string(_REFUSED, words=words), code
-    if wants_json():
-        return jsonify({"fault": words, "revision": desk().revision()}), code
-    return render_template("fault.html.j2", words=words, problems=getattr(error, "problems", ())), code
+        return _bare(_REFUSED, words), code
+    try:
+        kept = code == 500 and _written()
+        words = f"It was kept. Then there was {words}" if kept else words
+        if wants_json():
+            return jsonify({"fault": words, "kept": kept, "revision": desk().revision()}), code
+        return render_template("fault.html.j2", words=words, problems=getattr(error, "problems", ())), code
+    except Exception:  # what broke is in every page: the case cannot be checked
+        return (jsonify({"fault": words}) if wants_json() else _bare(_BROKEN, words)), code
+
+
+def _bare(template: str, words: str) -> str:
+    """Return a page without what all pages have in common, for which the case is read."""
+    return current_app.jinja_env.from_string(template).render(words=words)
+
+
+def _written() -> bool:
+    """Whether the case has changed since the page that asks for something was shown."""
+    body = request.get_json(silent=True) if request.is_json else request.form
+    before = body.get("revision") if isinstance(body, Mapping) else None
+    return request.method == "POST" and bool(before) and before != desk().revision()
 
 
 def _told(error: Exception) -> tuple[int, str]:
@@ -155,6 +172,14 @@ def _told(error: Exception) -> tuple[int, str]:
 _REFUSED = """<!doctype html><html lang="en"><meta charset="utf-8"><title>mmbuilder</title>
 <h1>Not opened</h1><p>{{ words }}.</p><p>Close this tab. In the window where you started the program, stop it
 with Ctrl+C and run it again; it opens a new address, which works once.</p></html>"""
+
+_BROKEN = """<!doctype html><html lang="en"><meta charset="utf-8"><title>mmbuilder</title>
+<link rel="stylesheet" href="/static/page.css">
+<main><h1>Not done</h1><p class="bad">{{ words }}.</p>
+<p>The case lies in its folder as it was written. Take the last change back, then go on; if this page comes
+again, stop the program with Ctrl+C where you started it, run it again, and report what stands above.</p>
+<form method="post" action="/undo"><button>Undo the last change</button></form>
+<p><a href="/">Go on with the case</a></p></main></html>"""
 
 _HTTP = {
     400: "the page did not send what was expected; load it again",

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder import atomic
+from mmbuilder.beside import Worker
 from mmbuilder.casefile import reader
 from mmbuilder.casefile.checking import CASE, DECISIONS, DEPARTMENT, IDENTIFIERS, SIGN_OFF, Checked, check
 from mmbuilder.casefile.editing import edited
@@ -26,7 +27,6 @@ from mmbuilder.page.ahead import Ahead, Made
 from mmbuilder.page.history import History
 from mmbuilder.page.looking import Looker
 from mmbuilder.page.stills import stills
-from mmbuilder.page.working import Worker
 
 if TYPE_CHECKING:
     from mmbuilder.casefile.folder import CaseFolder
@@ -299,11 +299,15 @@ class Desk:
             return Made()
         return Made({number: look.found for number, look in known.items() if look.found})
 
+    def begun(self, use: Use, *, final: bool) -> Made[Results] | None:
+        """Return how far the results for a use are, as the case is now; None if nobody asked for them."""
+        return self.ahead.kept(_build(use, final), self.state())
+
     def built(self, use: Use, *, final: bool) -> Made[Results]:
         """Return the results for a use; begin to build them if nobody has. It never waits."""
         from mmbuilder.page.results import make
 
-        name = f"{'final' if final else 'draft'} for {use.value}"
+        name = _build(use, final)
         into = self.aside / "built" / name.replace(" ", "-")
         return self.ahead.begun(name, self.state(), lambda: self.looker.do(make, self.root, use, final, into))
 
@@ -335,6 +339,10 @@ class Desk:
         """End the processes beside the page."""
         self.worker.forget()
         self.looker.forget()
+
+
+def _build(use: Use, final: bool) -> str:
+    return f"{'final' if final else 'draft'} for {use.value}"
 
 
 def _edited(name: str, text: str, change: Callable[[Any], None]) -> str:

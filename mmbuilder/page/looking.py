@@ -11,12 +11,11 @@ import threading
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
+from mmbuilder.beside import Worker
 from mmbuilder.casefile.files import inside
 from mmbuilder.errors import FileRefused, MMBuilderError
 from mmbuilder.page.stills import Box, Still
-from mmbuilder.page.working import Worker
 from mmbuilder.scrub.plan import PixelBox
 
 Crop = tuple[float, float, float, float] | None
@@ -45,33 +44,14 @@ def look(
     """Return every box of one still, found as a build finds it.
 
     Raises:
-        FileRefused: as for `scrub.stills.boxes`.
+        FileRefused: as for `scrub.stills.look`.
     """
-    from mmbuilder.case.freetext import FreeText
-    from mmbuilder.case.identifiers import Declared
-    from mmbuilder.case.model import Case, Cover, Frame, Keep
-    from mmbuilder.casefile.folder import CaseFolder
     from mmbuilder.scrub import stills
 
-    words = FreeText("")
-    frame = _part(
-        Frame,
-        file=FreeText(file),
-        crop=crop,
-        cover=tuple(_part(Cover, box=box) for box in covers),
-        keep=tuple(_part(Keep, box=box, why=words) for box in keeps),
-    )
-    # A case of this one picture: what is looked for in a picture does not hang on the rest.
-    folder = CaseFolder(root, _part(Case, frames=(frame,)), Declared())
     try:
-        return stills.boxes(folder).get(1, ())
+        return stills.look(stills.Still(1, root, file, crop, covers, keeps))
     except FileRefused as fault:
         raise FileRefused(str(fault).removeprefix("still 1: ")) from None
-
-
-def _part(kind: type[Any], **fields: Any) -> Any:
-    """Return a part of a case that holds only what is looked at."""
-    return kind.model_construct(**fields)
 
 
 class Looker:

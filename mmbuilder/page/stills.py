@@ -27,6 +27,8 @@ Kind = Literal["cover", "keep"]
 KINDS: tuple[Kind, Kind] = ("cover", "keep")
 MOST_BOXES = 200
 """Boxes of one kind in one picture."""
+NOT_SAID = "one thing left: cover what else names somebody, or say that there is nothing to cover"
+"""Said of a picture of which everything found is decided, and nothing is covered."""
 MOST_WHY = 200
 """Characters of a reason."""
 
@@ -92,6 +94,11 @@ def stills(text: str) -> tuple[Still, ...]:
     frames = tree.get("frames") if isinstance(tree, dict) else None
     listed = frames if isinstance(frames, list) else []
     return tuple(_still(number, one if isinstance(one, dict) else {}) for number, one in enumerate(listed, 1))
+
+
+def unsaid(text: str) -> tuple[int, ...]:
+    """Return the pictures, by number, where nothing is covered and nobody has said that nothing need be."""
+    return tuple(still.number for still in stills(text) if not still.said)
 
 
 def _still(number: int, raw: dict[str, Any]) -> Still:

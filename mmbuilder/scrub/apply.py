@@ -62,7 +62,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         outcome=review.outcome(case.outcome, words, reckoner),
         factors=tuple(review.factors(case.factors, words, known)),
         held=tuple(review.held(case.held, words, known)),
-        actions=tuple(review.actions(case.actions, words)),
+        actions=tuple(review.actions(case.actions, words, case.meeting.date if case.meeting else None)),
         questions=tuple(decisions.questions(case.questions, words)),
         learning=words.every(case.learning),
         take_away=words.safe(case.take_away),

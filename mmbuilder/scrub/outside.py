@@ -1,4 +1,4 @@
-"""What goes outside the department tells no exact age and no time of day: only decades and elapsed times.
+"""What goes outside the department tells no exact age, no time of day and no year: only decades and elapsed times.
 
 Inside it they stay: a review needs the clock. What cannot be generalised for certain is removed.
 
@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mmbuilder import uses
 from mmbuilder.case import told_age
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.case.told_time import Counting
-from mmbuilder.safe.terms import Use
+from mmbuilder.case.told_year import Years
 from mmbuilder.scrub.plan import Span
 
-AGE, TIME = "exact age", "time of day"
+AGE, TIME, YEAR = "exact age", "time of day", "calendar year"
 LETTER = "C"
 _SURE = 0.6
 """Below every pattern: an identifier that holds such figures is told as what it is."""
@@ -27,13 +28,16 @@ class Outside:
     """What a case has to leave out for readers elsewhere; nothing, where it stays in the department."""
 
     def __init__(self, case: Case) -> None:
-        self._counting = Counting(case) if case.use is Use.REPORT else None
+        self._counted = (Counting(case), Years(case)) if uses.load(case.use).outside else None
 
     def find(self, path: Path, text: str) -> Iterator[Span]:
-        """Yield each exact age and time of day of a text, with its stand-in."""
-        if self._counting is None or path[:1] == ("references",) or path == ("patient", "age"):
+        """Yield each exact age, time of day and year of a text, with its stand-in."""
+        if self._counted is None or path[:1] == ("references",) or path == ("patient", "age"):
             return
+        times, years = self._counted
         for age in told_age.find(text):
             yield Span(age.start, age.end, AGE, LETTER, age.instead, _SURE)
-        for time, instead in self._counting.find(text):
+        for time, instead in times.find(text):
             yield Span(time.start, time.end, TIME, LETTER, instead, _SURE)
+        for year, instead in years.find(text):
+            yield Span(year.start, year.end, YEAR, LETTER, instead, _SURE)

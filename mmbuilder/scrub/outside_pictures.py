@@ -5,18 +5,18 @@ Whatever else looks like writing is covered already, a clock with it; only what 
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from mmbuilder import cache
+from mmbuilder import cache, uses
 from mmbuilder.casefile.files import inside
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.outside import TIME
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
-from mmbuilder.scrub.walk import picture_hash
 
 if TYPE_CHECKING:
     import numpy as np
@@ -42,51 +42,62 @@ def clocks(
         folder: the case.
         boxes: by number of the still, in pixels of the upright original.
     """
-    if not _looks(folder):
+    if not uses.load(folder.case.use).outside:
         return boxes
-    return {number: (*of_one, *_in_kept(folder, number, of_one)) for number, of_one in boxes.items()}
+    files = {number: frame.file.value for number, frame in enumerate(folder.case.frames, 1)}
+    return {
+        number: (*of_one, *in_kept(folder.root, files[number], of_one)) for number, of_one in boxes.items()
+    }
 
 
 def unchecked(folder: CaseFolder) -> tuple[str, ...]:
     """Return what of this nobody looked at, in words for the report."""
-    kept = folder.case.use is Use.REPORT and any(frame.keep for frame in folder.case.frames)
+    kept = uses.load(folder.case.use).outside and any(frame.keep for frame in folder.case.frames)
     return (UNCHECKED,) if kept else ()
 
 
-def _looks(folder: CaseFolder) -> bool:
-    from mmbuilder.scrub.images import regions
-    from mmbuilder.scrub.images.finders import text
+def in_kept(root: Path, file: str, boxes: Iterable[PixelBox]) -> tuple[PixelBox, ...]:
+    """Return a cover over each clock in what the author keeps of a picture; none where nothing reads writing.
 
-    return folder.case.use is Use.REPORT and any(finder.NAME == text.NAME for finder in regions.finders())
-
-
-def _in_kept(folder: CaseFolder, number: int, boxes: tuple[PixelBox, ...]) -> Iterator[PixelBox]:
+    Args:
+        root: the case folder.
+        file: the picture as the case names it.
+        boxes: the picture's, in pixels of the upright original.
+    """
     kept = [
         (box.left, box.top, box.right, box.bottom)
         for box in boxes
         if box.layer is Layer.AUTHOR and box.decision is Decision.KEEP
     ]
-    for left, top, right, bottom in _remembered(folder, number, kept) if kept else ():
-        yield PixelBox(left, top, right, bottom, TIME, Layer.PATTERN, Decision.REPLACE, "told outside")
+    return tuple(
+        PixelBox(*area, TIME, Layer.PATTERN, Decision.REPLACE, "told outside")
+        for area in (_remembered(inside(root, file), kept) if kept and _reads() else ())
+    )
 
 
-def _remembered(folder: CaseFolder, number: int, kept: list[Area]) -> list[Area]:
+def _reads() -> bool:
+    from mmbuilder.scrub.images import regions
+    from mmbuilder.scrub.images.finders import text
+
+    return any(finder.NAME == text.NAME for finder in regions.finders())
+
+
+def _remembered(picture: Path, kept: list[Area]) -> list[Area]:
     """Look once for each picture and what is kept of it."""
-    file = folder.case.frames[number - 1].file.value
-    name = cache.key("clocks", _STATE, picture_hash(folder, file), repr(kept))
+    name = cache.key("clocks", _STATE, hashlib.sha256(picture.read_bytes()).digest(), repr(kept))
     known = cache.get(name)
     if known is None:
-        known = json.dumps(list(_found(folder, file, kept))).encode()
+        known = json.dumps(list(_found(picture, kept))).encode()
         cache.put(name, known)
     return [(left, top, right, bottom) for left, top, right, bottom in json.loads(known)]
 
 
-def _found(folder: CaseFolder, file: str, kept: list[Area]) -> Iterator[Area]:
+def _found(picture: Path, kept: list[Area]) -> Iterator[Area]:
     from mmbuilder.scrub.images.decode import decode
     from mmbuilder.scrub.images.finders._detect import lines
     from mmbuilder.scrub.images.finders._pixels import bgr
 
-    pixels = bgr(decode(inside(folder.root, file)).image)
+    pixels = bgr(decode(picture).image)
     high, wide = pixels.shape[:2]
     parts = [
         (max(0, left), max(0, top), min(wide, right), min(high, bottom)) for left, top, right, bottom in kept

@@ -83,7 +83,7 @@ def _spared(text: str, span: Span) -> Span:
 
 
 @cache
-def _every() -> frozenset[str]:
+def fixed() -> frozenset[str]:
     """Return all fixed words of every language that have no place to fill in."""
     catalogues = (files(labels) / f"{language}.mo" for language in labels.languages())
     said = (words for file in catalogues for words in _said(file.read_bytes()))
@@ -101,7 +101,7 @@ def _said(catalogue: bytes) -> Iterator[str]:
 @cache
 def _labels() -> frozenset[str]:
     """Return every short one, in its plain form."""
-    return frozenset(words for said in _every() if (words := phrase(said)) and words.count(" ") < LONGEST)
+    return frozenset(words for said in fixed() if (words := phrase(said)) and words.count(" ") < LONGEST)
 
 
 def _fixed(text: str, span: Span) -> bool:
@@ -120,7 +120,7 @@ def _fixed(text: str, span: Span) -> bool:
 def _sentence(text: str, span: Span) -> bool:
     """Whether fixed words too long for a label stand there word for word."""
     said = text[span.start : span.end]
-    for words in _every():
+    for words in fixed():
         if words.count(" ") >= LONGEST and said in words:
             start = text.find(words)
             if start <= span.start and span.end <= start + len(words) and start >= 0:

@@ -4,7 +4,8 @@
         print(warning.sentence, warning.places)
 
 One circumstance is common; together they point at one person. A sentence of a warning holds closed words only,
-never a word of the case. Source: HHS guidance on de-identification (26 November 2012, from memory): occupation,
+never a word of the case; what showed it is held apart, for the author's eyes, and is never of a declared or a
+replaced identifier. Source: HHS guidance on de-identification (26 November 2012, from memory): occupation,
 a known family link and a publicised event are its examples of actual knowledge; the cue words are common practice.
 """
 
@@ -12,12 +13,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from mmbuilder.casefile.folder import CaseFolder
+    from mmbuilder.scrub.plan import RedactionPlan
 
 Text = tuple[str, str]
 """A place in words for the report, and the text that stands there."""
@@ -30,10 +32,12 @@ class Warning:
     Attributes:
         sentence: what the matter is and what can be done, in closed words.
         places: where, in words for the report.
+        cues: the words of the case that show it; for the author, never for a report.
     """
 
     sentence: str
     places: tuple[str, ...]
+    cues: tuple[str, ...] = field(default=(), repr=False)
 
 
 _OCCUPATIONS = (
@@ -94,16 +98,21 @@ def warn(texts: Iterable[Text]) -> tuple[Warning, ...]:
     """Return the warnings for one case.
 
     Args:
-        texts: place and text of everything that will be shown, best after scrubbing.
+        texts: place and text of everything that will be shown, without what is removed.
     """
     listed = list(texts)
     seen = _circumstances(listed)
     return tuple(sorted({*_alone(seen), *_together(seen), *_staff(listed), *_when(listed)}))
 
 
-def singled_out(folder: CaseFolder) -> tuple[Warning, ...]:
-    """Return the warnings for a case as it was written; their sentences hold no word of it."""
-    return warn(_texts(folder))
+def singled_out(folder: CaseFolder, plan: RedactionPlan | None = None) -> tuple[Warning, ...]:
+    """Return the warnings for a case without what is declared; their sentences hold no word of it.
+
+    Args:
+        folder: the case.
+        plan: what is replaced, which can show nothing either.
+    """
+    return warn(_texts(folder, plan))
 
 
 def circumstances(texts: Iterable[Text]) -> frozenset[str]:
@@ -116,10 +125,28 @@ def circumstances_of(folder: CaseFolder) -> frozenset[str]:
     return circumstances(_texts(folder))
 
 
-def _texts(folder: CaseFolder) -> Iterator[Text]:
+def _texts(folder: CaseFolder, plan: RedactionPlan | None = None) -> Iterator[Text]:
+    from mmbuilder.scrub.declared import Index
+    from mmbuilder.scrub.plan import Decision
     from mmbuilder.scrub.walk import Texts
 
-    return ((".".join(map(str, item.path)), item.value) for item in Texts(folder.case, folder.previous).items)
+    index, replaced = Index(folder.declared), plan.texts if plan else {}
+    for item in Texts(folder.case, folder.previous).items:
+        gone = [(start, end) for start, end, _, _ in index.hits(item.value)]
+        # A date or a time of day that goes leaves a moment behind, which may still point at a rota.
+        gone += [
+            (span.start, span.end)
+            for span in replaced.get(item.path, ())
+            if span.decision is Decision.REPLACE and span.letter in "AB"
+        ]
+        yield ".".join(map(str, item.path)), _blanked(item.value, gone)
+
+
+def _blanked(text: str, gone: Iterable[tuple[int, int]]) -> str:
+    signs = list(text)
+    for start, end in gone:
+        signs[start:end] = "_" * (end - start)
+    return "".join(signs)
 
 
 def across(cases: Mapping[str, Collection[str]]) -> tuple[Warning, ...]:
@@ -142,24 +169,38 @@ def across(cases: Mapping[str, Collection[str]]) -> tuple[Warning, ...]:
     return tuple(found)
 
 
-def _circumstances(texts: Sequence[Text]) -> dict[str, tuple[str, ...]]:
-    """Places of each circumstance that is there."""
+_Seen = Mapping[str, Sequence[Text]]
+"""By circumstance: each place, and the words that show it there."""
+
+
+def _circumstances(texts: Sequence[Text]) -> _Seen:
     seen = {
-        name: tuple(dict.fromkeys(place for place, text in texts if pattern.search(text)))
+        name: tuple(
+            dict.fromkeys((place, found[0]) for place, text in texts for found in pattern.finditer(text))
+        )
         for name, pattern in _PATTERNS.items()
     }
-    return {name: places for name, places in seen.items() if places}
+    return {name: cues for name, cues in seen.items() if cues}
 
 
-def _alone(seen: Mapping[str, tuple[str, ...]]) -> Iterator[Warning]:
+def _warning(sentence: str, seen: Iterable[Text]) -> Warning:
+    cues = tuple(seen)
+    places, words = (
+        sorted({place for place, _ in cues}),
+        dict.fromkeys(" ".join(cue.split()) for _, cue in cues),
+    )
+    return Warning(sentence, tuple(places), tuple(words))
+
+
+def _alone(seen: _Seen) -> Iterator[Warning]:
     for name in sorted(_WEIGHTY & seen.keys()):
-        yield Warning(
+        yield _warning(
             f"The text tells of {name}: that alone may single the patient out. Leave it out unless the lesson needs it.",
             seen[name],
         )
 
 
-def _together(seen: Mapping[str, tuple[str, ...]]) -> Iterator[Warning]:
+def _together(seen: _Seen) -> Iterator[Warning]:
     if len(seen) >= 2 and not (
         len(seen) == 2
         and "an age" in seen
@@ -167,27 +208,28 @@ def _together(seen: Mapping[str, tuple[str, ...]]) -> Iterator[Warning]:
     ):
         names = sorted(seen)
         words = f"{', '.join(names[:-1])} and {names[-1]}"
-        places = tuple(sorted({place for name in names for place in seen[name]}))
-        yield Warning(
+        yield _warning(
             f"Together {words} may single the patient out. Blur one of them: an age band, a broader diagnosis.",
-            places,
+            (cue for name in names for cue in seen[name]),
         )
 
 
 def _staff(texts: Sequence[Text]) -> Iterator[Warning]:
     for place, text in texts:
         for sentence in re.split(r"(?<=[.!?;])\s+|\n", text):
-            if _GRADE.search(sentence) and (_ONLY.search(sentence) and _SHIFT.search(sentence)):
-                yield Warning(
-                    "A grade and a shift point at one member of staff. Say the role alone.", (place,)
+            cues = [cue for pattern in (_GRADE, _ONLY, _SHIFT) if (cue := pattern.search(sentence))]
+            if len(cues) == 3:
+                yield _warning(
+                    "A grade and a shift point at one member of staff. Say the role alone.",
+                    [(place, cue[0]) for cue in cues],
                 )
 
 
 def _when(texts: Sequence[Text]) -> Iterator[Warning]:
     for place, text in texts:
         for sentence in re.split(r"(?<=[.!?;])\s+|\n", text):
-            if _WEEKDAY.search(sentence) and _TIME.search(sentence):
-                yield Warning(
+            if (day := _WEEKDAY.search(sentence)) and (time := _TIME.search(sentence)):
+                yield _warning(
                     "A weekday and an exact time together lead to one rota and one operation. Give the time from the index event.",
-                    (place,),
+                    [(place, day[0]), (place, time[0])],
                 )

@@ -292,7 +292,7 @@ def _kept(rows: Iterable[_Row]) -> tuple[Kept, ...]:
 def _letters() -> dict[str, str]:
     from mmbuilder.scrub.layers import detectors
 
-    for_outside: dict[str, str] = dict.fromkeys((outside.AGE, outside.TIME), outside.LETTER)
+    for_outside: dict[str, str] = dict.fromkeys((outside.AGE, outside.TIME, outside.YEAR), outside.LETTER)
     return {leaf.KIND: leaf.LETTER for leaf in detectors().values()} | for_outside
 
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
+from mmbuilder.scrub import short_dates
 from mmbuilder.scrub.detectors import _calendar, date
 from mmbuilder.scrub.fold import folded
 from mmbuilder.scrub.plan import Decision, Layer, Span
@@ -27,15 +28,21 @@ class Dates:
         self._meeting = case.meeting.date if case.meeting else None
 
     def told(self, path: Path, text: str, span: Span) -> Span:
-        """Return the span with an offset as its stand-in, where the date is full and has one reading."""
+        """Return the span with an offset as its stand-in, where the date has one reading.
+
+        One without a year in full has, where it lies near the day it is counted from.
+        """
         if span.kind != date.KIND or span.stand_in != "[date]":
-            return span
-        day = _calendar.read(text[span.start : span.end])
-        if day is None:
             return span
         # The log of earlier meetings is printed with its due dates, so no other date in it may be counted from.
         logged = path[:1] == ("previous actions",)
         due = path[-1] == "due" if logged else path[:1] in (("actions",), ("reflection",))
+        counted_from = self._meeting if self._meeting is not None and due else self._reckoner.day_zero
+        day = _calendar.read(text[span.start : span.end])
+        if day is None and counted_from is not None and (near := short_dates.near(text, span, counted_from)):
+            day, span = near.day, replace(span, start=near.start, end=near.end)
+        if day is None:
+            return span
         if self._meeting is not None and due:
             return _due(text, span, (day - self._meeting).days)
         if logged:

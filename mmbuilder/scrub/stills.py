@@ -7,8 +7,9 @@ pixels of the upright original.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from math import ceil, floor
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from mmbuilder.case.model import Box, Frame
@@ -30,13 +31,43 @@ UNCHECKED = (
 """What no finder can look for in a picture."""
 
 
-def boxes(folder: CaseFolder) -> Mapping[int, tuple[PixelBox, ...]]:
-    """Return the boxes of every still that has any, by its number from 1.
+@dataclass(frozen=True)
+class Still:
+    """A still to be looked at, as plain values: they can be sent to another process.
 
-    Raises:
-        FileRefused: a picture cannot be read, or something is found in it however it is covered.
+    Attributes:
+        number: in the case, from 1.
+        root, file: the case folder, and the picture as the case names it.
+        crop: what is left of it.
+        covers, keeps: what the author drew on it.
     """
-    found = {number: _of_one(folder, number, frame) for number, frame in enumerate(folder.case.frames, 1)}
+
+    number: int
+    root: Path = field(repr=False)
+    file: str = field(repr=False)
+    crop: Box | None
+    covers: tuple[Box, ...]
+    keeps: tuple[Box, ...]
+
+
+def stills(folder: CaseFolder) -> tuple[Still, ...]:
+    """Return the stills of a case."""
+    return tuple(
+        Still(
+            number,
+            folder.root,
+            frame.file.value,
+            frame.crop,
+            tuple(cover.box for cover in frame.cover),
+            tuple(keep.box for keep in frame.keep),
+        )
+        for number, frame in enumerate(folder.case.frames, 1)
+    )
+
+
+def boxes(folder: CaseFolder) -> Mapping[int, tuple[PixelBox, ...]]:
+    """Return the boxes of every still that has any, by its number from 1. Raises as `look`."""
+    found = {still.number: look(still) for still in stills(folder)}
     return {number: of_one for number, of_one in found.items() if of_one}
 
 
@@ -53,20 +84,25 @@ def unchecked(folder: CaseFolder) -> tuple[str, ...]:
     return (*missing, *UNCHECKED)
 
 
-def _of_one(folder: CaseFolder, number: int, frame: Frame) -> tuple[PixelBox, ...]:
+def look(still: Still) -> tuple[PixelBox, ...]:
+    """Return the boxes of one still.
+
+    Raises:
+        FileRefused: the picture cannot be read, or something is found in it however it is covered.
+    """
     from mmbuilder.scrub.images.again import propose_boxes
     from mmbuilder.scrub.images.cover import cut
     from mmbuilder.scrub.images.decode import decode
 
-    covers = [_box(cover.box, COVERED) for cover in frame.cover]
-    keeps = [_box(keep.box, KEPT) for keep in frame.keep]
+    covers = [_box(box, COVERED) for box in still.covers]
+    keeps = [_box(box, KEPT) for box in still.keeps]
     try:
-        seen = cut(decode(inside(folder.root, frame.file.value)).image, frame.crop)
-        left, top = corner(frame.crop)
+        seen = cut(decode(inside(still.root, still.file)).image, still.crop)
+        left, top = corner(still.crop)
         found = propose_boxes(seen, [*_moved(covers, -left, -top, seen)], [*_moved(keeps, -left, -top, seen)])
         found = _as_shown(seen, found)
     except FileRefused as fault:
-        raise FileRefused(f"still {number}: {fault}") from None
+        raise FileRefused(f"still {still.number}: {fault}") from None
     drawn = {*covers, *keeps}
     added = (box for box in _moved(found, left, top) if box.kind not in _DRAWN)
     return tuple(sorted({*drawn, *added}))

@@ -228,13 +228,19 @@ BRACKETS = tuple(
         "donation number",
         "age",
         "time",
+        "year",
     ]
 )
 """Words of the stand-ins: of a person, of a place, and in brackets of anything else."""
 
 _ROLES, _PLACES, _BRACKETS = map("|".join, (ROLES, PLACES, BRACKETS))
-_OUTSIDE = r"T[+−]\d{1,2}:\d\d| ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
-"""What a report for outside says in place of a time of day and of an exact age."""
+YEARS = ("the same year", "the year before", "the year after")
+"""What a report for outside says of a year beside that of Day 0."""
+_OUTSIDE = (
+    r"T[+−]\d{1,2}:\d\d| ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
+    r"|about \d{1,4} years (?:before|after)|" + "|".join(YEARS)
+)
+"""What a report for outside says in place of a time of day, of an exact age and of a year."""
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
 _WORD = re.compile(
     rf"(?:(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*|(?:{_PLACES}) [A-Z]\d*"

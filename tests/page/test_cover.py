@@ -14,7 +14,8 @@ from markupsafe import escape
 from PIL import Image
 
 from mmbuilder.page import Desk, stills
-from mmbuilder.page.looking import Looker
+from mmbuilder.page.looking import Look, Looker
+from mmbuilder.scrub.images.cover import COVER as COVERED
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 from tests.page.conftest import let_in
 
@@ -184,14 +185,45 @@ def test_a_box_lies_on_the_picture(client: FlaskClient, desk: Desk, box: tuple[A
     assert desk.text() == before
 
 
-def test_somebody_says_that_there_is_nothing_to_cover(client: FlaskClient, desk: Desk) -> None:
+def test_one_thing_is_left_once_everything_found_stays(client: FlaskClient, desk: Desk) -> None:
+    """The page, the list, the overview and the sign-off say the same, and one button settles it."""
     for _ in range(3):
         send(client, desk, action="remove", box="cover-0")
     assert not first(desk).said
-    assert "nobody has said what to cover" in client.get("/cover/").get_data(as_text=True)
+    told = looked(client)["panel"]
+    assert 'id="nothing"' not in told
+    assert "to decide" in told
+    assert send(client, desk, action="nothing").status_code == 400
+    assert send(client, desk, action="reject-all", why=" ").status_code == 400
+    left = send(client, desk, action="reject-all", why="scale bar").get_json()
+    assert "left in view" in left["said"]
+    assert {one.why for one in first(desk).drawn if one.kind == "keep"} >= {"scale bar"}
+    told = looked(client)["panel"]
+    assert stills.NOT_SAID.capitalize() in told
+    assert "Nothing is left to decide" not in told
+    assert 'id="nothing"' in told
+    assert f"to stay; {stills.NOT_SAID}" in client.get("/cover/").text
+    assert stills.unsaid(desk.text()) == (1,)
+
     send(client, desk, action="nothing")
     assert first(desk).nothing
     assert "    cover: none\n" in desk.text()
+    assert "Nothing is left to decide" in looked(client)["panel"]
+    assert stills.NOT_SAID not in client.get("/cover/").text
+    assert stills.unsaid(desk.text()) == ()
+
+
+def test_nothing_to_cover_is_not_said_while_it_is_looked_at(
+    client: FlaskClient, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for _ in range(3):
+        send(client, desk, action="remove", box="cover-0")
+    monkeypatch.setattr(desk.looks, "seen", lambda still: Look(running=True))
+    before = desk.text()
+    assert 'id="nothing"' not in client.get("/cover/1").text
+    assert stills.NOT_SAID not in client.get("/cover/").text
+    assert send(client, desk, action="nothing").status_code == 400
+    assert desk.text() == before
 
 
 def test_boxes_go_to_the_same_device_only_where_the_size_is_the_same(client: FlaskClient, desk: Desk) -> None:
@@ -264,3 +296,33 @@ def test_one_still_is_looked_at_as_a_build_looks(case: Path, monkeypatch: pytest
     for still in stills.stills((case / "case.yaml").read_text()):
         found = look(case, still.file, still.crop, still.boxes("cover"), still.boxes("keep"))
         assert found == planned[still.number]
+
+
+CLOCK = PixelBox(20, 20, 120, 60, "time of day", Layer.PATTERN)
+"""Where the picture of the demo is light; in what the author keeps, as it were."""
+
+
+@pytest.mark.parametrize(("use", "dark"), [("case report", True), ("department review", False)])
+def test_the_preview_covers_a_kept_clock_for_readers_elsewhere(
+    client: FlaskClient, desk: Desk, monkeypatch: pytest.MonkeyPatch, use: str, dark: bool
+) -> None:
+    """Where the clock stands is found by `outside_pictures.in_kept`, which has tests of its own."""
+    from mmbuilder.scrub import outside_pictures
+
+    asked: list[Callable[..., Any]] = []
+
+    def do(work: Callable[..., Any], *args: Any) -> Future[Any]:
+        asked.append(work)
+        done: Future[Any] = Future()
+        done.set_result((CLOCK,))
+        return done
+
+    monkeypatch.setattr(desk.looker, "do", do)
+    text = (desk.root / "case.yaml").read_text("utf-8")
+    (desk.root / "case.yaml").write_text(text.replace("use: department review", f"use: {use}"), "utf-8")
+    without = PixelBox(0, 0, 1, 1)
+    monkeypatch.setattr("mmbuilder.page.parts.cover._planned", lambda *_: (without,))
+    picture = Image.open(io.BytesIO(client.get("/cover/1/after").data)).convert("L")
+    x, y = (CLOCK.left + CLOCK.right) // 2, (CLOCK.top + CLOCK.bottom) // 2
+    assert asked == ([outside_pictures.in_kept] if dark else [])
+    assert (abs(picture.getpixel((x, y)) - COVERED[0]) < 8) is dark

@@ -9,6 +9,7 @@ from flask.testing import FlaskClient
 
 from mmbuilder.page import Desk
 from mmbuilder.page.guarding import COOKIE, HEADERS, Door
+from mmbuilder.safe.terms import Use
 from tests.page.conftest import PORT, Served, let_in, stranger
 
 
@@ -105,6 +106,45 @@ def test_an_unknown_fault_tells_its_kind_only(
     assert "RuntimeError" in answer.text
     assert "Quennimore" not in answer.text
     assert "Quennimore" not in "".join(capfd.readouterr())
+
+
+def test_a_fault_in_the_check_of_the_case_leaves_a_page_with_the_way_back(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    client, before = let_in(desk), desk.revision()
+    desk.change(lambda tree: tree.update(title="Changed"), before)
+
+    def broken(use: object = None) -> None:
+        raise RuntimeError("Orla Quennimore")
+
+    monkeypatch.setattr(desk, "checked", broken)
+    for address in ("/start/", "/write/", "/sign/", "/no-such-page"):
+        answer = client.get(address, follow_redirects=True)
+        assert answer.status_code in (404, 500)
+        assert 'action="/undo"' in answer.text
+        assert 'href="/"' in answer.text
+        assert "Quennimore" not in answer.text
+    assert client.post("/undo").status_code == 303
+    assert desk.revision() == before
+
+
+def test_what_was_written_before_a_fault_is_told_as_kept(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    client, before, checked = let_in(desk), desk.revision(), desk.checked
+
+    def broken_once_changed(use: Use | None = None) -> object:
+        if desk.revision() != before:
+            raise RuntimeError("Orla Quennimore")
+        return checked(use)
+
+    monkeypatch.setattr(desk, "checked", broken_once_changed)
+    told = {"revision": before, "do": "set", "path": ["title"], "value": "Changed"}
+    answer = client.post("/write/story/", json=told, headers={"Accept": "application/json"})
+    assert answer.status_code == 500
+    assert "Changed" in desk.text()
+    assert answer.json == {"fault": answer.json["fault"], "kept": True, "revision": desk.revision()}
+    assert answer.json["fault"].startswith(
+        "It was kept. Then there was a fault of the program itself, RuntimeError"
+    )
 
 
 def test_it_listens_to_this_computer_only(served: Served) -> None:

@@ -45,7 +45,19 @@ Closed, sterile dressing
         ("Cough at 14:49 and at 14:57", ("14:49", "14:57")),
         ("9.50 puncture, second attempt", ("9.50",)),
         ("approx 10.15 irrigation on, ~ 3 L by then", ("approx 10.15",)),
+        ("Turned prone about 9.10 wall.", ("about 9.10",)),
+        ("Dilated to 30F, Amplatz in 0956.", ("0956",)),
+        ("Irrigation off 1034 wall.", ("1034",)),
+        ("Dr Skeltry-Moar came in, called at 1041.", ("1041",)),
+        ("CXR in recovery 1130 lung up.", ("1130",)),
+        ("10.31 monitor sats 92 Paw 34.", ("10.31",)),
+        ("Pulled sheath, nephrostomy in 10.37 wall.", ("10.37",)),
         # what looks like a time and is none
+        ("pH 7.35 and Hb 10.35 on the gas", ()),
+        ("bleep 2214, room 1204, H481130, DX-118204", ()),
+        ("NHS 943 476 1130, phone 0113 496 1130", ()),
+        ("EBL 1200, 2010 census, seen on 12.10", ()),
+        ("Listed for 14.10.2025", ()),
         ("3.15 L out for 5.40 L in", ()),
         ("1500 mL of saline, 2019 trabeculectomy, adrenaline 1:10 000", ()),
         ("Bed 1420, weight 71 kg, 6/18", ()),
@@ -263,6 +275,120 @@ def test_a_case_without_a_timeline_gets_one(client: FlaskClient, desk: Desk) -> 
     paste(client, desk)
     assert pulled(client, 1) == 303
     assert [event["what"] for event in desk.tree()["timeline"]["events"]] == ["Pulled from line 1"]
+
+
+# Clocks: the names are invented; the words around them are common practice, no source
+
+CLOCKS = """
+clocks:
+  - {name: wall clock, reference: yes}
+  - {name: anaesthetic monitor, offset: -7 min}
+  - {name: infusion pump, offset: 2 min}
+"""
+
+
+def clocked(desk: Desk) -> None:
+    from ruamel.yaml import YAML
+
+    clocks = YAML().load(CLOCKS)["clocks"]
+    other = {"clocks": clocks, "specialty": "general surgery"}  # of an eye, 10.31 is a place
+    desk.change(lambda tree: tree.update(other), desk.revision())
+
+
+@pytest.mark.parametrize(
+    ("line", "clock", "what"),
+    [
+        ("10:20 (monitor) then 96", "anaesthetic monitor", "then 96"),
+        ("10.31 monitor sats 92", "anaesthetic monitor", "sats 92"),
+        ("Dose at 10:42 on the pump", "infusion pump", "Dose at 10:42 on the pump"),
+        ("10:38 by the anaesthetic monitor: STOP", "anaesthetic monitor", "STOP"),
+        ("Irrigation off 1034 wall", "", "Irrigation off 1034 wall"),
+        ("10:38 monitor, chest wall swollen", "anaesthetic monitor", "chest wall swollen"),
+        ("10:38 the anaesthetic room was closed", "", "the anaesthetic room was closed"),
+        ("10:38 stop", "", "stop"),
+    ],
+)
+def test_a_line_that_names_a_clock_has_it_chosen(
+    client: FlaskClient, desk: Desk, line: str, clock: str, what: str
+) -> None:
+    clocked(desk)
+    paste(client, desk, line)
+    page = client.get("/note/?line=1").text
+    menu = page.partition('<select id="clock"')[2].partition("</select>")[0]
+    assert re.findall(r"<option selected>([^<]*)", menu) == ([clock] if clock else [])
+    assert f">{what}</textarea>" in page
+
+
+def test_the_reference_clock_is_listed_once(client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    paste(client, desk)
+    for address, of in (("/note/?line=1", "clock"), ("/note/several", "clock-")):
+        menu = client.get(address).text.partition(f'name="{of}')[2].partition("</select>")[0]
+        assert menu.count("wall clock") == 1, address
+        assert '<option value="">wall clock, the reference clock</option>' in menu
+
+
+def test_each_of_two_times_has_the_clock_beside_it(client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    paste(client, desk, "STOP at 10:38 on the monitor, 10:31 by the wall clock")
+    page = client.get("/note/?line=1").text
+    found = re.findall(r'data-time="([^"]+)" data-clock="([^"]*)"', page)
+    assert found == [("10:38", "anaesthetic monitor"), ("10:31", "")]
+
+
+# Several at once
+
+
+def several(client: FlaskClient, **more: str | list[str]) -> dict[str, str | list[str]]:
+    """What the page of several lines would send with every kind chosen."""
+    page = client.get("/note/several").text
+    form: dict[str, str | list[str]] = {name: field(page, name) for name in ("revision", "note", "source")}
+    form["key"] = re.findall(r'name="key" value="([^"]+)"', page)
+    form["take"] = re.findall(r'name="take" value="([^"]+)" checked', page)
+    for key in form["key"]:
+        form[f"kind-{key}"] = "step"
+        found = re.search(rf'name="when-{key}" id="when-{key}" value="([^"]*)"', page)
+        assert found
+        form[f"when-{key}"] = found[1]
+        words = re.search(rf'<textarea name="what-{key}"[^>]*>([^<]*)', page)
+        assert words
+        form[f"what-{key}"] = words[1]
+    return form | more
+
+
+def test_several_lines_are_pulled_in_one_round(client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    paste(client, desk, "0930 knife to skin\n10:20 (monitor) sats 96\nNobody wrote this down\nOff 1034 wall")
+    count = len(desk.tree()["timeline"]["events"])
+    form = several(client, rest="yes")
+    assert len(form["take"]) == 3  # those with a time
+    menus = client.get("/note/several").text
+    assert menus.count("<option selected>anaesthetic monitor</option>") == 1
+    form[f"clock-{form['key'][1]}"] = "anaesthetic monitor"
+    assert client.post("/note/several", data=form).status_code == 303
+    events = [dict(one) for one in desk.tree()["timeline"]["events"]][count:]
+    assert [(one["when"], one.get("clock", ""), one["what"]) for one in events] == [
+        ("0930", "", "knife to skin"),
+        ("10:20", "anaesthetic monitor", "sats 96"),
+        ("1034", "", "Off 1034 wall"),
+    ]
+    assert {one["source"] for one in events} == {"operation note"}
+    assert "3 pulled, 1 set aside, 0 left" in client.get("/note/").text
+    client.post("/undo")  # one change
+    assert len(desk.tree()["timeline"]["events"]) == count
+
+
+def test_one_line_to_mend_and_none_is_pulled(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk, "0930 knife to skin\nClip on at 09:30:15")
+    before, form = desk.text(), several(client)
+    form[f"kind-{form['take'][0]}"] = ""
+    answer = client.post("/note/several", data=form)
+    assert answer.status_code == 422
+    assert "Not pulled yet: 1 line has something to mend" in answer.text
+    assert answer.text.count('aria-invalid="true" autofocus') == 1
+    none = client.post("/note/several", data={**form, "take": []})
+    assert (none.status_code, "tick at least one line" in none.text) == (422, True)
+    assert desk.text() == before
 
 
 @pytest.mark.browser

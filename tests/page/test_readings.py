@@ -14,6 +14,7 @@ from mmbuilder import resources
 from mmbuilder.casefile import load
 from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused
+from mmbuilder.figures.strips import MOST
 from mmbuilder.page import Desk
 from mmbuilder.page.parts._table import Preview, as_text, preview
 
@@ -221,6 +222,40 @@ def test_it_is_taken_into_the_folder_and_the_case(client: FlaskClient, desk: Des
     assert client.post("/readings/leftover", data={**sent, "revision": "0000"}).status_code == 409
     assert client.post("/readings/leftover", data=sent).status_code == 303
     assert not left.exists()
+
+
+def lines(desk: Desk) -> list[list[str]]:
+    return [[line["name"] for line in entry["lines"]] for entry in desk.tree()["readings"]]
+
+
+def test_the_limit_is_told_before_and_what_is_left_out_after(client: FlaskClient, desk: Desk) -> None:
+    own = lines(desk)[0]
+    dropped(client, TABLE)
+    page = client.get("/readings/").text
+    assert f"at most {MOST} lines, the first {MOST} of the case" in page
+    assert f"room for {MOST - len(own) or 'none'} more" in page
+    client.post("/readings/", data={**form_of(client), **CHOSEN})
+    told = re.findall(
+        r"<li>([^<]+) \((?:[^)]*)\) <span class=\"bad\">not drawn", client.get("/readings/").text
+    )
+    assert told == [*own, "heart rate", "saturation"][MOST:]  # as `figures.strips` groups the first lines
+    assert told
+
+
+def test_what_was_taken_can_be_changed_and_removed(client: FlaskClient, desk: Desk) -> None:
+    own = lines(desk)[0]
+    dropped(client, TABLE)
+    client.post("/readings/", data={**form_of(client), **CHOSEN})
+    assert 'href="/write/readings/?open=at-readings-1#at-readings-1"' in client.get("/readings/").text
+    assert client.post("/readings/remove", data={"revision": desk.revision(), "at": "1-0"}).status_code == 303
+    assert lines(desk) == [own, ["saturation"]]
+    assert client.post("/readings/remove", data={"revision": "0000", "at": "1"}).status_code == 409
+    for wrong in ("", "x", "1-0-0", "-1", "7"):
+        sent = {"revision": desk.revision(), "at": wrong}
+        assert client.post("/readings/remove", data=sent).status_code == 400
+    assert client.post("/readings/remove", data={"revision": desk.revision(), "at": "1"}).status_code == 303
+    assert lines(desk) == [own]
+    assert 'value="readings/second monitor.csv"' in client.get("/readings/").text  # still in the folder
 
 
 @pytest.mark.parametrize(

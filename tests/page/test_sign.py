@@ -8,6 +8,7 @@ import re
 import time
 import zipfile
 from pathlib import Path
+from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
@@ -133,6 +134,40 @@ def test_a_department_may_ask_for_two(ready: Path, desk: Desk) -> None:
     assert "reviewed by consultant and information governance lead" in waited(client, "/sign/")
 
 
+def test_ticks_that_are_still_true_may_be_kept_by_who_signed(ready: Path, desk: Desk) -> None:
+    client = let_in(desk)
+    page = waited(client, "/sign/")
+    assert "voices" not in page.split("I looked at")[1]  # a case has no sound
+    assert sign(client, desk) == ""
+    desk.change(lambda tree: tree.update(title="A title nobody reviewed"), desk.revision())
+    fallen = waited(client, "/sign/")
+    assert "again=yes" in fallen
+    assert " checked" not in fallen  # somebody else may be reading it
+    mine = waited(client, "/sign/?again=yes")
+    ticked = re.findall(r'value="([^"]+)" required checked', mine)
+    assert ticked == [
+        "every picture as it will be shown",
+        "faces and eyes",
+        "tattoos, jewellery and scars",
+        "reflections and screens",
+    ]
+
+
+def test_a_picture_of_which_nothing_is_said_is_settled_first(ready: Path, desk: Desk) -> None:
+    from mmbuilder.page.stills import NOT_SAID
+
+    def all_stays(tree: Any) -> None:
+        for box in tree["frames"][0].pop("cover"):
+            tree["frames"][0]["keep"].append({"box": box["box"], "why": "shown on purpose"})
+
+    client = let_in(desk)
+    desk.change(all_stays, desk.revision())
+    assert f"picture 1: {NOT_SAID}" in waited(client, "/sign/")
+    assert f"picture 1: {NOT_SAID}" in client.get("/start/").text
+    assert "it cannot be signed yet" in sign(client, desk)
+    assert not (ready / "sign-off.yaml").exists()
+
+
 def test_a_sign_off_from_an_old_tab_is_refused(ready: Path, desk: Desk) -> None:
     client, old = let_in(desk), desk.revision()
     desk.change(lambda tree: tree.update(title="Another"), old)
@@ -168,3 +203,47 @@ def test_slides_are_shown_without_libreoffice(
         with Image.open(path) as picture:
             assert picture.width == results.WIDE
             assert len(picture.convert("L").getcolors(256) or ()) > 10  # something is written on it
+
+
+def test_what_lacks_is_asked_for_by_the_labels_of_the_form(desk: Desk) -> None:
+    """Labels: mmbuilder/page/form/words.yaml, where a surgeon reads them."""
+    client = let_in(desk)
+
+    def shorter(tree: Any) -> None:
+        tree["actions"] = [{"what": "Keep a second bag", "owner": "Theatre lead", "measure": "bags"}]
+
+    desk.change(shorter, desk.revision())
+    told = html.unescape(client.get("/start/").text)
+    assert '<a href="/write/actions/#at-actions-0-period">Action 1: For how long</a>' in told
+    assert '<a href="/write/actions/#at-actions-0-baseline">Action 1: Before</a>' in told
+    assert "period: 3 months" not in told
+
+
+@pytest.mark.parametrize("address", ["/sign/", "/get/"])
+def test_consent_is_asked_for_where_the_form_asks_for_it(desk: Desk, address: str) -> None:
+    client = let_in(desk)
+    told = html.unescape(client.get(f"{address}?use=case%20report").text)
+    assert "needs the patient's consent to publication" in told
+    assert "#at-governance-publication_consent" in told
+    assert "Consent to publication</a>" in told
+    assert "`governance`" not in told
+    assert "mmbuilder open" not in told
+
+
+def test_the_overview_says_what_get_says(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    from concurrent.futures import Future
+
+    from mmbuilder.errors import IdentifierInOutput
+    from mmbuilder.page import results
+
+    fails: Future[Any] = Future()
+    fails.set_exception(IdentifierInOutput("In the handout: page 2 holds the name of the nurse (declared)"))
+    do = desk.looker.do
+    monkeypatch.setattr(
+        desk.looker, "do", lambda work, *told: fails if work is results.make else do(work, *told)
+    )
+    client = let_in(desk)
+    said = "page 2 holds the name of the nurse"
+    assert said not in client.get("/start/").text
+    assert said in client.get("/get/").text
+    assert f"nothing was built: In the handout: {said}" in client.get("/start/").text

@@ -144,6 +144,17 @@ def test_events_and_decisions_stand_in_the_order_of_time(told: tuple[CaseFolder,
     assert next(one.what for one in entries if one.key == ("event", 1)) == first.what.value
 
 
+def test_the_list_has_the_numbers_of_the_drawing(told: tuple[CaseFolder, RedactionPlan]) -> None:
+    from mmbuilder.figures.plan import make_plan
+
+    folder, plan = told
+    timeline = build_timeline(crossed(folder, plan))
+    drawn_ = {key: said.reveal() for key, said in make_plan(timeline, WIDE, HIGH).numbers.items()}
+    listed = {one.key: one.label for one in story(folder, typed_of(folder))}
+    assert {key: listed[key] for key in drawn_} == drawn_
+    assert listed[("decision", 1)] == "D1"
+
+
 def typed_of(folder: CaseFolder) -> dict[str, Any]:
     from mmbuilder.page.parts._typed import typed
 

@@ -11,7 +11,7 @@ from flask.testing import FlaskClient
 
 from mmbuilder.page import Desk
 from mmbuilder.page.findings import findings
-from mmbuilder.page.parts import words
+from mmbuilder.page.parts._listed import KINDS
 from tests.page.conftest import let_in
 
 STORY = (
@@ -150,7 +150,7 @@ def test_an_old_tab_does_not_decide(client: FlaskClient, desk: Desk) -> None:
 
 def test_every_kind_of_the_private_list_can_be_chosen(client: FlaskClient, desk: Desk) -> None:
     kinds = re.findall(r'<option value="(\w+: [^"]*)">', shown(client).split('id="missed-kind"')[1])
-    assert len(kinds) == len(words.ROLES) + len(words.PLACES) + len(words.NUMBERS) + 1
+    assert len(kinds) == sum(len(one) for _, _, one in KINDS) + 1
     for number, kind in enumerate(kinds):
         assert post(client, desk, "/words/list", words=f"Qwertz{number}99", kind=kind) == 303
     assert desk.checked().folder is not None

@@ -293,3 +293,58 @@ def test_what_is_missing_is_not_called_wrong(tmp_path: Path) -> None:
     age = re.search(r'<input id="at-patient-age"[^>]*>', client.get("/write/patient/").text)
     assert age is not None
     assert 'aria-invalid="true"' in age[0]
+
+
+# Told beside the field it concerns, while the rest of the case is still to be written
+
+
+def beside(client: FlaskClient, section: str, mark: str) -> str:
+    page = client.get(f"/write/{section}/").text
+    return page.partition(f'id="{mark}-faults"')[2].partition("</div>")[0]
+
+
+BEGUN = """mmbuilder: 1
+code: begun-01
+specialty: general surgery
+use: department review
+situation: A kidney was operated on and the left chest filled with fluid
+patient: {age: 58, weight: 108}
+outcome:
+  grades: [{scale: Clavien-Dindo, grade: IVa, complication: fluid in the chest}]
+actions:
+  - {what: A thing, owner: Sister Quarnlow}
+  - {what: Another, owner: the nurse Ottiline}
+  - {what: A third, owner: Sister in Charge}
+"""
+
+
+def begun(desk: Desk) -> None:
+    (desk.root / "case.yaml").write_text(BEGUN, "utf-8")
+    (desk.root / "identifiers.yaml").write_text(
+        "people: [{name: Ottiline Brandreth, role: nurse}]\n", "utf-8"
+    )
+
+
+@pytest.mark.parametrize(
+    ("section", "mark", "code"),
+    [
+        ("patient", "at-patient-weight", "figure-cannot-be"),
+        ("story", "at-situation", "gives-the-answer-away"),
+        ("actions", "at-actions-0-owner", "role-names-somebody"),
+        ("actions", "at-actions-1-owner", "role-names-somebody"),
+        ("actions", "at-actions-2-owner", ""),
+    ],
+)
+def test_it_is_told_beside_its_field(
+    client: FlaskClient, desk: Desk, section: str, mark: str, code: str
+) -> None:
+    begun(desk)
+    assert re.findall(r"<small>\[([a-z-]+)\]", beside(client, section, mark)) == ([code] if code else [])
+
+
+def test_the_story_leads_to_the_words_to_hold_back(client: FlaskClient) -> None:
+    page = client.get("/write/story/").text
+    hint = page.partition('id="at-situation-hint"')[2].partition("</span>")[0]
+    assert "must not be told here" in hint
+    assert '<a href="/write/governance/#at-hold_back">Words to hold back</a>' in hint
+    assert 'id="at-hold_back"' in client.get("/write/governance/").text

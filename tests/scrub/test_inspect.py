@@ -193,3 +193,11 @@ def test_damaged_files_are_refused_in_words(tmp_path):
 
 def test_the_deck_of_the_test_is_a_package():
     assert zipfile.is_zipfile(io.BytesIO(deck()))
+
+
+def test_a_page_set_by_a_typesetter_is_read_though_its_streams_are_packed(tmp_path):
+    import typst
+
+    path = tmp_path / "a.pdf"
+    path.write_bytes(typst.compile(rb"#pagebreak() Write to theatre\@example.org", format="pdf"))
+    assert ("e-mail address", "page 2") in {(found.kind, found.where) for found in inspect(path).findings}

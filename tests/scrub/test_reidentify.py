@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from mmbuilder.scrub.reidentify import across, circumstances, warn
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.identifiers import Declared
+from mmbuilder.casefile import load
+from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.resources import bundled_cases
+from mmbuilder.scrub.plan import RedactionPlan, Span
+from mmbuilder.scrub.reidentify import across, circumstances, singled_out, warn
 
 
 def sentences(text: str) -> str:
@@ -54,6 +62,39 @@ def test_no_word_of_the_case_is_quoted() -> None:
     told = sentences(text).casefold()
     assert told
     assert not any(word in told for word in ("quorrin", "velkonar", "mayor", "st3", "sunday", "02:20", "62"))
+
+
+def test_the_words_that_show_it_are_there_for_the_author_alone() -> None:
+    (found,) = warn([("background", "Hurt in the stadium; the royal\nbox fell.")])
+    assert found.cues == ("stadium", "royal")
+    assert "stadium" not in repr(found)
+
+
+def test_a_word_of_a_declared_or_replaced_identifier_shows_nothing() -> None:
+    words = "Sent on to the Royal Velkonar, a shooting."
+    folder = folder_saying(words)
+    first = words.index("Royal")
+    plan = RedactionPlan(
+        texts={
+            ("background",): (
+                Span(first, first + len("Royal Velkonar"), "hospital", "B", "the hospital", 0.9),
+            )
+        }
+    )
+    cues = {cue for warning in singled_out(folder, plan) for cue in warning.cues}
+    assert "shooting" in cues
+    assert "Royal" not in cues
+    declared = Declared.model_validate({"places": [{"name": "Royal Velkonar", "kind": "hospital"}]})
+    cues = {cue for warning in singled_out(replace(folder, declared=declared)) for cue in warning.cues}
+    assert "shooting" in cues
+    assert "Royal" not in cues
+    assert "Royal" in {cue for warning in singled_out(folder) for cue in warning.cues}
+
+
+def folder_saying(words: str) -> CaseFolder:
+    folder = load(bundled_cases()[0])
+    case = folder.case.model_copy(update={"background": FreeText(words)})
+    return replace(folder, case=case, declared=Declared())
 
 
 def test_cases_of_one_build_are_looked_at_together() -> None:

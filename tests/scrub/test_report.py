@@ -8,10 +8,10 @@ from mmbuilder.scrub import report
 from mmbuilder.scrub.detectors.postal_code import VINTAGE
 from mmbuilder.scrub.findings import Finding
 from mmbuilder.scrub.images.finders import _allow
+from mmbuilder.scrub.judged import Judged
 from mmbuilder.scrub.loose import Outcome
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.reasons import TYPED, own
-from mmbuilder.scrub.untitled import UntitledNames
 from tests.scrub.declared_list import SURNAME
 
 PLAN = RedactionPlan(
@@ -101,10 +101,7 @@ def test_reasons_pass_only_in_words_of_ours(reason, told):
 
 def test_the_reasons_that_the_layers_give_are_words_of_ours():
     reasons = {
-        span.reason
-        for spans in UntitledNames().find(KEPT)
-        for span in spans
-        if span.decision is Decision.KEEP
+        span.reason for spans in Judged().find(KEPT) for span in spans if span.decision is Decision.KEEP
     }
     assert len(reasons) >= 4
     assert {reason for reason in reasons if own(reason) == TYPED} == set()

@@ -19,6 +19,7 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.casefile import load
 from mmbuilder.errors import FileRefused, IdentifierInOutput
 from mmbuilder.resources import bundled_cases
+from mmbuilder.scrub.printed import fixed
 from mmbuilder.scrub.sweep import Known, dates, guard, known, parts, sweep
 from mmbuilder.scrub.sweep.fold import fold, tokens
 from mmbuilder.scrub.sweep.known import _name
@@ -137,6 +138,13 @@ def test_a_date_of_the_case_is_found_however_it_is_written(written):
 
 
 @pytest.mark.parametrize(
+    "written", ["14 APR\u0130L 2024", "14 apr\u0131l 2024", "apr_14", "14th of april", "Apr14"]
+)
+def test_a_month_counts_with_either_i_and_with_a_day_right_behind_it(written):
+    assert dates.holds(f"a margin of {written}", frozenset({date(2024, 4, 14)}))
+
+
+@pytest.mark.parametrize(
     "written",
     ["15 March 2024", "2024-03-15", "14/04/2024", "14 March 2023", "114/03/2024", "2024031455", "99/99/9999"],
 )
@@ -161,7 +169,9 @@ def test_leaks_name_part_kind_and_list_and_never_the_text():
     assert [(leak.part, leak.kind, leak.detector) for leak in leaks] == [
         ("ppt/slides/slide1.xml", "name of the surgeon", "declared")
     ]
-    with pytest.raises(IdentifierInOutput, match=r"slide1.*name of the surgeon") as raised:
+    with pytest.raises(
+        IdentifierInOutput, match=r"In deck\.pptx: slide 1 holds the name of the surgeon.*Words that stay"
+    ) as raised:
         guard("deck.pptx", packed({"ppt/slides/slide1.xml": SURNAME.encode()}), KNOWN)
     assert SURNAME.lower() not in str(raised.value).lower()
     assert SURNAME not in repr(KNOWN)
@@ -245,6 +255,111 @@ def test_letters_by_the_number_of_their_shape_are_read_as_a_reader_shows_them():
     page = typst.compile(f"Operated by {SURNAME}".encode(), format="pdf")
     assert SURNAME.encode() not in page
     assert {leak.kind for leak in sweep("a.pdf", page, KNOWN)} == SURGEON
+
+
+def annotated(**said):
+    """A PDF with a bookmark, a note on the page and a file in it, as a library of somebody else's writes them."""
+    from pypdf import PdfWriter
+    from pypdf.annotations import Text
+
+    writer, body = PdfWriter(), io.BytesIO()
+    writer.add_blank_page(200, 200)
+    writer.add_outline_item(title=said.get("bookmark", "Start"), page_number=0)
+    writer.add_annotation(page_number=0, annotation=Text(rect=(9, 9, 50, 50), text=said.get("note", "seen")))
+    writer.add_attachment(filename="list.txt", data=said.get("file", b"nobody"))
+    if "metadata" in said:
+        writer.xmp_metadata = said["metadata"]
+    writer.write(body)
+    return body.getvalue()
+
+
+XMP = (
+    b'<?xpacket begin="" id="W5M0MpCehiHzreSzNTczkc9d"?><x:xmpmeta xmlns:x="adobe:ns:meta/">'
+    b'<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description rdf:about=""'
+    b' xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/">'
+    b"<xmpMM:DocumentID>3/TJ/9+ET8BQ==</xmpMM:DocumentID><dc:language>en-TJ</dc:language>"
+    b"<dc:title>%s</dc:title></rdf:Description></rdf:RDF></x:xmpmeta>"
+)
+NURSES = Known.from_declared(
+    Declared.model_validate(
+        {"people": [{"name": name, "role": "nurse"} for name in ("Tobin Jarrow", "Edda Tarn", "Bix Quell")]}
+    )
+)
+NURSE = {"name of the nurse"}
+
+
+@pytest.mark.parametrize(
+    "holds",
+    [
+        pdf(b"(handed to TJ) Tj"),
+        pdf(b"(handed to T\\112) Tj"),
+        pdf(b"<68616E64656420746F20544A> Tj"),
+        pdf(b"", "TJ"),
+        pdf(b"/Span <</ActualText (by BQ)>> BDC EMC"),
+        pdf(b"/Span <</Alt <FEFF0062007900200054004A>>> BDC EMC"),
+        annotated(bookmark="Told by BQ"),
+        annotated(note="ask BQ"),
+        annotated(file=b"told by BQ"),
+        annotated(file=packed({"list.txt": b"told by BQ"})),
+        annotated(metadata=XMP % b"as BQ saw it"),
+        pdf(b"% drawn for Tobin Jarrow"),
+        pdf(b"/Tobin#20Jarrow gs"),
+        pdf(b"(Jar) Tj 0 0 Td (row) Tj"),
+        pdf(b"BI /W 1 /H 1 ID \x80Tobin Jarrow\x80 EI"),
+    ],
+)
+def test_initials_and_names_in_what_a_pdf_says_are_found(holds):
+    assert {leak.kind for leak in sweep("a.pdf", holds, NURSES)} == NURSE
+
+
+@pytest.mark.parametrize(
+    "holds",
+    [
+        pdf(b"q BT /TJ 9 Tf (hand) Tj [(ha) -20 (nd)] TJ ET B Q q B Q"),
+        pdf(b"% ET\n/BQ <</TJ 1>> BDC (\\000T\\000J\\000 ) Tj EMC"),
+        pdf(b"BI /W 1 /H 1 ID \x80 TJ BQ \x80 EI"),
+        pdf(b"/CIDInit /ProcSet findresource begin begincmap 1 beginbfchar <00BA> <00ET> endbfchar endcmap"),
+        annotated(),
+        annotated(metadata=XMP % b"a hand"),
+    ],
+)
+def test_commands_names_and_codes_of_a_pdf_are_nobody(holds):
+    assert sweep("a.pdf", holds, NURSES) == ()
+
+
+def test_no_two_letters_are_found_in_what_is_written_without_anybody():
+    """All 676 pairs of initials at once: none is in commands, tags, styles, hashes, colours or packed bytes."""
+    from string import ascii_uppercase as letters
+
+    import typst
+
+    everybody = [{"name": f"{one}qzxv {two}wvxqz", "role": "nurse"} for one in letters for two in letters]
+    known = Known.from_declared(Declared.model_validate({"people": everybody}))
+    colour = b"#box(fill: rgb(10%, 20%, 30%))[hand] = a heading"
+    calendar = b"BEGIN:VCALENDAR\r\nPRODID:-//a//b//EN\r\nDTSTART;VALUE=DATE:20260201\r\nSUMMARY:hand\r\n"
+    style = b'<html><style>p { font: 9pt "Segoe UI", serif; }</style><p>hand</p></html>'
+    for data in (typst.compile(colour, format="pdf"), calendar, style, picture_of(bytes(range(256)) * 40)):
+        assert sweep("a", data, known) == ()
+    assert sweep("a", b"by XY", known)
+
+
+def picture_of(noise):
+    from PIL import Image
+
+    out = io.BytesIO()
+    Image.frombytes("L", (128, len(noise) // 128), noise).save(out, "PNG")
+    return out.getvalue()
+
+
+def test_a_name_that_a_sentence_of_ours_cites_stops_nothing():
+    rows = next(words for words in fixed() if "Taylor-Adams" in words)
+    known = Known.from_declared(
+        Declared.model_validate({"people": [{"name": "Edda Taylor", "role": "nurse"}]})
+    )
+    assert sweep("a.html", f"<p>{rows}</p>".encode(), known) == ()
+    assert sweep("a.txt", rows.replace(" ", "\r\n").encode(), known) == ()
+    assert sweep("a.html", f"<p>{rows} Taylor came.</p>".encode(), known)
+    assert sweep("a.html", b"<p>Taylor-Adams S</p>", known)
 
 
 def test_a_pdf_that_cannot_be_opened_is_refused():

@@ -36,6 +36,7 @@ class Key:
         choice: what it is chosen from; see `choices`.
         only: the words of another key for which it is asked; otherwise it stands behind "More".
         nothing: what the word `none` says in place of a list.
+        see: another field of the case, which the hint leads to.
     """
 
     label: str
@@ -47,6 +48,7 @@ class Key:
     choice: str = ""
     only: Mapping[str, list[str]] = field(default_factory=dict)
     nothing: str = ""
+    see: str = ""
 
 
 @dataclass(frozen=True)

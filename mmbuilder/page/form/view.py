@@ -20,7 +20,7 @@ from pydantic.fields import FieldInfo
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.shape import Slot, example_words, owner, slot_at, slots
 from mmbuilder.page.form.choices import OPEN, Choice, choices, entry, word
-from mmbuilder.page.form.faults import Faults
+from mmbuilder.page.form.faults import Faults, section_of
 from mmbuilder.page.form.layout import Key, Section, words
 from mmbuilder.page.form.nodes import Tree
 from mmbuilder.problem import Problem
@@ -40,6 +40,7 @@ class Field:
         was: a hash of the value in the file, to know later whether it was changed.
         choices: what it may be chosen from, or what is offered.
         unsaid: what an empty choice is told by.
+        see: address and label of another field that the hint leads to.
         half: whether two of its kind stand side by side.
     """
 
@@ -55,6 +56,7 @@ class Field:
     required: bool = False
     half: bool = False
     faults: tuple[Problem, ...] = ()
+    see: tuple[str, str] | None = None
     kind: str = "field"
 
     @property
@@ -321,7 +323,15 @@ class Viewer:
             slot.required and not self._left_out(path[:-1]),
             half=widget in ("line", "choice") and not said.long,
             faults=tuple(self._faults.within(self._file, path)),
+            see=self._led_to(said.see),
         )
+
+    def _led_to(self, key: str) -> tuple[str, str] | None:
+        """Return where a field of this file is asked for, and what it is called."""
+        if not key:
+            return None
+        section = section_of(self._file, (key,))
+        return f"/write/{section}/#{html_id((key,))}", words(self._model.__name__).keys[key].label
 
     def _left_out(self, path: Path) -> bool:
         """Whether the part around a value may be left out, and is: nothing in it is needed then."""

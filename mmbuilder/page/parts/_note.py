@@ -164,20 +164,34 @@ _INTO = re.compile(
 )
 """Time into a recording."""
 
+_NOT_ON = (
+    r"(?![\w/%]|[.,:]\d|\s\d{3})"
+    r"(?!\s?(?:[kmcµn]?(?:g|l|m|mol|Pa)|cc|units?|iu|mm|cm|mmhg|ml|kg|days?|minutes?|min|hours?|times|x)\b)"
+)
+"""What stands behind a time is no more of its figures, and no unit."""
+
 _JOINED = re.compile(
-    r"(?:^\W*|(?<![\w.,:/+−–-])(?=0))(?P<all>(?!19|20\d\d\b)(?:[01]\d|2[0-3])[0-5]\d)(?![\w./%]|[:,]\d)"
-    r"(?!\s?(?:[kmcµn]?(?:g|l|mol)|cc|units?|iu|mm|cm|mmhg|ml|days?|minutes?|min|hours?|times)\b)",
+    rf"(?<![\w.,/:+−–#£$€-])(?<!\d\s)(?P<all>(?!(?:19|20)\d\d)(?:[01]\d|2[0-3])[0-5]\d){_NOT_ON}",
     re.IGNORECASE,
 )
-"""`0930` at the start of a line, or anywhere with its zero: never a year, a volume or a dose."""
-
+"""`0930`, `1041`: never a year, a volume or a dose."""
 
 _DOTTED = re.compile(
-    r"^\W*(?:(?:about|approx\.?|around|ca\.?|c\.|circa)\s)?(?P<all>(?:[01]?\d|2[0-3])\.[0-5]\d)(?![\w.:%/])"
-    r"(?!\s?(?:[kmcµn]?(?:g|l|m|mol|Pa)|cc|units?|iu|mm|cm|ml|mmhg|days?|minutes?|min|hours?|times|kg)\b)",
+    r"(?:^\W*(?:(?:about|approx\.?|around|ca\.?|c\.|circa)\s)?"
+    r"|\b(?:about|approx\.?|around|ca\.|circa|at|by|until|till|since|before|after|from|to)\s|~\s?|(?<![\w.,/:+−–#£$€-])(?=\d\d))"
+    rf"(?P<all>(?:[01]?\d|2[0-3])\.[0-5]\d){_NOT_ON}",
     re.IGNORECASE,
 )
-"""`9.50` at the start of a line, where a note says when: never an amount."""
+"""`9.50` where a note says when, `10.37` anywhere: never an amount."""
+
+_NUMBER_OF = re.compile(
+    r"\b(?:bed|bay|room|theatre|ward|bleep|pager|ext(?:ension)?|tel|phone|no|nr|numbers?|code|case|lot|batch|ref|page"
+    r"|model|version|id|hosp|nhs|mrn|datix|serial|pin|size|on|born"
+    r"|ebl|loss|lost|urine|uop?|fluids?|volumes?|total|crystalloids?|saline|tv|mv|weight|wt|height|dose|rate"
+    r"|ph|hb|wcc|wbc|crp|inr|k|na|lactate|be|glucose|bm|creat(?:inine)?|urea|po2|pco2|pao2|paco2|temp|bmi)[\s.:#=]*$",
+    re.IGNORECASE,
+)
+"""Before figures that name a thing or tell an amount (common practice, no source)."""
 
 
 def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
@@ -189,8 +203,8 @@ def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
     """
     anchors = [(told.start, told.end) for told in told_time.find(text, dial=dial)]
     anchors += [match.span() for match in _INTO.finditer(text)]
-    anchors += [match.span("all") for match in _JOINED.finditer(text)]
-    anchors += [match.span("all") for match in _DOTTED.finditer(text) if not dial]
+    bare = [*_JOINED.finditer(text), *(() if dial else _DOTTED.finditer(text))]
+    anchors += [match.span("all") for match in bare if not _NUMBER_OF.search(text, 0, match.start("all"))]
     found: list[tuple[int, int]] = []
     for start, end in sorted(anchors):
         if found and start < found[-1][1]:

@@ -5,8 +5,9 @@ The words of the list are the author's own; those of the figure have crossed the
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from itertools import count
 from typing import Any
 
 from markupsafe import Markup
@@ -37,10 +38,11 @@ class Told:
     """One entry of the list.
 
     Attributes:
-        key: as on the figure: ("event", 3), ("decision", 1).
+        key: which it is in the case: ("event", 3), ("decision", 1).
         when: counted from the index event, as the room is told it.
         typed: as the author wrote it.
         facts: label and words of what else was written.
+        label: its number as on the figure: "3" for the third event of the story, "D1".
     """
 
     key: Key
@@ -49,6 +51,7 @@ class Told:
     typed: str
     what: str
     facts: tuple[tuple[str, str], ...] = ()
+    label: str = ""
 
     @property
     def place(self) -> str:
@@ -64,7 +67,7 @@ class Told:
     @property
     def said(self) -> str:
         """What its mark says to who cannot see it."""
-        return f"{self.when}, {self.kind} {self.key[1]}: {self.what}"
+        return f"{self.when}, {self.kind} {self.label}: {self.what}"
 
 
 @dataclass(frozen=True)
@@ -82,7 +85,16 @@ class Figure:
 def story(folder: CaseFolder, tree: dict[str, Any]) -> tuple[Told, ...]:
     """Return events and decisions in order of time; what has no time stays behind what was told before."""
     with labels.speaking(folder.case.language):
-        return tuple(told for _, told in sorted(_placed(folder, tree), key=lambda pair: pair[0]))
+        ordered = [told for _, told in sorted(_placed(folder, tree), key=lambda pair: pair[0])]
+    return tuple(_labelled(ordered))
+
+
+def _labelled(ordered: Iterable[Told]) -> Iterator[Told]:
+    """Number events as the figure and the handout do, by their place in the story."""
+    places = count(1)
+    for told in ordered:
+        kind, number = told.key
+        yield replace(told, label=str(next(places)) if kind == "event" else f"D{number}")
 
 
 def _placed(folder: CaseFolder, tree: dict[str, Any]) -> Iterator[tuple[tuple[float, int, int], Told]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
 from mmbuilder.case.model import Case
@@ -32,17 +33,35 @@ def word(entry: dict[str, Any], key: str) -> str:
     return str(value) if isinstance(value, str) else ""
 
 
-def clock_names(tree: dict[str, Any]) -> list[str]:
-    """Return the names of the clocks, in their order."""
-    return [name for clock in entries(tree, "clocks") if (name := word(clock, "name"))]
-
-
 def reference_of(tree: dict[str, Any]) -> str:
     """Return the name of the reference clock: the one that says so, or the only one that is no recording."""
     clocks = entries(tree, "clocks")
     said = [word(clock, "name") for clock in clocks if tidy(word(clock, "reference")) in ("yes", "true")]
     told = said or [word(clock, "name") for clock in clocks if "starts" not in clock]
     return told[0] if len(told) == 1 else ""
+
+
+@dataclass(frozen=True)
+class Clocks:
+    """The clocks of a case by their names, in their order.
+
+    Attributes:
+        reference: the one all others are shifted to; empty where it is not known.
+    """
+
+    all: tuple[str, ...]
+    reference: str
+
+    @property
+    def others(self) -> tuple[str, ...]:
+        """Those that are not the reference."""
+        return tuple(name for name in self.all if name != self.reference)
+
+
+def clocks_of(tree: dict[str, Any]) -> Clocks:
+    """Return the clocks of a case."""
+    names = tuple(name for clock in entries(tree, "clocks") if (name := word(clock, "name")))
+    return Clocks(names, reference_of(tree))
 
 
 def used(tree: dict[str, Any], key: str) -> list[str]:

@@ -13,18 +13,19 @@ from flask import Blueprint, Response, abort, current_app, jsonify, redirect, re
 from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder import uses
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.files import inside
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import leftover, taking
 from mmbuilder.page import stills as cases
-from mmbuilder.page.app import desk, wants_json
+from mmbuilder.page.app import desk, use_of, wants_json
 from mmbuilder.page.form.choices import Choice, choices
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.looking import Look
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
 from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
-from mmbuilder.page.stills import KINDS, MOST_WHY, Box, Kind, Still
+from mmbuilder.page.stills import KINDS, MOST_WHY, NOT_SAID, Box, Kind, Still
 from mmbuilder.scrub.plan import Decision, PixelBox
 
 NAME, TITLE, ORDER = "cover", "Cover", 60
@@ -219,6 +220,10 @@ def after(number: int) -> Response:
     """Send a picture as a deck would hold it now."""
     _, still = _still(number)
     found = _planned(still, desk().looks.seen(still))
+    if _outside():
+        from mmbuilder.scrub.outside_pictures import in_kept
+
+        found = (*found, *desk().looker.do(in_kept, desk().root, still.file, found).result())
     return Response(_pictures().after(_path(still), found, still.crop), mimetype="image/jpeg")
 
 
@@ -277,8 +282,9 @@ def _line(still: Still) -> Line:
         return Line(still, "", str(fault), todo=True, done=False)
     look = desk().looks.seen(still)
     left = _open(still, look)
-    todo = bool(left or not still.said or (look and look.fault))
-    done = not todo and look is not None and not look.running
+    running = look is None or look.running
+    todo = bool(left or (look and look.fault) or (not still.said and not running))
+    done = not todo and not running
     return Line(still, size, "; ".join(_state(still, look, left)), todo, done)
 
 
@@ -288,8 +294,6 @@ def _state(still: Still, look: Look | None, left: Sequence[Proposal]) -> Iterato
         yield f"{_count(covers, 'cover')}"
     elif still.nothing:
         yield "nothing to cover"
-    else:
-        yield "nobody has said what to cover"
     if keeps:
         yield f"{keeps} to stay"
     if look is None or look.running:
@@ -298,6 +302,8 @@ def _state(still: Still, look: Look | None, left: Sequence[Proposal]) -> Iterato
         yield "could not be looked at"
     if left:
         yield f"{len(left)} to decide"
+    elif not still.said and look is not None and not look.running:
+        yield NOT_SAID
 
 
 def _count(number: int, word: str) -> str:
@@ -332,6 +338,11 @@ def _rows(still: Still, look: Look | None) -> Iterator[Row]:
         yield Row("stays-" + "-".join(map(str, box)), f"S{count}", "stays", left.reason, "", box, (box,))
 
 
+def _outside() -> bool:
+    """Whether the case is for readers elsewhere, as the page was asked for it or as it says itself."""
+    return uses.load(use_of(request.args.get("use"))).outside
+
+
 def _view(still: Still, listed: Sequence[Still], size: tuple[int, int], chosen: str = "") -> dict[str, Any]:
     """Return what the templates of a picture's boxes need."""
     look = desk().looks.seen(still)
@@ -349,6 +360,8 @@ def _view(still: Still, listed: Sequence[Still], size: tuple[int, int], chosen: 
         "chosen": next((row for row in rows if row.key == wanted), first),
         "others": list(_others(still, listed, size)),
         "most": MOST_WHY,
+        "not_said": NOT_SAID,
+        "outside": _outside() and bool(still.boxes("keep")),
         "size": size,
         "view": _visible(still, size),
     }
@@ -434,6 +447,13 @@ def _reject(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
     return "It stays in view.", _next(still, found) or f"keep-{place}"
 
 
+def _reject_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    found, why = _open(still, desk().looks.seen(still)), _why(asked)
+    for each in found:
+        cases.add(tree, still.number, "keep", each.box, why)
+    return f"{_count(len(found), 'proposal')} left in view.", ""
+
+
 def _next(still: Still, decided: Proposal) -> str:
     """Return what is to be decided after a proposal, by its name on the page; empty if nothing is."""
     left = [one.key for one in _open(still, desk().looks.seen(still))]
@@ -460,6 +480,13 @@ def _remove(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
 
 
 def _nothing(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
+    look = desk().looks.seen(still)
+    if look is None or look.running:
+        raise FileRefused("this picture is still being looked at; say so once everything found is decided")
+    if _open(still, look):
+        raise FileRefused(
+            "something found in this picture is not decided; cover it or leave it in view first"
+        )
     cases.say_nothing(tree, still.number)
     return "Nothing to cover in this picture.", ""
 
@@ -483,6 +510,7 @@ _ACTIONS: Mapping[str, Callable[[Any, Still, _Asked], tuple[str, str]]] = {
     "accept": _accept,
     "accept-all": _accept_all,
     "reject": _reject,
+    "reject-all": _reject_all,
     "add": _add,
     "change": _change,
     "remove": _remove,

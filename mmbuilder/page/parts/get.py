@@ -35,6 +35,7 @@ def show() -> str:
         use=use.value,
         uses=[one.value for one in Use],
         pending=why,
+        consent=list(signing.consent(folder)) if folder else [],
         stops=[] if folder else [problem for problem in case.checked().problems if problem.stops],
         built=built,
         report=built.value.report if built.value else None,
@@ -46,7 +47,7 @@ def _unshown(folder: CaseFolder, use: Use) -> Iterator[str]:
     """Yield what was written and stands on no slide of a use: nobody should miss it only in the room."""
     spec, case = uses.load(use), folder.case
     slides = {slide.kind for slide in spec.slides}
-    paper = {kind for one in spec.papers for kind in one.slides}
+    paper = {slide.kind for one in spec.papers for slide in one.slides}
     drawn = case.mechanism is not None and case.mechanism.frame is not None and "mechanism" in slides
     most = max(slide.frames for slide in spec.slides) + drawn
     if (more := len(case.frames) - most) > 0:

@@ -7,23 +7,22 @@ the event is chosen by hand. The note itself never reaches the case, a deck or a
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from flask import Blueprint, redirect, render_template, request
-from pydantic_core import PydanticCustomError
 from werkzeug.wrappers import Response as AnyResponse
 
-from mmbuilder.case.when import parse_when
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form.layout import words
 from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._named import proposals
 from mmbuilder.page.parts._note import Line, Mark, Note, State
-from mmbuilder.page.parts._typed import clock_names, typed, used, word
-from mmbuilder.page.parts._written import added, block
+from mmbuilder.page.parts._pull import FIELDS, MOST_WORDS, Pull, append, begun, filled
+from mmbuilder.page.parts._typed import clocks_of, typed, used
 from mmbuilder.safe.terms import EventKind
 
 NAME, TITLE, ORDER = "note", "Note", 10
@@ -32,26 +31,8 @@ blueprint = Blueprint(NAME, __name__)
 _LOCK = threading.Lock()
 """Around reading, comparing and writing the note."""
 
-MOST_WORDS = 2000
-"""Characters of what happened in one event."""
-
-
-@dataclass(frozen=True)
-class Pull:
-    """One or several lines on their way to an event, as it was filled in.
-
-    Attributes:
-        faults: what is wrong, by the field it stands in; each with the beats of the command line.
-    """
-
-    lines: tuple[Line, ...]
-    what: str
-    when: str = ""
-    kind: str = ""
-    clock: str = ""
-    source: str = ""
-    times: tuple[str, ...] = ()
-    faults: dict[str, dict[str, str]] = field(default_factory=dict)
+_AT_ONCE = 60
+"""Lines that are shown with a form each."""
 
 
 @blueprint.get("/")
@@ -73,6 +54,7 @@ def keep() -> AnyResponse:
     with _LOCK:
         note = _unmoved(desk())
         kept.save(desk().aside, replace(note, text=text, called=_plain("called")))
+    proposals(desk())  # searched for names meanwhile
     return redirect("/note/#lines", 303)
 
 
@@ -93,16 +75,63 @@ def pull() -> AnyResponse | tuple[str, int]:
     case = desk()
     with _LOCK:
         note = _unmoved(case)
-        filled = _filled(case, note)
-        if filled.faults:
-            return _page(case, note, filled), 422
-        case.change(lambda tree: _append(tree, filled), request.form.get("revision", ""))
-        for line in filled.lines:
-            note = note.marked(line, Mark(State.PULLED, filled.what))
-        kept.save(case.aside, note)
-    later = (line for line in note.lines if line.number > filled.lines[-1].number)
-    after = next((line.number for line in later if note.state(line) is State.LEFT), None)
+        lines = tuple(_line(note, key) for key in request.form.getlist("key") or [""])
+        one = filled(lines, typed(case), {name: _plain(name) for name in FIELDS})
+        if one.faults:
+            return _page(case, note, one), 422
+        _write(case, note, [one])
+    after = next((line.number for line in _left(case) if line.number > lines[-1].number), None)
     return redirect(f"/note/?line={after}" if after else "/note/#lines", 303)
+
+
+@blueprint.get("/several")
+def show_several() -> str:
+    """Show every line that is left with a form of its own."""
+    case, tree = desk(), typed(desk())
+    note = kept.load(case.aside)
+    pulls = [begun((line,), tree, note.called) for line in _left(case)[:_AT_ONCE]]
+    return _several(case, pulls, {one.key for one in pulls if one.times})
+
+
+@blueprint.post("/several")
+def pull_several() -> AnyResponse | tuple[str, int]:
+    """Put every ticked line into the timeline as an event of its own: all of them, or none."""
+    case = desk()
+    with _LOCK:
+        note, tree = _unmoved(case), typed(case)
+        shown, ticked = request.form.getlist("key"), set(request.form.getlist("take"))
+        pulls = [filled((_line(note, key),), tree, _said(key)) for key in shown]
+        taken = [one for one in pulls if one.key in ticked]
+        if not taken or any(one.faults for one in taken):
+            return _several(case, pulls, ticked, sent=True), 422
+        _write(
+            case,
+            note,
+            taken,
+            [*(one.lines[0] for one in pulls if one.key not in ticked)] if _plain("rest") else [],
+        )
+    return redirect("/note/#lines", 303)
+
+
+def _said(key: str) -> dict[str, str]:
+    """What stands in the fields of one line; all events of a note have its source."""
+    return {name: _plain(name if name == "source" else f"{name}-{key}") for name in FIELDS}
+
+
+def _write(case: Desk, note: Note, pulls: Sequence[Pull], aside: Sequence[Line] = ()) -> None:
+    """Write events in one change, and mark their lines as pulled and others as not needed."""
+    case.change(lambda tree: append(tree, pulls), request.form.get("revision", ""))
+    for one in pulls:
+        for line in one.lines:
+            note = note.marked(line, Mark(State.PULLED, one.what))
+    for line in aside:
+        note = note.marked(line, Mark(State.ASIDE))
+    kept.save(case.aside, note)
+
+
+def _left(case: Desk) -> list[Line]:
+    note = kept.load(case.aside)
+    return [line for line in note.lines if note.state(line) is State.LEFT]
 
 
 # What the form says
@@ -129,73 +158,11 @@ def _line(note: Note, key: str) -> Line:
     raise Moved("this line is no longer in the note; nothing was changed. Load the page again")
 
 
-def _filled(case: Desk, note: Note) -> Pull:
-    lines = tuple(_line(note, key) for key in request.form.getlist("key") or [""])
-    what, when, kind = _plain("what"), _plain("when"), _plain("kind")
-    told = {"kind": _fault("kind", kind), "what": _fault("what", what), "when": _fault("when", when)}
-    faults = {name: beats for name, beats in told.items() if beats}
-    times = _times(case, _joined(lines))
-    return Pull(lines, what, when, kind, _plain("clock"), _plain("source"), times, faults)
-
-
-def _joined(lines: Iterable[Line]) -> str:
-    return " ".join(line.text for line in lines)
-
-
-def _times(case: Desk, text: str) -> tuple[str, ...]:
-    # Of an eye, "at 11.30" tells a place on the clock face.
-    return kept.times(text, dial=word(typed(case), "specialty") == "ophthalmology")
-
-
-def _fault(name: str, value: str) -> dict[str, str]:
-    match name:
-        case "what" if not value or len(value) > MOST_WORDS:
-            return {"text": "say what happened", "expected": f"words, at most {MOST_WORDS:,} characters"}
-        case "kind" if value not in [kind.value for kind in EventKind]:
-            return {"text": "choose what kind of event it is", "expected": "one from the list"}
-        case "when":
-            return _time_fault(value)
-        case _:
-            return {}
-
-
-def _time_fault(value: str) -> dict[str, str]:
-    try:
-        parse_when(value)
-    except PydanticCustomError as fault:
-        return {"text": fault.message(), **{key: str(beat) for key, beat in (fault.context or {}).items()}}
-    return {}
-
-
 def _begun(case: Desk, note: Note, first: str, last: str) -> Pull | None:
-    """Return the form for a line, or those up to another: their words, and a time where exactly one stands.
-
-    A time that leads the words stands in its own field then, and need not be said twice.
-    """
+    """Return the form for a line, or those up to another."""
     numbers = [int(number) if number.isdecimal() and len(number) < 5 else 0 for number in (first, last)]
     lines = tuple(line for line in note.lines if numbers[0] <= line.number <= max(numbers))
-    if not numbers[0] or not lines:
-        return None
-    text = _joined(lines)
-    times = _times(case, text)
-    when = times[0] if len(times) == 1 else ""
-    what = text.removeprefix(when).lstrip(" ,:;.-–—") if when and text.startswith(when) else text
-    return Pull(lines, (what or text)[:MOST_WORDS], when, source=note.called, times=times)
-
-
-# What is written
-
-
-def _append(tree: Any, filled: Pull) -> None:
-    event = {"kind": filled.kind, "what": filled.what, "when": filled.when}
-    event |= {name: value for name in ("clock", "source") if (value := getattr(filled, name))}
-    if not isinstance(tree.get("timeline"), dict):
-        tree["timeline"] = {}
-    events = tree["timeline"].get("events")
-    if isinstance(events, list):
-        added(events, event)
-    else:
-        tree["timeline"]["events"] = [block(event)]
+    return begun(lines, typed(case), note.called) if numbers[0] and lines else None
 
 
 # What is shown
@@ -208,18 +175,40 @@ def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
     return render_template(
         "note.html.j2",
         note=note,
-        state=kept.state_of(case.aside),
         states=states,
         tally={state: list(states.values()).count(state) for state in State},
         gone={line.key for line in note.lines if _gone(note, line, told)},
         chosen=chosen,
-        kinds=[kind.value for kind in EventKind],
         of_kind=words("Event").keys["kind"].hint,
-        clocks=clock_names(tree),
-        sources=used(tree, "source"),
         most=kept.MOST,
-        most_words=MOST_WORDS,
+        **_shared(case, tree),
     )
+
+
+def _several(case: Desk, pulls: Sequence[Pull], ticked: set[str], *, sent: bool = False) -> str:
+    faulty = [one.key for one in pulls if one.faults and one.key in ticked]
+    return render_template(
+        "note_several.html.j2",
+        note=kept.load(case.aside),
+        pulls=pulls,
+        ticked=ticked,
+        sent=sent,
+        faulty=len(faulty),
+        first_faulty=next(iter(faulty), ""),
+        source=_plain("source") if sent else kept.load(case.aside).called,
+        more=len(_left(case)) > _AT_ONCE,
+        **_shared(case, typed(case)),
+    )
+
+
+def _shared(case: Desk, tree: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "state": kept.state_of(case.aside),
+        "kinds": [kind.value for kind in EventKind],
+        "clocks": clocks_of(tree),
+        "sources": used(tree, "source"),
+        "most_words": MOST_WORDS,
+    }
 
 
 def _gone(note: Note, line: Line, told: set[str]) -> bool:

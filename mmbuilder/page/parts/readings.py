@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain, count
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +14,8 @@ from pydantic_core import PydanticCustomError
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder import atomic
+from mmbuilder.case.freetext import Path as Place
+from mmbuilder.case.model import Case
 from mmbuilder.case.when import Duration, parse_duration
 from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused, MMBuilderError
@@ -19,7 +23,7 @@ from mmbuilder.page import leftover
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.parts._table import Column, Preview, as_text, preview
-from mmbuilder.page.parts._typed import clock_names, entries, typed, word
+from mmbuilder.page.parts._typed import clocks_of, entries, typed, word
 from mmbuilder.page.parts._written import added, block, flow
 from mmbuilder.problem import Problem
 
@@ -34,12 +38,20 @@ _ENVELOPE = 2**16
 
 
 @dataclass(frozen=True)
+class Line:
+    """A line of a readings file, and whether a figure has room for it."""
+
+    words: str
+    drawn: bool
+
+
+@dataclass(frozen=True)
 class Taken:
     """A readings file of the case: its place in the case, and what the check says of it."""
 
     file: str
     clock: str
-    lines: tuple[str, ...]
+    lines: tuple[Line, ...]
     problems: tuple[Problem, ...]
 
 
@@ -92,6 +104,20 @@ def take() -> AnyResponse | tuple[str, int]:
     within = case.write_file("readings", name, _waiting(case).read_bytes())
     case.change(lambda tree: _append(tree, _entry(form, table, within)), form["revision"])
     _waiting(case).unlink(missing_ok=True)
+    return redirect("/readings/#taken", 303)
+
+
+@blueprint.post("/remove")
+def remove() -> AnyResponse:
+    """Take a line, or a whole file of readings, out of the case; the file itself stays in the folder."""
+    from mmbuilder.page.form import keeping
+
+    steps = request.form.get("at", "").split("-")
+    if len(steps) not in (1, 2) or not all(step.isdecimal() and len(step) < 6 for step in steps):
+        raise FileRefused("the page did not send what was expected; load it again")
+    lists = ("readings", "lines")[: len(steps)]
+    path: Place = tuple(chain.from_iterable(zip(lists, map(int, steps), strict=True)))
+    desk().rewrite(lambda text: keeping.remove(text, Case, path)[0], request.form.get("revision", ""))
     return redirect("/readings/#taken", 303)
 
 
@@ -186,8 +212,10 @@ def _append(tree: Any, entry: dict[str, Any]) -> None:
 
 
 def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
+    from mmbuilder.figures.strips import MOST
+
     tree, state = typed(case), _state(case)
-    taken = [*_taken(case, tree)]
+    taken = [*_taken(case, tree, MOST)]
     table, refused = None, ""
     try:
         table = preview(_waiting(case), state, _due(form)) if state else None
@@ -202,9 +230,11 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
         form=form,
         faults=faults,
         taken=taken,
-        clocks=clock_names(tree),
+        clocks=clocks_of(tree),
         suggested=f"readings-{number}.csv",
         leftover=leftover.leftover(case, NAME),
+        drawn=MOST,
+        room=max(0, MOST - sum(len(one.lines) for one in taken)),
         most=MOST_BYTES // 2**20,
     )
 
@@ -213,13 +243,23 @@ def _due(form: dict[str, str]) -> Duration | None:
     return parse_duration(form["every"]) if form.get("every") and not _no_length(form["every"]) else None
 
 
-def _taken(case: Desk, tree: dict[str, Any]) -> Any:
-    """Yield each readings file of the case with what the check says of it."""
+def _taken(case: Desk, tree: dict[str, Any], most: int) -> Iterator[Taken]:
+    """Yield each readings file of the case with what the check says of it.
+
+    Args:
+        case: the open case.
+        tree: the case as typed.
+        most: lines that a figure draws: the first of the case.
+    """
     listed = entries(tree, "readings")
     problems = case.checked().problems
     places = [*(getattr(entry.get("file"), "line", 0) for entry in listed), float("inf")]
+    before = count(1)
     for place, entry in enumerate(listed):
-        lines = tuple(f"{word(line, 'name')} ({word(line, 'unit')})" for line in entries(entry, "lines"))
+        lines = tuple(
+            Line(f"{word(line, 'name')} ({word(line, 'unit')})", next(before) <= most)
+            for line in entries(entry, "lines")
+        )
         own = tuple(
             one
             for one in problems

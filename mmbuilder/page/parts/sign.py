@@ -15,14 +15,13 @@ from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk, use_of
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import left_over
+from mmbuilder.page.stills import NOT_SAID, unsaid
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Looked, Reviewer, Use
 from mmbuilder.scrub.plan import RedactionPlan
 
 NAME, TITLE, ORDER = "sign", "Sign", 70
 blueprint = Blueprint(NAME, __name__)
-
-_OF_PICTURES = frozenset({Looked.PICTURES, Looked.FACES, Looked.MARKS, Looked.REFLECTIONS})
 
 
 @dataclass(frozen=True)
@@ -50,22 +49,29 @@ def show() -> str:
     before = signing.signed_for(folder, use) if folder else None
     fallen = list(signing.fallen(folder, before, search.value)) if folder and before else []
     needed = signing.needed(folder) if folder else 1
+    seen = (
+        signing.still_seen(folder, before, search.value)
+        if folder and before and fallen and search.value
+        else ()
+    )
     return render_template(
         "sign.html.j2",
         use=use.value,
         uses=[one.value for one in Use],
         search=search,
         checks=list(_checks(case, folder, search)),
-        recognisable=[warning.sentence for warning in singled_out(folder)] if folder else [],
+        recognisable=singled_out(folder, search.value) if folder else (),
         unchecked=search.value.unchecked if search.value else (),
         to_confirm=_to_confirm(folder) if folder else [],
         roles=[role.value for role in Reviewer],
         before=before,
         fallen=fallen,
         needed=needed,
+        seen=[word.value for word in _to_confirm(folder) if word in seen] if folder else [],
+        again=request.args.get("again") == "yes",
         open=folder is not None and (before is None or bool(fallen) or len(before.signatures) < needed),
         consent=list(signing.consent(folder)) if folder else [],
-        ready=_ready(folder, search),
+        ready=bool(folder and search.value and not [*_undecided(case, folder, search.value)]),
     )
 
 
@@ -82,7 +88,7 @@ def sign() -> AnyResponse:
     folder, search = case.folder(use), case.search(use)
     if folder is None or search.value is None:
         raise FileRefused(search.fault or "the search is still running; wait a moment")
-    if left := list(signing.undecided(folder, search.value)):
+    if left := list(_undecided(case, folder, search.value)):
         raise ReviewPending("it cannot be signed yet: " + "; ".join(left))
     confirmed = [word for word in Looked if word.value in request.form.getlist("looked")]
     missing = [word.value for word in _to_confirm(folder) if word not in confirmed]
@@ -109,12 +115,18 @@ def withdraw() -> AnyResponse:
 
 
 def _to_confirm(folder: CaseFolder) -> list[Looked]:
-    """What a person has to have looked at: of pictures only where there are some."""
-    return [word for word in Looked if folder.case.frames or word not in _OF_PICTURES]
+    """What a person has to have looked at: of pictures only where there are some.
+
+    Of sound never: what a case holds, and so what a result holds, is words, figures and stills.
+    """
+    left_out = {Looked.SOUND} if folder.case.frames else {Looked.SOUND, *signing.OF_PICTURES}
+    return [word for word in Looked if word not in left_out]
 
 
-def _ready(folder: CaseFolder | None, search: Made[RedactionPlan]) -> bool:
-    return folder is not None and search.value is not None and not [*signing.undecided(folder, search.value)]
+def _undecided(case: Desk, folder: CaseFolder, plan: RedactionPlan) -> Iterator[str]:
+    """Yield what somebody has to decide before anybody can sign, as "Cover" and "Words" ask for it."""
+    yield from signing.undecided(folder, plan)
+    yield from (f"picture {number}: {NOT_SAID}" for number in unsaid(case.text()))
 
 
 def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) -> Iterator[Check]:
@@ -138,5 +150,8 @@ def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) 
         for number, count in places.items():
             said = f"picture {number}: {count} place{'s' if count != 1 else ''} not decided"
             yield Check(said, False, f"cover/{number}")
-        if not words and not places:
+        rest = [number for number in unsaid(case.text()) if number not in places]
+        for number in rest:
+            yield Check(f"picture {number}: {NOT_SAID}", False, f"cover/{number}")
+        if not words and not places and not rest:
             yield Check("every finding is decided", True)

@@ -11,14 +11,18 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused
+from mmbuilder.page import stills
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import left_over
+from mmbuilder.page.form import asked
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Use
 
 NAME, TITLE, ORDER = "start", "Overview", 0
 blueprint = Blueprint(NAME, __name__)
+blueprint.add_app_template_global(asked.fields, "fields_of")
+blueprint.add_app_template_global(lambda: asked.field(asked.CONSENT), "consent_field")
 
 _CODE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -94,8 +98,18 @@ def _steps(case: Desk) -> Iterator[Step]:
     use = folder.case.use
     why = list(signing.pending(folder)) if signing.signed_for(folder, use) else ["not signed yet"]
     yield Step("sign", f"Sign for {use.value}", why[0] if why else "signed", not why)
-    ready = "once it is signed; the slides can be looked at before" if why else "ready"
-    yield Step("get", "Get the results", ready, False)
+    yield Step("get", "Get the results", _results(case, use, signed=not why), False)
+
+
+def _results(case: Desk, use: Use, *, signed: bool) -> str:
+    built = case.begun(use, final=signed)
+    if built is not None and built.fault:
+        return f"nothing was built: {built.fault}"
+    if not signed:
+        return "once it is signed; the slides can be looked at before"
+    if built is None:
+        return "not built yet"
+    return "being built" if built.running else "ready"
 
 
 def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
@@ -108,7 +122,10 @@ def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
     words, places = left_over(folder, search.value)
     yield Step("words", "Decide about words", _left(words, "finding"), not words)
     if folder.case.frames:
-        yield Step("cover", "Cover pictures", _left(sum(places.values()), "place"), not places)
+        unsaid = [number for number in stills.unsaid(case.text()) if number not in places]
+        left = [_left(sum(places.values()), "place")] if places or not unsaid else []
+        left += [f"picture {number}: {stills.NOT_SAID}" for number in unsaid]
+        yield Step("cover", "Cover pictures", "; ".join(left), not places and not unsaid)
 
 
 def _left(number: int, word: str) -> str:

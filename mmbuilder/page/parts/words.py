@@ -9,19 +9,15 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.decided import Ruling
 from mmbuilder.case.freetext import plain
-from mmbuilder.case.identifiers import NumberKind, PersonRole, PlaceKind
 from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import Findings, findings
+from mmbuilder.page.parts._listed import KINDS, put
 
 NAME, TITLE, ORDER = "words", "Words", 50
 blueprint = Blueprint(NAME, __name__)
-
-ROLES = [role.value for role in PersonRole]
-PLACES = [kind.value for kind in PlaceKind]
-NUMBERS = [kind.value for kind in NumberKind]
 
 
 @blueprint.get("/")
@@ -37,9 +33,7 @@ def show() -> str:
         search=search,
         found=found,
         unchecked=unchecked,
-        roles=ROLES,
-        places=PLACES,
-        numbers=NUMBERS,
+        list_kinds=KINDS,
         faults=[problem for problem in case.checked().problems if problem.stops],
         taken=case.tree(DECISIONS).get("findings") or [],
     )
@@ -88,26 +82,7 @@ def take_back() -> AnyResponse:
 def put_on_list() -> AnyResponse:
     """Put words on the private list: they go everywhere, in every form."""
     words, kind = _words(), request.form.get("kind", "")
-    what, _, which = kind.partition(": ")
-    match what:
-        case "people":
-            entry: Any = {"name": words, "role": _one_of(which, ROLES)}
-        case "places":
-            entry = {"name": words, "kind": _one_of(which, PLACES)}
-        case "numbers":
-            entry = {"value": words, "kind": _one_of(which, NUMBERS)}
-        case "other":
-            entry = words
-        case _:
-            raise FileRefused("choose from the list what it is")
-
-    def change(tree: Any) -> None:
-        listed = tree.get(what)
-        if not isinstance(listed, list):
-            listed = tree[what] = [] if listed is None else [listed]
-        listed.append(entry)
-
-    return _changed(change, IDENTIFIERS)
+    return _changed(lambda tree: put(tree, words, kind), IDENTIFIERS)
 
 
 def _found(case: Desk) -> Findings:

@@ -76,6 +76,10 @@ function mark(name, words) {
 
 function refused(told, name) {
   if (name) mark(name, told.fault);
+  if (told.kept) {
+    revision.set(told.revision);
+    return say(`${told.fault}.`);
+  }
   if (told.status !== 409) return say(`Not kept: ${told.fault}.`);
   held = true;
   if (document.getElementById("moved")) return;

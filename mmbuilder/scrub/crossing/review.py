@@ -5,12 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from pydantic_core import PydanticCustomError
-
 from mmbuilder.case import model
 from mmbuilder.case.clocks import Reckoner
-from mmbuilder.case.freetext import FreeText
-from mmbuilder.case.when import parse_day
+from mmbuilder.case.due import day_due
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.log import LoggedAction, most_urgent_first
@@ -18,6 +15,7 @@ from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.orientation import Finding, Orientation, orient
 from mmbuilder.safe.terms import Scale, Side, YesNo, grade
 from mmbuilder.safe.text import EMPTY, SafeText, ours
+from mmbuilder.scrub.crossing import due
 from mmbuilder.scrub.crossing.computing import computed
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import Words
@@ -133,34 +131,35 @@ def held(raw: Sequence[model.Held], words: Words, known: References) -> Iterator
     yield from (safe.Held(words.safe(one.what), known.evidence(one.evidence)) for one in raw)
 
 
-def actions(raw: Sequence[model.Action], words: Words) -> Iterator[safe.Action]:
-    """Yield the actions, numbered from 1; the plan has turned their due dates into offsets."""
+def actions(raw: Sequence[model.Action], words: Words, meeting: date | None) -> Iterator[safe.Action]:
+    """Yield the actions, numbered from 1, each with the month it is due in where the day is known."""
     for number, action in enumerate(raw, 1):
         told = (action.what, action.measure, action.out_of, action.target, action.period, action.baseline)
+        # Beside a date that is told as an offset, the day itself would tell the day counted from.
+        day = None if any(map(words.dated, told)) else day_due(action.due, meeting)
         yield safe.Action(
             number=number,
             what=words.safe(action.what),
             strength=action.strength,
             strength_reason=words.safe(action.strength_reason),
             owner=words.safe(action.owner),
-            due=words.safe(action.due),
+            due=due.told(day, meeting) if day else words.safe(action.due),
             measure=words.safe(action.measure),
             out_of=words.safe(action.out_of),
             target=words.safe(action.target),
             period=words.safe(action.period),
             baseline=words.safe(action.baseline),
             review=words.safe(action.review),
-            # Beside a date that is told as an offset, the day itself would tell the day counted from.
-            due_day=None if any(map(words.dated, told)) else _day(action.due),
+            due_day=day,
         )
 
 
 def previous(folder: CaseFolder, words: Words) -> tuple[LoggedAction, ...]:
-    """Carry the rows of the action log across, overdue first, with the days left from the meeting."""
-    meeting = folder.case.meeting
+    """Carry the rows of the action log across, overdue first."""
+    meeting = folder.case.meeting.date if folder.case.meeting else None
     made = []
     for row in folder.previous:
-        day = _day(row.due)
+        day = day_due(row.due, None)  # a length in it would be counted from a meeting that is not known
         made.append(
             LoggedAction(
                 id=words.safe(row.id),
@@ -168,9 +167,9 @@ def previous(folder: CaseFolder, words: Words) -> tuple[LoggedAction, ...]:
                 what=words.safe(row.action),
                 strength=row.strength,
                 owner=words.safe(row.owner_role),
-                due=words.safe(row.due),
+                due=due.told(day, meeting) if day else words.safe(row.due),
                 due_day=day,
-                due_in=(day - meeting.date).days if day and meeting else None,
+                passed=bool(day and meeting and day < meeting),
                 measure=words.safe(row.measure),
                 baseline=words.safe(row.baseline),
                 result=words.safe(row.result),
@@ -180,14 +179,6 @@ def previous(folder: CaseFolder, words: Words) -> tuple[LoggedAction, ...]:
             )
         )
     return most_urgent_first(made)
-
-
-def _day(due: FreeText | None) -> date | None:
-    """The due date where it is a day and nothing else; `due_is_a_day` has asked about any other figures."""
-    try:
-        return parse_day(due.value).date if due else None
-    except PydanticCustomError:
-        return None
 
 
 def orientation(raw: model.Orientation | None, side: Side, words: Words) -> Orientation | None:

@@ -11,7 +11,7 @@ from collections.abc import Callable
 
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, capital, fill, join, ours
-from mmbuilder.scrub.surrogates import BRACKETS, OVER_89, PLACES, ROLES
+from mmbuilder.scrub.surrogates import BRACKETS, OVER_89, PLACES, ROLES, YEARS
 
 _POSSESSIVE = re.compile(r"['’]s$")
 
@@ -100,5 +100,14 @@ _SHAPES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], SafeText]], ...]
             lambda found: fill("within {length} of this meeting", length=_length(found)),
         ),
         (r"in (?P<whose>his|her|their) (?P<tens>\d0)s", _decade),
+        (_one_of(YEARS), lambda found: _own(found[0])),
+        (
+            r"about (?P<count>\d+) years before",
+            lambda found: fill("about {n} years before", n=int(found["count"])),
+        ),
+        (
+            r"about (?P<count>\d+) years after",
+            lambda found: fill("about {n} years after", n=int(found["count"])),
+        ),
     )
 )

@@ -33,6 +33,9 @@ SHORT = 3
 """Letters up to which a name alone must be used as one: Li, Ng, Day."""
 
 
+_TITLES = ("professor", "doctor", "nurse", "sister", "prof", "miss", "mrs", "dr", "mr", "ms")
+
+
 def _list(words: str) -> frozenset[str]:
     return frozenset(words.split())
 
@@ -116,10 +119,11 @@ class Known:
 
     @cached_property
     def titled(self) -> Mapping[str, Needle]:
-        """Names of one word that may stand right against a title."""
+        """Names of one word that may stand right against a title: `drquillmark`."""
         return {
-            needle.joined: needle
+            title + needle.joined: needle
             for needle in self.needles
+            for title in _TITLES
             if len(needle.words) == 1 and len(needle.joined) > 3 and needle.joined.isalpha() and needle.glues
         }
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images.chunk import inflate
+from mmbuilder.scrub.sweep.pdf import Written, written
 
 MAX_DEPTH = 5
 MAX_PARTS = 20_000
@@ -21,32 +22,26 @@ MAX_RATIO = 400
 """Unpacked over packed, from a megabyte up: deflate reaches about 1000, the XML of a deck about 20."""
 
 _ZIP = (b"PK\x03\x04", b"PK\x05\x06")
-_PDF_STREAM = re.compile(rb"stream\r?\n(.*?)\r?\nendstream", re.DOTALL)
+_PDF_STREAM = re.compile(rb"stream\r?\n(.*?)\r?\n?endstream", re.DOTALL)
+_DICTIONARY = 2000
+"""Bytes before a stream in which its dictionary begins."""
 _FONT = (b"\x00\x01\x00\x00", b"OTTO", b"true", b"\x01\x00\x04")
 """How an embedded font starts (OpenType specification, "Organization of an OpenType font"; Adobe TN 5176)."""
-_KERNED = re.compile(rb"\)\s*-?[\d.]*\s*\(")
-_COORDINATES = re.compile(
-    rb"(?<![\w.])-?(?:\d*\.\d+|\d{1,3})(?![\w.])[ \t]*|<[0-9A-Fa-f]{4}>|\\\\(?:[0-7]{1,3}|[^\n])?"
-    rb"|/(?:Span|Artifact|Type|Layout|MCID)\b|<<|>>|\b(?:BDC|EMC|scn|cm|cs|Tf|Tr|Tm|BT|ET)\b"
-)
-"""Numbers of a drawing and letters by the number of their shape: left out, for speed; the letters
-are read as a reader shows them (`pages`)."""
-_HEX_STRING = re.compile(rb"<([0-9A-Fa-f\s]{4,})>")
 
 
 @dataclass(frozen=True)
 class Piece:
     """A part of a file.
 
-    `name` is its place, said with the parts it lies in; `label` what it is called; `drawn` tells that it
-    holds drawing commands, whose coordinates are no numbers of anybody.
+    `name` is its place, said with the parts it lies in; `label` what it is called; `whole` tells that its
+    own parts follow, so that in it only exact bytes are worth looking for.
     """
 
     name: str
     data: bytes = field(repr=False)
     label: str = field(repr=False, default="")
     structure: bool = False
-    drawn: bool = False
+    whole: bool = False
 
 
 @dataclass
@@ -85,9 +80,9 @@ def pieces(name: str, data: bytes, budget: Budget | None = None, depth: int = 0)
         yield from _gzip(name, data, budget, depth)
     else:
         pdf = data[:1024].lstrip().startswith(b"%PDF")
-        yield Piece(name, _PDF_STREAM.sub(_unless_packed, data) if pdf else data, drawn=pdf)
+        yield Piece(name, data, whole=pdf)
         if pdf:
-            yield from _pdf(name, data, budget)
+            yield from _pdf(name, data, budget, depth)
 
 
 def is_zip(data: bytes) -> bool:
@@ -109,7 +104,7 @@ def _package(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Pie
         yield Piece(place, b"", entry.filename)
         for piece in pieces(place, _unpack(package, entry, place), budget, depth + 1):
             label = f"{entry.filename} > {piece.label}" if piece.label else entry.filename
-            yield Piece(piece.name, piece.data, label, piece.structure, piece.drawn)
+            yield Piece(piece.name, piece.data, label, piece.structure, piece.whole)
 
 
 def _check(entry: zipfile.ZipInfo, place: str) -> None:
@@ -191,31 +186,36 @@ def _gzip(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Piece]
     yield from pieces(f"{name}: unpacked", content, budget, depth + 1)
 
 
-def _unless_packed(found: re.Match[bytes]) -> bytes:
-    """Leave out what is looked at unpacked, or as a picture: packed bytes spell short words by chance."""
-    return b"" if found[1].startswith(b"\xff\xd8\xff") or inflate(found[1], MAX_PART) else found[0]
-
-
-def _pdf(name: str, data: bytes, budget: Budget) -> Iterator[Piece]:
-    """Streams of a PDF, unpacked, as they stand and with kerned text put together."""
+def _pdf(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Piece]:
+    """The strings and names of a PDF, and each of its streams, unpacked, by what it holds."""
+    yield from _syntax(f"{name}: strings", written(_PDF_STREAM.sub(b"", data), program=True))
     for number, found in enumerate(_PDF_STREAM.finditer(data), 1):
         content = inflate(found[1], MAX_PART) or found[1]
         place = f"{name}: stream {number}"
         budget.spend(len(content), place)
-        if _is_drawing(content):
-            content = re.sub(rb"\s+", b" ", _COORDINATES.sub(b"", _KERNED.sub(b"", content)))
-        elif not content.startswith((b"\xff\xd8\xff", *_FONT)):
-            yield Piece(place, _KERNED.sub(b"", content), drawn=True)
-        yield Piece(place, content, structure=content.startswith(_FONT), drawn=True)
-    strings = (re.sub(rb"\s", b"", found[1]) for found in _HEX_STRING.finditer(data))
-    yield Piece(
-        f"{name}: strings", b"\n".join(bytes.fromhex(text[: len(text) // 2 * 2].decode()) for text in strings)
-    )
+        dictionary = data[max(0, found.start() - _DICTIONARY) : found.start()].rpartition(b"obj")[2]
+        if b"/EmbeddedFile" in dictionary:
+            yield from pieces(place, content, budget, depth + 1)
+        elif content.startswith(_FONT) or b"/Image" in dictionary:
+            yield Piece(place, content, structure=True)
+        elif (seen := written(content, program=_maps_letters(content))).unknown and not _maps_letters(
+            content
+        ):
+            yield Piece(place, content)
+        else:
+            yield from _syntax(place, seen)
 
 
-def _is_drawing(content: bytes) -> bool:
-    """Whether a stream draws a page: text and paths between operators (ISO 32000-1, Annex A)."""
-    return b"BDC" in content[:200] or b" cm" in content[:200] or b"BT" in content[:200]
+def _maps_letters(content: bytes) -> bool:
+    """Whether a stream says which letter each shape is (ISO 32000-1, 9.10.3): PostScript, with its own commands."""
+    return b"begincmap" in content and b"endcmap" in content
+
+
+def _syntax(place: str, seen: Written) -> Iterator[Piece]:
+    yield Piece(place, "\n".join(dict.fromkeys(seen.words)).encode("utf-8", "replace"))
+    # Letters that are each shown by themselves are a word for an eye: put together, they count as markup does.
+    markup = "\n".join(dict.fromkeys((*seen.markup, "".join(seen.words)))).encode("utf-8", "replace")
+    yield Piece(place, b"\0\n".join((markup, *seen.codes)), structure=True)
 
 
 def pages(name: str, data: bytes) -> Iterator[Piece]:

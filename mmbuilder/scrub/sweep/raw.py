@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-_SMALL = 512
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+_HEAD = 4
+"""Bytes of a form that are looked for first."""
 
 
 class Forms:
@@ -19,15 +25,21 @@ class Forms:
     def _by_head(self) -> dict[int, list[bytes]]:
         heads = defaultdict[int, list[bytes]](list)
         for form in self.forms:
-            heads[int.from_bytes(form[:4], "little")].append(form)
+            heads[int.from_bytes(form[:_HEAD], "little")].append(form)
         return heads
+
+    @cached_property
+    def _firsts(self) -> NDArray[np.bool_]:
+        """For each two bytes, whether a form begins with them."""
+        import numpy as np
+
+        table = np.zeros(65536, bool)
+        table[[head & 0xFFFF for head in self._by_head]] = True
+        return table
 
     def within(self, data: bytes) -> Iterator[int]:
         """What every form found in `data` stands for; letters A to Z count as small."""
         lowered = data.lower()
-        if len(lowered) < _SMALL:
-            yield from (value for form, value in self.forms.items() if form in lowered)
-            return
         for place, head in self._places(lowered):
             yield from (self.forms[form] for form in self._by_head[head] if lowered.startswith(form, place))
 
@@ -35,12 +47,12 @@ class Forms:
         """Where the first four bytes of a form stand: two by table, then all four."""
         import numpy as np
 
-        heads = np.fromiter(self._by_head, np.uint32)
-        table = np.zeros(65536, bool)
-        table[heads & 0xFFFF] = True
+        if len(data) < _HEAD or not self.forms:
+            return
         signs = np.frombuffer(data, np.uint8)
         pairs = signs[:-1].astype(np.uint16) | (signs[1:].astype(np.uint16) << 8)
-        likely = np.flatnonzero(table[pairs[:-2]])
+        likely = np.flatnonzero(self._firsts[pairs[:-2]])
         fours = pairs[likely].astype(np.uint32) | (pairs[likely + 2].astype(np.uint32) << 16)
-        sure = np.isin(fours, heads)
-        yield from zip(likely[sure].tolist(), fours[sure].tolist(), strict=True)
+        for place, head in zip(likely.tolist(), fours.tolist(), strict=True):
+            if head in self._by_head:
+                yield place, head

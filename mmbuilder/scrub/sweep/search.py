@@ -15,6 +15,7 @@ from mmbuilder.scrub.sweep import dates
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.known import DATES, DECLARED, Known
 from mmbuilder.scrub.sweep.needle import GLUED_FIGURES, GLUED_LENGTH, Care, Needle
+from mmbuilder.scrub.sweep.ours import without
 from mmbuilder.scrub.sweep.parts import Budget, Piece, is_zip, pages, pieces
 from mmbuilder.scrub.sweep.views import View, embedded, is_readable, is_text, views
 
@@ -49,7 +50,7 @@ def sweep(name: str, data: bytes, known: Known) -> tuple[Leak, ...]:
         FileRefused: a package that is damaged, locked, or unpacks beyond the bounds: nobody can
             say it is clean.
     """
-    found = {Leak("file name", needle.kind, needle.detector) for needle in _in_view(View(name, True), known)}
+    found = {Leak(FILE_NAME, needle.kind, needle.detector) for needle in _in_view(View(name, True), known)}
     searched = set[bytes]()
     for piece in chain(pieces("the file", data), pages("the file", data)):
         named = list(_in_view(View(piece.label, True), known)) if piece.label else []
@@ -70,19 +71,46 @@ def guard(name: str, data: bytes, known: Known) -> None:
     """
     leaks = sweep(name, data, known)
     if leaks:
-        told = "; ".join(f"{leak.part}: {leak.kind} ({leak.detector})" for leak in leaks)
+        told = "; ".join(
+            f"{_where(leak.part)} holds the {leak.kind} ({leak.detector})" for leak in leaks[:MOST]
+        )
+        more = f"; and {len(leaks) - MOST} more" if len(leaks) > MOST else ""
+        called = "the file" if any(leak.part == FILE_NAME for leak in leaks) else name
         raise IdentifierInOutput(
-            f"the finished file still holds what identifies somebody, and was not written: {told}"
+            f"the finished file still holds what identifies somebody, and was not written. In {called}: {told}{more}. "
+            "If it names somebody, change the words of the case that it comes from; if it is an everyday word there, "
+            f"write the word on the private list, under {STAY}"
         )
 
 
+FILE_NAME = "file name"
+MOST = 6
+"""Places that one message tells."""
+STAY = "\u201cWords that stay\u201d (`keep`)"
+_PLACES = (
+    (re.compile(r"ppt/slides/slide(\d+)\.xml"), r"slide \1"),
+    (re.compile(r"ppt/notesSlides/.*"), "a slide\u2019s notes"),
+    (re.compile(r"the file: text of (page \d+)"), r"\1"),
+    (re.compile(r"the file: strings"), "its title, a bookmark or a description"),
+    (re.compile(r"the file"), "its text"),
+)
+
+
+def _where(part: str) -> str:
+    """Return a place as a reader of the file would call it."""
+    return next((pattern.sub(words, part) for pattern, words in _PLACES if pattern.fullmatch(part)), part)
+
+
 def _in_piece(piece: Piece, known: Known) -> Iterator[Needle]:
+    if piece.whole:
+        yield from (known.needles[place] for place in known.raw.within(piece.data))
+        return
     # Asked first: a blank picture has so many zeros that it looks like UTF-16.
     picture = container(piece.data[:HEAD]) is not None
     if piece.structure or picture or (piece.data and not is_text(piece.data)):
         yield from _in_binary(piece, known)
     else:
-        yield from _in_text(piece.data, known, prose=not piece.drawn)
+        yield from _in_text(piece.data, known, prose=True)
 
 
 def _in_binary(piece: Piece, known: Known) -> Iterator[Needle]:
@@ -104,11 +132,16 @@ def _in_text(
     data: bytes, known: Known, words: bool = True, nested: bool = True, prose: bool = False
 ) -> Iterator[Needle]:
     for view in views(data):
-        yield from _in_view(View(view.text, view.words and words), known)
-        if prose and view.prose:
-            yield from _as_written(view.text, known)
+        seen = view._replace(words=view.words and words, prose=view.prose and prose)
+        if (found := _read(seen, known)) and (rest := without(view.text)) != view.text:
+            found = _read(seen._replace(text=rest), known)
+        yield from found
         if nested:
             yield from _in_embedded(view.text, known)
+
+
+def _read(view: View, known: Known) -> list[Needle]:
+    return [*_in_view(view, known), *(_as_written(view.text, known) if view.prose else ())]
 
 
 def _in_embedded(text: str, known: Known) -> Iterator[Needle]:
@@ -141,21 +174,21 @@ def _told(subject: Subject) -> str:
 def _in_view(view: View, known: Known) -> Iterator[Needle]:
     written = tokens(view.text)
     distinct = {word: fold(word) for word in set(written)}
-    folded = [distinct[word] for word in written]
-    for needle in dict.fromkeys(_in_rows(folded, known)):
+    folded, words = [distinct[word] for word in written], frozenset(distinct.values())
+    for needle in dict.fromkeys(_in_rows(folded, words, known)):
         if (view.words or needle.in_markup) and _stands(needle, view.text, known):
             yield needle
-    yield from _numbers(folded, known)
+    yield from _numbers(folded, words, known)
     yield from _glued(view.text, distinct, known)
-    yield from _hidden(view, distinct, known)
+    yield from _hidden(view, words, known)
     if dates.holds(view.text, known.dates):
         yield Needle((), "calendar date", DATES)
 
 
-def _in_rows(folded: list[str], known: Known) -> Iterator[Needle]:
+def _in_rows(folded: list[str], words: frozenset[str], known: Known) -> Iterator[Needle]:
     """Needles whose words stand in a row."""
     firsts = known.by_first_word
-    met = firsts.keys() & set(folded)
+    met = firsts.keys() & words
     for place in [place for place, word in enumerate(folded) if word in met] if met else ():
         for needle in firsts[folded[place]]:
             row = slice(place, place + len(needle.words))
@@ -179,17 +212,13 @@ def _judged(needle: Needle, line: str, index: Index) -> bool:
     return any(tuple(map(fold, tokens(line[start:end]))) == needle.words for start, end, _, _ in hits)
 
 
-def _numbers(folded: list[str], known: Known) -> Iterator[Needle]:
+def _numbers(folded: list[str], words: frozenset[str], known: Known) -> Iterator[Needle]:
     """Numbers however they are grouped: 943 476 5919, 943-476-5919, 9434765919."""
-    if not known.numbers:
-        return
     starts = known.number_starts
-    if starts.isdisjoint(folded):
+    if starts.isdisjoint(words):
         return
-    for place, word in enumerate(folded):
-        if word not in starts:
-            continue
-        joined, end = word, place + 1
+    for place in [place for place, word in enumerate(folded) if word in starts]:
+        joined, end = folded[place], place + 1
         while joined in starts and joined not in known.numbers and end < len(folded):
             joined, end = joined + folded[end], end + 1
         if joined in known.numbers:
@@ -207,23 +236,14 @@ def _glued(text: str, distinct: dict[str, str], known: Known) -> Iterator[Needle
 
 
 _HALVES = re.compile(r"(?<![^\W\d_])([^\W\d_]{2,})[-\u2010\u2011\u00ad_]\s{0,3}(?=([^\W\d_]{2,}))")
-_TITLES = ("professor", "doctor", "nurse", "sister", "prof", "miss", "mrs", "dr", "mr", "ms")
 
 
-def _begins_with_title(plain: str) -> bool:
-    """Asked of every word, so all titles at once."""
-    return plain.startswith(_TITLES)
-
-
-def _hidden(view: View, distinct: dict[str, str], known: Known) -> Iterator[Needle]:
+def _hidden(view: View, words: frozenset[str], known: Known) -> Iterator[Needle]:
     """Names in halves, right against a title, or within a script that has no spaces."""
     for one, two in _HALVES.findall(view.text) if view.words else ():
         if (joined := fold(one) + fold(two)) in known.broken:
             yield known.broken[joined]
-    for plain in filter(_begins_with_title, distinct.values()):
-        for title in _TITLES:
-            if plain.startswith(title) and plain[len(title) :] in known.titled:
-                yield known.titled[plain[len(title) :]]
+    yield from (known.titled[word] for word in known.titled.keys() & words)
     for name, needle in known.unspaced if not view.text.isascii() else ():
         if name in fold(view.text):
             yield needle

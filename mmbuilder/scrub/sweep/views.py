@@ -31,12 +31,20 @@ _BLOCK_END = re.compile(
     r"</(?:\w+:)?(?:p|text|title|desc|si|li|td|th|tr|div|h[1-6]|row|c|v|cell|comment|author)\s*>|<(?:\w+:)?br\s*/?>"
 )
 _SHOWN = re.compile(r"""\b(?:descr|title|alt|tooltip|author|initials)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
+_STYLE = re.compile(r"(<style\b[^>]*>)(.*?)(</style\s*>)", re.DOTALL | re.IGNORECASE)
+_FONT = re.compile(r"\bfont(?:-family)?\s*:[^;}]*")
+_MARKS = re.compile(r"<(xmpMM:\w*ID|dc:language)>.*?</\1>", re.DOTALL)
+"""Random letters and the language, which a program writes into the metadata (XMP part 1, 8.4 and 8.7)."""
+_CALENDAR = re.compile(r"\s*BEGIN:V[A-Z]+\r?\n")
+_PROPERTY = re.compile(r"^(?:(?:PRODID|UID|CALSCALE|METHOD|DT\w+)\b.*|[A-Z-]+(?:;[^:\r\n]*)?:)", re.MULTILINE)
+"""What a program says in a line of a calendar (RFC 5545, 3.1): the name of a property; all of some."""
 _ENTITY = re.compile(r"&#?\w+;")
 _PERCENT = re.compile(r"%[0-9A-Fa-f]{2}")
 _QUOTED = re.compile(r"=[0-9A-F]{2}|=\r?\n")
-_HEX_RUN = re.compile(
-    r"(?<![0-9A-Za-z#])(?:[0-9A-Fa-f]{2}){6,}(?![0-9A-Za-z])|(?:\b[0-9A-Fa-f]{2} ){5,}[0-9A-Fa-f]{2}\b"
-)
+# Each begins with a sign it must have and only then looks back: the engine then passes over all other signs.
+_HEX_RUN = re.compile(r"[0-9A-Fa-f](?<![0-9A-Za-z#].)[0-9A-Fa-f](?:[0-9A-Fa-f]{2}){5,}(?![0-9A-Za-z])")
+_HEX_PAIRS = re.compile(r"[0-9A-Fa-f]{2} (?<!\w...)(?:[0-9A-Fa-f]{2} ){4,}[0-9A-Fa-f]{2}\b")
 _BASE64_RUN = re.compile(r"[A-Za-z0-9+/_-]{11,}={0,2}(?:\r?\n[A-Za-z0-9+/_-]{4,}={0,2})*")
 _ESCAPE = re.compile(r"\\u([0-9A-Fa-f]{4})|\\x([0-9A-Fa-f]{2})|_x([0-9A-Fa-f]{4})_")
 
@@ -79,14 +87,18 @@ def texts(data: bytes) -> Iterator[str]:
 def views(data: bytes) -> Iterator[View]:
     """Every view of a text."""
     for text in dict.fromkeys(texts(data)):
-        plain = dict.fromkeys((text, *_unescaped(text)))
-        for version in plain:
+        for version in dict.fromkeys((text, *_unescaped(text))):
             yield from _read(version)
+            if _QUOTED.search(version):
+                # What is no quoted-printable has such signs too, so that short names are not looked for.
+                yield View(
+                    quopri.decodestring(version.encode("utf-8", "replace")).decode("utf-8", "replace"), False
+                )
 
 
 def embedded(text: str) -> Iterator[bytes]:
     """Bytes of every run in hexadecimal or base64; runs without any figure or capital inside are words."""
-    for run in dict.fromkeys(_HEX_RUN.findall(text)):
+    for run in dict.fromkeys((*_HEX_RUN.findall(text), *_HEX_PAIRS.findall(text))):
         yield bytes.fromhex(run)
     for run in dict.fromkeys(_BASE64_RUN.findall(text)):
         bare = "".join(run.split()).rstrip("=").replace("-", "+").replace("_", "/")
@@ -98,11 +110,16 @@ def embedded(text: str) -> Iterator[bytes]:
 
 
 def _read(text: str) -> Iterator[View]:
+    if _CALENDAR.match(text):
+        yield View(text, False)
+        yield View(_PROPERTY.sub("", text), True, True)
+        return
     if "<" not in text:
         yield View(text, True, True)
         return
     # As a program sees it; as a reader does, runs of a paragraph joined; and each element apart.
     yield View(text, False)
+    text = _STYLE.sub(lambda style: style[1] + _FONT.sub(" ", style[2]) + style[3], _MARKS.sub(" ", text))
     joined = _MARKUP.sub("", _BLOCK_END.sub("\n", text))
     yield View(html.unescape(joined), True, True)
     yield View(html.unescape(_MARKUP.sub(" ", text)), True)
@@ -112,7 +129,7 @@ def _read(text: str) -> Iterator[View]:
 
 
 def _unescaped(text: str) -> Iterator[str]:
-    """Turn entities, percent signs, quoted-printable and backslash escapes back, also one inside another."""
+    """Turn entities, percent signs and backslash escapes back, also one inside another."""
     for _ in range(3):
         before = text
         if _ENTITY.search(text):
@@ -124,10 +141,12 @@ def _unescaped(text: str) -> Iterator[str]:
         if text == before:
             break
         yield text
-    if _QUOTED.search(text):
-        yield quopri.decodestring(text.encode("utf-8", "replace")).decode("utf-8", "replace")
 
 
 def _utf16(head: bytes) -> bool:
-    """Whether every other byte of some length is zero."""
-    return len(head) >= 8 and max(head[0::2].count(0), head[1::2].count(0)) > len(head) // 4
+    """Whether it reads as UTF-16: bytes of zero in every other place alone are in any table of numbers too."""
+    half = max((0, 1), key=lambda first: head[first::2].count(0))
+    if len(head) < 8 or head[half::2].count(0) <= len(head) // 4:
+        return False
+    text = head[: len(head) // 2 * 2].decode("utf-16-le" if half else "utf-16-be", "replace")
+    return len(_CONTROL.findall(text)) <= len(text) // 10

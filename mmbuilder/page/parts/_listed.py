@@ -1,0 +1,117 @@
+"""What may stand on the private list: the kinds an entry is chosen from, and how it is written there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from mmbuilder.case.identifiers import NumberKind, PersonRole, PlaceKind
+from mmbuilder.errors import FileRefused
+
+KINDS = (
+    ("A person: replaced by the role", "people", tuple(role.value for role in PersonRole)),
+    ("A place", "places", tuple(kind.value for kind in PlaceKind)),
+    ("A number", "numbers", tuple(kind.value for kind in NumberKind)),
+)
+"""Heading, list and closed words of each kind; besides there is `other: `, words as they stand."""
+
+OTHER = "other: "
+_PLAIN_NUMBER = "numbers: number"
+_ALL = frozenset({f"{name}: {word}" for _, name, words in KINDS for word in words} | {OTHER})
+
+
+def put(tree: Any, words: str, kind: str) -> None:
+    """Put words on the list.
+
+    Args:
+        tree: of the private list.
+        words: as they stand in the notes.
+        kind: one of `KINDS`, such as "people: surgeon".
+
+    Raises:
+        FileRefused: there is no such kind.
+    """
+    if kind not in _ALL:
+        raise FileRefused("choose from the list what it is")
+    name, _, word = kind.partition(": ")
+    listed = tree.get(name)
+    if not isinstance(listed, list):
+        listed = tree[name] = [] if listed is None else [listed]
+    listed.append(
+        {
+            "people": {"name": words, "role": word},
+            "places": {"name": words, "kind": word},
+            "numbers": {"value": words, "kind": word},
+            "other": words,
+        }[name]
+    )
+
+
+def written(declared: Any) -> Iterator[tuple[str, str]]:
+    """Yield the list and the words of every form that stands there as it was typed."""
+    for name in ("people", "places", "numbers", "other"):
+        listed = declared.get(name) if isinstance(declared, dict) else None
+        for one in listed if isinstance(listed, list) else [listed]:
+            if isinstance(one, dict):
+                also = one.get("also")
+                forms = [one.get("name"), one.get("value"), *(also if isinstance(also, list) else [also])]
+                yield from ((name, str(form)) for form in forms if form)
+            elif isinstance(one, str):
+                yield name, one
+
+
+# Words of the clinic for the kinds
+
+_WORDS = {
+    "people: patient": "patient pt dob",
+    "people: relative": "relative wife husband partner spouse mother father mum dad daughter son parent carer"
+    " kin",
+    "people: surgeon": "surgeon operator urologist gynaecologist ophthalmologist orthopaedic",
+    "people: assistant": "assistant assisting assisted",
+    "people: anaesthetist": "anaesthetist anesthetist anesthesiologist anaesthetic anaes",
+    "people: trainee": "trainee registrar spr str fellow resident sho fy1 fy2 f1 f2 ct1 ct2 ct3 st1 st2 st3"
+    " st4 st5 st6 st7 st8 student consented",
+    "people: nurse": "nurse sister matron midwife hca scrub scrubbed",
+    "people: technician": "technician odp perfusionist radiographer technologist physiologist",
+    "people: colleague": "colleague doctor consultant cons runner porter manager secretary chaplain physio",
+    "places: hospital": "hospital infirmary clinic trust hosp",
+    "places: ward": "ward unit hdu itu icu",
+    "places: theatre": "theatre theatres",
+    "places: town": "town city village",
+    "places: employer": "employer firm company factory depot",
+    "places: place": "place street school",
+    "numbers: record number": "record mrn hospital-number hosp-no",
+    "numbers: national number": "national nhs",
+    "numbers: accession number": "accession",
+    "numbers: incident number": "incident datix",
+    "numbers: phone number": "phone bleep pager tel telephone mobile ext",
+    "numbers: serial number": "serial",
+    "numbers: lot number": "lot batch",
+    "numbers: number": "number",
+    OTHER: "other email e-mail mail",
+}
+"""By the kind, words that tell it (common practice, no source)."""
+_KIND_OF = {word: kind for kind, words in _WORDS.items() for word in words.split()}
+
+
+def kind_told(role: str) -> str:
+    """Return what somebody or something is, by a role as it was typed; empty where no word of it tells.
+
+    The noun comes last: "scrub nurse", "anaesthetic registrar"; a "number" is told by the word before it.
+    """
+    kinds = [kind for *_, kind in kinds_told(role)]
+    telling = [kind for kind in kinds if kind != _PLAIN_NUMBER] or kinds
+    return telling[-1] if telling else ""
+
+
+def kinds_told(text: str) -> list[tuple[int, int, str]]:
+    """Return start, end and kind of each word of a text that tells what somebody or something is."""
+    plain = text.casefold()
+    for phrase in ("hospital number", "hosp no"):
+        plain = plain.replace(phrase, phrase.replace(" ", "-"))
+    return [
+        (*found.span(), kind)
+        for found in re.finditer(r"[\w]+(?:-(?:number|no|mail))?", plain)
+        if (kind := _KIND_OF.get(found[0]))
+    ]

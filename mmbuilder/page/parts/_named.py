@@ -1,0 +1,175 @@
+"""Names, places and numbers on their way to the private list: from a list that is pasted, or from the note.
+
+The note is searched on this computer, in the process that searches the case; what was found is kept in
+memory, beside the note it was found in.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from mmbuilder import atomic
+from mmbuilder.errors import FileRefused
+from mmbuilder.page.ahead import Made
+from mmbuilder.page.desk import Desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._listed import OTHER, kind_told, kinds_told
+from mmbuilder.scrub.fold import folded
+
+PASSED = "no-names.json"
+"""Beside the note: words that the author said are no name."""
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """Words that seem to name somebody or something, where they stand first.
+
+    Attributes:
+        kind: what they seem to be, as the private list has it.
+        before, after: the line around them.
+    """
+
+    words: str
+    kind: str
+    before: str
+    after: str
+
+
+# A list that is pasted
+
+_MOST_LINES = 500
+_PARTED = re.compile(r"\s*(?:[,;:\t]|\s[-–—]\s)\s*")
+
+
+def read_list(text: str) -> tuple[list[tuple[str, str]], list[str]]:
+    """Return words and kind of each line of `name, role`, and what is wrong with other lines."""
+    read, wrong = [], []
+    lines = [line.strip() for line in text.splitlines()]
+    if len(lines) > _MOST_LINES:
+        raise FileRefused(f"this list has more than {_MOST_LINES} lines; paste it in parts")
+    for number, line in enumerate(lines, 1):
+        cuts = [*_PARTED.finditer(line)]
+        words, role = (line[: cuts[-1].start()], line[cuts[-1].end() :]) if cuts else (line, "")
+        if words and (kind := kind_told(role)):
+            read.append((words, kind))
+        elif line:
+            lacks = "has no role behind a comma" if not role else "has a role that is not known"
+            wrong.append(f"line {number} {lacks}")
+    return read, wrong
+
+
+# Names in the note
+
+
+def proposals(case: Desk) -> Made[tuple[Proposal, ...]]:
+    """Return what the note seems to name; begin the search if nobody has. It never waits."""
+    if not kept.load(case.aside).text:
+        return Made(())
+    state = kept.state_of(case.aside)
+    return case.ahead.begun("names of the note", state, lambda: case.worker.do(in_note, case.aside))
+
+
+def in_note(aside: Path) -> tuple[Proposal, ...]:
+    """Find names, places and numbers in the kept note."""
+    from mmbuilder.case.identifiers import Declared
+    from mmbuilder.scrub.declared import Index
+    from mmbuilder.scrub.propose import in_texts
+
+    lines = [line.text for line in kept.load(aside).lines]
+    found = in_texts(lines, Index(Declared()))
+    made = [
+        _proposal(line, span.start, span.end, span.letter, span.stand_in)
+        for line, spans in zip(lines, found, strict=True)
+        for span in spans
+        if span.letter in _LETTERS
+    ]
+    return tuple(_fullest(made))
+
+
+_LETTERS = {
+    **{"A": "people: colleague", "B": "places: place", "D": "numbers: phone number"},
+    **{"E": "numbers: phone number", "F": OTHER, "G": "numbers: national number", "N": OTHER},
+    **{"H": "numbers: record number", "M": "numbers: serial number", "R": "numbers: number"},
+}
+"""What a finding is if no word beside it tells more; dates and ages are no names."""
+_SHORTEST = 2
+"""Letters of the longest piece of what can be looked for."""
+_NEAR = 24
+"""Characters on each side in which a word tells what somebody is (common practice, no source)."""
+
+
+def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Proposal:
+    from mmbuilder.scrub.words import TITLES
+
+    before = re.compile(rf"(?:{TITLES}\s+)+" if letter == "A" else r"[Tt]he\s+").match(line, start, end)
+    whole, start = start, before.end() if before else start
+    end = start + len(re.sub(r"(?:['’]s)?[.,;:]*$", "", line[start:end]))
+    usual = _LETTERS[letter]
+    near = [
+        (max(whole - stop, begin - end), kind)
+        for begin, stop, kind in kinds_told(line)
+        if _list(kind) == _list(usual) and max(whole - stop, begin - end) <= _NEAR
+    ]
+    by_title = kinds_told(f"{line[whole:start]} {stand_in}")
+    near += [(_NEAR + 1, kind) for *_, kind in by_title if _list(kind) == _list(usual)]
+    return Proposal(line[start:end], min(near)[1] if near else usual, line[:start], line[end:])
+
+
+def _fullest(made: Sequence[Proposal]) -> Iterator[Proposal]:
+    """Yield each once, in the order of the note; a part of a name that stands in full is found with it."""
+    seen: set[str] = set()
+    stands = [(_list(one.kind), one.words) for one in made]
+    for one in made:
+        alone = len(max(_pieces(one.words), key=len, default="")) < _SHORTEST  # Mr B
+        if not alone and folded(one.words) not in seen and not _within(one, stands):
+            seen.add(folded(one.words))
+            twins = [other for other in made if folded(other.words) == folded(one.words)]
+            telling = (twin.kind for twin in twins if twin.kind not in _LETTERS.values())
+            yield replace(one, kind=next(telling, one.kind))
+
+
+def _within(one: Proposal, others: Iterable[tuple[str, str]]) -> bool:
+    """Whether a finding is a part of others of its list."""
+    pieces = _pieces(one.words)
+    return any(name == _list(one.kind) and pieces < _pieces(words) for name, words in others)
+
+
+def _list(kind: str) -> str:
+    return kind.partition(": ")[0]
+
+
+def _pieces(words: str) -> set[str]:
+    return set(re.findall(r"[^\W_]+", folded(words)))
+
+
+def unlisted(
+    found: Iterable[Proposal], listed: Sequence[tuple[str, str]], passed: Iterable[str]
+) -> list[Proposal]:
+    """Return those that are neither on the private list nor said to be no name."""
+    known = {folded(words) for words in (*(words for _, words in listed), *passed)}
+    return [one for one in found if folded(one.words) not in known and not _within(one, listed)]
+
+
+# What is no name
+
+
+def passed(case: Desk) -> list[str]:
+    """Return the words that the author said are no name."""
+    try:
+        told = json.loads((case.aside / PASSED).read_bytes())
+    except FileNotFoundError:
+        return []
+    except (OSError, ValueError):
+        raise FileRefused("what was said to be no name cannot be read; use 'Forget everything'") from None
+    return [str(one) for one in told]
+
+
+def pass_over(case: Desk, words: str) -> None:
+    """Keep it in mind that words are no name."""
+    case.aside.mkdir(exist_ok=True)
+    told = json.dumps([*passed(case), words], ensure_ascii=False)
+    atomic.write(case.aside / PASSED, told.encode())

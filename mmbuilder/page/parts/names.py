@@ -1,0 +1,86 @@
+"""The private list filled at once: a list is pasted, and what the note names is proposed, one key each."""
+
+from __future__ import annotations
+
+from flask import Blueprint, jsonify, redirect, render_template, request
+from werkzeug.wrappers import Response as AnyResponse
+
+from mmbuilder.casefile.checking import IDENTIFIERS
+from mmbuilder.errors import FileRefused
+from mmbuilder.page.app import desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._listed import KINDS, put, written
+from mmbuilder.page.parts._named import Proposal, pass_over, passed, proposals, read_list, unlisted
+
+NAME, TITLE, ORDER = "names", "Names", 15
+blueprint = Blueprint(NAME, __name__)
+
+
+@blueprint.get("/")
+def show() -> str:
+    """Show the box for a list, and what the note names."""
+    return _page()
+
+
+@blueprint.get("/state")
+def state() -> AnyResponse:
+    """Say whether the note is still searched, for the script of the page."""
+    return jsonify({"running": proposals(desk()).running})
+
+
+@blueprint.post("/list")
+def take_list() -> AnyResponse | tuple[str, int]:
+    """Put every line of a pasted list on the private list: all of them, or none."""
+    text = request.form.get("text", "")
+    read, wrong = read_list(text)
+    there = {" ".join(words.split()).casefold() for _, words in written(desk().tree(IDENTIFIERS))}
+    new = [(words, kind) for words, kind in read if words.casefold() not in there]
+    if wrong or not read:
+        return _page(text, wrong or ["nothing stands in the box"]), 422
+    return _put(new)
+
+
+@blueprint.post("/keep")
+def keep() -> AnyResponse:
+    """Put one proposal on the list, or all that are shown; or remember that one is no name."""
+    button, _, row = request.form.get("do", "").partition("-")
+    if button == "all":
+        rows = [name.partition("-")[2] for name in request.form if name.startswith("words-")]
+        return _put([_row(row) for row in rows])
+    words, kind = _row(row)
+    if button == "not":
+        pass_over(desk(), words)
+        return redirect("/names/", 303)
+    return _put([(words, kind)])
+
+
+def _row(row: str) -> tuple[str, str]:
+    words = " ".join(request.form.get(f"words-{row}", "").split())
+    if not words or len(words) > 500:
+        raise FileRefused("the page did not send what was expected; load it again")
+    return words, request.form.get(f"kind-{row}", "")
+
+
+def _put(entries: list[tuple[str, str]]) -> AnyResponse:
+    def change(tree: object) -> None:
+        for words, kind in entries:
+            put(tree, words, kind)
+
+    desk().change(change, request.form.get("revision", ""), IDENTIFIERS)
+    return redirect("/names/", 303)
+
+
+def _page(text: str = "", wrong: list[str] | None = None) -> str:
+    case = desk()
+    search, listed = proposals(case), [*written(case.tree(IDENTIFIERS))]
+    found: list[Proposal] = unlisted(search.value or (), listed, passed(case))
+    return render_template(
+        "names.html.j2",
+        text=text,
+        wrong=wrong or [],
+        search=search,
+        found=found,
+        listed=listed,
+        kinds=KINDS,
+        noted=bool(kept.load(case.aside).text),
+    )

@@ -1,0 +1,30 @@
+"""What a slide tells of a due day: its month. The day itself is for the log and the calendar alone.
+
+Neither a length from the meeting nor the day may stand on a slide: beside the day in the log, the
+length would tell when the meeting was.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.text import SafeText, ours, wording
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
+
+_CLEAR = 335
+"""Days from the meeting within which the name of a month says which one is meant."""
+
+
+def told(day: date, meeting: date | None) -> SafeText:
+    """Return `February`, or that it is far off."""
+    days = (day - meeting).days if meeting else 0
+    if days > _CLEAR:
+        return wording("in a year or later")
+    if days < -_CLEAR:
+        return wording("a year ago or longer")
+    return ours(KEY, MONTHS[day.month - 1])

@@ -1,0 +1,115 @@
+"""Dates without a year in full (`16/10`, `21 Oct`, `9/9/25`), read only where one reading is left.
+
+The year is the nearest to the day that is counted from, and only where the next one lies at least twice as
+far. In figures the day must tell itself from the month: 16/10 has one reading, 2/10 has two. The phrasings are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from mmbuilder.scrub.detectors._calendar import LOWER, MONTHS, WEEKDAY
+from mmbuilder.scrub.plan import Span
+
+
+@dataclass(frozen=True)
+class Near:
+    """A date and its place; a time of day beside it is left out."""
+
+    day: date
+    start: int
+    end: int
+
+
+_DAY = r"(?P<day>\d{1,2})(?:st|nd|rd|th)?"
+_SHORT_YEAR = r"(?:[\s.,/'’-]{1,2}(?P<year>\d\d))?"
+_ON = rf"(?P<weekday>{WEEKDAY},?\s+)?(?:the\s+)?"
+_TIME = r"(?:[01]?\d|2[0-3])[:.]?[0-5]\d(?:\s?(?:z|h|hrs?|[ap]\.?m\.?))?"
+_AFTER = (
+    rf"(?P<after>,?\s(?:(?:at\s|@\s?|around\s)?(?:{_TIME}|\d{{1,2}}\s?[ap]m)|(?:early\s|late\s)?[a-z]+))?"
+)
+_SHAPES = tuple(
+    re.compile(rf"(?P<before>{_TIME},?\s)?(?P<all>{_ON}{shape}){_AFTER}", re.IGNORECASE)
+    for shape in (
+        rf"{_DAY}(?:\sof)?[\s.,/-]{{0,2}}(?P<month>{LOWER}){_SHORT_YEAR}",
+        rf"(?P<month>{LOWER})[\s.,/-]{{0,2}}(?:the\s)?{_DAY}{_SHORT_YEAR}",
+        r"(?P<first>\d{1,2})(?P<sign>[-/.])(?P<second>\d{1,2})(?:(?P=sign)(?P<year>\d\d))?\.?",
+    )
+)
+_BORN = re.compile(r"(?:\bborn|\bd\.?o\.?b\.?|\bbirth(?:day)?)(?:\s(?:on|is))?[\s:]*$", re.IGNORECASE)
+
+
+def near(text: str, span: Span, counted_from: date) -> Near | None:
+    """Return the date of a finding; None where its year, or which figure is the month, is not certain.
+
+    Args:
+        text: the sentence.
+        span: what was found in it as a date.
+        counted_from: the day that lies near.
+    """
+    if _BORN.search(text, 0, span.start):
+        return None
+    said = text[span.start : span.end]
+    found = next(filter(None, (shape.fullmatch(said) for shape in _SHAPES)), None)
+    day = _certain(found, counted_from) if found else None
+    if found is None or day is None or not _on_its_weekday(found["weekday"], day):
+        return None
+    return Near(day, span.start + found.start("all"), span.start + found.end("all"))
+
+
+def _certain(found: re.Match[str], counted_from: date) -> date | None:
+    """Return the one reading that lies near."""
+    parts = found.groupdict()
+    if parts.get("month"):
+        day, month = int(parts["day"]), MONTHS.index(parts["month"][:3].lower()) + 1
+        readings = {(day, month)}
+    else:
+        first, second = int(parts["first"]), int(parts["second"])
+        readings = {(day, month) for day, month in ((first, second), (second, first)) if month <= 12}
+        if first <= 12 < second and not parts["year"]:
+            return None  # 10/25: a day of October, or the October of a year
+    if parts["year"]:
+        year = _full(int(parts["year"]), counted_from.year)
+        days = {_real(year, month, day) for day, month in readings}
+    else:
+        days = {_nearest(month, day, counted_from) for day, month in readings}
+    return days.pop() if len(days) == 1 else None
+
+
+def _full(year: int, near_to: int) -> int:
+    """Return a year of two figures in full: the nearest."""
+    century = near_to - near_to % 100
+    return min(
+        (century - 100 + year, century + year, century + 100 + year), key=lambda one: abs(one - near_to)
+    )
+
+
+def _nearest(month: int, day: int, counted_from: date) -> date | None:
+    """Return the day of the nearest year; None where the year next to it is less than twice as far."""
+    every = sorted(_years(month, day, counted_from), key=lambda one: abs(one - counted_from))
+    if len(every) < 2 or abs(every[1] - counted_from) < 2 * abs(every[0] - counted_from):
+        return None
+    return every[0]
+
+
+def _years(month: int, day: int, counted_from: date) -> Iterator[date]:
+    for year in range(counted_from.year - 1, counted_from.year + 2):
+        if (one := _real(year, month, day)) is not None:
+            yield one
+
+
+def _real(year: int, month: int, day: int) -> date | None:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return None
+
+
+_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def _on_its_weekday(said: str | None, day: date) -> bool:
+    return not said or said.lower().startswith(_WEEKDAYS[day.weekday()])

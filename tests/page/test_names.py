@@ -1,0 +1,149 @@
+"""The private list filled at once: a pasted list, and what the note names. All names here are invented."""
+
+from __future__ import annotations
+
+import re
+import time
+from typing import TYPE_CHECKING
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.casefile.checking import IDENTIFIERS, load_declared
+from mmbuilder.page import Desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._listed import KINDS, kind_told
+from mmbuilder.page.parts._named import in_note, read_list
+from mmbuilder.page.parts._note import Note
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+NOTE = """Mr Ansgar Quorrendale, dob 03/07/1967, hosp no H482917.
+Anaesthetist Dr Tavish Wieldrake, ODP Gaz Hollinstead.
+Mr Quorrendale went to Kestrel Ward; Dr Wieldrake saw him there.
+contact me bleep 2214 or tavish.wieldrake@hospital.example"""
+
+
+def people(desk: Desk) -> list[tuple[str, str]]:
+    return [(one.name.value, one.role.value) for one in load_declared(desk.root / IDENTIFIERS).people]
+
+
+@pytest.fixture
+def empty(desk: Desk) -> Desk:
+    (desk.root / IDENTIFIERS).unlink()
+    return desk
+
+
+# A list
+
+
+@pytest.mark.parametrize(
+    ("line", "words", "kind"),
+    [
+        ("Orla Quennimore, patient", "Orla Quennimore", "people: patient"),
+        ("Quennimore, Orla, patient", "Quennimore, Orla", "people: patient"),
+        ("Bex Quarnlow; scrub nurse", "Bex Quarnlow", "people: nurse"),
+        ("Tam Veldrake - anaesthetic registrar", "Tam Veldrake", "people: trainee"),
+        ("Ottiline Hale\tODP", "Ottiline Hale", "people: technician"),
+        ("Quarnmoor Infirmary, hospital", "Quarnmoor Infirmary", "places: hospital"),
+        ("H9990417, hospital number", "H9990417", "numbers: record number"),
+        ("2214, bleep", "2214", "numbers: phone number"),
+        ("first.last@hospital.example, e-mail", "first.last@hospital.example", "other: "),
+    ],
+)
+def test_a_line_is_a_name_and_what_it_is(line: str, words: str, kind: str) -> None:
+    assert read_list(f"\n{line}\n") == ([(words, kind)], [])
+
+
+def test_every_closed_word_is_understood_as_itself() -> None:
+    for _, name, words in KINDS:
+        for word in words:
+            assert kind_told(word) == f"{name}: {word}"
+
+
+def test_a_pasted_list_is_taken_in_one_change(client: FlaskClient, empty: Desk) -> None:
+    text = "Orla Quennimore, patient\nBex Quarnlow, scrub nurse\nQuarnmoor Infirmary, hospital\nH9990417, record number"
+    answer = client.post("/names/list", data={"text": text, "revision": empty.revision()})
+    assert answer.status_code == 303
+    assert people(empty) == [("Orla Quennimore", "patient"), ("Bex Quarnlow", "nurse")]
+    declared = load_declared(empty.root / IDENTIFIERS)
+    assert [one.name.value for one in declared.places] == ["Quarnmoor Infirmary"]
+    assert [one.value.value for one in declared.numbers] == ["H9990417"]
+    client.post("/names/list", data={"text": text, "revision": empty.revision()})
+    assert len(people(empty)) == 2  # nobody twice
+    client.post("/undo")
+    assert not empty.text(IDENTIFIERS)
+
+
+def test_a_list_with_a_line_that_is_not_understood_stays_in_the_box(client: FlaskClient, empty: Desk) -> None:
+    text = "Orla Quennimore, patient\nBex Quarnlow\nTam Veldrake, wizard"
+    answer = client.post("/names/list", data={"text": text, "revision": empty.revision()})
+    assert answer.status_code == 422
+    assert "line 2 has no role behind a comma; line 3 has a role that is not known" in answer.text
+    assert f">{text}</textarea>" in answer.text
+    assert not empty.text(IDENTIFIERS)
+
+
+# From the note
+
+
+def test_what_the_note_names_is_found_with_its_line_and_its_role(desk: Desk) -> None:
+    kept.save(desk.aside, Note(NOTE))
+    found = {one.words: one for one in in_note(desk.aside)}
+    assert {words: one.kind for words, one in found.items()} == {
+        "Ansgar Quorrendale": "people: patient",
+        "H482917": "numbers: record number",
+        "Tavish Wieldrake": "people: anaesthetist",
+        "Gaz Hollinstead": "people: technician",
+        "Kestrel Ward": "places: ward",
+        "2214": "numbers: phone number",
+        "tavish.wieldrake@hospital.example": "other: ",
+    }
+    assert all(one.before + one.words + one.after in NOTE for one in found.values())
+
+
+def found(client: FlaskClient) -> list[str]:
+    end = time.monotonic() + 120
+    while (told := client.get("/names/state").json) and told["running"] and time.monotonic() < end:
+        time.sleep(0.2)
+    return re.findall(r"<strong>([^<]+)</strong>\n<select", client.get("/names/").text)
+
+
+def test_one_key_each(client: FlaskClient, empty: Desk) -> None:
+    client.post("/note/", data={"text": NOTE, "called": "", "note": kept.state_of(empty.aside)})
+    first, *rest = found(client)
+    page = client.get("/names/").text
+    assert re.search(rf'value="keep-1" class="strong" autofocus aria-label="Keep {first}"', page)
+    form = {**dict(re.findall(r'name="(words-\d+)" value="([^"]*)"', page)), "revision": empty.revision()}
+    for row, block in enumerate(page.split("<li><input")[1:], 1):
+        chosen = re.search(r'value="([^"]*)" selected', block)
+        assert chosen
+        form[f"kind-{row}"] = chosen[1]
+    assert client.post("/names/keep", data={**form, "do": "keep-1"}).status_code == 303
+    assert people(empty) == [(first, "patient")]
+    assert found(client) == rest
+    assert (
+        client.post("/names/keep", data={**form, "do": "keep-2"}).status_code == 409
+    )  # made on an older state
+    form["revision"] = empty.revision()
+    assert client.post("/names/keep", data={**form, "do": f"not-{len(rest) + 1}"}).status_code == 303
+    assert found(client) == rest[:-1]
+    assert (
+        client.post("/names/keep", data={**form, "do": "keep-2", "kind-2": "people: wizard"}).status_code
+        == 400
+    )
+    assert "Quorrendale" not in empty.text()  # the case itself is not touched
+    empty.forget()
+    assert not (empty.aside / "no-names.json").exists()
+
+
+@pytest.mark.browser
+def test_kept_by_enter_alone(page: Page, desk: Desk) -> None:
+    kept.save(desk.aside, Note(NOTE))
+    page.goto(page.url.partition("/start")[0] + "/names/")
+    for words in ("Ansgar Quorrendale", "H482917"):
+        page.locator(f'button:focus[aria-label="Keep {words}"]').wait_for(timeout=60_000)
+        page.keyboard.press("Enter")
+    page.locator('button:focus[aria-label="Keep Tavish Wieldrake"]').wait_for()
+    assert ("Ansgar Quorrendale", "patient") in people(desk)
