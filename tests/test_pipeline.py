@@ -144,9 +144,9 @@ def test_an_identifier_that_survives_stops_the_build(
     from mmbuilder.scrub import propose as proposing
 
     before = kept(tmp_path)
-    propose = proposing.propose
+    in_words = proposing.in_words
     monkeypatch.setattr(
-        proposing, "propose", lambda folder, **options: replace(propose(folder, **options), texts={})
+        proposing, "in_words", lambda folder, **options: replace(in_words(folder, **options), texts={})
     )
     with pytest.raises(IdentifierInOutput):
         build(case, BuildOptions(tmp_path / "out"))
@@ -226,7 +226,7 @@ def test_the_page_for_people_says_the_same_as_the_report(tmp_path: Path) -> None
     page = report.page.read_text("utf-8")
     assert f"Removed: <strong>{sum(entry['count'] for entry in scrub['removed'])}</strong>." in page
     assert {"text in the picture", "drawn by the author"} <= {entry["kind"] for entry in scrub["removed"]}
-    assert {"text in pictures", "name model"} <= set(scrub["detectors"])
+    assert {"text in pictures", "judge of names and numbers"} <= set(scrub["detectors"])
     assert any(kept["kind"] == "kept by the author" for kept in scrub["kept"])
     for words in ("declared name", "tattoos", "not reviewed by anybody"):
         assert words in page
@@ -284,10 +284,8 @@ def test_what_is_seen_in_a_finished_picture_stops_the_build(
     from mmbuilder.scrub import propose as proposing
 
     before = kept(tmp_path)
-    propose = proposing.propose
-    monkeypatch.setattr(
-        proposing, "propose", lambda folder, **options: replace(propose(folder, **options), images={})
-    )
+    with_pictures = proposing.with_pictures
+    monkeypatch.setattr(proposing, "with_pictures", lambda *found: replace(with_pictures(*found), images={}))
     with pytest.raises(IdentifierInOutput, match=r"still \d"):
         build(case, BuildOptions(tmp_path / "out"))
     assert not (tmp_path / "out").exists()

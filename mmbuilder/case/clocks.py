@@ -92,9 +92,22 @@ class Reckoner:
             return None
         return (DAY_STEP - self._zero % DAY_STEP) / 60
 
+    @cached_property
+    def day_zero(self) -> date | None:
+        """The date of Day 0; None where nothing says it."""
+        given = self._case.timeline.day_zero
+        if given is not None:
+            return given.date
+        stamp = self._dated(self._index.when, self._index.clock)
+        return stamp.day if stamp is not None and isinstance(stamp.day, date) else None
+
     def days_from_zero(self, day: date) -> int | None:
         """Return the Day number of a date; None where nothing says which date is Day 0."""
-        return None if self._day_zero is None else (day - self._day_zero).days
+        return None if self.day_zero is None else (day - self.day_zero).days
+
+    def years_from_zero(self, year: int) -> int | None:
+        """Return how many calendar years a year lies after that of Day 0; None where no date is Day 0."""
+        return None if self.day_zero is None else year - self.day_zero.year
 
     def minutes(self, seconds: float, day: int | date | None, clock: str | None, *, elapsed: bool) -> float:
         """Return minutes from the index event for one reading of a logger, by the clock's first offset.
@@ -198,14 +211,6 @@ class Reckoner:
         if stamp is None or stamp.day is None:
             return 0
         return self._day_number(stamp.day, self._index.when.path)
-
-    @cached_property
-    def _day_zero(self) -> date | None:
-        given = self._case.timeline.day_zero
-        if given is not None:
-            return given.date
-        stamp = self._dated(self._index.when, self._index.clock)
-        return stamp.day if stamp is not None and isinstance(stamp.day, date) else None
 
     def _dated(self, when: When, clock: str | None) -> Stamp | None:
         """Return the reading that carries the day: of a time into a recording, the recording's start."""

@@ -11,7 +11,7 @@ from pydantic_core import PydanticCustomError
 from mmbuilder.case.refuse import refusal
 
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_MONTH = (
+MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?"
     r"|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\.?"
 )
@@ -19,8 +19,8 @@ _YEAR = r"(?:(?:19|20|21)\d\d|\d\d)(?![\d:.h])"
 
 YEAR_FIRST = r"\d{4}([-/.])\d{1,2}\1\d{1,2}(?!\d)"
 FIGURES = rf"\d{{1,2}}([-/.])\d{{1,2}}\1{_YEAR}"
-DAY_WORD = rf"\d{{1,2}}(?:st|nd|rd|th)?[ -](?:of )?{_MONTH}(?:,?[ -]?{_YEAR})?"
-WORD_DAY = rf"{_MONTH} \d{{1,2}}(?:st|nd|rd|th)?(?:,? {_YEAR})?(?![\d:.])"
+DAY_WORD = rf"\d{{1,2}}(?:st|nd|rd|th)?[ -](?:of )?{MONTH}(?:,?[ -]?{_YEAR})?"
+WORD_DAY = rf"{MONTH} \d{{1,2}}(?:st|nd|rd|th)?(?:,? {_YEAR})?(?![\d:.])"
 SHAPES = (YEAR_FIRST, FIGURES, DAY_WORD, WORD_DAY)
 """Patterns of text that is meant as a date, right or wrong."""
 

@@ -57,11 +57,11 @@ _PATTERNS = tuple(
         # 4 pm, 9.30 am, 16 Uhr
         rf"(?<![\w:.,+−–/-])(?P<all>\d{{1,2}}(?:[:.]{_M})?\s?(?:[ap]m|[ap]\.m\.|Uhr))(?!\w)",
         # at 14.30, nursing notes 02.00
-        rf"\b{_DOTTED}\s(?P<all>{_H}\.{_M})(?![\d.:]|\s?o['’]clock|\w){_UNIT}",
-        rf"(?<![\w:.,+−–/-])(?P<all>0\d\.{_M})(?![\d.:]|\w){_UNIT}",
+        rf"\b{_DOTTED}\s(?P<all>{_H}\.{_M})(?![\d:]|\.\d|\s?o['’]clock|\w){_UNIT}",
+        rf"(?<![\w:.,+−–/-])(?P<all>0\d\.{_M})(?![\d:]|\.\d|\w){_UNIT}",
         # 0930 h, at 0930; not since 2019
         rf"(?<![\w:.,+−–/-])(?P<all>{_H}{_M}\s?h(?:rs?|ours)?)(?!\w)",
-        rf"\b(?:at|by|until|till|from|before|after)\s(?P<all>(?!19\d\d|20\d\d){_H}{_M})(?![\d.:]|\w){_UNIT}",
+        rf"\b(?:at|by|until|till|from|before|after)\s(?P<all>(?!19\d\d|20\d\d){_H}{_M})(?![\d:]|\.\d|\w){_UNIT}",
         # half past three, ten o'clock at night
         r"\b(?P<all>(?:half|(?:a\s)?quarter)\s(?:past|to)\s(?:\d{1,2}|[a-z]+))\b",
         r"\b(?P<all>(?:\d{1,2}|[a-z]+)\so['’]clock\s(?:in\sthe\s(?:morning|afternoon|evening)|at\snight))\b",

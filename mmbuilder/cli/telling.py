@@ -51,11 +51,13 @@ def _count(number: int, noun: str) -> str:
 def tell_report(report: BuildReport) -> None:
     """Print what was built, what was removed, and what nothing looked at."""
     click.secho(f"{report.deck}", bold=True)
-    click.echo(f"  {report.slides} slides, {_minutes(report.seconds)}; told in {_minutes(report.needs)}")
+    after = f"; then {_minutes(report.questions)} for questions" if report.questions else ""
+    click.echo(
+        f"  {report.slides} slides, {_minutes(report.seconds)}; told in {_minutes(report.needs)}{after}"
+    )
     if report.to_cut:
         numbers = ", ".join(map(str, report.to_cut))
-        why = "too long" if report.needs > report.seconds else "too little time for discussion"
-        click.echo(f"  {why}; leave out slide {numbers}")
+        click.echo(f"  {report.why_cut}; leave out slide {numbers}")
     for paper in report.papers:
         click.echo(f"  paper: {paper.name}")
     click.echo(f"  report, safe to file: {report.page.name}")
@@ -96,6 +98,8 @@ def report_as_dict(report: BuildReport) -> dict[str, object]:
         "slides": report.slides,
         "seconds": report.seconds,
         "needs": report.needs,
+        "questions": report.questions,
+        "too_many": report.too_many,
         "to_cut": list(report.to_cut),
         "removed": report.removed,
         "detectors": list(report.detectors),

@@ -16,6 +16,10 @@ _WITH_DOSE = 8
 """Longest label that has a dose and a route in it."""
 
 
+_UNDER_FLAG = (12, 9)
+"""Words under a flag that has the room."""
+
+
 def event_captions(event: Event) -> tuple[SafeText, ...]:
     """Return the label with its sort, dose and doubt, then shorter forms of it."""
     name = clip(event.label or event.what, WORDS)
@@ -70,9 +74,13 @@ def _doubt(sure: Sureness) -> SafeText:
     return fill("({sure})", sure=wording("certainty unknown") if sure is Sureness.UNKNOWN else term(sure))
 
 
-def flag_caption(event: Event) -> SafeText:
-    """Return the words under a flag, which says itself what sort of mark it is."""
-    return join(" ", (clip(event.label or event.what, WORDS), _doubt(event.sure)))
+def flag_captions(event: Event) -> tuple[SafeText, ...]:
+    """Return the words under a flag, which says itself what sort of mark it is; the last the usual form.
+
+    A flag has a line to itself, so it may have more words than a label.
+    """
+    texts = (clip(event.label or event.what, most) for most in (*_UNDER_FLAG, WORDS))
+    return tuple(dict.fromkeys(join(" ", (text, _doubt(event.sure))) for text in texts))
 
 
 def decision_captions(number: int, words: SafeText) -> tuple[SafeText, ...]:

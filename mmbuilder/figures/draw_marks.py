@@ -20,7 +20,8 @@ _INSET = 1.5
 
 def draw_flags(pen: Pen) -> None:
     """Fly the flags of the events that the cut shows, where the plan put them."""
-    now = {flag.number: flag for flag in flags(pen.shown, pen.plan.letters)}
+    planned = {flag.number: flag.caption for flag in pen.plan.flags}
+    now = {flag.number: flag.saying(planned[flag.number]) for flag in flags(pen.shown, pen.plan.letters)}
     for placed in pen.plan.flag_places.placed:
         flag = now.get(int(str(placed.label.key)))
         if flag is not None:

@@ -87,8 +87,9 @@ def entries(timeline: Timeline) -> tuple[Entry, ...]:
     """Return all entries, events in the order of the story, then decisions."""
     found: list[Entry] = []
     last: Moment | None = None
+    first = {numbers[0] for _, numbers in timeline.marks}
     for event in timeline.events:
-        found.append(_of_event(event, None if event.at.placed else last))
+        found.append(_of_event(event, None if event.at.placed else last, marks=event.number in first))
         last = event.at if event.at.placed else last
     for number, moment, words in timeline.decisions:
         captions = decision_captions(number, words)
@@ -96,12 +97,14 @@ def entries(timeline: Timeline) -> tuple[Entry, ...]:
     return tuple(found)
 
 
-def _of_event(event: Event, after: Moment | None) -> Entry:
+def _of_event(event: Event, after: Moment | None, *, marks: bool) -> Entry:
+    """Return an event's entry; a second or third response is one of the deeds, and no mark of the story."""
+    kind = EventKind.ACTION if event.kind is EventKind.RESPONSE and not marks else event.kind
     return Entry(
         key=("event", event.number),
         lane=_LANES.get(event.kind, Lane.EVENTS),
         at=event.at,
-        rank=next(rank for rank, kinds in enumerate(_RANKS) if event.kind in kinds),
+        rank=next(rank for rank, kinds in enumerate(_RANKS) if kind in kinds),
         captions=event_captions(event),
         shape=_SHAPES.get(event.kind, Shape.DOT),
         strong=event.kind in STRONG,

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mmbuilder.analysis.timeline import Mark, Timeline
 from mmbuilder.figures.axis import Axis
-from mmbuilder.figures.captions import flag_caption
+from mmbuilder.figures.captions import flag_captions
 from mmbuilder.figures.layout import Label, Placement, place
 from mmbuilder.figures.letters import Letters
 from mmbuilder.figures.style import FLAG, LINE, TEXT, width
@@ -40,6 +40,12 @@ class Flag:
     at: Moment
     title: SafeText
     caption: SafeText
+    longer: tuple[SafeText, ...] = ()
+    """Its caption with more of the event's words, the most first."""
+
+    def saying(self, caption: SafeText) -> Flag:
+        """Return the flag with that caption, if it is one of its own."""
+        return replace(self, caption=caption) if caption in self.longer else self
 
     @property
     def strongest(self) -> bool:
@@ -74,14 +80,31 @@ def _flag(mark: Mark, event: Event, letters: Letters) -> Flag:
     word = fill("{mark} {sort}", mark=_WORDS[mark], sort=sort) if sort else _WORDS[mark]
     title = fill("{word} {when}", word=word, when=clock(event.at))
     letter = letters.of(("event", event.number)) if event.disputed else None
-    caption = flag_caption(event)
-    caption = fill("{caption} ({letter})", caption=caption, letter=letter) if letter else caption
-    return Flag(event.number, mark, event.at, title, caption)
+    *longer, caption = (_lettered(text, letter) for text in flag_captions(event))
+    return Flag(event.number, mark, event.at, title, caption, tuple(longer))
+
+
+def _lettered(caption: SafeText, letter: SafeText | None) -> SafeText:
+    return fill("{caption} ({letter})", caption=caption, letter=letter) if letter else caption
 
 
 def fly(flown: tuple[Flag, ...], axis: Axis, right: float) -> Placement:
     """Give every flag a place beside its pole, in as few rows as will do."""
     return place((_label(flag, axis) for flag in flown), 0, right, rows=ROWS, inline=False)
+
+
+def lengthened(
+    flown: tuple[Flag, ...], places: Placement, axis: Axis, right: float
+) -> tuple[tuple[Flag, ...], Placement]:
+    """Give flags more of their words where that takes no further row and puts none out."""
+    for index, flag in enumerate(flown):
+        for caption in flag.longer:
+            tried = (*flown[:index], flag.saying(caption), *flown[index + 1 :])
+            found = fly(tried, axis, right)
+            if found.rows <= places.rows and len(found.unplaced) <= len(places.unplaced):
+                flown, places = tried, found
+                break
+    return flown, places
 
 
 def _label(flag: Flag, axis: Axis) -> Label:

@@ -56,7 +56,7 @@ def letters(
     ]
     if axis is not None:
         narrow = (gap for gap in hatches(drawn, axis) if not roomy(gap, axis) and holds_letter(gap, axis))
-        found += ((_holds_from(gap, axis), reason_of(gap.reason)) for gap in narrow)
+        found += ((_holds_from(gap, axis), gap.reason) for gap in narrow)
     in_time = (anchor for _, anchor in sorted(found, key=lambda pair: pair[0]))
     return Letters(tuple(dict.fromkeys(in_time))[: len(_LETTERS)])
 
@@ -82,13 +82,13 @@ def bare(lines: Sequence[SafeText]) -> bool:
 
 
 def hatches(drawn: Iterable[Series], axis: Axis) -> Iterator[Gap]:
-    """Yield the gaps that are wide enough to be seen."""
-    yield from (gap for line in drawn for gap in line.gaps if _widest(gap, axis) > 1)
+    """Yield the gaps that have a reason and are wide enough to be seen."""
+    yield from (gap for line in drawn for gap in line.gaps if gap.reason and _widest(gap, axis) > 1)
 
 
 def roomy(gap: Gap, axis: Axis) -> bool:
     """Whether a gap is wide enough to have its reason written in it."""
-    return _widest(gap, axis) >= width(reason_of(gap.reason)) + 8
+    return _widest(gap, axis) >= width(gap.reason) + 8
 
 
 def holds_letter(gap: Gap, axis: Axis) -> bool:
@@ -116,8 +116,3 @@ _OVER = 3.0
 
 def _widest(gap: Gap, axis: Axis) -> float:
     return max((right - left for left, right in axis.pieces(gap.start, gap.end)), default=0.0)
-
-
-def reason_of(reason: SafeText) -> SafeText:
-    """Return why readings are missing, or that nobody said why."""
-    return reason or wording("no reason stated")

@@ -63,6 +63,7 @@ def _notes(shown: Timeline, given: Letters, axis: Axis, extra: Extra) -> Iterato
     # What has a letter in the order of the letters, then what is told by name or look.
     lettered = sorted((*_conflicts(shown, given, extra), *_reasons(given, extra)), key=_place)
     yield from (note for _, note in lettered)
+    yield _unexplained(shown.series, axis)
     yield _alarms(shown.series)
     yield wording("× artefact") if any(line.artefacts for line in shown.series) else EMPTY
     yield _more(extra.more, numbered=bool(extra.numbers))
@@ -160,6 +161,14 @@ def _reasons(given: Letters, extra: Extra) -> Iterator[tuple[int, SafeText]]:
             yield given.place(reason), fill("{letter}: {reason}", letter=given.of(reason), reason=reason)
         else:
             yield len(given.given), fill("narrow hatch: {reason}", reason=reason)
+
+
+def _unexplained(series: Iterable[Series], axis: Axis) -> SafeText:
+    """Say what a broken line is where nobody said why there are no readings."""
+    gaps = (gap for line in series for gap in line.gaps if not gap.reason)
+    if any(axis.pieces(gap.start, gap.end) for gap in gaps):
+        return wording("line broken: no readings, no reason stated")
+    return EMPTY
 
 
 def _off_axis(series: Iterable[Series], axis: Axis) -> Iterator[SafeText]:

@@ -18,11 +18,11 @@ from mmbuilder.figures.brackets import ROW, brackets
 from mmbuilder.figures.captions import listed_caption
 from mmbuilder.figures.days import flagged
 from mmbuilder.figures.entries import NAMES, Entry, Key, Lane, entries
-from mmbuilder.figures.flags import HEIGHT, Flag, flags, fly, pole
+from mmbuilder.figures.flags import HEIGHT, Flag, flags, fly, lengthened, pole
 from mmbuilder.figures.gutter import gutter, line_key, strip_height
 from mmbuilder.figures.lanes import REACH, LanePlan, lane_plans, numbered
 from mmbuilder.figures.layout import Placement
-from mmbuilder.figures.letters import Letters, bare, hatches, holds_letter, letters, reason_of, roomy
+from mmbuilder.figures.letters import Letters, bare, hatches, holds_letter, letters, roomy
 from mmbuilder.figures.listing import NONE, Line, Listing, listing
 from mmbuilder.figures.mode import Mode, modes
 from mmbuilder.figures.notes import Extra, notes, paragraph
@@ -182,7 +182,7 @@ def _worded(
             flag_places = fly(flown, axis, wide)
         mute = _mute(given, lanes, flown, flag_places)
         if not mute:
-            return given, lanes, flown, flag_places
+            return given, lanes, *lengthened(flown, flag_places, axis, wide)
         silent |= mute  # they give way, so that the letters of the others run without a hole
 
 
@@ -323,6 +323,5 @@ def _hatched(shown: Timeline, strips_: tuple[Strip, ...], axis: Axis) -> dict[Sa
     found: dict[SafeText, bool] = {}
     for gap in hatches(lines, axis):
         if not roomy(gap, axis):
-            reason = reason_of(gap.reason)
-            found[reason] = found.get(reason, False) or holds_letter(gap, axis)
+            found[gap.reason] = found.get(gap.reason, False) or holds_letter(gap, axis)
     return found

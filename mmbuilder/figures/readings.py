@@ -9,7 +9,7 @@ from mmbuilder.figures.bands import Band
 from mmbuilder.figures.draw_alarms import draw_alarms
 from mmbuilder.figures.gutter import KEY, line_key, line_name, tick, title
 from mmbuilder.figures.hatch import READINGS, hatched
-from mmbuilder.figures.letters import holds_letter, reason_of, roomy
+from mmbuilder.figures.letters import holds_letter, roomy
 from mmbuilder.figures.sheet import PARTED_MOST, Box, Dots, Shape, Stroke, Words
 from mmbuilder.figures.strips import LOOKS, Scale, Strip, bounds, middle, part, runs, strips
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
@@ -79,7 +79,7 @@ def _title(pen: Pen, strip: Strip, slots: dict[tuple[SafeText, SafeText], int], 
 
 def _reasons(pen: Pen) -> list[SafeText]:
     gaps = sorted((gap for line in pen.shown.series for gap in line.gaps), key=lambda gap: gap.start)
-    return list(dict.fromkeys(reason_of(gap.reason) for gap in gaps))
+    return list(dict.fromkeys(gap.reason for gap in gaps if gap.reason))
 
 
 def _gaps(pen: Pen, strip: Strip, band: Band, reasons: list[SafeText]) -> None:
@@ -93,7 +93,9 @@ def _gaps(pen: Pen, strip: Strip, band: Band, reasons: list[SafeText]) -> None:
 
 
 def _gap(pen: Pen, gap: Gap, strip: Strip, band: Band, reasons: list[SafeText]) -> None:
-    axis, reason = pen.plan.axis, reason_of(gap.reason)
+    if not gap.reason:
+        return  # the line is broken there, and a note says so: a hatch would tell nothing more
+    axis, reason = pen.plan.axis, gap.reason
     whose = [line for _, line in strip.lines if gap in line.gaps]
     hatch = READINGS[reasons.index(reason) % len(READINGS)]
     pieces = [piece for piece in pen.pieces(gap.start, gap.end) if piece[1] - piece[0] > 1]

@@ -8,6 +8,7 @@ with a shape, dash or word beside them.
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import lru_cache
 
 from mmbuilder import fonts
 from mmbuilder.safe.text import EMPTY, SafeText, clip, join
@@ -61,6 +62,7 @@ def width(text: SafeText, size: float = TEXT, *, bold: bool = False) -> float:
     return fonts.width(text.reveal(), size, bold=bold)
 
 
+@lru_cache(maxsize=1024)  # a layout asks for the same lines again and again while it looks for the best
 def wrap(text: SafeText, limit: float, size: float = TEXT) -> tuple[SafeText, ...]:
     """Break into lines no wider than `limit` points; a word that is wider stands alone."""
     lines: list[SafeText] = []

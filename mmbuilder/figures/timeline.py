@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from mmbuilder.analysis.cut import cut
-from mmbuilder.analysis.timeline import Chart
+from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.figures.draw_axis import draw_axis
 from mmbuilder.figures.draw_bars import draw_bars
 from mmbuilder.figures.draw_lanes import draw_lanes
@@ -22,8 +24,9 @@ from mmbuilder.safe.text import wording
 
 def compose(chart: Chart, wide: float, high: float) -> Sheet:
     """Lay a chart out on a sheet of `wide` by `high` points."""
-    plan = make_plan(chart.timeline, wide, high)
-    pen = Pen(plan, cut(chart), float("inf") if chart.until is None else chart.until)
+    shown = cut(chart)
+    plan = make_plan(_planned(chart, shown), wide, high)
+    pen = Pen(plan, shown, float("inf") if chart.until is None else chart.until)
     if plan.axis.scales:
         _drawn(pen, chart)
     draw_untimed(pen)
@@ -32,6 +35,14 @@ def compose(chart: Chart, wide: float, high: float) -> Sheet:
     if plan.axis.scales and chart.until is not None:
         _here(pen, chart.until)
     return pen.sheet()
+
+
+def _planned(chart: Chart, shown: Timeline) -> Timeline:
+    """Return what the places are worked out for: the whole story, that its cuts agree, or one cut alone."""
+    until = chart.until
+    if until is None or not chart.alone:
+        return chart.timeline
+    return replace(shown, panels=tuple(panel for panel in shown.panels if panel.start <= until))
 
 
 def _drawn(pen: Pen, chart: Chart) -> None:

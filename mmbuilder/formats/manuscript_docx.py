@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING, Any, assert_never
 
-from mmbuilder.figures import diagram, draw
+from mmbuilder.figures import Drawing, diagram, draw
 from mmbuilder.formats import _package
 from mmbuilder.formats._docx import marked
 from mmbuilder.formats._paper.drawings import HIGH, WIDE, diagram_size
@@ -37,6 +37,8 @@ SUFFIX = ".docx"
 
 _SHEET = Sheet()
 _WIDTH_CM = 16.0
+_TALL_CM = 18.0
+"""Bounds of a figure."""
 
 
 def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
@@ -90,9 +92,11 @@ class _Writer:
             case Table():
                 self._table(block)
             case Picture(image=image, alt=alt, caption=caption):
-                self._figure(marked.still(block), alt, caption, image.width / image.height)
+                width = min(_WIDTH_CM, _TALL_CM * image.width / image.height)
+                marked.still(self._document, block, plain(alt), width)
+                self._captioned(caption)
             case TimeChart(chart=chart, alt=alt):
-                self._figure(draw(chart, WIDE, HIGH).png, alt, wording("Timeline of the case"))
+                self._drawn(draw(chart, WIDE, HIGH), alt, wording("Timeline of the case"))
             case Diagram(data=data, caption=caption, notes=notes):
                 self._diagram(data, caption, notes)
             case _:
@@ -132,13 +136,17 @@ class _Writer:
     def _diagram(self, data: Any, caption: SafeText, notes: tuple[SafeText, ...]) -> None:
         made = diagram.draw(data, diagram_size(data))
         for drawing in made.pictures:
-            self._figure(drawing.png, made.alt, caption)
+            self._drawn(drawing, made.alt, caption)
         for note in notes:
             self._paragraph(note, quiet=True)
 
-    def _figure(self, picture: bytes, alt: SafeText, caption: SafeText, aspect: float = 2.0) -> None:
+    def _drawn(self, drawing: Drawing, alt: SafeText, caption: SafeText) -> None:
+        place = marked.picture(self._document, drawing.png, plain(alt), _WIDTH_CM)
+        marked.beside(self._document, place, drawing.svg)
+        self._captioned(caption)
+
+    def _captioned(self, caption: SafeText) -> None:
         self._figures += 1
-        marked.picture(self._document, picture, plain(alt), min(_WIDTH_CM, 18.0 * aspect))
         number = fill("{figure} {n}.", figure=wording("Figure"), n=self._figures)
         told = fill("{number} {caption}", number=number, caption=caption or EMPTY)
         self._document.add_paragraph(plain(told), "Caption")

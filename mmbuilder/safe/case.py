@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
-from mmbuilder.review.counted import counted
+from mmbuilder.review.counted import counted, timed
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.log import LoggedAction
 from mmbuilder.safe.moment import Elapsed, Moment
@@ -425,6 +425,9 @@ class Action:
             (self.due, wording("due date")),
             (self.measure, wording("measure")),
             (self.counted, wording("how it is counted")),
+            (self.timed, wording("for how long")),
+            (self.baseline, wording("baseline")),
+            (self.review, wording("review")),
         )
         return tuple(name for value, name in parts if not value)
 
@@ -433,6 +436,11 @@ class Action:
         """Whether its measure, if it has one, says what is counted out of what, or up to which target."""
         said = bool(self.out_of or self.target) or not self.measure
         return said or counted(self.measure.reveal())
+
+    @property
+    def timed(self) -> bool:
+        """Whether its measure, if it has one, says for how long it is counted."""
+        return bool(self.period) or not self.measure or timed(self.measure.reveal())
 
 
 @dataclass(frozen=True)

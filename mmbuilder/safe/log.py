@@ -17,9 +17,9 @@ class LoggedAction:
     Attributes:
         id: of the action within its case.
         case: letter or code of the case it came from.
-        due: the due date in words, as an offset: for slides, and for a log where there is no day.
+        due: when it is due in words, the month where the day is known: for slides, and a log without a day.
         due_day: the due date as a day. For the log and the calendar only; see `safe.case.Action`.
-        due_in: days from the meeting to the due date, below 0 where it has passed; for slides only.
+        passed: whether its day was over when the meeting was.
         reason: why it was dropped.
         evidence: where it can be seen that it was done.
     """
@@ -31,7 +31,7 @@ class LoggedAction:
     owner: SafeText = EMPTY
     due: SafeText = EMPTY
     due_day: date | None = field(default=None, repr=False)
-    due_in: int | None = None
+    passed: bool = False
     measure: SafeText = EMPTY
     baseline: SafeText = EMPTY
     result: SafeText = EMPTY
@@ -47,7 +47,7 @@ class LoggedAction:
     @property
     def late(self) -> bool:
         """Whether it is past its due date and not closed."""
-        return not self.closed and self.due_in is not None and self.due_in < 0
+        return not self.closed and self.passed
 
 
 def most_urgent_first(rows: Iterable[LoggedAction]) -> tuple[LoggedAction, ...]:

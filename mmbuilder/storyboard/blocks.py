@@ -171,6 +171,8 @@ class Storyboard:
         left_out: slides that the use asks for and the case has nothing for, with the reason.
         paper: what the paper is called, such as "handout"; empty for the deck.
         discussion: seconds of the whole that are the room's.
+        questions: seconds for questions after the last slide.
+        most: slides it may have; None for as many as it takes.
     """
 
     code: SafeText
@@ -182,6 +184,8 @@ class Storyboard:
     left_out: tuple[SafeText, ...] = ()
     paper: SafeText = EMPTY
     discussion: int = 0
+    questions: int = 0
+    most: int | None = None
 
 
 @dataclass(frozen=True)

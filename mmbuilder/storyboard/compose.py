@@ -104,6 +104,8 @@ class _Telling:
             draft=self.draft,
             left_out=left_out,
             discussion=round(self.spec.discussion * 60),
+            questions=round(self.spec.questions * 60),
+            most=self.spec.most,
         )
 
 
@@ -111,7 +113,7 @@ def _paper(told: _Telling, paper: uses.Paper, deck: Storyboard) -> Storyboard:
     if paper.copy_ is not None:
         copied: Storyboard = registry.discover(_COPIES, "make")[paper.copy_].make(deck, told.case)
         return copied
-    slides, left_out = told.slides(tuple(uses.Planned(kind=kind) for kind in paper.slides))
+    slides, left_out = told.slides(paper.slides)
     return told.board(tuple(slides), left_out)
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from mmbuilder.analysis.cause_grid import CauseGrid
 from mmbuilder.analysis.timeline import Mark, Timeline
 from mmbuilder.safe.case import Decision, Event, Frame, ScrubbedCase
 from mmbuilder.safe.moment import Moment
 from mmbuilder.safe.text import EMPTY, SafeText, fill, number, wording
+from mmbuilder.storyboard.blocks import Facts
 from mmbuilder.uses import Planned, UseSpec
 
 
@@ -46,6 +49,18 @@ class Context:
         if item.at is not None and item.at.placed:
             return item.at
         return None if item.event is None else self.timeline.event(item.event).at
+
+
+Line: TypeAlias = tuple[str, SafeText, SafeText]
+"""A labelled line that a use may name: (its name, label, text)."""
+
+
+def facts(lines: Iterable[Line], wanted: tuple[str, ...]) -> Facts:
+    """Return the lines that a use wants, in its order (all by default), less those that are empty."""
+    told = [line for line in lines if line[2] and (not wanted or line[0] in wanted)]
+    if wanted:
+        told.sort(key=lambda line: wanted.index(line[0]))
+    return Facts(tuple((label, text) for _, label, text in told))
 
 
 HEADLINE = 100

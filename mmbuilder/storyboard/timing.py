@@ -73,11 +73,13 @@ class Timing:
         slides: each slide's.
         budget: seconds that the use gives the whole.
         discussion: seconds of them that are to be the room's.
+        most: sheets that the deck may have; None for as many as it takes.
     """
 
     slides: tuple[Timed, ...]
     budget: int
     discussion: int = 0
+    most: int | None = None
 
     @property
     def needs(self) -> int:
@@ -90,15 +92,22 @@ class Timing:
         return self.budget - self.needs + sum(_silence(timed.slide) for timed in self.slides)
 
     @property
+    def too_many(self) -> int:
+        """Sheets above what the deck may have; 0 if they are allowed."""
+        told = sum(timed.slide.sheets for timed in self.slides)
+        return 0 if self.most is None else max(0, told - self.most)
+
+    @property
     def to_cut(self) -> tuple[Timed, ...]:
-        """Slides to leave out so that the room has its time: in the order of the use, as few as will do."""
-        excess, cut = self.discussion - self.left, []
+        """Slides to leave out for the room's time and the sheets allowed, in the order of the use."""
+        excess, many, cut = self.discussion - self.left, self.too_many, []
         open_to_it = [timed for timed in self.slides if timed.slide.cut]
         for timed in sorted(open_to_it, key=lambda one: (one.slide.cut, one.number)):
-            if excess <= 0:
+            if excess <= 0 and many <= 0:
                 break
             cut.append(timed)
             excess -= timed.needs - _silence(timed.slide)
+            many -= timed.slide.sheets
         return tuple(sorted(cut, key=lambda one: one.number))
 
 
@@ -113,7 +122,7 @@ def timing(board: Storyboard, budget: int | None = None) -> Timing:
     for slide in board.slides:
         slides.append(Timed(slide, number, starts, needed(slide)))
         starts, number = starts + slide.seconds, number + slide.sheets
-    return Timing(tuple(slides), starts if budget is None else budget, board.discussion)
+    return Timing(tuple(slides), starts if budget is None else budget, board.discussion, board.most)
 
 
 def needed(slide: Slide) -> int:

@@ -7,7 +7,7 @@ from importlib.resources import files
 from typing import Literal
 
 import yaml
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
@@ -23,6 +23,7 @@ class Planned(BaseModel):
         frames, decisions: how many of each the course stops at.
         slices: whether the chart is shown again, cut, before each decision.
         strongest: how many factors, or previous actions, the slide shows.
+        facts: names of the lines that the slide tells, in order; all of them by default.
         when: only in a story of this kind; in every story if None.
         cut: its turn to be left out when time is short, from 1; 0 for what a meeting must have.
     """
@@ -35,6 +36,7 @@ class Planned(BaseModel):
     decisions: int = 0
     slices: bool = False
     strongest: int = 5
+    facts: tuple[str, ...] = ()
     when: Course | None = None
     cut: int = Field(default=0, ge=0)
 
@@ -45,7 +47,7 @@ class Paper(BaseModel):
     Attributes:
         name: what it is called, also in the name of its file.
         formats: how it is written; see `formats.papers`.
-        slides: slide kinds, in order.
+        slides: slide kinds in order, each by its name alone or with what it needs to know.
         copy_: who a copy of the deck is for; see `storyboard.copies`.
         pages: how many pages it may take; no limit if None.
         upright: portrait rather than landscape.
@@ -56,11 +58,16 @@ class Paper(BaseModel):
 
     name: str
     formats: tuple[str, ...] = Field(min_length=1)
-    slides: tuple[str, ...] = ()
+    slides: tuple[Planned, ...] = ()
     copy_: str | None = Field(default=None, alias="copy")
     pages: int | None = None
     upright: bool = False
     subtitle: str = ""
+
+    @field_validator("slides", mode="before")
+    @classmethod
+    def _by_name(cls, listed: list[object]) -> list[object]:
+        return [{"kind": one} if isinstance(one, str) else one for one in listed]
 
     @model_validator(mode="after")
     def _of_one_kind(self) -> Paper:
@@ -92,7 +99,13 @@ class UseSpec(BaseModel):
     minutes: float = Field(gt=0)
     discussion: float = Field(default=0, ge=0)
     """Minutes of them that are the room's."""
+    questions: float = Field(default=0, ge=0)
+    """Minutes for questions after the last slide, beside `minutes`."""
+    most: int | None = Field(default=None, gt=0)
+    """Slides it may have; as many as it takes if None."""
     age: Literal["years", "decade"]
+    outside: bool = False
+    """Whether it leaves the department: consent is asked for, and no exact age or time of day is told."""
     closing: str
     slides: tuple[Planned, ...] = Field(min_length=1)
     papers: tuple[Paper, ...] = ()

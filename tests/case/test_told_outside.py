@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from mmbuilder.case import told_age, told_time
+from mmbuilder.case import told_age, told_time, told_year
 from mmbuilder.casefile import check, load
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.apply import apply
@@ -56,6 +56,7 @@ TIMES = {
     "half past three": ["half past three"],
     "between 9:30 and 9:45": ["9:30", "9:45"],
     "tryptase at 12.15": ["12.15"],
+    "help came, called at 1041. Drain at 14.30.": ["1041", "14.30"],
 }
 NO_TIMES = (
     "video file 2 0:03:35 to 0:08:10",
@@ -141,3 +142,65 @@ def test_a_plan_with_decades_and_times_comes_back(tmp_path: Path) -> None:
     plan, file = propose(folder, names=NoNameModel()), tmp_path / "plan.json"
     save_plan(plan, file)
     assert load_plan(file, folder) == plan
+
+
+# By hand, from a Day 0 in 2025: 2016 is nine calendar years before it.
+YEARS = {
+    "Right trabeculectomy 2016, scarred": "Right trabeculectomy about 9 years before, scarred",
+    "gas in 2019; implant since 2020": "gas about 6 years before; implant since about 5 years before",
+    "Caesarean 1989, no other": "Caesarean about 36 years before, no other",
+    "mended in 2024, again 2026": "mended the year before, again the year after",
+    "seen earlier in 2025": "seen earlier the same year",
+    "stent 2016-2018, removed": "stent [year], removed",
+    "treated in the 1990s": "treated [year]",
+    "since '16": "since about 9 years before",
+    "letter of 2019 on page 41": "letter of about 6 years before on page 41",
+}
+NO_YEARS = (
+    "balanced crystalloid 2000 mL IV",
+    "2,016 steps, 1950 g, room 2015",
+    "2000-2500 mL",
+    "1:2000 dilution",
+    "T+20:16, 20.16, 2016.5",
+    "platelets 1990/µL",
+    "2000 to 2500 ml in the bag",
+)
+
+
+class _From2025(told_year.Years):
+    def __init__(self) -> None:
+        self._reckoner = type("Reckoner", (), {"years_from_zero": lambda self, year: year - 2025})()
+
+
+@pytest.mark.parametrize(("text", "expected"), YEARS.items())
+def test_a_year_is_counted_from_the_year_of_day_zero(text: str, expected: str) -> None:
+    for one, instead in reversed([*_From2025().find(text)]):
+        text = text[: one.start] + instead + text[one.end :]
+    assert text == expected
+
+
+@pytest.mark.parametrize("text", NO_YEARS)
+def test_what_is_no_year_stays(text: str) -> None:
+    assert [*told_year.find(text)] == []
+
+
+DATED = """{background: "A detachment was mended in 1998", timeline: {day zero: 2001-02-13},
+  governance: {publication consent: given}, references: ["Test J. 1998;3:4-5."]}"""
+
+
+def test_a_report_tells_no_year_and_says_so_and_a_review_keeps_it(tmp_path: Path) -> None:
+    root = minimal_case(tmp_path, changed(DATED))
+    said = {}
+    for use in (Use.REPORT, Use.REVIEW):
+        folder = load(root, use)
+        case = apply(folder, propose(folder, names=NoNameModel()))
+        said[use] = (case.background.reveal(), case.references[0].reveal())
+    assert said[Use.REPORT] == ("A detachment was mended about 3 years before", "Test J. 1998;3:4-5.")
+    assert said[Use.REVIEW] == ("A detachment was mended in 1998", "Test J. 1998;3:4-5.")
+
+
+def test_without_a_day_zero_a_year_cannot_be_counted(tmp_path: Path) -> None:
+    root = minimal_case(tmp_path, changed(DATED.replace("day zero: 2001-02-13", "day zero: null")))
+    if (folder := check(root, Use.REPORT).folder) is not None:
+        case = apply(folder, propose(folder, names=NoNameModel()))
+        assert "1998" not in case.background.reveal()

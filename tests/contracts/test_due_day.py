@@ -38,8 +38,3 @@ def test_nothing_else_knows_of_it() -> None:
 def test_what_writes_cells_from_it_are_the_two_spreadsheets() -> None:
     users = {path.name for path in (PACKAGE / "formats").rglob("*.py") if "_log" in _named(path)}
     assert users == {"action_log_csv.py", "action_log_xlsx.py"}
-
-
-def test_what_prints_the_day_does_not_print_the_days_left() -> None:
-    for name in sorted(PRINT | {"formats/action_log_csv.py", "formats/action_log_xlsx.py"}):
-        assert "due_in" not in _named(PACKAGE / name), name

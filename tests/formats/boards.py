@@ -298,7 +298,7 @@ def every_block() -> Storyboard:
             actions(),
             Paragraph(wording("Only one of these changes the system itself."), Tone.STRONG),
         ),
-        slide("questions", wording("Three questions to this meeting."), QUESTIONS, pause=True),
+        slide("questions", wording("Three questions to the room."), QUESTIONS, pause=True),
         slide(
             "pause",
             wording("The chart stops here."),

@@ -156,6 +156,35 @@ def test_a_name_in_the_drawing_of_a_chart_is_told(
     assert part in {where.partition(",")[0] for kind, where in found if kind.startswith("name")}
 
 
+@pytest.fixture(scope="module")
+def manuscript(tmp_path_factory: pytest.TempPathFactory, looked: Path) -> Path:
+    root = next(path for path in CASES if path.name == "abdomen-colon")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("MMBUILDER_CACHE", str(looked))
+        report = build(root, BuildOptions(tmp_path_factory.mktemp("out"), Use.REPORT))
+    return next(file for file in report.papers if file.suffix == ".docx")
+
+
+def test_a_manuscript_that_nobody_edited_is_clean(manuscript: Path) -> None:
+    assert _inspected(manuscript, CASES[0] / "identifiers.yaml") == (ExitCode.OK, [])
+
+
+def test_a_name_is_told_in_the_words_and_in_the_chart_of_a_manuscript(
+    manuscript: Path, tmp_path: Path
+) -> None:
+    import docx
+
+    edited = docx.Document(str(manuscript))
+    edited.paragraphs[3].add_run(f" Thank {UNLISTED} for the record.")
+    edited.save(str(tmp_path / "words.docx"))
+    part = "word/media/image1.png"
+    both = _written(tmp_path / "words.docx", part, (1450, 20), UNLISTED, tmp_path / "edited.docx")
+    code, found = _inspected(both, CASES[0] / "identifiers.yaml")
+    assert code == ExitCode.FINDINGS
+    assert part in {where.partition(":")[0] for _, where in found}
+    assert any(kind == "name" and where.startswith("word/document.xml") for kind, where in found)
+
+
 def test_what_an_edit_brought_in_is_told_by_place(tmp_path: Path) -> None:
     root = minimal_case(tmp_path, TEXT)
     report = build(root, BuildOptions(tmp_path / "out", Use.REVIEW, skip_names=True))

@@ -221,3 +221,19 @@ def test_empty_blocks_leave_no_empty_box() -> None:
 def test_split_of_nothing_fits() -> None:
     para = Para("word", 20)
     assert text.split((para,), 100, 1) == ((), (para,))
+
+
+def test_the_use_gives_way_where_the_confidentiality_line_would_wrap() -> None:
+    from mmbuilder.formats._pptx.footer import footer
+    from mmbuilder.formats._pptx.shapes import Ids
+
+    stage = house.stage()
+    line = (
+        "Confidential. For this department's complication review only. Do not copy or forward. "
+        "Identifiers removed, reviewed by registrar."
+    )
+    parts = {
+        seat.layout.name: len(list(footer(Ids(), seat, (line, "department review"), 5, stage.face)))
+        for seat in (stage.telling, stage.pause)
+    }
+    assert list(parts.values()) == [3, 2], "line, use and number; beside the pause bar line and number"

@@ -418,3 +418,15 @@ def test_what_the_web_page_says_the_pdf_says() -> None:
         assert text in letters(handout_pdf.write(told))
     quiet = replace(told, slides=(Slide("held", wording("Head."), (Paragraph(wording("Only this.")),)),))
     assert "Onlythis." in letters(handout_pdf.write(quiet))
+
+
+def test_a_page_that_was_set_before_is_kept_and_each_of_its_words_counts(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path))
+    first, letter = handout_pdf.write(board("One.")), Sheet(size=PaperSize.LETTER)
+    monkeypatch.setattr(page, "_compiler", lambda: pytest.fail("it was set again"))
+    assert handout_pdf.write(board("One.")) == first
+    for other, sheet in ((board("Two."), Sheet()), (board("One."), letter)):
+        with pytest.raises(pytest.fail.Exception):
+            handout_pdf.write(other, sheet)

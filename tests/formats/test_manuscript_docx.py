@@ -89,22 +89,52 @@ def test_the_sheet_has_its_size(size: PaperSize, width: float) -> None:
     assert page.mm == pytest.approx(width, abs=0.2)
 
 
-def test_arrows_and_rings_are_drawn_into_the_still() -> None:
-    from PIL import Image, ImageChops
+def test_arrows_and_rings_are_shapes_over_a_clean_still(written: bytes) -> None:
+    from lxml import etree
 
-    from mmbuilder.formats._docx import marked
+    from mmbuilder.safe.jpeg import jpeg
 
-    (still,) = [
+    a = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
+    stills = [
         block
         for slide in EVERY.slides
         for block in slide.blocks
-        if isinstance(block, Picture) and block.arrows
-    ][:1]
-    clean = Image.open(io.BytesIO(marked.still(replace(still, arrows=(), circles=()))))
-    drawn = Image.open(io.BytesIO(marked.still(still)))
-    box = ImageChops.difference(clean, drawn).convert("L").point(lambda value: 255 * (value > 40)).getbbox()
-    arrow = still.arrows[0]
-    assert box is not None
-    x, y = arrow.x1 * clean.width, arrow.y1 * clean.height
-    assert box[0] - 2 <= x <= box[2] + 2
-    assert box[1] - 2 <= y <= box[3] + 2
+        if isinstance(block, Picture) and (block.arrows or block.circles)
+    ]
+    assert stills
+    found = parts(written)
+    assert all(jpeg(still.image) in found.values() for still in stills)
+    tree = etree.fromstring(found["word/document.xml"])
+    groups = [one for one in tree.iter("{*}wgp")]
+    assert len(groups) == len(stills)
+    for still, group in zip(stills, groups, strict=True):
+        kinds = [shape.get("prst") for shape in group.iter(f"{a}prstGeom")]
+        assert kinds.count("line") == 2 * len(still.arrows)  # each on its halo
+        assert kinds.count("ellipse") == 2 * len(still.circles)
+    arrow = stills[0].arrows[0]
+    size = groups[0].find(f".//{a}chExt")
+    shape = next(one for one in groups[0].iter("{*}wsp"))
+    place, offset, extent = (shape.find(f".//{a}{name}") for name in ("xfrm", "off", "ext"))
+    ends = {}
+    for axis, flip, length, whole in (("x", "flipH", "cx", "cx"), ("y", "flipV", "cy", "cy")):
+        first, span = int(offset.get(axis)), int(extent.get(length))
+        ends[axis] = (first if place.get(flip) == "1" else first + span) / int(size.get(whole))
+    assert ends == pytest.approx({"x": arrow.x1, "y": arrow.y1}, abs=0.001)
+
+
+def test_a_drawing_lies_beside_the_picture_of_it(written: bytes) -> None:
+    """So that `inspect` can hold one against the other, and read its words as text."""
+    from PIL import Image
+
+    from mmbuilder.scrub.images.drawings import alike, is_drawing
+
+    found = parts(written)
+    drawings = [data for name, data in found.items() if name.endswith(".svg")]
+    pictures = [Image.open(io.BytesIO(data)) for name, data in found.items() if name.endswith(".png")]
+    assert len(drawings) == len(pictures) > 0
+    assert found["word/document.xml"].count(b"svgBlip") == len(drawings)
+    assert all(is_drawing(drawing) for drawing in drawings)
+    for picture in pictures:
+        assert any(
+            (like := alike(picture, drawing)) is not None and like.mean() > 0.98 for drawing in drawings
+        )

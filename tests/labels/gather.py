@@ -28,7 +28,8 @@ from mmbuilder.clinic.severity import agreement
 from mmbuilder.resources import templates
 from mmbuilder.safe import terms
 from mmbuilder.safe.terms import Use
-from mmbuilder.scrub.surrogates import BRACKETS, MEETING, OVER_89, PLACES, ROLES
+from mmbuilder.scrub.crossing.due import MONTHS
+from mmbuilder.scrub.surrogates import BRACKETS, MEETING, OVER_89, PLACES, ROLES, YEARS
 from mmbuilder.uses.coverage import CHECKLISTS, checklist
 
 PACKAGE = Path(mmbuilder.__file__).parent
@@ -104,7 +105,10 @@ def _of_data() -> Iterator[tuple[str, str]]:
             yield from ((word.value, f"safe.terms.{name}") for word in kind)
     people = (form for role in ROLES for form in (role, f"the {role}"))
     things = (f"[{words}]" for words in BRACKETS)
-    yield from ((words, "scrub/surrogates") for words in (OVER_89, *MEETING, *people, *PLACES, *things))
+    yield from (
+        (words, "scrub/surrogates") for words in (OVER_89, *MEETING, *YEARS, *people, *PLACES, *things)
+    )
+    yield from ((words, "scrub/crossing/due") for words in MONTHS)
     yield from ((words, "labels") for words in labels.BETWEEN)
     yield "letters", "clinic/visual_acuity"  # a label that is chosen by how the acuity was written
     for use in Use:

@@ -163,6 +163,8 @@ def sample(**changes: object) -> ScrubbedCase:
                 owner=wording("Store lead"),
                 due=wording("8 weeks after this meeting"),
                 measure=wording("Spare wheels in store on the first of each month: 2 of 2"),
+                baseline=wording("1 of 2"),
+                review=wording("at the meeting in 4 months"),
             ),
             Action(2, wording("Tell everybody"), Strength.WEAKER, owner=wording("Lead porter")),
         ),

@@ -5,7 +5,7 @@ import pytest
 from mmbuilder import packs, registry, uses
 from mmbuilder.safe.case import Action
 from mmbuilder.safe.terms import Use
-from mmbuilder.safe.text import wording
+from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Callout, Slide, Table
 from tests.storyboard.paper import compose_handout
@@ -14,7 +14,7 @@ from tests.storyboard.telling import answers, told, words
 
 
 def _on_paper(use: Use) -> set[str]:
-    return {kind for paper in uses.load(use).papers for kind in paper.slides}
+    return {planned.kind for paper in uses.load(use).papers for planned in paper.slides}
 
 
 @pytest.mark.parametrize("use", Use)
@@ -55,12 +55,12 @@ def test_the_review_tells_the_story_in_the_order_a_chair_expects() -> None:
         "options",
         "choice",
         "timeline_whole",
+        "rescued",
         "outcome",
         "cause_grid",
         "held",
         "actions",
         "questions",
-        "own_answers",
         "take_away",
     ]
 
@@ -101,7 +101,10 @@ def test_an_incomplete_action_is_stamped_with_what_it_lacks() -> None:
     actions = next(slide for slide in compose(sample()).slides if slide.kind == "actions")
     table = actions.blocks[0]
     assert isinstance(table, Table)
-    assert [row[0].stamp.reveal() for row in table.rows] == ["", "INCOMPLETE: due date, measure"]
+    assert [row[0].stamp.reveal() for row in table.rows] == [
+        "",
+        "INCOMPLETE: due date, measure, baseline, review",
+    ]
     assert "still incomplete" in actions.headline.reveal()
 
 
@@ -130,7 +133,6 @@ def test_what_the_case_lacks_is_left_out_and_said() -> None:
     assert {text.reveal().split(":")[0] for text in board.left_out} == {
         "what held",
         "questions",
-        "presenter's answers",
         "frames and decisions",
         "previous actions",
     }
@@ -166,13 +168,30 @@ def test_a_specialty_may_have_an_order_of_its_own(monkeypatch: pytest.MonkeyPatc
     assert len(compose(sample()).slides) > 3, "another specialty keeps the order of the use"
 
 
-def test_a_measure_that_cannot_be_counted_is_stamped() -> None:
-    """practice.md (c) 7, READ: numerator and denominator, target; missing any, the slide is stamped."""
-    whole = {"owner": wording("theatre lead"), "due": wording("in June")}
-    vague = Action(1, wording("A second bag"), measure=wording("better awareness"), **whole)
-    assert [part.reveal() for part in vague.missing] == ["how it is counted"]
-    assert Action(2, wording("A second bag"), measure=wording("bags on 20 lists"), **whole).missing == ()
-    assert (
-        Action(3, wording("A second bag"), measure=wording("bags"), out_of=wording("lists"), **whole).missing
-        == ()
+def test_an_action_is_stamped_with_each_part_that_it_lacks() -> None:
+    """practice.md (c) 7, READ: owner, due, measure (numerator, denominator, target, how long), baseline, review."""
+    parts = {
+        "owner": "theatre lead",
+        "due": "in June",
+        "measure": "bags",
+        "out_of": "lists",
+        "period": "3 months",
+    }
+    whole = {key: wording(said) for key, said in (parts | {"baseline": "4", "review": "in May"}).items()}
+    what = wording("A second bag")
+    assert Action(1, what, **whole).missing == ()
+    for part, stamped in (
+        ("owner", "owner role"),
+        ("due", "due date"),
+        ("measure", "measure"),
+        ("out_of", "how it is counted"),
+        ("period", "for how long"),
+        ("baseline", "baseline"),
+        ("review", "review"),
+    ):
+        lacking = Action(1, what, **{key: value for key, value in whole.items() if key != part})
+        assert [one.reveal() for one in lacking.missing] == [stamped]
+    told = Action(
+        2, what, **whole | {"out_of": EMPTY, "period": EMPTY, "measure": wording("20 lists a month")}
     )
+    assert told.missing == ()

@@ -63,6 +63,20 @@ def test_phases_and_what_is_in_none_make_up_the_total() -> None:
     ]
 
 
+def test_a_phase_of_uncertain_ends_is_told_as_its_range_and_still_adds_up() -> None:
+    """practice.md (e) 1 and 5: [b_lo − a_hi, b_hi − a_lo]; durations and the remainder make the total."""
+    phases = (Phase(safe("one"), at(0), between(40, 50)), Phase(safe("two"), between(50, 60), at(100)))
+    _, told = tables(durations, story().case("start", phases=phases))
+    assert told == [
+        ["One", "40 to 50 min, counted as 45 min"],
+        ["Two", "40 to 50 min, counted as 45 min"],
+        ["In no phase", "10 min"],
+        ["Total", "100 min"],
+    ]
+    _, told = tables(durations, story().case("start", phases=(Phase(safe("one"), between(0, 20), at(90)),)))
+    assert told[-1] == ["Total", "70 to 90 min, counted as 80 min"]
+
+
 def test_a_stay_of_days_still_adds_up() -> None:
     phases = (Phase(safe("operation"), at(0), at(152)), Phase(safe("ward"), at(160), at(5900)))
     _, told = tables(durations, story().case("start", phases=phases))

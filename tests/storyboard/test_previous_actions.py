@@ -35,26 +35,22 @@ def test_it_stands_before_the_last_sentence_in_its_time() -> None:
     assert sum(one.seconds for one in board.slides) == 15 * 60
 
 
-def test_due_is_told_from_the_meeting() -> None:
-    for days, words in (
-        (-12, "late by 12 days"),
-        (-1, "late by 1 day"),
-        (0, "due today"),
-        (9, "due in 9 days"),
-    ):
-        assert cells(replace(ROW, due_in=days))[2] == words
+def test_due_is_told_by_its_month_and_never_as_a_length() -> None:
+    # A length beside the day in the log would tell the day of the meeting.
+    assert cells(replace(ROW, due=say("May"), passed=True))[2] == "late: May"
+    assert cells(replace(ROW, due=say("May")))[2] == "May"
     assert cells(replace(ROW, due=say("next audit")))[2] == "next audit"
     assert cells(ROW)[2] == "not stated"
 
 
 def test_what_is_closed_is_not_late() -> None:
     for status in (ActionStatus.DONE, ActionStatus.DROPPED):
-        assert cells(replace(ROW, status=status, due_in=-12))[2] == "no longer due"
+        assert cells(replace(ROW, status=status, passed=True))[2] == "no longer due"
 
 
 def test_done_and_not_measured_is_late_and_not_closed() -> None:
-    row = cells(replace(ROW, status=ActionStatus.NOT_MEASURED, due_in=-12))
-    assert row[2] == "late by 12 days"
+    row = cells(replace(ROW, status=ActionStatus.NOT_MEASURED, due=say("May"), passed=True))
+    assert row[2] == "late: May"
     assert row[5] == "Done, not measured NOT CLOSED"
 
 
@@ -82,7 +78,7 @@ def test_what_there_is_no_room_for_is_counted() -> None:
 
 
 def test_the_headline_counts_what_matters() -> None:
-    late = replace(ROW, due_in=-3)
+    late = replace(ROW, passed=True)
     done = replace(ROW, status=ActionStatus.DONE)
     unmeasured = replace(ROW, status=ActionStatus.NOT_MEASURED)
     assert (
@@ -94,4 +90,4 @@ def test_the_headline_counts_what_matters() -> None:
 
 
 def test_no_day_of_the_calendar_is_on_the_slide() -> None:
-    assert "2031" not in told((slide(replace(ROW, due_day=date(2031, 5, 2), due_in=-12)),))
+    assert "2031" not in told((slide(replace(ROW, due_day=date(2031, 5, 2), passed=True)),))

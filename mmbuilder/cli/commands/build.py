@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     "--jobs",
     type=click.IntRange(1, 64),
     default=None,
-    help="Cases built at once; one a processor if not given.",
+    help="Processes to use, for several cases or parts of one; one a processor if not given.",
 )
 @click.option(
     "--skip-name-search",

@@ -7,12 +7,11 @@ DrawingML (20.4.2.5 docPr, `descr`).
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
-from math import atan2, cos, pi, sin
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder import fonts, labels
-from mmbuilder.safe.jpeg import encode
+from mmbuilder.safe.jpeg import jpeg
 from mmbuilder.safe.terms import PaperSize
 from mmbuilder.storyboard.blocks import Picture, Sheet
 
@@ -114,8 +113,8 @@ def shared(table: Any, shares: Sequence[float], width_cm: float) -> None:
             cell.width = Cm(width_cm * share / sum(shares))
 
 
-def picture(made: Document, data: bytes, alt: str, width_cm: float) -> None:
-    """Add a picture with its alt text; its name is its number, never that of a file."""
+def picture(made: Document, data: bytes, alt: str, width_cm: float) -> Any:
+    """Add a picture with its alt text and return its place; its name is its number, never that of a file."""
     from docx.shared import Cm
 
     shape = made.add_picture(io.BytesIO(data), width=Cm(width_cm))
@@ -124,28 +123,84 @@ def picture(made: Document, data: bytes, alt: str, width_cm: float) -> None:
     facts.set("name", f"Figure {facts.id}")
     named = shape._inline.graphic.graphicData.pic.nvPicPr.cNvPr
     named.set("name", f"Figure {facts.id}")
+    return shape._inline
 
 
-def still(block: Picture) -> bytes:
-    """Return a still as JPEG with its arrows and rings drawn into the pixels, light on a dark halo."""
-    from PIL import Image, ImageDraw
+def beside(made: Document, place: Any, svg: bytes) -> None:
+    """Put a drawing beside the picture of it: Word shows the drawing, and what reads the file its words."""
+    from docx.opc.constants import RELATIONSHIP_TYPE as RT
+    from docx.opc.packuri import PackURI
+    from docx.opc.part import Part
+    from docx.oxml import parse_xml
 
-    shown = block.image
-    image = Image.frombytes("RGB", (shown.width, shown.height), shown.pixels)
-    pen, unit = ImageDraw.Draw(image), max(shown.width, shown.height) / 320
-    for width, ink in ((3 * unit, "black"), (1.5 * unit, "white")):
+    package = made.part.package
+    assert package is not None
+    name = PackURI(f"/word/media/drawing{place.docPr.id}.svg")
+    relation = made.part.relate_to(Part(name, "image/svg+xml", svg, package), RT.IMAGE)
+    place.graphic.graphicData.pic.blipFill.blip.append(
+        parse_xml(
+            f'<a:extLst xmlns:a="{_A}"><a:ext uri="{_SVG}"><asvg:svgBlip xmlns:asvg="{_ASVG}" '
+            f'xmlns:r="{_R}" r:embed="{relation}"/></a:ext></a:extLst>'
+        )
+    )
+
+
+_A = "http://schemas.openxmlformats.org/drawingml/2006/main"
+_R = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_WPG, _WPS = (
+    f"http://schemas.microsoft.com/office/word/2010/wordprocessing{kind}" for kind in ("Group", "Shape")
+)
+_ASVG = "http://schemas.microsoft.com/office/drawing/2016/SVG/main"
+_SVG = "{96DAC541-7B7A-43D3-8B79-37D633B846F1}"
+"""Extension of a picture that names its vector original (MS-ODRAWXML, svgBlip)."""
+
+
+def still(made: Document, block: Picture, alt: str, width_cm: float) -> None:
+    """Add a still with its arrows and rings as shapes over it, light on a dark halo; its pixels stay clean.
+
+    Source of the group: MS-ODRAWXML 2.7, wordprocessingGroup and wordprocessingShape.
+    """
+    from docx.oxml import parse_xml
+
+    place = picture(made, jpeg(block.image), alt, width_cm)
+    if not (block.arrows or block.circles):
+        return
+    size = (int(place.extent.cx), int(place.extent.cy))
+    content = place.graphic.graphicData
+    shown = content.pic
+    group = parse_xml(
+        f'<wpg:wgp xmlns:wpg="{_WPG}" xmlns:a="{_A}"><wpg:cNvGrpSpPr/><wpg:grpSpPr><a:xfrm>'
+        f'<a:off x="0" y="0"/><a:ext cx="{size[0]}" cy="{size[1]}"/>'
+        f'<a:chOff x="0" y="0"/><a:chExt cx="{size[0]}" cy="{size[1]}"/></a:xfrm></wpg:grpSpPr></wpg:wgp>'
+    )
+    content.set("uri", _WPG)
+    group.append(shown)
+    content.append(group)
+    for shape in _marks(block, size):
+        group.append(parse_xml(shape.format(id=made.part.next_id)))
+
+
+def _marks(block: Picture, size: tuple[int, int]) -> Iterator[str]:
+    wide, high = size
+    unit = max(size) / 320
+    for width, ink, head in ((3 * unit, "000000", "med"), (1.5 * unit, "FFFFFF", "lg")):
+        pen = f'<a:ln w="{round(width)}" cap="rnd"><a:solidFill><a:srgbClr val="{ink}"/></a:solidFill>'
         for arrow in block.arrows:
-            tail = (arrow.x0 * shown.width, arrow.y0 * shown.height)
-            tip = (arrow.x1 * shown.width, arrow.y1 * shown.height)
-            pen.line([tail, tip], ink, round(width))
-            pen.polygon(_head(tail, tip, 9 * unit + width), ink)
+            x0, x1, y0, y1 = arrow.x0 * wide, arrow.x1 * wide, arrow.y0 * high, arrow.y1 * high
+            turn = f'flipH="{int(x1 < x0)}" flipV="{int(y1 < y0)}"'
+            box = (min(x0, x1), min(y0, y1), abs(x1 - x0), abs(y1 - y0))
+            tip = f'<a:round/><a:tailEnd type="triangle" w="{head}" len="{head}"/></a:ln>'
+            yield _shape("line", box, pen + tip, turn)
         for circle in block.circles:
-            x, y, radius = circle.x * shown.width, circle.y * shown.height, circle.radius * shown.width
-            pen.ellipse((x - radius, y - radius, x + radius, y + radius), outline=ink, width=round(width))
-    return encode(image)
+            radius = circle.radius * wide
+            box = (circle.x * wide - radius, circle.y * high - radius, 2 * radius, 2 * radius)
+            yield _shape("ellipse", box, f"<a:noFill/>{pen}</a:ln>")
 
 
-def _head(tail: tuple[float, float], tip: tuple[float, float], size: float) -> list[tuple[float, float]]:
-    angle = atan2(tail[1] - tip[1], tail[0] - tip[0])
-    sides = (angle - pi / 7, angle + pi / 7)
-    return [tip, *((tip[0] + size * cos(side), tip[1] + size * sin(side)) for side in sides)]
+def _shape(kind: str, box: tuple[float, float, float, float], look: str, turn: str = "") -> str:
+    x, y, width, height = map(round, box)
+    return (
+        f'<wps:wsp xmlns:wps="{_WPS}" xmlns:a="{_A}"><wps:cNvPr id="{{id}}" name="Mark"/><wps:cNvSpPr/>'
+        f'<wps:spPr><a:xfrm {turn}><a:off x="{x}" y="{y}"/><a:ext cx="{width}" cy="{height}"/></a:xfrm>'
+        f'<a:prstGeom prst="{kind}"><a:avLst/></a:prstGeom>{look}</wps:spPr><wps:bodyPr/></wps:wsp>'
+    )

@@ -10,10 +10,11 @@ import html
 import json
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache as once
+from importlib.metadata import version
 from typing import Any, Literal, assert_never
 
-from mmbuilder import fonts, labels
+from mmbuilder import cache, fonts, labels
 from mmbuilder.figures import POINTS
 from mmbuilder.formats import _sink
 from mmbuilder.formats._paper import letters
@@ -55,31 +56,40 @@ _WORDS_OF_SVG = re.compile(r">([^<>]+)<")
 def pdf(told: dict[str, Any]) -> bytes:
     """Set a paper as PDF."""
     # A fixed time, though no date is written: the same content gives the same bytes.
-    written: bytes = _compiler().compile(
-        input=_source(), format="pdf", pdf_standards=["ua-1"], timestamp=0, sys_inputs=_inputs(told)
-    )
-    return written
+    return _set(told, format="pdf", pdf_standards=["ua-1"], timestamp=0)
 
 
 def picture(told: dict[str, Any], form: Literal["svg", "png"]) -> bytes:
     """Set a paper as one picture, as high as it needs."""
-    made = _compiler().compile(
-        input=_source(), format=form, ppi=200, sys_inputs=_inputs({**told, "whole": True})
-    )
+    return _set({**told, "whole": True}, format=form, ppi=200)
+
+
+def _set(told: dict[str, Any], **asked: Any) -> bytes:
+    """Set a paper, or take what was set of the same words before."""
+    said = json.dumps(told)
+    name = cache.key("page", _edition(), repr(asked), said)
+    kept = cache.get(name)
+    if kept is not None:
+        return kept
+    made = _compiler().compile(input=_source(), sys_inputs={"board": said}, **asked)
     written: bytes = made[0] if isinstance(made, list) else made
+    cache.put(name, written)
     return written
 
 
-def _inputs(told: dict[str, Any]) -> dict[str, str]:
-    return {"board": json.dumps(told)}
+@once
+def _edition() -> str:
+    """Hash of what sets a page: a paper says everything else itself."""
+    faces = sorted(face for folder in fonts.folders() for face in folder.rglob("*") if face.is_file())
+    return cache.key(version("typst"), _source(), *(f"{face.name}:{face.stat().st_size}" for face in faces))
 
 
-@cache
+@once
 def _source() -> bytes:
     return (templates() / "handout.typ").read_bytes()
 
 
-@cache
+@once
 def _compiler() -> Any:
     import typst
 

@@ -15,7 +15,7 @@ from mmbuilder.formats._pptx.stage import Seat
 from mmbuilder.formats._pptx.style import ROOMY, STEPS, Face, Sizes
 from mmbuilder.formats._pptx.text import Para
 from mmbuilder.formats._sink import plain
-from mmbuilder.storyboard.blocks import Diagram, Picture, Slide
+from mmbuilder.storyboard.blocks import Diagram, Picture, Slide, Table
 
 GAP = 18.0
 """Between pieces of a stack."""
@@ -73,9 +73,10 @@ def _laid(slide: Slide, told: str, suffix: str, first: Seat, rest: Seat, face: F
         return _poured(slide, over, sizes, begin, go_on, face)
 
     best, raised = _best(poured, first.body, rest.body), False
-    if len(best) > 1 or _pictured(best) or any(isinstance(block, Diagram) for block in slide.blocks):
+    if len(best) > 1 or _pictured(best) or any(isinstance(block, Diagram | Table) for block in slide.blocks):
         taller = _best(poured, _raised(first, title, suffix), _raised(rest, again, suffix))
-        if len(taller) < len(best) or _pictured(best) or _plates(taller) > _plates(best):
+        larger = len(taller) == len(best) and _letters(taller) > _letters(best)
+        if len(taller) < len(best) or _pictured(best) or _plates(taller) > _plates(best) or larger:
             best, raised = taller, True
     return tuple(
         Sheet(rest if place else first, again if place else title, placed, raised)
@@ -85,9 +86,10 @@ def _laid(slide: Slide, told: str, suffix: str, first: Seat, rest: Seat, face: F
 
 def _best(poured: _Pouring, first: Box, rest: Box) -> list[tuple[Placed, ...]]:
     """Return the layout with the largest letters among those with the fewest sheets."""
-    roomy = poured(ROOMY, first, rest)
-    if len(roomy) == 1 and _sparse(roomy[0], first):
-        return roomy
+    for sizes in ROOMY:
+        roomy = poured(sizes, first, rest)
+        if len(roomy) == 1 and _sparse(roomy[0], first):
+            return roomy
     fewest = poured(STEPS[-1], first, rest)
     tried = (poured(sizes, first, rest) for sizes in STEPS[:-1])
     return next((made for made in tried if len(made) <= len(fewest)), fewest)
@@ -95,13 +97,9 @@ def _best(poured: _Pouring, first: Box, rest: Box) -> list[tuple[Placed, ...]]:
 
 def _sparse(placed: tuple[Placed, ...], box: Box) -> bool:
     """Whether a sheet holds text or a table only, and leaves a good part of its room free."""
-    return all(isinstance(item.piece, Text) or _tabled(item.piece) for item in placed) and (
+    return all(isinstance(item.piece, Text | Grid) for item in placed) and (
         sum(item.box.h for item in placed) <= box.h * 0.7
     )
-
-
-def _tabled(piece: Piece) -> bool:
-    return isinstance(piece, Grid) and bool(piece.header)
 
 
 def _pictured(made: list[tuple[Placed, ...]]) -> bool:
@@ -113,6 +111,12 @@ def _pictured(made: list[tuple[Placed, ...]]) -> bool:
 def _plates(made: list[tuple[Placed, ...]]) -> int:
     """Count what is drawn of diagrams; one without room for its words is a table instead."""
     return sum(isinstance(item.piece, Plate) for sheet in made for item in sheet)
+
+
+def _letters(made: list[tuple[Placed, ...]]) -> float:
+    """Return the size of the letters in its tables; 0 without a table."""
+    grids = (item.piece for sheet in made for item in sheet if isinstance(item.piece, Grid))
+    return max((para.size for grid in grids for row in grid.rows for cell in row for para in cell), default=0)
 
 
 def _raised(seat: Seat, title: Para, suffix: str) -> Box:

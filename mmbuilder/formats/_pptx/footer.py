@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.formats._pptx import shapes
@@ -20,7 +21,7 @@ LINES = 2
 
 
 def footer(ids: Ids, seat: Seat, band: tuple[str, str], number: int, face: Face) -> Iterator[Element]:
-    """Return the three texts, in the layout's placeholders where it has them.
+    """Return the three texts, in the layout's placeholders where it has them; the use if there is room.
 
     Raises:
         FileRefused: the confidentiality line does not fit two lines of 12 pt.
@@ -29,11 +30,14 @@ def footer(ids: Ids, seat: Seat, band: tuple[str, str], number: int, face: Face)
     foot = seat.band
     side = min(_longest(use, foot.w * 0.3), foot.w * 0.3)
     left = Box(foot.x, foot.y, foot.w - NUMBER - side - 2 * GAP, LINES * banner.pitch)
+    told = len(banner.lines(left.w)) == 1
+    if not told:  # the use stands on the first slide: it gives way to what must be read
+        left = replace(left, w=foot.w - NUMBER - GAP)
     if len(banner.lines(left.w)) > LINES:
         raise FileRefused(_too_long(len(banner.text)))
     if banner.text:
         yield _words(ids, "Confidentiality", seat, banner, left, held=True)
-    if use.text:
+    if use.text and told:
         middle = Box(left.right + GAP, foot.y, side, LINES * use.pitch)
         yield _words(ids, "Use", seat, use, middle, held=False)
     yield _number(ids, seat, number)

@@ -18,13 +18,13 @@ class Sizes:
     callout: float
 
 
-STEPS = (Sizes(24, 20, 36), Sizes(22, 20, 32), Sizes(20, 18, 28))
+STEPS = (Sizes(24, 22, 36), Sizes(24, 20, 36), Sizes(22, 20, 32), Sizes(20, 18, 28))
 """Largest first. Body never goes below 20 pt. Table text may go to 18: at that size five columns
 hold about four words a line, and at 20 about three, where a row becomes a strip nobody reads across.
 Below 18 the room's back row is lost."""
 
-ROOMY = Sizes(28, 24, 40)
-"""For a few words that have a sheet to themselves."""
+ROOMY = (Sizes(32, 28, 44), Sizes(28, 24, 40))
+"""For a few words that have a sheet to themselves, largest first."""
 
 HEADLINE = (28, 26, 24)
 OPENING = (44, 40, 36, 32, 28)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from mmbuilder.safe.case import ScrubbedCase
@@ -14,7 +15,13 @@ from mmbuilder.storyboard.timing import LOOK, READ_A_MINUTE, SILENCE, WORDS_A_MI
 def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
     """Return the rehearsal sheet of a deck."""
     timed = timing(deck)
-    blocks: tuple[Block, ...] = (Paragraph(verdict(timed)), *_cuts(timed), _table(timed), Paragraph(_rates()))
+    blocks: tuple[Block, ...] = (
+        Paragraph(verdict(timed)),
+        *_limits(deck, timed),
+        *_cuts(timed),
+        _table(timed),
+        Paragraph(_rates()),
+    )
     return replace(deck, slides=(Slide("rehearsal", wording("This is how long it takes to tell."), blocks),))
 
 
@@ -33,6 +40,19 @@ def verdict(timed: Timing) -> SafeText:
             planned=planned,
         )
     return fill("About {needs} of {budget}; with its pauses the room has {left}.", **parts)
+
+
+def _limits(deck: Storyboard, timed: Timing) -> Iterator[Paragraph]:
+    if deck.questions:
+        yield Paragraph(fill("Then {length} for questions.", length=at(deck.questions)))
+    if timed.too_many and timed.most is not None:
+        yield Paragraph(
+            fill(
+                "{told} slides, where {most} are allowed.",
+                told=timed.most + timed.too_many,
+                most=timed.most,
+            )
+        )
 
 
 def _cuts(timed: Timing) -> tuple[Bullets, ...]:

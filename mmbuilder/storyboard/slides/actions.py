@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmbuilder.analysis.action_log import measured
 from mmbuilder.safe.case import Action
 from mmbuilder.safe.terms import Strength, term
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, wording
@@ -31,14 +32,21 @@ def make(context: Context) -> tuple[Slide, ...]:
         caption=wording("Actions with strength, owner role, due date and measure"),
     )
     blocks: list[Block] = [table]
-    if all(action.strength is Strength.WEAKER for action in actions):
-        blocks.append(
-            Paragraph(
-                wording("All of these are weaker actions: none changes the system itself."), Tone.STRONG
-            )
-        )
+    if weak := _weak(actions):
+        blocks.append(Paragraph(weak, Tone.STRONG))
     notes = (wording("Two minutes. Agree owner, date and measure in the room; fill in what is missing."),)
     return (Slide("actions", _headline(actions), tuple(blocks), notes, context.seconds),)
+
+
+def _weak(actions: tuple[Action, ...]) -> SafeText:
+    """Say which actions only ask people to remember: weaker ones do not stand without comment."""
+    weaker = [action for action in actions if action.strength is Strength.WEAKER]
+    if not weaker:
+        return EMPTY
+    if len(weaker) == len(actions):
+        return wording("All of these are weaker actions: none changes the system itself.")
+    names = join(", ", (fill("A{n}", n=action.number) for action in weaker))
+    return fill("{names}: weaker, relies on people to remember. What would make it unnecessary?", names=names)
 
 
 def _row(action: Action) -> tuple[Cell, ...]:
@@ -57,10 +65,7 @@ def _row(action: Action) -> tuple[Cell, ...]:
 
 def _measured(action: Action) -> SafeText:
     baseline = fill("now: {baseline}", baseline=action.baseline) if action.baseline else EMPTY
-    counted_of = join(" of ", (action.measure, action.out_of))
-    target = fill("target: {target}", target=action.target) if action.target else EMPTY
-    period = fill("over {period}", period=action.period) if action.period else EMPTY
-    return join("; ", (counted_of, target, period, baseline)) if action.measure else EMPTY
+    return join("; ", (measured(action), baseline)) if action.measure else EMPTY
 
 
 def _headline(actions: tuple[Action, ...]) -> SafeText:

@@ -30,11 +30,10 @@ def table(factors: tuple[Factor, ...], context: Context) -> Table:
             wording("What"),
             wording("Evidence"),
             wording("How it contributed"),
-            wording("If it had differed"),
             wording("Barrier; action"),
         ),
         rows=tuple(_row(factor) for factor in factors),
-        shares=(2.4, 2.3, 2.3, 2.1, 1.9),
+        shares=(2.6, 2.3, 3.8, 2.2),
         caption=wording(
             "Root-cause grid: factor, evidence, contribution, counterfactual, barrier and action"
         ),
@@ -46,23 +45,42 @@ def _row(factor: Factor) -> tuple[Cell, ...]:
     return (
         Cell(what, strong=True),
         Cell(join("; ", factor.evidence) or NO_EVIDENCE),
-        Cell(factor.contributed),
-        Cell(differed(factor)),
-        Cell(join(" → ", (barred(factor), acted(factor))) or wording("none named")),
+        Cell(_contributed(factor)),
+        Cell(join(" → ", (barred(factor), acted(factor))) or wording("no action yet")),
     )
 
 
+def _contributed(factor: Factor) -> SafeText:
+    """How it contributed, and what would have been otherwise without it."""
+    otherwise = join(" ", (wording("Without it"), _how_sure(factor)))
+    told = join(": ", (otherwise, factor.counterfactual))
+    said = factor.counterfactual or factor.changed
+    return join(" ", (sentence(factor.contributed), sentence(told) if said else EMPTY))
+
+
+def _how_sure(factor: Factor) -> SafeText:
+    """`(probably, recognition moved by about 5 min)`."""
+    parts = join(", ", (term(factor.changed) if factor.changed else EMPTY, _moved(factor)))
+    return fill("({parts})", parts=parts) if parts else EMPTY
+
+
 def differed(factor: Factor) -> SafeText:
-    """`Probably: recognition about 5 min earlier`."""
-    changed = capital(term(factor.changed)) if factor.changed else wording("Not said")
+    """`Probably: recognition about 5 min earlier`; empty where nobody said."""
+    changed = capital(term(factor.changed)) if factor.changed else EMPTY
+    return join(": ", (join(", ", (changed, _moved(factor))), factor.counterfactual))
+
+
+def _moved(factor: Factor) -> SafeText:
     moved = join(" ", (term(factor.would_move), wording("moved"))) if factor.would_move else EMPTY
     by = fill("by about {length}", length=factor.by_about) if factor.by_about else EMPTY
-    return join(": ", (join(", ", (changed, join(" ", (moved, by)))), factor.counterfactual))
+    return join(" ", (moved, by))
 
 
 def barred(factor: Factor) -> SafeText:
-    """`failed: count at closure`."""
-    return join(": ", (term(factor.barrier_state) if factor.barrier_state else wording(""), factor.barrier))
+    """`Count at closure (failed)`."""
+    if not factor.barrier or not factor.barrier_state:
+        return factor.barrier
+    return fill("{barrier} ({state})", barrier=factor.barrier, state=term(factor.barrier_state))
 
 
 def acted(factor: Factor) -> SafeText:

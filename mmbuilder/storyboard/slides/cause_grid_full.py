@@ -47,7 +47,7 @@ def _line(factor: Factor) -> tuple[Cell, ...]:
         Cell(role, strong=True),
         Cell(join("; ", factor.evidence) or NO_EVIDENCE),
         Cell(_contributed(factor)),
-        Cell(differed(factor)),
+        Cell(differed(factor) or wording("not stated")),
         Cell(barred(factor) or wording("none named")),
         Cell(acted(factor) or join(": ", (wording("none"), factor.reason))),
     )

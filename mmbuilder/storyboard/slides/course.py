@@ -10,13 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from mmbuilder.analysis.cut import cut
 from mmbuilder.analysis.describe import describe
-from mmbuilder.analysis.timeline import Chart
+from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.safe.case import Decision, Frame
-from mmbuilder.safe.moment import SECOND, clock
+from mmbuilder.safe.moment import clock
 from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.storyboard.beats import Beat, beats, began, just_before
 from mmbuilder.storyboard.blocks import Cell, Facts, Picture, Slide, Table, TimeChart
 from mmbuilder.storyboard.context import Context, titled
+from mmbuilder.storyboard.slides import timeline_before
 
 MISSING = wording("frames and decisions: the case has none")
 
@@ -25,32 +28,23 @@ _WAIT = wording("PAUSE: wait 20 s in silence.")
 
 def make(context: Context) -> tuple[Slide, ...]:
     """Two slides for each frame with a pause and each decision, one for each other frame."""
-    slides = [slide for beat in _beats(context) for slide in _told(context, beat)]
+    before = timeline_before.chart(context) if _planned(context, "timeline_before") else None
+    drawn = [cut(before)] if before is not None else []
+    slides = [slide for beat in beats(context) for slide in _told(context, beat, drawn)]
     return tuple(_timed(slides, context.seconds))
 
 
-def _beats(context: Context) -> list[Frame | Decision]:
-    """Return the frames and decisions that the use has time for, in order of time."""
-    mechanism = context.case.mechanism
-    shown = mechanism.frame if mechanism is not None else None
-    told = [frame for frame in context.case.frames if frame.number != shown]
-    frames = sorted(told, key=lambda frame: not frame.pause)[: context.planned.frames]
-    decisions = context.case.decisions[: context.planned.decisions]
-    return sorted((*frames, *decisions), key=lambda beat: _order(context, beat))
+def _planned(context: Context, kind: str) -> bool:
+    return any(entry.kind == kind for entry in context.spec.slides)
 
 
-def _order(context: Context, beat: Frame | Decision) -> tuple[float, bool, int]:
-    moment = context.when(beat)
-    centre = moment.centre if moment is not None else None
-    return (float("inf") if centre is None else centre, isinstance(beat, Decision), beat.number)
-
-
-def _told(context: Context, beat: Frame | Decision) -> Iterator[Slide]:
+def _told(context: Context, beat: Beat, drawn: list[Timeline]) -> Iterator[Slide]:
+    """Tell a frame or decision; `drawn` are the charts so far, as none is shown twice."""
     if isinstance(beat, Frame):
         yield from _frame(context, beat)
         return
     if context.planned.slices:
-        yield from _slice(context, beat)
+        yield from _slice(context, beat, drawn)
     yield _options(beat)
     yield _choice(beat)
 
@@ -75,12 +69,15 @@ def _marks(frame: Frame) -> SafeText:
     return fill(". Marked: {labels}", labels=join("; ", labels)) if labels else wording("")
 
 
-def _slice(context: Context, decision: Decision) -> Iterator[Slide]:
-    centre = decision.at.hi if decision.at.hi is not None else decision.at.lo
-    if centre is None:
+def _slice(context: Context, decision: Decision, drawn: list[Timeline]) -> Iterator[Slide]:
+    start = began(context, decision)
+    if start is None:
         return
-    chart = Chart(context.timeline, until=centre + SECOND / 2)
-    headline = fill("This is what had happened by {when}.", when=clock(decision.at))
+    chart = Chart(context.timeline, until=just_before(start))
+    if cut(chart) in drawn:
+        return
+    drawn.append(cut(chart))
+    headline = fill("This is what had happened before {when}.", when=clock(start))
     yield Slide("timeline_slice", headline, (TimeChart(chart, describe(chart)),), ())
 
 

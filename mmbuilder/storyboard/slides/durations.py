@@ -72,16 +72,19 @@ def _phases(phases: tuple[Phase, ...]) -> Iterator[Block]:
     if not totals.total:
         return
     step = 1.0 if all(_whole(minutes) for minutes in _all(totals)) else SECOND
-    lengths_of = ((name, _NOT_RECORDED if at is None else _told(at, step)) for name, at in totals.rows)
-    rows = [_row(name, length) for name, length in lengths_of]
+    rows = [
+        _row(name, _NOT_RECORDED if at is None else _ranged(at, left_open, step))
+        for (name, at), left_open in zip(totals.rows, totals.ranges, strict=True)
+    ]
     if totals.overlap:
         less = fill("−{length}", length=_told(totals.overlap, step))
         rows.append(_row(wording("counted in two phases"), less))
     unassigned = _told(totals.unassigned, step) if totals.unassigned else wording("none")
     rows.append(_row(wording("in no phase"), unassigned))
+    total = _ranged(totals.total, totals.whole, step)
     yield Table(
         header=(wording("Phase"), wording("Length")),
-        rows=(*rows, (Cell(wording("Total"), strong=True), Cell(_told(totals.total, step), strong=True))),
+        rows=(*rows, (Cell(wording("Total"), strong=True), Cell(total, strong=True))),
         shares=(5, 3),
         caption=wording("Phases, the time in none of them, and the total"),
     )
@@ -105,6 +108,14 @@ def _all(totals: PhaseTotals) -> Iterator[float]:
 
 def _whole(minutes: float) -> bool:
     return abs(minutes - round(minutes)) < SECOND / 2
+
+
+def _ranged(minutes: float, left_open: Elapsed, step: float) -> SafeText:
+    """Return a length; one of uncertain ends as its range, with what of it counts in the sum."""
+    counted = _told(minutes, step)
+    if left_open.lo is None or left_open.hi is None or left_open.hi - left_open.lo < step:
+        return counted
+    return fill("{range}, counted as {length}", range=duration(left_open), length=counted)
 
 
 def _told(minutes: float, step: float) -> SafeText:

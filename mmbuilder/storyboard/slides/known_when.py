@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mmbuilder.safe.case import Thought
 from mmbuilder.safe.moment import Moment, clock
-from mmbuilder.safe.text import SafeText, join, wording
+from mmbuilder.safe.text import SafeText, join, sentence, wording
 from mmbuilder.storyboard.blocks import Cell, Slide, Table
 from mmbuilder.storyboard.context import Context
 
@@ -13,7 +14,7 @@ MISSING = wording("what was known when: the case lists no decisions and no thoug
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide with a row a decision or thought: what was visible beside what was thought, by time."""
+    """One slide with a row a decision or a thought elsewhere, by time: what was seen, what was thought."""
     lines = sorted([*_decided(context), *_thought(context)], key=lambda line: _order(line[0]))
     if not lines:
         return ()
@@ -27,15 +28,24 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def _decided(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
+    """Each decision, with what the author remembers having thought at its event."""
     for decision in context.case.decisions:
-        yield decision.at, join("; ", decision.visible), decision.because
+        thoughts = (sentence(one.thought) for one in _thoughts(context) if one.event == decision.event)
+        thought = join(" ", (sentence(decision.because), *thoughts))
+        yield decision.at, join("; ", decision.visible), thought
 
 
 def _thought(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
-    """What the author remembers having thought; the fact beside it is the event's own."""
-    for one in context.case.reflection.thoughts if context.case.reflection else ():
-        event = context.timeline.event(one.event)
-        yield event.at, event.what, one.thought
+    """What the author remembers having thought elsewhere; the fact beside it is the event's own."""
+    decided = {decision.event for decision in context.case.decisions}
+    for one in _thoughts(context):
+        if one.event not in decided:
+            event = context.timeline.event(one.event)
+            yield event.at, event.what, sentence(one.thought)
+
+
+def _thoughts(context: Context) -> tuple[Thought, ...]:
+    return context.case.reflection.thoughts if context.case.reflection else ()
 
 
 def _order(at: Moment) -> float:

@@ -13,9 +13,9 @@ from mmbuilder.safe.case import Decision
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Consent, Side, term
 from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, wording
-from mmbuilder.storyboard.blocks import Block, Bullets, Paragraph, Picture, Slide, TimeChart, Tone
-from mmbuilder.storyboard.context import Context
-from mmbuilder.storyboard.slides import follow_up, outcome
+from mmbuilder.storyboard.blocks import Block, Bullets, Facts, Paragraph, Picture, Slide, TimeChart, Tone
+from mmbuilder.storyboard.context import Context, facts
+from mmbuilder.storyboard.slides import follow_up, outcome, rescued
 
 MISSING = wording("manuscript: every case has one")
 
@@ -108,10 +108,14 @@ def _intervention(context: Context) -> Iterator[Block]:
     given = tuple(event.dose for event in context.case.events if event.dose)
     if given:
         yield Bullets(given, wording("Drugs with dose and route"))
+    if rows := rescued.rows_of(context):
+        yield Facts(rows)
 
 
 def _followed(context: Context) -> Iterator[Block]:
-    for slide in (*outcome.make(context), *follow_up.make(context)):
+    yield from _prose(context.case.outcome.summary)
+    yield facts(outcome.lines(context), ("grades", "harm", "scales", "last seen"))
+    for slide in follow_up.make(context):
         yield Paragraph(slide.headline)
         yield from slide.blocks
 

@@ -2,38 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from mmbuilder.safe.case import Grade, Harm, Outcome, Parted
 from mmbuilder.safe.terms import Course, Scale, term
 from mmbuilder.safe.terms import grade as stated
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, sentence, wording
-from mmbuilder.storyboard.blocks import Facts, Slide
-from mmbuilder.storyboard.context import Context, titled
+from mmbuilder.storyboard.blocks import Slide
+from mmbuilder.storyboard.context import Context, Line, facts, titled
 
 MISSING = wording("outcome: the case states none")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One slide."""
-    outcome = _headed(context.case.outcome)
-    rows = [(term(grade.scale), _graded(grade)) for grade in outcome.grades]
-    if not rows:
-        rows = [(wording("Severity"), _ungraded(context.case.course))]
-    if outcome.harm is not None:
-        rows.append((wording("Harm"), capital(_harm(outcome.harm))))
-    rows += [(wording("Scales disagree"), _parted(one)) for one in outcome.parted]
-    if outcome.last_state:
-        rows.append((wording("Last seen"), outcome.last_state))
-    if outcome.told:
-        rows.append((wording("Candour"), outcome.told))
     headline, rest = titled(
-        sentence(outcome.summary), wording("This is how it ended, and how it was graded.")
+        sentence(context.case.outcome.summary), wording("This is how it ended, and how it was graded.")
     )
-    if rest:
-        rows.insert(0, (wording("Outcome"), rest))
+    told = facts((("outcome", wording("Outcome"), rest), *lines(context)), context.planned.facts)
     notes = (wording("State the grade and who gave it. The tool never fills one in."),)
-    return (Slide("outcome", headline, (Facts(tuple(rows)),), notes, context.seconds),)
+    return (Slide("outcome", headline, (told,), notes, context.seconds),)
+
+
+def lines(context: Context) -> Iterator[Line]:
+    """Yield everything but how it ended, each line under the name that a use calls it by."""
+    outcome = _headed(context.case.outcome)
+    for grade in outcome.grades:
+        yield "grades", term(grade.scale), _graded(grade)
+    if not outcome.grades:
+        yield "grades", wording("Severity"), _ungraded(context.case.course)
+    if outcome.harm is not None:
+        yield "harm", wording("Harm"), capital(_harm(outcome.harm))
+    for parted in outcome.parted:
+        yield "scales", wording("Scales disagree"), _parted(parted)
+    yield "last seen", wording("Last seen"), outcome.last_state
+    yield "told", wording("Candour"), outcome.told
+    yield "own words", wording("In the patient's words"), context.case.report.patient_words
 
 
 def _headed(outcome: Outcome) -> Outcome:

@@ -5,28 +5,31 @@ from __future__ import annotations
 from mmbuilder.safe.case import Patient
 from mmbuilder.safe.terms import Side, YesNo, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
-from mmbuilder.storyboard.blocks import Facts, Slide
-from mmbuilder.storyboard.context import Context, counted
+from mmbuilder.storyboard.blocks import Slide
+from mmbuilder.storyboard.context import Context, Line, counted, facts
 
 MISSING = wording("patient and plan: the case states none")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One slide; nothing on it was learned later."""
-    case = context.case
-    patient, plan = case.patient, case.plan
-    rows = (
-        (wording("Patient"), _build(patient)),
-        (wording("History"), _list(patient.history)),
-        (wording("Not present"), _list(patient.negatives)),
-        (wording("Findings"), _list(plan.findings)),
-        (wording("Plan"), _list((plan.indication, plan.anaesthesia, _side(context)))),
-        (wording("Foreseen"), _list(plan.foreseen)),
-        (wording("Said to patient"), _list(plan.told)),
-    )
-    facts = Facts(tuple((label, text) for label, text in rows if text))
+    told = facts(lines(context), context.planned.facts)
     notes = (wording("Only what was known on the day before the operation."),)
-    return (Slide("patient_and_plan", _headline(context), (facts,), notes, context.seconds),)
+    return (Slide("patient_and_plan", _headline(context), (told,), notes, context.seconds),)
+
+
+def lines(context: Context) -> tuple[Line, ...]:
+    """Everything that was known before the operation, each line under the name that a use calls it by."""
+    patient, plan = context.case.patient, context.case.plan
+    return (
+        ("patient", wording("Patient"), _build(patient)),
+        ("history", wording("History"), _list(patient.history)),
+        ("not present", wording("Not present"), _list(patient.negatives)),
+        ("findings", wording("Findings"), _list(plan.findings)),
+        ("plan", wording("Plan"), _list((plan.indication, plan.anaesthesia, _side(context)))),
+        ("foreseen", wording("Foreseen"), _list(plan.foreseen)),
+        ("said", wording("Said to patient"), _list(plan.told)),
+    )
 
 
 def _headline(context: Context) -> SafeText:

@@ -56,20 +56,11 @@ def _row(row: LoggedAction) -> tuple[Cell, ...]:
 
 
 def _due(row: LoggedAction) -> SafeText:
-    """When it is due, counted from the meeting: on a slide no date is told."""
+    """When it is due, by the month: the day stands in the log, and no slide tells how far off it is."""
     if row.closed:
         return wording("no longer due")
-    if row.due_in is None:
-        return row.due or wording("not stated")
-    if row.due_in == 0:
-        return wording("due today")
-    days = _days(abs(row.due_in))
-    return fill("late by {days}", days=days) if row.late else fill("due in {days}", days=days)
-
-
-def _days(days: int) -> SafeText:
-    """`1 day`, `12 days`."""
-    return wording("1 day") if days == 1 else fill("{n} days", n=days)
+    due = row.due or wording("not stated")
+    return fill("late: {due}", due=due) if row.late else due
 
 
 def _result(row: LoggedAction) -> SafeText:

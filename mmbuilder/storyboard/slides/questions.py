@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.safe.text import fill, sentence, wording
-from mmbuilder.storyboard.blocks import Bullets, Slide
+from mmbuilder.storyboard.blocks import Bullets, Callout, Slide
 from mmbuilder.storyboard.context import Context, counted
 
 MISSING = wording("questions: the case asks none")
@@ -15,7 +15,8 @@ def make(context: Context) -> tuple[Slide, ...]:
     if not questions:
         return ()
     count = counted(len(questions), wording("question"), wording("questions"))
-    headline = sentence(fill("{count} to this meeting", count=count))
+    headline = sentence(fill("{count} to the room", count=count))
     notes = (wording("PAUSE: wait 20 s in silence. Juniors first; the presenter answers last."),)
-    bullets = Bullets(tuple(question.ask for question in questions), numbered=True)
-    return (Slide("questions", headline, (bullets,), notes, context.seconds, pause=True),)
+    asked = tuple(question.ask for question in questions)
+    block = Callout(asked[0]) if len(asked) == 1 else Bullets(asked, numbered=True)
+    return (Slide("questions", headline, (block,), notes, context.seconds, pause=True),)

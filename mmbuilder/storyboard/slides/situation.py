@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Patient
 from mmbuilder.safe.terms import Sex
-from mmbuilder.safe.text import SafeText, fill, sentence, wording
-from mmbuilder.storyboard.blocks import Facts, Slide
-from mmbuilder.storyboard.context import Context, titled
+from mmbuilder.safe.text import SafeText, fill, inline, sentence, wording
+from mmbuilder.storyboard.blocks import Slide
+from mmbuilder.storyboard.context import Context, Line, facts, titled
+from mmbuilder.storyboard.slides import patient_and_plan
 
 MISSING = wording("situation: the case states none")
 
@@ -15,21 +16,22 @@ def make(context: Context) -> tuple[Slide, ...]:
     """One slide in the order of SBAR, as far as it may be told yet: the question stands for A and R."""
     case = context.case
     headline, rest = titled(_came(context), wording("This is where the story starts."))
-    rows = (
-        (wording("Operation"), rest),
-        (wording("Situation"), case.situation),
-        (wording("Background"), case.background),
-        (wording("Asked of you"), case.asked),
+    own: tuple[Line, ...] = (
+        ("operation", wording("Operation"), rest),
+        ("situation", wording("Situation"), case.situation),
+        ("background", wording("Background"), case.background),
+        ("asked", wording("Asked of you"), case.asked),
     )
-    facts = Facts(tuple((label, text) for label, text in rows if text))
+    wanted = context.planned.facts
+    told = facts((*own, *patient_and_plan.lines(context)), wanted) if wanted else facts(own, wanted)
     notes = (wording("Read the situation, then the question. Say no more yet."),)
-    return (Slide("situation", headline, (facts,), notes, context.seconds),)
+    return (Slide("situation", headline, (told,), notes, context.seconds),)
 
 
 def _came(context: Context) -> SafeText:
-    """`A woman of 71 came for this: ...`."""
-    who = _who(context)
-    return sentence(fill("{who} came for this: {procedure}", who=who, procedure=context.case.plan.procedure))
+    """Say who and what was planned: `The plan for a woman of 71: elective right hemicolectomy`."""
+    who, procedure = inline(_who(context)), context.case.plan.procedure
+    return sentence(fill("The plan for {who}: {procedure}", who=who, procedure=procedure))
 
 
 def _who(context: Context) -> SafeText:

@@ -1,25 +1,43 @@
-"""The timeline up to the first sign, the rest of its axis blank."""
+"""The timeline up to the first sign or the first stop, whichever is earlier; the rest of its axis blank."""
 
 from __future__ import annotations
 
+from mmbuilder.analysis.cut import cut
 from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.timeline import Chart, Mark
-from mmbuilder.safe.moment import SECOND, clock
+from mmbuilder.safe.moment import Moment, clock
 from mmbuilder.safe.text import fill, wording
+from mmbuilder.storyboard.beats import beats, began, just_before, stops
 from mmbuilder.storyboard.blocks import Slide, TimeChart
 from mmbuilder.storyboard.context import Context
 
-MISSING = wording("timeline up to the first sign: no first sign has a time")
+MISSING = wording("timeline up to the first sign: nothing before it has a time")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide; the cut falls just before the sign, which the room is to find for itself."""
+    """One slide; the cut falls just before what the room is to find or to decide for itself."""
+    shown, end = chart(context), _end(context)
+    if shown is None or end is None:
+        return ()
+    headline = fill("This is the course up to {when}.", when=clock(end))
+    notes = (wording("Walk along the axis. The empty part comes later."),)
+    return (Slide("timeline_before", headline, (TimeChart(shown, describe(shown)),), notes, context.seconds),)
+
+
+def chart(context: Context) -> Chart | None:
+    """Return what the slide draws; None where no event is known to be earlier than sign and stops."""
+    end = _end(context)
+    if end is None:
+        return None
+    alone = not any(entry.slices for entry in context.spec.slides)
+    made = Chart(context.timeline, until=just_before(end), alone=alone)
+    return made if any(event.at.placed for event in cut(made).events) else None
+
+
+def _end(context: Context) -> Moment | None:
+    """Return the first sign, or the first stop where that is earlier."""
     sign = context.first(Mark.FIRST_SIGN)
     if sign is None or not sign.at.placed:
-        return ()
-    start = sign.at.lo if sign.at.lo is not None else sign.at.hi
-    assert start is not None
-    chart = Chart(context.timeline, until=start - SECOND)
-    headline = fill("This is the course up to {when}.", when=clock(sign.at))
-    notes = (wording("Walk along the axis. The empty part comes later."),)
-    return (Slide("timeline_before", headline, (TimeChart(chart, describe(chart)),), notes, context.seconds),)
+        return None
+    asked = (began(context, beat) for beat in beats(context) if stops(beat))
+    return min((sign.at, *(at for at in asked if at is not None)), key=just_before)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from mmbuilder.safe.cautions import CAUTION
-from mmbuilder.safe.terms import Consent, Use, YesNo, term
-from mmbuilder.safe.text import SafeText, capital, fill, wording
+from mmbuilder.safe.terms import YesNo, term
+from mmbuilder.safe.text import SafeText, capital, fill, sentence, wording
 from mmbuilder.storyboard.blocks import Paragraph, Slide, Tone
 from mmbuilder.storyboard.context import Context
 
@@ -37,6 +37,13 @@ def _status(context: Context) -> list[SafeText]:
         found.append(wording("Legal hold: for internal use only."))
     if governance.coroner is YesNo.YES:
         found.append(wording("Reported to the coroner: for internal use only."))
-    if context.spec.use is Use.REPORT and governance.consent is not Consent.GIVEN:
-        found.append(fill("Consent to publication: {state}.", state=term(governance.consent)))
+    if context.spec.outside:
+        conflicts = context.case.report.conflicts or wording("not stated")
+        found.append(
+            fill(
+                "Consent to publication: {state}. Conflicts of interest: {conflicts}",
+                state=term(governance.consent),
+                conflicts=sentence(conflicts),
+            )
+        )
     return found

@@ -1,0 +1,133 @@
+"""The deck of a case report: why it matters, what is published, the patient's own words; ten slides, 8 + 4 minutes.
+
+Order and minutes: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from mmbuilder import apply, propose, resources, uses
+from mmbuilder.casefile import load
+from mmbuilder.formats import deck_pptx
+from mmbuilder.safe.case import Mechanism, Report
+from mmbuilder.safe.terms import Use
+from mmbuilder.safe.text import wording
+from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.storyboard import compose, compose_papers
+from mmbuilder.storyboard.blocks import Storyboard
+from mmbuilder.storyboard.timing import timing
+from tests.storyboard.sample import sample
+from tests.storyboard.telling import told
+
+TOLD = Report(
+    importance=wording("The noise had been there all week"),
+    introduction=(wording("Wheels are rarely heard."),),
+    discussion=(wording("A bearing wears slowly."),),
+    strengths=wording("One trolley."),
+    patient_words=wording("I heard it before they did."),
+    conflicts=wording("none"),
+)
+
+
+def of_kind(board: Storyboard, kind: str) -> str:
+    return told(tuple(slide for slide in board.slides if slide.kind == kind))
+
+
+@cache
+def deck(root: Path, use: Use) -> Storyboard:
+    folder = load(root, use)
+    return deck_pptx.lay_out(compose(apply(folder, propose(folder, names=NoNameModel())), use)).board
+
+
+def test_its_order() -> None:
+    kinds = [slide.kind for slide in compose(sample(report=TOLD), Use.REPORT).slides]
+    assert kinds == [
+        *("title", "importance", "situation", "frame", "frame_marked"),
+        *("timeline_whole", "rescued", "outcome", "discussion", "take_away"),
+    ]
+
+
+def test_it_says_why_it_matters_what_is_published_and_what_it_cannot_show() -> None:
+    board = compose(sample(report=TOLD), Use.REPORT)
+    assert "The noise had been there all week." in of_kind(board, "importance")
+    for words in ("A bearing wears slowly.", "[1] Vincent C", "One trolley."):
+        assert words in of_kind(board, "discussion")
+
+
+def test_no_more_than_three_references_stand_on_a_slide() -> None:
+    cited = tuple(wording(text) for text in ("First A.", "Second B.", "Third C.", "Fourth D."))
+    text = of_kind(compose(sample(references=cited), Use.REPORT), "discussion")
+    assert "[3] Third C." in text
+    assert "Fourth" not in text
+
+
+def test_the_mechanism_stands_in_for_a_discussion() -> None:
+    case = sample(mechanism=Mechanism((wording("The axle bends"),)))
+    assert "The axle bends." in of_kind(compose(case, Use.REPORT), "discussion")
+
+
+def test_the_patients_words_are_told_where_they_crossed_and_local_candour_is_not() -> None:
+    case = sample(report=TOLD)
+    case = replace(case, outcome=replace(case.outcome, told=wording("Told by the lead porter")))
+    assert "I heard it before they did." in of_kind(compose(case, Use.REPORT), "outcome")
+    deck_of = compose(case, Use.REPORT)
+    boards = [deck_of, *(paper.board for paper in compose_papers(case, deck_of, Use.REPORT))]
+    assert not any("Told by the lead porter" in told(board.slides) for board in boards)
+    assert "Told by the lead porter" in of_kind(compose(case, Use.REVIEW), "outcome")
+
+
+def test_the_title_states_consent_and_conflicts_and_assumes_neither() -> None:
+    assert "Conflicts of interest: None." in of_kind(compose(sample(report=TOLD), Use.REPORT), "title")
+    bare = of_kind(compose(sample(), Use.REPORT), "title")
+    assert "Consent to publication: not asked. Conflicts of interest: Not stated." in bare
+
+
+@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+def test_a_bundled_case_takes_ten_slides_and_eight_minutes(root: Path) -> None:
+    board = deck(root, Use.REPORT)
+    timed = timing(board)
+    assert sum(slide.sheets for slide in board.slides) == 10
+    assert (timed.budget, board.questions) == (8 * 60, 4 * 60)
+    assert timed.needs <= timed.budget
+    assert timed.to_cut == ()
+
+
+@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+def test_a_reflection_has_three_to_five_slides(root: Path) -> None:
+    assert 3 <= sum(slide.sheets for slide in deck(root, Use.REFLECTION).slides) <= 5
+
+
+def test_a_slide_too_many_is_told_with_what_to_leave_out() -> None:
+    board = compose(sample(report=TOLD), Use.REPORT)
+    long = replace(board, slides=(replace(board.slides[0], sheets=3), *board.slides[1:]))
+    timed = timing(long)
+    assert timed.too_many == 2
+    assert [one.slide.kind for one in timed.to_cut] == ["rescued"]
+    (sheet,) = [
+        one.board
+        for one in compose_papers(sample(report=TOLD), long, Use.REPORT)
+        if one.slug == "rehearsal-sheet"
+    ]
+    assert "12 slides, where 10 are allowed." in told(sheet.slides)
+    assert "Then 4:00 for questions." in told(sheet.slides)
+
+
+@pytest.mark.parametrize("use", Use)
+def test_a_use_names_lines_that_its_slides_have(use: Use) -> None:
+    """A line that is named and does not exist would be left out without a word."""
+    known = {
+        "situation": {"operation", "situation", "background", "asked", *_BEFORE},
+        "patient_and_plan": set(_BEFORE),
+        "outcome": {"outcome", "grades", "harm", "scales", "last seen", "told", "own words"},
+    }
+    spec = uses.load(use)
+    for planned in (*spec.slides, *(slide for paper in spec.papers for slide in paper.slides)):
+        assert set(planned.facts) <= known.get(planned.kind, set())
+
+
+_BEFORE = ("patient", "history", "not present", "findings", "plan", "foreseen", "said")
