@@ -288,6 +288,7 @@ _PART_WORDS = frozenset(
             "table",
         ),
         *("project", "pivot", "connections", "metadata", "manifest", "mimetype", "activex", "handout"),
+        *("ppt", "xl", "xml", "rels", "app", "svg", "png", "jpg", "jpeg", "emf", "gif"),
     ]
 )
 """Words that names of parts are made of, besides those in `markup_words.txt`."""
@@ -303,12 +304,14 @@ def _usual(word: str) -> bool:
 
 
 _LETTERS = re.compile(r"[^\W\d_]+")
+_COUNTED = re.compile(r"(?<!\w)\d{1,3}(?=\.)")
+"""The number of a part among its kind: `slide12.xml`."""
 
 
 def _named(piece: Piece, where: str, look: Look) -> Iterator[Finding]:
     last = piece.label.rpartition(" > ")[2]
     yield from (Finding(kind, where) for pattern, kind in _PARTS if pattern.search(last))
-    (spans,) = look([_own(last.replace("_", " "))])
+    (spans,) = look([_COUNTED.sub("", _own(last.replace("_", " ")))])
     yield from (of_span(span, f"{piece.name}, its name") for span in spans)
 
 
@@ -338,7 +341,7 @@ def _properties(text: str, where: str) -> Iterator[Finding]:
 
 def _paragraphs(text: str) -> Iterator[tuple[str, str]]:
     """Words of each paragraph with its number, runs joined; then alternative texts and titles."""
-    shown = _CSS.sub(lambda found: _own(found[0]), text)
+    shown = _SHEET_FOOT.sub(" ", _CSS.sub(lambda found: _own(found[0]), text))
     for number, part in enumerate(_PARAGRAPH.split(shown), 1):
         words = html.unescape(_TAG.sub("" if _RUN.search(part) else " ", part)).strip()
         if words and not _MEASURE.fullmatch(words) and not _STYLE.fullmatch(words):
@@ -347,4 +350,6 @@ def _paragraphs(text: str) -> Iterator[tuple[str, str]]:
         yield f"description {number}", html.unescape(words)
 
 
+_SHEET_FOOT = re.compile(r"&amp;[LCRPNDTFAGZ](?![a-z])")
+"""Codes in the head and foot of a printed sheet: its page, the number of pages (ECMA-376 part 1, 18.3.1.46)."""
 _RUN = re.compile(r"<(?:\w+:t|tspan|span|b|i|em|strong)\b")

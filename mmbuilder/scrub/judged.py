@@ -39,8 +39,8 @@ _KINDS = {
     "C": ("date", "[date]"),
     "R": ("record number", "[record number]"),
 }
-SURE = 0.85
-"""Highest confidence a finding of the judge may have: a title or a declaration is surer."""
+SURE = {"A": 0.85, "B": 0.85, "C": 0.55, "R": 0.55}
+"""Highest confidence a finding of the judge may have, by its letter: a title or a declaration is surer, and so is the form of a date."""
 TAKEN = {"A": 0.15, "B": 0.4, "R": 0.3}
 """Least chance of what is replaced. A name that stays does more harm than a word that goes."""
 ASKED = 0.6
@@ -300,5 +300,9 @@ def _near(one: Chance) -> bool:
 def _span(sentence: Sentence, run: Run, decision: Decision, reason: str) -> Span:
     letter = _kind(sentence.words[run.start : run.end], run.letter)
     kind, words = _KINDS[letter]
-    start, end, sure = sentence.start + run.start, sentence.start + run.end, round(SURE * run.chance, 3)
+    start, end, sure = (
+        sentence.start + run.start,
+        sentence.start + run.end,
+        round(SURE[letter] * run.chance, 3),
+    )
     return Span(start, end, kind, letter, words, sure, Layer.MODEL, None, decision, reason)

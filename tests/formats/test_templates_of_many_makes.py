@@ -71,7 +71,7 @@ def crests_in_the_corners(deck: Deck) -> None:
 
 
 def tall(deck: Deck) -> None:
-    deck.slide_width, deck.slide_height = Inches(8.27), Inches(11.69)
+    deck.slide_width, deck.slide_height = Inches(5), Inches(11.69)
 
 
 def small_type(deck: Deck) -> None:

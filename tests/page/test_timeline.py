@@ -363,10 +363,10 @@ def test_walked_by_keyboard(page: Page) -> None:
 @pytest.mark.browser
 def test_a_mark_is_clicked(page: Page) -> None:
     page.goto(page.url.partition("/start")[0] + "/timeline/")
-    mark = page.get_by_role("link", name=re.compile("first sign 9: Chamber shallows"))
+    mark = page.get_by_role("link", name=re.compile(r"first sign \d+: Chamber shallows"))
     mark.wait_for(timeout=60_000)
     mark.click()
-    assert page.locator("#event-9").get_attribute("open") is not None
+    assert "Chamber shallows" in (page.locator("details[open][id^=event-]").text_content() or "")
     page.get_by_text("file 2 0:05:25").wait_for()
 
 

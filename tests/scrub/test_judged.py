@@ -95,7 +95,7 @@ def test_words_of_the_ward_stay(names: Judged, text: str) -> None:
         ("wound swab 23rd grew coliforms, changed to gentamicin", ["23rd"], ["date"]),
         ("Vu le 22/1 à 4h au bloc, sang 400 ml", ["22/1 à 4h"], ["date"]),
         ("box no QPB-03 from ccu, threshold 0.8", ["QPB-03"], ["record number"]),
-        ("key safe code 4491, carers twice daily", ["4491"], ["record number"]),
+        ("alarm code 4491 for the drug cupboard", ["4491"], ["record number"]),
     ],
 )
 def test_a_date_or_number_is_known_by_the_words_beside_it(
