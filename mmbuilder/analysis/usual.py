@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from mmbuilder.analysis.values import times
+from mmbuilder.clinic.possible import EYE, SIDES, words_of
 from mmbuilder.packs.schema import Reference, Whom
 from mmbuilder.safe.case import Patient
 from mmbuilder.safe.terms import Sex, YesNo
@@ -75,15 +76,9 @@ def find_usual(
 
 def _means(found: Reference, name: SafeText) -> bool:
     """Whether a range is for this measure; on which side of the body it was taken does not matter."""
-    plain = _plain(name.reveal())
-    return bool(plain) and any(_plain(other) == plain for other in found.names)
-
-
-_SIDES = frozenset(["right", "left", "r", "l", "re", "le", "od", "os", "eye", "eyes", "of", "the", "in"])
-
-
-def _plain(name: str) -> frozenset[str]:
-    return frozenset(re.findall(r"\w+", name.casefold())) - _SIDES
+    side = SIDES | EYE
+    plain = words_of(name.reveal()) - side
+    return bool(plain) and any(words_of(other) - side == plain for other in found.names)
 
 
 _IN = {

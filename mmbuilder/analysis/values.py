@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from mmbuilder.clinic.acuity import LOW, names_acuity, read_acuity
 from mmbuilder.clinic.faults import InputFault
+from mmbuilder.clinic.limits import ABOUT, ABOVE, BELOW
 from mmbuilder.clinic.possible import per
 from mmbuilder.clinic.undone import undone
 from mmbuilder.clinic.units import amount, factor, same_kind
@@ -117,11 +118,10 @@ def _acuity(words: str) -> Value:
 # --- figures with units -----------------------------------------------------------------------
 
 _LIMITS = {
-    "<": Side.BELOW, "≤": Side.BELOW, "less than": Side.BELOW, "under": Side.BELOW, "below": Side.BELOW,
-    ">": Side.ABOVE, "≥": Side.ABOVE, "more than": Side.ABOVE, "over": Side.ABOVE, "above": Side.ABOVE,
-    "at least": Side.ABOVE, "at most": Side.BELOW, "up to": Side.BELOW,
-    "about": Side.EXACT, "approximately": Side.EXACT, "~": Side.EXACT, "≈": Side.EXACT,
-}  # fmt: skip
+    word: side
+    for words, side in ((BELOW, Side.BELOW), (ABOVE, Side.ABOVE), (ABOUT, Side.EXACT))
+    for word in words
+}
 _LIMIT = re.compile(rf"({'|'.join(_LIMITS)})\s*(.*)", re.IGNORECASE)
 
 _WRITTEN: tuple[tuple[SafeText, tuple[str, ...]], ...] = (

@@ -105,10 +105,6 @@ class Reckoner:
         """Return the Day number of a date; None where nothing says which date is Day 0."""
         return None if self.day_zero is None else (day - self.day_zero).days
 
-    def years_from_zero(self, year: int) -> int | None:
-        """Return how many calendar years a year lies after that of Day 0; None where no date is Day 0."""
-        return None if self.day_zero is None else year - self.day_zero.year
-
     def minutes(self, seconds: float, day: int | date | None, clock: str | None, *, elapsed: bool) -> float:
         """Return minutes from the index event for one reading of a logger, by the clock's first offset.
 

@@ -25,8 +25,9 @@ _UNITS = {
     "woche": "weeks",
     "month": "months",
     "monat": "months",
+    "year": "years",
+    "jahr": "years",
 }
-_UNITS |= {"year": "years", "jahr": "years"}
 
 _LENGTH = re.compile(
     rf"(?:(?:with)?in|after|innerhalb von|nach|binnen)?\s*(?P<count>\d{{1,3}}|{'|'.join(_COUNT)})\s+"

@@ -14,6 +14,8 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from mmbuilder.case.apart import apart
+
 LOST = "[age]"
 """Stands for an age that has no decade of its own."""
 
@@ -49,12 +51,9 @@ class ToldAge:
 
 def find(text: str) -> Iterator[ToldAge]:
     """Yield every exact age under 90, in order of place; none overlaps another."""
-    found = [told for pattern, tell in _PATTERNS for match in pattern.finditer(text) if (told := tell(match))]
-    last = 0
-    for told in sorted(found, key=lambda one: (one.start, -one.end)):
-        if told.start >= last:
-            yield told
-            last = told.end
+    yield from apart(
+        told for pattern, tell in _PATTERNS for match in pattern.finditer(text) if (told := tell(match))
+    )
 
 
 def _years(words: str) -> int:

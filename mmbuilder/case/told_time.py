@@ -17,6 +17,7 @@ from dataclasses import dataclass
 
 from pydantic_core import PydanticCustomError
 
+from mmbuilder.case.apart import apart
 from mmbuilder.case.clocks import ClockFault, Reckoner
 from mmbuilder.case.model import Case
 from mmbuilder.case.when import parse_when
@@ -80,12 +81,12 @@ def find(text: str, *, dial: bool = False) -> Iterator[ToldTime]:
         dial: whether hours with a dot ("at 11.30") tell places on a clock face, as those of an eye do.
     """
     found = {match.span("all") for pattern in _PATTERNS for match in pattern.finditer(text)}
-    last = 0
-    for start, end in sorted(found, key=lambda one: (one[0], -one[1])):
-        placed = dial and _HOUR_OF_A_DIAL.fullmatch(text, start, end)
-        if start >= last and not placed and not _RECORDING.search(text, max(0, start - 40), start):
-            yield ToldTime(start, end)
-            last = end
+    yield from apart(
+        ToldTime(start, end)
+        for start, end in found
+        if not (dial and _HOUR_OF_A_DIAL.fullmatch(text, start, end))
+        and not _RECORDING.search(text, max(0, start - 40), start)
+    )
 
 
 _ANOTHER = re.compile(

@@ -14,7 +14,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mmbuilder.case.clocks import Reckoner
+from mmbuilder.case.apart import apart
+from mmbuilder.case.clocks import ClockFault, Reckoner
 from mmbuilder.case.model import Case
 
 LOST = "[year]"
@@ -27,11 +28,13 @@ class ToldYear:
 
     Attributes:
         year: the year; None for a decade or a range.
+        short: only its last two figures were written; its century is taken to be this one.
     """
 
     start: int
     end: int
     year: int | None
+    short: bool = False
 
 
 _NUMBERED = r"(?<!page )(?<!room )(?<!bed )(?<!no )(?<!nr )(?<!number )(?<!code )(?<!model )(?<!version )"
@@ -59,18 +62,14 @@ _PATTERNS = tuple(
 
 def find(text: str) -> Iterator[ToldYear]:
     """Yield every year, in order of place; none overlaps another."""
-    found = [match for pattern in _PATTERNS for match in pattern.finditer(text)]
-    last = 0
-    for match in sorted(found, key=lambda one: (one.start(), -one.end())):
-        if match.start() >= last:
-            yield ToldYear(match.start(), match.end(), _year(match.groupdict()))
-            last = match.end()
+    yield from apart(_told(match) for pattern in _PATTERNS for match in pattern.finditer(text))
 
 
-def _year(parts: dict[str, str | None]) -> int | None:
-    if parts.get("short"):
-        return 2000 + int(parts["short"] or 0)
-    return int(year) if (year := parts.get("year")) else None
+def _told(match: re.Match[str]) -> ToldYear:
+    parts = match.groupdict()
+    if short := parts.get("short"):
+        return ToldYear(*match.span(), 2000 + int(short), short=True)
+    return ToldYear(*match.span(), int(year) if (year := parts.get("year")) else None)
 
 
 class Years:
@@ -89,10 +88,14 @@ class Years:
             yield told, self._instead(told)
 
     def _instead(self, told: ToldYear) -> str:
-        after = None if told.year is None else self._reckoner.years_from_zero(told.year)
+        try:
+            zero = self._reckoner.day_zero
+        except ClockFault:
+            zero = None  # told by the rule on clocks
+        if told.year is None or zero is None or (told.short and told.year > zero.year):
+            return LOST  # a short year after Day 0 may as well be of the century before
+        after = told.year - zero.year
         match after:
-            case None:
-                return LOST
             case 0:
                 return "the same year"
             case -1:

@@ -9,6 +9,7 @@ from pathlib import Path as FilePath
 
 from pydantic import BaseModel
 
+from mmbuilder import uses
 from mmbuilder.case.clocks import ClockFault, ClockOffset, Reckoner
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.case.identifiers import Declared
@@ -124,9 +125,16 @@ class Context:
                 yield key, text
 
     @staticmethod
-    def for_outside(text: FreeText) -> bool:
+    def for_outside(path: Path) -> bool:
         """Whether a text goes into a report as it stands: references are published, the age is told apart."""
-        return text.path[:1] != ("references",) and text.path != ("patient", "age")
+        return path[:1] != ("references",) and path != ("patient", "age")
+
+    @cached_property
+    def told_outside(self) -> tuple[tuple[str, FreeText], ...]:
+        """What goes outside the department as it stands, as of `told`; nothing where the case stays in it."""
+        if not uses.load(self.case.use).outside:
+            return ()
+        return tuple((key, text) for key, text in self.told() if self.for_outside(text.path))
 
     def computations(self) -> Iterator[tuple[Path, Computation]]:
         """Yield every figure that is to be worked out, with its place."""

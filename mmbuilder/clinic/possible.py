@@ -24,12 +24,14 @@ def _molar(unit: str, low: float, high: float, substance: str) -> Measured:
     return Measured(unit, low, high, also=(("mg/dL", lambda value: value * times),))
 
 
+_HAEM = 16.114
+"""Grams of haemoglobin to a millimole of haem; molar mass of one subunit, from memory."""
 _EQUIVALENT = (("mEq/L", float),)
 """Of one charge: a millimole is a milliequivalent."""
 _KNOWN = (
     (
         ("haemoglobin", "hemoglobin", "Hb", "Hgb"),
-        Measured("g/L", 10, 250, also=(("mmol/L", lambda value: value * 16.114),)),
+        Measured("g/L", 10, 250, also=(("mmol/L", lambda value: value * _HAEM),)),
     ),
     (("creatinine",), _molar("µmol/L", 5, 3_000, "creatinine")),
     (("bilirubin",), _molar("µmol/L", 0, 1_500, "bilirubin")),
@@ -49,22 +51,23 @@ _KNOWN = (
     (("weight",), Measured("kg", 0.3, 400)),
     (("height",), Measured("cm", 20, 260)),
 )
-_SIDES = frozenset(["right", "left", "r", "l", "re", "le", "od", "os", "of", "the", "in"])
-_EYE = frozenset(["eye", "eyes"])
+SIDES = frozenset(["right", "left", "r", "l", "re", "le", "od", "os", "of", "the", "in"])
+EYE = frozenset(["eye", "eyes"])
 """Words of a name that do not change what is measured; but a pressure is known only as that of an eye."""
 
 
-def _words(name: str) -> frozenset[str]:
+def words_of(name: str) -> frozenset[str]:
+    """Return the words of a measure's name, in whatever order they stand."""
     return frozenset(re.findall(r"\w+", name.casefold()))
 
 
-_BY_NAME = {_words(name): kind for names, kind in _KNOWN for name in names}
+_BY_NAME = {words_of(name): kind for names, kind in _KNOWN for name in names}
 
 
 def possible(name: str) -> Measured | None:
     """Return what a measurement of this name can be, whichever side of the body it is of; None if unknown."""
-    words = _words(name) - _SIDES
-    return _BY_NAME.get(words) or _BY_NAME.get(words - _EYE)
+    words = words_of(name) - SIDES
+    return _BY_NAME.get(words) or _BY_NAME.get(words - EYE)
 
 
 def per(name: str, given: str, wanted: str) -> float | None:

@@ -22,9 +22,8 @@ _AMOUNT = re.compile(rf"\s*({_NUMBER})\s*(?:(?:-|–|to)\s*({_NUMBER}))?\s*(.*?)
 _TWO = re.compile(rf"\s*(\d+)\s*(st|ft|stone|feet)\s+({_NUMBER})\s*(lb|lbs|in|inches|pounds)?\s*")
 _THOUSANDS = re.compile(r"[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?")
 _PLAIN = re.compile(r"[+\-]?(?:\d+(?:\.\d*)?|\.\d+)")
-LOWER = {"st": "lb", "stone": "lb", "ft": "in", "feet": "in"}
-_WHOLE = {"lb": 14, "in": 12}
-"""So many of the smaller unit make one of the larger."""
+_SMALLER = {"st": ("lb", 14), "stone": ("lb", 14), "ft": ("in", 12), "feet": ("in", 12)}
+"""The unit that stands behind one, and how many of it make one."""
 
 
 @dataclass(frozen=True)
@@ -78,11 +77,11 @@ def amount(name: str, text: str, example: str) -> Amount:
         InputFault: it is no figure.
     """
     if found := _TWO.fullmatch(text):
-        big, small, more = float(found[1]), LOWER[found[2]], number(found[3])
-        if not same_kind(found[4] or small, small) or not 0 <= more < _WHOLE[small]:
-            wanted = f"at most {_WHOLE[small] - 1} {small} behind the {found[2]}"
+        (small, whole), more = _SMALLER[found[2]], number(found[3])
+        if not same_kind(found[4] or small, small) or not 0 <= more < whole:
+            wanted = f"at most {whole - 1} {small} behind the {found[2]}"
             raise InputFault(Fault(name, "two figures that do not go together", wanted, example=example))
-        total = big * _WHOLE[small] + more
+        total = float(found[1]) * whole + more
         return Amount(total, total, small)
     found = _AMOUNT.fullmatch(text.strip().lstrip("~≈"))
     if found is None:

@@ -19,10 +19,9 @@ _OFFSET = re.compile(
 _TELLS_NOBODY = re.compile(
     r"(?:19|20)\d\d"
     r"|(?:T?[+\N{MINUS SIGN}-])?(?:(?:[01]?\d|2[0-3])(?::[0-5]\d(?::[0-5]\d)?|[.h](?:1[3-9]|[2-5]\d)|(?<=0\d)[.h]0\d)|\d{1,2}:[0-5]\d)"
-    r"|\d{1,2}(?:[-–]\d{1,2})?|\d{1,3}[.,]\d{1,4}(?:\.\d{1,3})*|\d{1,4}:\d{1,5}[-–]\d{1,5}|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60"
+    r"|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60"
 )
-"""A year; a time, with a dot only where no day and month can be meant; a figure of two, a value or version that no full
-stop ends; volume and pages; an acuity in metres or feet."""
+"""A year; a time, with a dot only where no day and month can be meant; one figure; an acuity in metres or feet."""
 
 
 _DAYS = word_set(
@@ -34,10 +33,6 @@ _DAYS = word_set(
 )
 """Days of the week of other languages, in full and short: most are words too, so the judge has to take them for a date first."""
 _MONTHS = frozenset(fold(month) for month in ABROAD.split("|"))
-
-
-_GERMAN = re.compile(r"\.(?!\s*$|\s+[A-Z])")
-"""Behind `17.4` and `28`: the full stop of a day or a month."""
 
 
 def _of_calendar(part: str) -> bool:
@@ -65,7 +60,7 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
         return False
     pieces = [found for found in _PIECE.finditer(said) if any(sign.isdigit() for sign in found[0])]
     return all(
-        (_TELLS_NOBODY.fullmatch(piece[0]) and not _GERMAN.match(text, start + piece.end()))
+        _TELLS_NOBODY.fullmatch(piece[0])
         or measured(text, start + piece.start(), start + piece.end())
         or (not sure and clinical(piece[0]))
         for piece in pieces

@@ -288,7 +288,7 @@ _PART_WORDS = frozenset(
             "table",
         ),
         *("project", "pivot", "connections", "metadata", "manifest", "mimetype", "activex", "handout"),
-        *("ppt", "xl", "xml", "rels", "app", "svg", "png", "jpg", "jpeg", "emf", "gif"),
+        *("ppt", "xl", "xml", "app", "svg", "png", "jpg", "emf", "gif"),
     ]
 )
 """Words that names of parts are made of, besides those in `markup_words.txt`."""

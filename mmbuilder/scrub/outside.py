@@ -16,6 +16,7 @@ from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.case.told_time import Counting
 from mmbuilder.case.told_year import Years
+from mmbuilder.casefile.context import Context
 from mmbuilder.scrub.plan import Span
 
 AGE, TIME, YEAR = "exact age", "time of day", "calendar year"
@@ -32,7 +33,7 @@ class Outside:
 
     def find(self, path: Path, text: str) -> Iterator[Span]:
         """Yield each exact age, time of day and year of a text, with its stand-in."""
-        if self._counted is None or path[:1] == ("references",) or path == ("patient", "age"):
+        if self._counted is None or not Context.for_outside(path):
             return
         times, years = self._counted
         for age in told_age.find(text):

@@ -85,10 +85,7 @@ def _reads() -> bool:
 def _remembered(picture: Path, kept: list[Area]) -> list[Area]:
     """Look once for each picture and what is kept of it."""
     name = cache.key("clocks", _STATE, hashlib.sha256(picture.read_bytes()).digest(), repr(kept))
-    known = cache.get(name)
-    if known is None:
-        known = json.dumps(list(_found(picture, kept))).encode()
-        cache.put(name, known)
+    known = cache.kept(name, lambda: json.dumps(list(_found(picture, kept))).encode())
     return [(left, top, right, bottom) for left, top, right, bottom in json.loads(known)]
 
 

@@ -36,11 +36,6 @@ _PARTS = re.compile(r"[^,;:.|/()\[\]\n•·]+")
 """What a label may be parted by from what stands beside it."""
 _LABELLED = re.compile(r"(?:^|[.;|\n•·])\s*([^,;:.|()\n•·]+):\s+$")
 _HOUR = re.compile(r"\d{1,2} o['’]clock ")
-_DUE = re.compile(rf"(?:{'|'.join(MONTHS)})(?: (?P<next>[^\W\d_]+))?")
-"""How slides and papers tell when an action is due: its month alone; the next cell may stand behind it."""
-_CITED = re.compile(r".{0,200}?\b(?:19|20)\d\d;\s?\d{1,4}[:(]", re.DOTALL)
-"""Behind an author: the year, the volume and the pages."""
-_WRITER = re.compile(r"[^\W\d_a-z][\w’'-]*\.?(?: [A-Z]{1,3})?")
 _MOMENT = re.compile(r"T[+−-]\d")
 """How slides and papers count time."""
 _GRADE = re.compile(r"(?:I{1,3}|IV|V)[a-d]?|[ivx]{1,5}")
@@ -81,9 +76,7 @@ def _spared(text: str, span: Span) -> Span:
         return span
     if _REFERENCE.match(text):
         return spare(("references",), text, span)
-    if span.layer in _NAMES and _cited(text, span):
-        return spare(("references",), text, replace(span, layer=Layer.MODEL))
-    if _month(text, span) or _fixed(text, span):
+    if text[span.start : span.end] in MONTHS or _fixed(text, span):  # a due date is told by its month alone
         return replace(span, decision=Decision.KEEP, reason=FIXED)
     if _ordinary(text, span):
         return replace(span, decision=Decision.KEEP, reason=ORDINARY)
@@ -141,9 +134,6 @@ def _ordinary(text: str, span: Span) -> bool:
     said, lists = text[span.start : span.end], load()
     passage = Passage.of(text, lists)
     first, last = passage.span(span.start, span.end)
-    named = span.layer in _NAMES or span.kind == "name by role"
-    if named and all(_plain(word) for word in said.split()) and not persons.titled(passage, first):
-        return True
     if " " in said or persons.acts(passage, last) or persons.titled(passage, first):
         return False
     if span.kind == "name by role":
@@ -153,34 +143,6 @@ def _ordinary(text: str, span: Span) -> bool:
     person = fold(said) in _PERSON and _AGED.match(text, span.end) is not None
     known = all(lists.known(word.plain) for word in passage.words[first:last])
     return person or known or _GRADE.fullmatch(said) is not None or _unit(said, lists)
-
-
-_MORE = frozenset({"oclock", "hm", "cf", "fair", "sore"})
-"""Words of fixed labels and of acuities that are surnames too."""
-
-
-def _plain(word: str) -> bool:
-    """Whether a word is known, on no list of names, and none that people do."""
-    lists, plain = load(), fold(word)
-    if plain in lists.verbs_after:
-        return False
-    if plain in _MORE or (word.islower() and (len(word) == 1 or lists.known(plain))):
-        return True
-    named = plain in lists.given or plain in lists.family or plain in lists.word_names
-    return not named and (lists.known(plain) or any(sign.isdigit() for sign in word))
-
-
-def _month(text: str, span: Span) -> bool:
-    """Whether it is a month alone, or one beside a plain word."""
-    found = _DUE.fullmatch(text[span.start : span.end])
-    return found is not None and (found["next"] is None or _plain(found["next"]))
-
-
-def _cited(text: str, span: Span) -> bool:
-    """Whether it is an author whose journal, year and pages stand behind."""
-    return (
-        _WRITER.fullmatch(text, span.start, span.end) is not None and _CITED.match(text, span.end) is not None
-    )
 
 
 def _after_label(passage: Passage, first: int, before: str) -> bool:

@@ -143,13 +143,16 @@ def _layers(
 
 def _left(by_pattern: Found, named: Found) -> Found:
     """The findings of the patterns without those that the judge speaks against."""
-    return [
-        [span for span in spans if (span.start, span.end) not in against]
-        for spans, against in (
-            (spans, {(span.start, span.end) for span in its if span.reason == SPEAKS_AGAINST})
-            for spans, its in zip(by_pattern, named, strict=True)
-        )
-    ]
+    left = []
+    for spans, its in zip(by_pattern, named, strict=True):
+        against = {_which(span) for span in its if span.reason == SPEAKS_AGAINST}
+        left.append([span for span in spans if _which(span) not in against])
+    return left
+
+
+def _which(span: Span) -> tuple[int, int, str, float]:
+    """What tells a finding of a pattern from another of the same extent."""
+    return span.start, span.end, span.kind, span.confidence
 
 
 def _passed(found: Sequence[Sequence[Span]], passed: Filter) -> list[list[Span]]:

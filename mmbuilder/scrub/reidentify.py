@@ -42,7 +42,7 @@ class Warning:
 
 _OCCUPATIONS = (
     r"mayor|mp|member\sof\sparliament|minister|bishop|vicar|imam|rabbi|priest|nun|monk|judge(?!\s(?:the|by|it|this|that|whether|how|if|what|when)\b)|magistrate|ambassador|professor\sof|headteacher|headmaster"
-    r"|head\sof\s(?:(?:a|the|an|his|her)\s)?(?:\w+\s)?(?:school|college|state|government|department|service|faculty|council|church|mission|police|security|research|finance|studies|bank|company|household)|pianist|violinist|singer|musician|conductor|composer|actor|actress|footballer|cricketer|jockey|athlete|olympian|boxer|cyclist"
+    r"|head\sof\s(?!(?:a|the|his|her|my)\s(?:bed|table|trolley|cot|patient|baby|child)\b|(?:the\s)?(?:pancreas|femur|humerus|radius|ulna|fibula|tibia|talus|metatarsal|metacarpal|epididymis|caudate|stapes|malleus)\b)(?:the\s)?\w+|pianist|violinist|singer|musician|conductor|composer|actor|actress|footballer|cricketer|jockey|athlete|olympian|boxer|cyclist"
     r"|racing\sdriver|astronaut|pilot|novelist|author|poet|journalist|newsreader|broadcaster|presenter\son|celebrity|politician|councillor|chief\sexecutive"
     r"|lighthouse|beekeeper|falconer|diver|circus|organist|sculptor|painter\sof|chess|surgeon\shimself|anaesthetist\sherself|doctor\shere|nurse\shere|employee\sof\s(?:this|the)\s(?:hospital|trust)"
 )

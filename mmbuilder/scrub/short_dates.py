@@ -1,7 +1,8 @@
 """Dates without a year in full (`16/10`, `21 Oct`, `9/9/25`), read only where one reading is left.
 
 The year is the nearest to the day that is counted from, and only where the next one lies at least twice as
-far. In figures the day must tell itself from the month: 16/10 has one reading, 2/10 has two. The phrasings are common practice, no source.
+far. In figures the day must tell itself from the month: 16/10 has one reading, 2/10 has two. The phrasings
+are common practice, no source.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from mmbuilder.scrub.detectors._calendar import LOWER, MONTHS, WEEKDAY
+from mmbuilder.scrub.detectors._calendar import LOWER, MONTHS, WEEKDAY, real
 from mmbuilder.scrub.plan import Span
 
 
@@ -73,7 +74,7 @@ def _certain(found: re.Match[str], counted_from: date) -> date | None:
             return None  # 10/25: a day of October, or the October of a year
     if parts["year"]:
         year = _full(int(parts["year"]), counted_from.year)
-        days = {_real(year, month, day) for day, month in readings}
+        days = {real(year, month, day) for day, month in readings}
     else:
         days = {_nearest(month, day, counted_from) for day, month in readings}
     return days.pop() if len(days) == 1 else None
@@ -97,15 +98,8 @@ def _nearest(month: int, day: int, counted_from: date) -> date | None:
 
 def _years(month: int, day: int, counted_from: date) -> Iterator[date]:
     for year in range(counted_from.year - 1, counted_from.year + 2):
-        if (one := _real(year, month, day)) is not None:
+        if (one := real(year, month, day)) is not None:
             yield one
-
-
-def _real(year: int, month: int, day: int) -> date | None:
-    try:
-        return date(year, month, day)
-    except ValueError:
-        return None
 
 
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")

@@ -5,12 +5,14 @@ The sentences are invented; their phrasings are common practice, no source.
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from mmbuilder.case import told_age, told_time, told_year
 from mmbuilder.casefile import check, load
+from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
@@ -154,6 +156,7 @@ YEARS = {
     "stent 2016-2018, removed": "stent [year], removed",
     "treated in the 1990s": "treated [year]",
     "since '16": "since about 9 years before",
+    "Smoker since '98": "Smoker since [year]",  # 1998: two figures tell no century
     "letter of 2019 on page 41": "letter of about 6 years before on page 41",
 }
 NO_YEARS = (
@@ -169,7 +172,7 @@ NO_YEARS = (
 
 class _From2025(told_year.Years):
     def __init__(self) -> None:
-        self._reckoner = type("Reckoner", (), {"years_from_zero": lambda self, year: year - 2025})()
+        self._reckoner = type("Reckoner", (), {"day_zero": date(2025, 1, 1)})()
 
 
 @pytest.mark.parametrize(("text", "expected"), YEARS.items())
@@ -188,19 +191,36 @@ DATED = """{background: "A detachment was mended in 1998", timeline: {day zero: 
   governance: {publication consent: given}, references: ["Test J. 1998;3:4-5."]}"""
 
 
+def crossed(root: Path, use: Use) -> ScrubbedCase:
+    folder = load(root, use)
+    return apply(folder, propose(folder, names=NoNameModel()))
+
+
+def year_told(root: Path, use: Use) -> list[str]:
+    return [one.text for one in check(root, use).problems if one.code == "year-told"]
+
+
 def test_a_report_tells_no_year_and_says_so_and_a_review_keeps_it(tmp_path: Path) -> None:
     root = minimal_case(tmp_path, changed(DATED))
-    said = {}
-    for use in (Use.REPORT, Use.REVIEW):
-        folder = load(root, use)
-        case = apply(folder, propose(folder, names=NoNameModel()))
-        said[use] = (case.background.reveal(), case.references[0].reveal())
+    told = {use: crossed(root, use) for use in (Use.REPORT, Use.REVIEW)}
+    said = {use: (case.background.reveal(), case.references[0].reveal()) for use, case in told.items()}
     assert said[Use.REPORT] == ("A detachment was mended about 3 years before", "Test J. 1998;3:4-5.")
     assert said[Use.REVIEW] == ("A detachment was mended in 1998", "Test J. 1998;3:4-5.")
+    assert year_told(root, Use.REPORT) == [
+        "`background` tells a calendar year; the report will say 'about 3 years before'"
+    ]
+    assert year_told(root, Use.REVIEW) == []
 
 
 def test_without_a_day_zero_a_year_cannot_be_counted(tmp_path: Path) -> None:
     root = minimal_case(tmp_path, changed(DATED.replace("day zero: 2001-02-13", "day zero: null")))
-    if (folder := check(root, Use.REPORT).folder) is not None:
-        case = apply(folder, propose(folder, names=NoNameModel()))
-        assert "1998" not in case.background.reveal()
+    assert crossed(root, Use.REPORT).background.reveal() == "A detachment was mended [year]"
+    assert year_told(root, Use.REPORT) == ["`background` tells a calendar year; the report will say '[year]'"]
+
+
+def test_a_year_is_no_crash_where_the_index_event_has_no_clock(tmp_path: Path) -> None:
+    change = """{use: case report, background: A detachment was mended in 1998,
+      timeline: {events: {0: {when: "video 0:03:35"}}}}"""
+    told = {one.code: one.text for one in check(minimal_case(tmp_path, changed(change))).problems}
+    assert told["recording-unclear"]
+    assert told["year-told"] == "`background` tells a calendar year; the report will say '[year]'"

@@ -73,3 +73,29 @@ def test_clock_hours_need_one_eye(side: str, tmp_path: Path) -> None:
         if problem.code == "wrong-side"
     ]
     assert [problem.text for problem in told] == ["clock hours need one eye"]
+
+
+@pytest.mark.parametrize(
+    ("role", "named"),
+    [
+        ("Nurse Practitioner", False),
+        ("Nurse Anaesthetist", False),
+        ("Nurse in charge", False),
+        ("Nurse Practitioner and Sister in Charge", False),
+        ("Nurse Practitioner, Mr Orrastal", True),
+        ("Ward Sister, Sister Manager, Nurse Orrastal", True),
+        ("Sister Velloth", True),
+    ],
+)
+def test_a_name_behind_any_title_of_a_role_is_told(role: str, named: bool, tmp_path: Path) -> None:
+    root = minimal_case(tmp_path, changed(f"presenter: {{role: '{role}'}}"))
+    told = [one.text for one in check(root).problems if one.code == "role-names-somebody"]
+    assert told == (["`role` seems to name somebody"] if named else [])
+
+
+@pytest.mark.parametrize("sign", ["", "~", "≈", "<", ">", "≤", "≥"])
+def test_a_figure_alone_has_no_unit_whatever_sign_stands_before_it(sign: str, tmp_path: Path) -> None:
+    change = f"""{{timeline: {{events: {{3: {{kind: drug, dose: adrenaline 0.5 mg IM, volume: "{sign}300"}}}}}},
+      outcome: {{visits: [{{when: Day 3, measures: [{{name: CRP, value: "{sign}168"}}]}}]}}}}"""
+    told = [one.code for one in check(minimal_case(tmp_path, changed(change))).problems]
+    assert {"dose-no-unit", "measure-no-unit"} <= set(told)

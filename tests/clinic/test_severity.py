@@ -217,13 +217,11 @@ def test_classintra_of_one_half_is_the_least_it_can_be():
     assert classintra.challenge("III", given) is None
     assert classintra.challenge("IV", given) is None
     told = classintra.challenge("II", given)
-    assert told is not None
     assert told == (
         "ClassIntra is stated as II, but extra treatment (moderate) gives III at least: moderate extra treatment; "
         "severe symptoms, which may threaten life or leave disability (ClassIntra v1.0, BMJ 2020;370:m2917). "
         "Symptoms are not told; they may give more. Change the grade, or say why it stands."
     )
-    assert "Symptoms are not told; they may give more." in told
     assert "at least" not in (classintra.challenge("II", classintra.implied("moderate", "severe")) or "")
     assert classintra.challenge("not applicable", given) is not None
 

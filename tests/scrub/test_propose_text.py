@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
@@ -13,8 +15,8 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.detectors import postal_code
 from mmbuilder.scrub.findings import replaced
-from mmbuilder.scrub.judged import Judged, sentences
-from mmbuilder.scrub.layers import NoNameModel, detectors
+from mmbuilder.scrub.judged import SPEAKS_AGAINST, Judged, sentences
+from mmbuilder.scrub.layers import Found, NoNameModel, detectors
 from mmbuilder.scrub.plan import Decision, Layer, Span
 from mmbuilder.scrub.propose import in_texts, propose
 from mmbuilder.scrub.settle import settle
@@ -77,9 +79,47 @@ def test_a_keeper_never_shields_what_another_layer_finds() -> None:
     assert settle("so Quill ran", [apart, found])[-1] == apart
 
 
+@dataclass
+class _Patterns:
+    """Detectors that found these."""
+
+    found: list[Span]
+
+    def find(self, texts: Sequence[str]) -> Found:
+        return [self.found for _ in texts]
+
+
+@dataclass
+class _Speaks:
+    """A judge that speaks against one finding."""
+
+    against: Span
+    name: str = "judge"
+    unchecked: tuple[str, ...] = ()
+
+    def find(self, texts: Sequence[str]) -> Found:
+        return self.find_beside(texts, [()] * len(texts))
+
+    def find_beside(self, texts: Sequence[str], found: Found) -> Found:
+        said = replace(self.against, layer=Layer.MODEL, decision=Decision.KEEP, reason=SPEAKS_AGAINST)
+        return [[said] for _ in texts]
+
+
+def test_a_weak_finding_that_the_judge_speaks_against_stays_and_a_sure_one_in_its_place_goes() -> None:
+    text, weak = "so Quill ran", Span(3, 8, "name by role", "A", "[name]", 0.85)
+    sure = replace(weak, kind="titled name", confidence=0.9)
+
+    def gone(*found: Span) -> list[Span]:
+        return in_texts([text], NOTHING, names=_Speaks(weak), patterns=_Patterns([*found]))[0]  # type: ignore[arg-type]
+
+    assert gone(weak) == []
+    assert [(span.start, span.end) for span in gone(weak, sure)] == [(3, 8)]
+
+
 def test_a_word_that_could_be_a_name_is_asked_about_and_goes() -> None:
     spans = [span for span in Judged().find(["We then called on McCoy and Grace."])[0]]
     asked = [span for span in spans if "please decide" in span.reason]
+    assert asked
     assert all(span.decision is Decision.REPLACE for span in asked)
 
 

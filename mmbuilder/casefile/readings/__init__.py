@@ -154,9 +154,11 @@ _DAYS = {
 
 
 def _take(column: Column, seconds: float, cell: str, line: int) -> None:
-    if (sure := comma(cell)) is not None:
-        column.decimal = column.decimal or sure
-        column.two_ways += [] if sure else [line]
+    if "," in cell and (sure := comma(cell)) is not None:
+        if sure:
+            column.decimal = True
+        else:
+            column.two_ways.append(line)
     number = value(cell, column.line.low, column.line.high)
     if number is None:
         column.unread.append(line)

@@ -38,19 +38,17 @@ def too_early(
 
     What is before the first sign is told as that, and of no later kind.
     """
-    first, sign = earliest(ctx, follows), earliest(ctx, EventKind.FIRST_SIGN)
+    first = earliest(ctx, follows)
     if first is None:
         return
-    for item in ctx.of_kind(kind):
-        told_elsewhere = (
-            follows is not EventKind.FIRST_SIGN and sign and item[2].certainly_before(sign.moment)
-        )
-        if told_elsewhere:
+    sign = None if follows is EventKind.FIRST_SIGN else earliest(ctx, EventKind.FIRST_SIGN)
+    for late in (Placed(*item) for item in ctx.of_kind(kind)):
+        if sign is not None and late.moment.certainly_before(sign.moment):
             continue
-        if item[2].certainly_before(first.moment):
-            yield _out_of_order(ctx, Placed(*item), first, expected, severity)
+        if late.moment.certainly_before(first.moment):
+            yield _out_of_order(ctx, late, first, expected, severity)
         else:
-            yield from _by_other_records(ctx, Placed(*item), first, expected)
+            yield from _by_other_records(ctx, late, first, expected)
 
 
 def _by_other_records(ctx: Context, late: Placed, first: Placed, expected: str) -> Iterator[Finding]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mmbuilder import uses
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
@@ -18,12 +17,12 @@ BAD = "{use: case report, background: A woman of 71 with a scarred eye}"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each text that tells an age in years, with what will stand in its place."""
-    if not uses.load(ctx.case.use).outside:
+    if not ctx.told_outside:
         return
     from mmbuilder.case import told_age
 
-    for key, text in ctx.told():
-        told = [one.instead.strip() for one in told_age.find(text.value)] if ctx.for_outside(text) else []
+    for key, text in ctx.told_outside:
+        told = [one.instead.strip() for one in told_age.find(text.value)]
         if told:
             yield Finding(
                 text.path,

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.context import EVENTS, Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._bare import BARE, NUMBER
 from mmbuilder.problem import Severity
 
 CODE = "dose-no-unit"
@@ -19,8 +20,6 @@ BAD = """
 timeline: {events: {3: {kind: drug, dose: adrenaline 0.5 IM, volume: 300}}}
 """
 
-_NUMBER = r"\d+(?:[.,]\d+)*"
-_BARE = re.compile(rf"[~≈<>]?\s*{_NUMBER}(?:\s*(?:-|–|to)\s*{_NUMBER})?")
 _RATIO = re.compile(
     r"(?<![\d.,])1\s*(?:(?P<sign>:)|in|to)\s*(?P<parts>\d[\d,]*)(?![\d:])(?(sign)|(?!\s*[^\W\d]))"
 )
@@ -30,7 +29,7 @@ _LEAST_STRENGTH = 100
 _ROUTE = (
     r"(?:i\.?v|i\.?m|s\.?c|p\.?o|p\.?r|i\.?o|i\.?t|intra\w+|sub\w+|oral\w*|topical\w*|bolus|stat|slowly)\b\.?"
 )
-_FIGURE = re.compile(rf"(?<![\w.,/:]){_NUMBER}(?=\s*(?P<after>{_ROUTE}|[,;)]|$)?)", re.IGNORECASE)
+_FIGURE = re.compile(rf"(?<![\w.,/:]){NUMBER}(?=\s*(?P<after>{_ROUTE}|[,;)]|$)?)", re.IGNORECASE)
 
 
 def check(ctx: Context) -> Iterator[Finding]:
@@ -43,7 +42,7 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 
 def _of(path: Path, dose: FreeText | None, volume: FreeText | None) -> Iterator[Finding]:
-    if volume is not None and _BARE.fullmatch(volume.value.strip()):
+    if volume is not None and BARE.fullmatch(volume.value):
         yield _told((*path, "volume"), "this volume has no unit", "a figure alone", "volume: 300 mL")
     if dose is None:
         return

@@ -8,9 +8,11 @@ from collections.abc import Iterator
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._bare import FIGURE
 from mmbuilder.clinic.acuity import names_acuity, read_acuity
 from mmbuilder.clinic.faults import InputFault
 from mmbuilder.clinic.inputs import Measured
+from mmbuilder.clinic.limits import ABOUT, ABOVE, BELOW
 from mmbuilder.clinic.possible import possible
 from mmbuilder.clinic.undone import undone
 from mmbuilder.clinic.units import same_kind
@@ -28,10 +30,8 @@ outcome: {visits: [{when: Day 3, measures: [{name: Hb, value: 910 g/L}, {name: a
 """
 
 _PATIENT = {"weight": "weight: 71 kg", "height": "height: 165 cm"}
-_NUMBER = r"\d+(?:[.,]\d+)*"
 _FIGURE = re.compile(
-    rf"(?:[<>≤≥~≈]|about|approximately|(?:less|more) than|under|over|below|above|at (?:least|most)|up to)?\s*"
-    rf"(?P<figure>{_NUMBER}(?:\s*(?:-|–|to)\s*{_NUMBER})?)\s*(?P<unit>(?:mm Hg|cm H2O|\S+))?",
+    rf"(?:{'|'.join((*BELOW, *ABOVE, *ABOUT))})?\s*(?P<figure>{FIGURE})\s*(?P<unit>(?:mm Hg|cm H2O|\S+))?",
     re.IGNORECASE,
 )
 """A figure, or a range, with the word behind it."""
@@ -89,7 +89,7 @@ def _unit(written: str, kind: Measured) -> str:
     unit = written.rstrip(".,;:)")
     if unit.replace(" ", "").casefold() == kind.unit.casefold():
         return kind.unit
-    return "" if kind.bare and not same_kind(unit, unit) else unit
+    return "" if unit and kind.bare and not same_kind(unit, unit) else unit
 
 
 def _told(path: Path, text: str, found: str, expected: str, example: str) -> Finding:

@@ -28,6 +28,7 @@ def check(ctx: Context) -> Iterator[Finding]:
     telling = _telling(ctx)
     for name, path, text in ctx.texts():
         padded = f" {_plain(text)} "
+        said = frozenset(padded.split())
         if any(f" {phrase} " in padded or f" {phrase}s " in padded for phrase in held):
             stops = name in ("title", "situation")
             yield Finding(
@@ -38,7 +39,7 @@ def check(ctx: Context) -> Iterator[Finding]:
                 example=f"{name}: {_NEUTRAL.get(name, 'what was seen at that moment')}",
                 severity=Severity.STOP if stops else Severity.WARN,
             )
-        elif place := next((place for words, place in telling.items() if _holds(padded, words)), None):
+        elif place := next((place for words, place in telling.items() if words <= said), None):
             yield Finding(
                 path,
                 f"`{name}` holds a word of the complication",
@@ -53,10 +54,6 @@ _NEUTRAL = {
     "situation": "Something unexpected during a planned keyhole operation",
     "shows": "The operating field",
 }
-
-
-def _holds(padded: str, words: frozenset[str]) -> bool:
-    return all(f" {word} " in padded for word in words)
 
 
 def _telling(ctx: Context) -> dict[frozenset[str], int]:

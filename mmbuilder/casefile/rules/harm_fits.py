@@ -78,7 +78,7 @@ def _complications(grades: tuple[Grade, ...], course: Course) -> Iterator[Findin
     if highest is None:
         return
     place = next(at for at, grade in counted.items() if grade == highest)
-    if course.died and (said := clavien_dindo.challenge_headline(highest, [highest, "V"])):
+    if course.died and (said := clavien_dindo.challenge_headline(highest, [highest, _DEATH])):
         yield Finding(
             ("outcome", "grades", place, "grade"),
             f"the patient died: {said}",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from mmbuilder import packs
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._bare import BARE
 from mmbuilder.problem import Severity
 
 CODE = "measure-no-unit"
@@ -15,7 +15,6 @@ WHY = "a unit is never guessed: the same figure in another unit is another resul
 GOOD = "outcome: {visits: [{when: Day 3, measures: [{name: CRP, value: 168 mg/L}]}]}"
 BAD = "outcome: {visits: [{when: Day 3, measures: [{name: CRP, value: 168}]}]}"
 
-_BARE = re.compile(r"\s*[~<>≤≥]?\s*\d+(?:[.,]\d+)*(?:\s*(?:-|–|to)\s*\d+(?:[.,]\d+)*)?\s*")
 _ONE_UNIT = ("/min", "%", "10⁹/L")
 """What is measured in these has no other unit in use."""
 
@@ -26,7 +25,7 @@ def check(ctx: Context) -> Iterator[Finding]:
         (at, place, one)
         for at, visit in enumerate(ctx.case.outcome.visits)
         for place, one in enumerate(visit.measures)
-        if _BARE.fullmatch(one.value.value)
+        if BARE.fullmatch(one.value.value)
     ]
     if not bare:
         return

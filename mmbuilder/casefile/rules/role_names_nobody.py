@@ -25,12 +25,12 @@ actions: [{what: Keep a second retrieval bag in theatre, owner: Sister Orrastal,
 
 _TITLED = re.compile(
     r"(?<!\w)(?:(?:Dr|Mr|Mrs|Ms|Mx|Miss|Prof|Professor|Doctor)\b\.?\s+[^\W\d_]"
-    r"|(?:Sister|Nurse|Matron|Midwife)\s+(?!(?:in|on|of|for|and)\b)(?P<after>[A-Z][\w'’-]+))"
+    r"|(?:Sister|Nurse|Matron|Midwife)\s+(?P<after>[A-Z][\w'’-]+))"
 )
 _OF_A_ROLE = frozenset(
-    {"manager", "practitioner", "lead", "leader", "consultant", "specialist", "educator", "coordinator"}
+    {"manager", "practitioner", "lead", "leader", "consultant", "specialist", "educator", "anaesthetist"}
     | {"in", "on", "of", "for", "charge", "theatre", "ward", "recovery", "scrub", "unit", "team", "director"}
-    | {"anaesthetist"}
+    | {"coordinator"}
 )
 """What may follow Sister or Nurse in the name of a role written with capitals."""
 _SHORTEST = 3
@@ -41,9 +41,10 @@ def check(ctx: Context) -> Iterator[Finding]:
     names = _declared(ctx)
     for path, role in _roles(ctx):
         words = set(re.findall(r"[^\W\d_]+", role.value.casefold()))
-        titled = _TITLED.search(role.value)
-        as_role = titled is not None and (titled["after"] or "").casefold() in _OF_A_ROLE
-        if words & names or (titled and not as_role):
+        titled = any(
+            (found["after"] or "").casefold() not in _OF_A_ROLE for found in _TITLED.finditer(role.value)
+        )
+        if words & names or titled:
             yield Finding(
                 path,
                 f"`{path[-1]}` seems to name somebody",

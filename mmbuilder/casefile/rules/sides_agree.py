@@ -31,7 +31,7 @@ def check(ctx: Context) -> Iterator[Finding]:
     told = ctx.case.orientation
     if told is None:
         return
-    if side not in (Side.RIGHT, Side.LEFT):
+    if side not in _EYES:
         yield Finding(
             ("orientation",),
             "clock hours need one eye",
@@ -50,20 +50,19 @@ def check(ctx: Context) -> Iterator[Finding]:
         yield Finding(("orientation", "findings", names.get(one.name, 0), "hour"), one.reason.reveal())
 
 
-_EYES = {Side.RIGHT: "right", Side.LEFT: "left"}
+_EYES = (Side.RIGHT, Side.LEFT)
 
 
 def _computed(ctx: Context, side: Side) -> Iterator[Finding]:
     """Yield each figure of clock hours that is of the other eye."""
-    operated = _EYES.get(side)
-    for path, asked in ctx.computations() if operated else ():
+    for path, asked in ctx.computations() if side in _EYES else ():
         for at, one in enumerate(asked.given):
-            other = one.value.plain in _EYES.values() and one.value.plain != operated
+            other = one.value.plain in _EYES and one.value.plain != side
             if one.name.plain == "eye" and other:
                 yield Finding(
                     (*path, "from", at, "value"),
                     "this figure is of the other eye than the one that was operated on",
                     found="the other side than that under `patient`",
                     expected="the eye under `patient`, or a correction there",
-                    example=f"- name: eye\n  value: {operated}",
+                    example=f"- name: eye\n  value: {side}",
                 )

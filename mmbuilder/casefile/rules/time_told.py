@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mmbuilder import uses
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
@@ -20,13 +19,13 @@ BAD = "{use: case report, background: The plan was made at 07:30}"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each text that tells a time of day, with what will stand in its place."""
-    if not uses.load(ctx.case.use).outside:
+    if not ctx.told_outside:
         return
     from mmbuilder.case import told_time
 
     counting = told_time.Counting(ctx.case)
-    for key, text in ctx.told():
-        told = [instead for _, instead in counting.find(text.value)] if ctx.for_outside(text) else []
+    for key, text in ctx.told_outside:
+        told = [instead for _, instead in counting.find(text.value)]
         if told:
             counted = [instead for instead in told if instead != told_time.LOST]
             yield Finding(

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from functools import cache
 
 from mmbuilder import packs
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.casefile.nearest import nearest
+from mmbuilder.clinic.units import same_kind
 from mmbuilder.problem import Severity
 
 CODE = "unit-not-known"
@@ -22,26 +24,8 @@ readings: [{file: readings/vitals.csv, lines: [{column: MAP, name: Mean pressure
 _MORE = (
     *("kPa", "cmH2O", "Pa", "mbar", "bpm", "1/min", "breaths/min", "beats/min", "mL", "L", "mL/h", "mL/min"),
     *("L/min", "L/min/m²", "mL/kg/h", "mg/h", "µg/h", "µg/kg/min", "mg/dL", "g/dL", "mEq/L", "ng/mL", "U/L"),
-    *(
-        "°F",
-        "K",
-        "J",
-        "Hz",
-        "dB",
-        "mA",
-        "V",
-        "W",
-        "s",
-        "min",
-        "h",
-        "kg",
-        "cm",
-        "mm",
-        "µm",
-        "D",
-        "ppm",
-        "vol%",
-    ),
+    *("°F", "K", "J", "Hz", "dB", "mA", "V", "W", "s", "min", "h", "kg", "cm", "mm", "µm", "D"),
+    *("ppm", "vol%"),
     *("fraction", "ratio", "index", "score", "points", "logMAR", "letters", "level"),
 )
 """Units that readings come in beside those of the packs; what has no unit of its own says what it counts."""
@@ -65,9 +49,11 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 def _meant(unit: str) -> str | None:
     """The known unit that an unknown one is like; None where it is known, or like none."""
-    known = dict.fromkeys((*(one.unit for pack in packs.every() for one in pack.references), *_MORE))
-    if "".join(unit.split()) in known:
+    if "".join(unit.split()) in _known() or same_kind(unit, unit):
         return None
-    from mmbuilder.clinic.units import same_kind  # late: the library of units is slow to load
+    return nearest(unit, _known())
 
-    return None if same_kind(unit, unit) else nearest(unit, known)
+
+@cache
+def _known() -> Collection[str]:
+    return dict.fromkeys((*(one.unit for pack in packs.every() for one in pack.references), *_MORE))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mmbuilder import uses
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
@@ -18,13 +17,13 @@ BAD = "{use: case report, background: A detachment was mended in 2019}"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each text that tells a year, with what will stand in its place."""
-    if not uses.load(ctx.case.use).outside:
+    if not ctx.told_outside:
         return
     from mmbuilder.case import told_year
 
     years = told_year.Years(ctx.case)
-    for key, text in ctx.told():
-        told = [instead for _, instead in years.find(text.value)] if ctx.for_outside(text) else []
+    for key, text in ctx.told_outside:
+        told = [instead for _, instead in years.find(text.value)]
         if told:
             counted = [instead for instead in told if instead != told_year.LOST]
             yield Finding(

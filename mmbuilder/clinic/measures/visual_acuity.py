@@ -159,7 +159,7 @@ def _letters(logmar: float, way: str = "") -> Answer:
 
 def _letters_shown(logmar: float) -> str:
     left = 85 - 50 * logmar
-    shown = f"85 − 50 × {logmar:.2f} = {left:.0f}".replace("= -", "= −")
+    shown = f"85 − 50 × {logmar:.2f} = {left:.0f}".replace("-", "−")
     return shown if left >= 0 else f"{shown}: below the last letter of the chart"
 
 

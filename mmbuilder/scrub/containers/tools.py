@@ -130,7 +130,7 @@ class FileResult(Result):
 
 @cache
 def name_model() -> Finder:
-    """The model for names without a title: loaded once, when a text first needs it."""
+    """The judge: loaded once, when a text first needs it."""
     return Judged()
 
 

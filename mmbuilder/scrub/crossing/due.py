@@ -6,15 +6,14 @@ length would tell when the meeting was.
 
 from __future__ import annotations
 
+from calendar import month_name
 from datetime import date
 
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, ours, wording
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
+MONTHS = tuple(month_name)[1:]
+"""In English: the interpreter's default, since nothing here sets a locale."""
 
 _CLEAR = 335
 """Days from the meeting within which the name of a month says which one is meant."""

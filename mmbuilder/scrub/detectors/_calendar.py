@@ -73,11 +73,11 @@ def read(text: str) -> date | None:
         return None
     if found := _WORDS.search(text):
         month = MONTHS.index((found["m1"] or found["m2"])[:3].lower()) + 1
-        return _real(int(found["y"]), month, int(found["d1"] or found["d2"]))
+        return real(int(found["y"]), month, int(found["d1"] or found["d2"]))
     if found := _IN_ABROAD.search(text):
-        return _real(int(found[3]), _ABROAD[found[2].lower()], int(found[1]))
+        return real(int(found[3]), _ABROAD[found[2].lower()], int(found[1]))
     if found := _FIRST_YEAR.search(text):
-        return _real(int(found[1]), int(found[2]), int(found[3]))
+        return real(int(found[1]), int(found[2]), int(found[3]))
     if found := _FIGURES.search(text):
         return _in_figures(int(found[1]), int(found[2]), int(found[3]))
     return None
@@ -86,10 +86,11 @@ def read(text: str) -> date | None:
 def _in_figures(first: int, second: int, year: int) -> date | None:
     if first <= 12 and second <= 12 and first != second:
         return None  # two readings
-    return _real(year, second, first) if second <= 12 else _real(year, first, second)
+    return real(year, second, first) if second <= 12 else real(year, first, second)
 
 
-def _real(year: int, month: int, day: int) -> date | None:
+def real(year: int, month: int, day: int) -> date | None:
+    """The date; None where the calendar has none such."""
     try:
         return date(year, month, day)
     except ValueError:

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from mmbuilder.scrub.containers import pptx as leaf
+from tests.office import as_pdf
 from tests.scrub.containers import office_kit as kit
 from tests.scrub.containers.office_kit import MICROSOFT, NAME, OFFICE, SURNAME
 from tests.scrub.containers.test_pptx import _CLOSE, _SLIDE, _XMLNS, deck, scrub, shape
@@ -165,21 +166,8 @@ def test_the_schema_validator_finds_nothing_in_what_was_flattened(deck: bytes, t
 def _drawn(data: bytes, folder: Path) -> list[Path]:
     folder.mkdir()
     (folder / "deck.pptx").write_bytes(data)
-    profile = f"-env:UserInstallation=file://{folder}/profile"
-    office = [
-        "soffice",
-        profile,
-        "--headless",
-        "--convert-to",
-        "pdf",
-        "--outdir",
-        folder,
-        folder / "deck.pptx",
-    ]
-    subprocess.run(office, check=True, capture_output=True, timeout=180)
-    subprocess.run(
-        ["pdftoppm", "-r", "40", "-png", folder / "deck.pdf", folder / "page"], check=True, timeout=60
-    )
+    printed = as_pdf(folder / "deck.pptx", folder)
+    subprocess.run(["pdftoppm", "-r", "40", "-png", printed, folder / "page"], check=True, timeout=60)
     return sorted(folder.glob("page*.png"))
 
 

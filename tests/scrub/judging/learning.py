@@ -14,10 +14,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from mmbuilder.scrub.judging import chain
+
 Floats = NDArray[np.float32]
 Numbers = NDArray[np.int32]
 
-LABELS = 4
+LABELS = len(chain.LABELS)
 MISSED_COSTS = 1.0
 RATE, DECAY, DECAY_STATES, BATCH = 0.1, 1e-6, 1e-4, 48
 FIRST_STEPS = (1e-3, 4.0, 1e-3)

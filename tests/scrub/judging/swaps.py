@@ -15,6 +15,7 @@ from functools import cache
 from random import Random
 
 from mmbuilder.scrub.judged import sentences
+from mmbuilder.scrub.judging.chain import LABELS
 from mmbuilder.scrub.judging.reading import Known, Token, flags, read
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
@@ -214,7 +215,7 @@ def labelled(one: Lesson, known: Known | None = None) -> Iterator[tuple[str, lis
     """Every sentence of a lesson, as tokens with a label each; titles are no part of a name."""
     for sentence in sentences(0, one.text):
         tokens = read(sentence.words, known)
-        labels = ["OABR".index(one.labels[sentence.start + token.start]) for token in tokens]
+        labels = [LABELS.index(one.labels[sentence.start + token.start]) for token in tokens]
         for at, token in enumerate(tokens[:-1]):
             opens = labels[at] == PERSON and (at == 0 or labels[at - 1] != PERSON)
             if opens and (token.text == "." or (set(token.flags) & set("tr") and labels[at + 1] == PERSON)):

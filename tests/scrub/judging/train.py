@@ -1,4 +1,4 @@
-"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, about five minutes of one processor.
+"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, about ten minutes of one processor.
 
 To see what the judge is worth on a set it has not read, leave the set out and write elsewhere:
 

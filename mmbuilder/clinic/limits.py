@@ -1,0 +1,7 @@
+"""What may stand before a figure: that it is only a limit of the value, or only near it."""
+
+from __future__ import annotations
+
+BELOW = ("<", "≤", "less than", "under", "below", "at most", "up to")
+ABOVE = (">", "≥", "more than", "over", "above", "at least")
+ABOUT = ("about", "approximately", "~", "≈")
