@@ -66,7 +66,7 @@ class Findings:
     Attributes:
         open: would be removed, and nobody has decided.
         declared: on the private list.
-        dates: told as days from the index event.
+        dates: told as days from Day 0 or from the meeting, or as [date].
         decided_gone, decided_kept: as a reviewer decided.
         left: looked at and left in, with the reason.
     """

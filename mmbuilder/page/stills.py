@@ -7,7 +7,7 @@ left, top, width and height, in pixels of the upright picture.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass, field
 from math import ceil, floor
 from typing import Any, Literal
@@ -96,9 +96,19 @@ def stills(text: str) -> tuple[Still, ...]:
     return tuple(_still(number, one if isinstance(one, dict) else {}) for number, one in enumerate(listed, 1))
 
 
-def unsaid(text: str) -> tuple[int, ...]:
-    """Return the pictures, by number, where nothing is covered and nobody has said that nothing need be."""
-    return tuple(still.number for still in stills(text) if not still.said)
+def unsaid(text: str, besides: Container[int] = ()) -> tuple[int, ...]:
+    """Return the pictures, by number, where nothing is covered and nobody has said that nothing need be.
+
+    Args:
+        text: of the case file.
+        besides: pictures where something else is open, which is told of them first.
+    """
+    return tuple(still.number for still in stills(text) if not still.said and still.number not in besides)
+
+
+def not_said(number: int) -> str:
+    """Say of a picture that one thing is left."""
+    return f"picture {number}: {NOT_SAID}"
 
 
 def _still(number: int, raw: dict[str, Any]) -> Still:

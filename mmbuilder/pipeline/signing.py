@@ -9,7 +9,7 @@ import hashlib
 import json
 import os
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, replace
 from datetime import date
 from pathlib import Path
@@ -103,14 +103,27 @@ def signed_for(folder: CaseFolder, use: Use) -> SignOff | None:
     return next((one for one in reversed(folder.signed.signed) if one.use is use), None)
 
 
-def fallen(folder: CaseFolder, signed: SignOff, plan: RedactionPlan | None = None) -> Iterator[str]:
-    """Yield why a sign-off no longer holds: a sentence for everything that has changed since."""
+def fallen(
+    folder: CaseFolder,
+    signed: SignOff,
+    plan: RedactionPlan | None = None,
+    since: Mapping[str, str] | None = None,
+) -> Iterator[str]:
+    """Yield why a sign-off no longer holds: a sentence for everything that has changed since.
+
+    Args:
+        folder: the case.
+        signed: the sign-off.
+        plan: what is removed; without it, only what can be told from the files is.
+        since: what has `changed`, where that is known already.
+    """
     if signed.program != mmbuilder.__version__:
         yield f"it was signed with version {signed.program} of the program; this is {mmbuilder.__version__}"
-    yield from (f"the {part} {what}" for part, what in _changed(folder, signed, plan).items())
+    since = changed(folder, signed, plan) if since is None else since
+    yield from (f"the {part} {what}" for part, what in since.items())
 
 
-def _changed(folder: CaseFolder, signed: SignOff, plan: RedactionPlan | None) -> dict[str, str]:
+def changed(folder: CaseFolder, signed: SignOff, plan: RedactionPlan | None) -> dict[str, str]:
     """Return every part that is no longer as it was signed, with what happened to it."""
     then = {one.part: one.hash for one in signed.bound}
     now = dict(_bound(folder, plan))
@@ -124,18 +137,21 @@ def _changed(folder: CaseFolder, signed: SignOff, plan: RedactionPlan | None) ->
     }
 
 
-def still_seen(folder: CaseFolder, signed: SignOff, plan: RedactionPlan) -> frozenset[Looked]:
+def still_seen(
+    folder: CaseFolder, signed: SignOff, plan: RedactionPlan, since: Mapping[str, str] | None = None
+) -> frozenset[Looked]:
     """Return what everybody who signed looked at and is as it was then, though something else has changed.
 
     What is looked at in pictures depends on them and on their covers; all else on every word.
+    `since` is what has `changed`, where that is known already.
     """
     if signed.program != mmbuilder.__version__:
         return frozenset()
     seen = frozenset[Looked](Looked).intersection(*(one.looked_at for one in signed.signatures))
-    changed = _changed(folder, signed, plan).keys()
-    if any(part == COVERED or part.startswith("picture ") for part in changed):
+    since = changed(folder, signed, plan) if since is None else since
+    if any(part == COVERED or part.startswith("picture ") for part in since):
         seen -= OF_PICTURES
-    return seen if all(map(_NOT_OF_WORDS.fullmatch, changed)) else seen & OF_PICTURES
+    return seen if all(map(_NOT_OF_WORDS.fullmatch, since)) else seen & OF_PICTURES
 
 
 def sign(

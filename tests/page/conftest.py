@@ -129,3 +129,10 @@ def page(browser: Any, served: Served) -> Iterator[Page]:
     yield tab
     context.close()
     assert faults == []
+
+
+def between(page: str, start: str, end: str) -> str:
+    """What stands between two pieces of a page; the first has to be there."""
+    _, found, rest = page.partition(start)
+    assert found, start
+    return rest.partition(end)[0]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import time
+from concurrent.futures import Future
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,9 +13,9 @@ from flask.testing import FlaskClient
 from mmbuilder.casefile.checking import IDENTIFIERS, load_declared
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._listed import KINDS, kind_told
-from mmbuilder.page.parts._named import in_note, read_list
-from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._listed import KINDS, MOST, kind_told, kinds_told
+from mmbuilder.page.parts._named import in_note, proposals, read_list
+from mmbuilder.page.parts._note import Mark, Note, State
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -62,6 +63,26 @@ def test_every_closed_word_is_understood_as_itself() -> None:
             assert kind_told(word) == f"{name}: {word}"
 
 
+def test_a_word_that_tells_is_found_where_it_stands_behind_letters_that_fold_to_two() -> None:
+    line = "Großweiß Œuvrenn, ward nurse"
+    told = [(line[start:end], kind) for start, end, kind in kinds_told(line)]
+    assert told == [("ward", "places: ward"), ("nurse", "people: nurse")]
+
+
+def test_an_entry_has_a_bound_in_a_pasted_list_too(client: FlaskClient, empty: Desk) -> None:
+    for length, code in ((MOST + 1, 400), (MOST, 303)):
+        text = f"Bex Quarnlow, nurse\n{'Q' * length}, patient"
+        answer = client.post("/names/list", data={"text": text, "revision": empty.revision()})
+        assert answer.status_code == code
+        assert ("Bex Quarnlow" in empty.text(IDENTIFIERS)) is (code == 303)  # all of them, or none
+
+
+def test_nobody_is_listed_twice_for_spaces_alone(client: FlaskClient, empty: Desk) -> None:
+    for text in ("Orla  Quennimore, patient", "ORLA   Quennimore, patient"):
+        client.post("/names/list", data={"text": text, "revision": empty.revision()})
+    assert len(people(empty)) == 1
+
+
 def test_a_pasted_list_is_taken_in_one_change(client: FlaskClient, empty: Desk) -> None:
     text = "Orla Quennimore, patient\nBex Quarnlow, scrub nurse\nQuarnmoor Infirmary, hospital\nH9990417, record number"
     answer = client.post("/names/list", data={"text": text, "revision": empty.revision()})
@@ -101,6 +122,24 @@ def test_what_the_note_names_is_found_with_its_line_and_its_role(desk: Desk) -> 
         "tavish.wieldrake@hospital.example": "other: ",
     }
     assert all(one.before + one.words + one.after in NOTE for one in found.values())
+
+
+def test_a_mark_on_a_line_begins_no_new_search(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    begun: list[Future[tuple[()]]] = []
+
+    def do(*_: object) -> Future[tuple[()]]:
+        begun.append(Future())
+        return begun[-1]
+
+    monkeypatch.setattr(desk.worker, "do", do)
+    note = Note(NOTE)
+    assert proposals(desk, note).running
+    assert proposals(desk, note.marked(note.lines[0], Mark(State.ASIDE))).running
+    assert len(begun) == 1
+    assert proposals(desk, Note(f"{NOTE}\nOne line more")).running
+    assert len(begun) == 2
+    assert not proposals(desk, Note(" \n")).running  # none is kept
+    assert len(begun) == 2
 
 
 def found(client: FlaskClient) -> list[str]:

@@ -14,6 +14,7 @@ from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._note import Mark, Note, State
 from mmbuilder.safe.terms import EventKind
+from tests.page.conftest import between
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -314,7 +315,7 @@ def test_a_line_that_names_a_clock_has_it_chosen(
     clocked(desk)
     paste(client, desk, line)
     page = client.get("/note/?line=1").text
-    menu = page.partition('<select id="clock"')[2].partition("</select>")[0]
+    menu = between(page, '<select id="clock"', "</select>")
     assert re.findall(r"<option selected>([^<]*)", menu) == ([clock] if clock else [])
     assert f">{what}</textarea>" in page
 
@@ -323,7 +324,7 @@ def test_the_reference_clock_is_listed_once(client: FlaskClient, desk: Desk) -> 
     clocked(desk)
     paste(client, desk)
     for address, of in (("/note/?line=1", "clock"), ("/note/several", "clock-")):
-        menu = client.get(address).text.partition(f'name="{of}')[2].partition("</select>")[0]
+        menu = between(client.get(address).text, f'name="{of}', "</select>")
         assert menu.count("wall clock") == 1, address
         assert '<option value="">wall clock, the reference clock</option>' in menu
 

@@ -15,7 +15,7 @@ from flask.testing import FlaskClient
 from mmbuilder.casefile.checking import CASE, IDENTIFIERS, check
 from mmbuilder.page import Desk
 from mmbuilder.page.form.layout import sections
-from tests.page.conftest import let_in
+from tests.page.conftest import between, let_in
 
 JSON = {"Accept": "application/json"}
 
@@ -261,7 +261,7 @@ def test_what_is_not_written_yet_is_asked_for_in_the_words_of_the_form(tmp_path:
     shown = client.get("/write/outcome/").text
     assert re.search(r'<a href="#at-outcome-summary">How it ended</a>', shown)
     assert 'id="at-outcome-summary"' in shown
-    beside = shown.partition('id="at-outcome-summary-faults"')[2].partition("</div>")[0]
+    beside = between(shown, 'id="at-outcome-summary-faults"', "</div>")
     assert "a review without the outcome cannot be closed" in beside
     assert "outcome:" not in beside  # no keys of a file: this is a form
     assert "line 1" not in beside
@@ -300,7 +300,7 @@ def test_what_is_missing_is_not_called_wrong(tmp_path: Path) -> None:
 
 def beside(client: FlaskClient, section: str, mark: str) -> str:
     page = client.get(f"/write/{section}/").text
-    return page.partition(f'id="{mark}-faults"')[2].partition("</div>")[0]
+    return between(page, f'id="{mark}-faults"', "</div>")
 
 
 BEGUN = """mmbuilder: 1
@@ -344,7 +344,7 @@ def test_it_is_told_beside_its_field(
 
 def test_the_story_leads_to_the_words_to_hold_back(client: FlaskClient) -> None:
     page = client.get("/write/story/").text
-    hint = page.partition('id="at-situation-hint"')[2].partition("</span>")[0]
+    hint = between(page, 'id="at-situation-hint"', "</span>")
     assert "must not be told here" in hint
     assert '<a href="/write/governance/#at-hold_back">Words to hold back</a>' in hint
     assert 'id="at-hold_back"' in client.get("/write/governance/").text

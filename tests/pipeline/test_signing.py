@@ -19,6 +19,7 @@ from mmbuilder.errors import CaseInvalid, ReviewPending
 from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.pipeline.signing import (
     OF_PICTURES,
+    changed,
     fallen,
     pending,
     reviewed,
@@ -123,7 +124,12 @@ def test_what_was_looked_at_and_has_not_changed_is_known(root: Path, plan: Redac
     readings.write_bytes(readings.read_bytes() + b"\n")
     assert still_seen(load(root), mark, plan) == frozenset(Looked)
     (root / "case.yaml").write_bytes((root / "case.yaml").read_bytes() + b"\n# more\n")
-    assert still_seen(load(root), mark, plan) == OF_PICTURES
+    folder = load(root)
+    assert still_seen(folder, mark, plan) == OF_PICTURES
+    since = changed(folder, mark, plan)
+    assert since.keys() == {"case", "readings 1"}
+    assert still_seen(folder, mark, plan, since) == OF_PICTURES
+    assert list(fallen(folder, mark, plan, since)) == list(fallen(folder, mark, plan))
 
 
 def test_a_second_person_signs_the_same_state(root: Path, plan: RedactionPlan) -> None:

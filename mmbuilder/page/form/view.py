@@ -21,12 +21,27 @@ from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.shape import Slot, example_words, owner, slot_at, slots
 from mmbuilder.page.form.choices import OPEN, Choice, choices, entry, word
 from mmbuilder.page.form.faults import Faults, section_of
-from mmbuilder.page.form.layout import Key, Section, words
+from mmbuilder.page.form.layout import Key, Section, called, sections, words
 from mmbuilder.page.form.nodes import Tree
 from mmbuilder.problem import Problem
 
 ALL_OPEN = 25
 """Entries of a list that are sent along with their fields; of a longer one only those that are opened."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Where the form asks for a field or part.
+
+    Attributes:
+        mark: its name on the page.
+        address: of the page, and where it stands there.
+        label: what the form calls it.
+    """
+
+    mark: str
+    address: str
+    label: str
 
 
 @dataclass(frozen=True)
@@ -40,7 +55,7 @@ class Field:
         was: a hash of the value in the file, to know later whether it was changed.
         choices: what it may be chosen from, or what is offered.
         unsaid: what an empty choice is told by.
-        see: address and label of another field that the hint leads to.
+        see: another field that the hint leads to.
         half: whether two of its kind stand side by side.
     """
 
@@ -56,7 +71,7 @@ class Field:
     required: bool = False
     half: bool = False
     faults: tuple[Problem, ...] = ()
-    see: tuple[str, str] | None = None
+    see: Asked | None = None
     kind: str = "field"
 
     @property
@@ -323,15 +338,8 @@ class Viewer:
             slot.required and not self._left_out(path[:-1]),
             half=widget in ("line", "choice") and not said.long,
             faults=tuple(self._faults.within(self._file, path)),
-            see=self._led_to(said.see),
+            see=asked_at(self._file, (said.see,)) if said.see else None,
         )
-
-    def _led_to(self, key: str) -> tuple[str, str] | None:
-        """Return where a field of this file is asked for, and what it is called."""
-        if not key:
-            return None
-        section = section_of(self._file, (key,))
-        return f"/write/{section}/#{html_id((key,))}", words(self._model.__name__).keys[key].label
 
     def _left_out(self, path: Path) -> bool:
         """Whether the part around a value may be left out, and is: nothing in it is needed then."""
@@ -384,6 +392,12 @@ def mark_of(value: str) -> str:
 def html_id(path: Path) -> str:
     """Return the name of a place on the page."""
     return "at-" + "-".join(str(step).replace(" ", "_") for step in path)
+
+
+def asked_at(file: str, path: Path) -> Asked:
+    """Return where the form asks for a field or part of a file."""
+    section, mark = sections()[section_of(file, path)], html_id(path)
+    return Asked(mark, f"/write/{section.name}/#{mark}", called(section.model, path))
 
 
 def _with_typed(known: tuple[Choice, ...], value: str, meant: dict[str, str]) -> tuple[Choice, ...]:

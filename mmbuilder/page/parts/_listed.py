@@ -8,6 +8,7 @@ from typing import Any
 
 from mmbuilder.case.identifiers import NumberKind, PersonRole, PlaceKind
 from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.fold import fold
 
 KINDS = (
     ("A person: replaced by the role", "people", tuple(role.value for role in PersonRole)),
@@ -16,6 +17,8 @@ KINDS = (
 )
 """Heading, list and closed words of each kind; besides there is `other: `, words as they stand."""
 
+MOST = 500
+"""Characters of an entry."""
 OTHER = "other: "
 _PLAIN_NUMBER = "numbers: number"
 _ALL = frozenset({f"{name}: {word}" for _, name, words in KINDS for word in words} | {OTHER})
@@ -30,8 +33,10 @@ def put(tree: Any, words: str, kind: str) -> None:
         kind: one of `KINDS`, such as "people: surgeon".
 
     Raises:
-        FileRefused: there is no such kind.
+        FileRefused: there is no such kind, or there are too many words.
     """
+    if len(words) > MOST:
+        raise FileRefused(f"an entry of the private list has at most {MOST} characters, such as a name")
     if kind not in _ALL:
         raise FileRefused("choose from the list what it is")
     name, _, word = kind.partition(": ")
@@ -107,11 +112,12 @@ def kind_told(role: str) -> str:
 
 def kinds_told(text: str) -> list[tuple[int, int, str]]:
     """Return start, end and kind of each word of a text that tells what somebody or something is."""
-    plain = text.casefold()
+    line = fold(text)
+    plain = line.text
     for phrase in ("hospital number", "hosp no"):
         plain = plain.replace(phrase, phrase.replace(" ", "-"))
     return [
-        (*found.span(), kind)
+        (*line.place(*found.span()), kind)
         for found in re.finditer(r"[\w]+(?:-(?:number|no|mail))?", plain)
         if (kind := _KIND_OF.get(found[0]))
     ]

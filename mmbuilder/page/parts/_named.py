@@ -6,6 +6,7 @@ memory, beside the note it was found in.
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
 from collections.abc import Iterable, Iterator, Sequence
@@ -18,7 +19,8 @@ from mmbuilder.page.ahead import Made
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import OTHER, kind_told, kinds_told
-from mmbuilder.scrub.fold import folded
+from mmbuilder.page.parts._note import Note
+from mmbuilder.scrub.fold import fold, folded, tokens
 
 PASSED = "no-names.json"
 """Beside the note: words that the author said are no name."""
@@ -65,11 +67,12 @@ def read_list(text: str) -> tuple[list[tuple[str, str]], list[str]]:
 # Names in the note
 
 
-def proposals(case: Desk) -> Made[tuple[Proposal, ...]]:
-    """Return what the note seems to name; begin the search if nobody has. It never waits."""
-    if not kept.load(case.aside).text:
+def proposals(case: Desk, note: Note) -> Made[tuple[Proposal, ...]]:
+    """Return what the kept note seems to name; begin the search if nobody has. It never waits."""
+    if not note.text.strip():
         return Made(())
-    state = kept.state_of(case.aside)
+    # Of the words alone: marks on lines begin no new search.
+    state = hashlib.sha256(note.text.encode("utf-8", "surrogatepass")).hexdigest()
     return case.ahead.begun("names of the note", state, lambda: case.worker.do(in_note, case.aside))
 
 
@@ -143,7 +146,7 @@ def _list(kind: str) -> str:
 
 
 def _pieces(words: str) -> set[str]:
-    return set(re.findall(r"[^\W_]+", folded(words)))
+    return {token.text for token in tokens(fold(words))}
 
 
 def unlisted(

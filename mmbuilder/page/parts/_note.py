@@ -5,9 +5,10 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import cached_property
 from pathlib import Path
 
 from pydantic_core import PydanticCustomError
@@ -72,7 +73,7 @@ class Note:
     called: str = ""
     marks: dict[str, Mark] = field(default_factory=dict)
 
-    @property
+    @cached_property
     def lines(self) -> tuple[Line, ...]:
         """Its lines and sentences, in order."""
         return tuple(_keyed(pieces(self.text)))
@@ -84,9 +85,13 @@ class Note:
 
     def marked(self, line: Line, mark: Mark) -> Note:
         """Return the note with a line marked; marks of lines that are gone are dropped."""
-        alive = {one.key for one in self.lines}
+        return self.all_marked({line.key: mark})
+
+    def all_marked(self, marks: Mapping[str, Mark]) -> Note:
+        """Return the note with lines marked, by their keys; marks of lines that are gone are dropped."""
+        alive = {line.key for line in self.lines}
         kept = {key: old for key, old in self.marks.items() if key in alive}
-        return replace(self, marks={**kept, line.key: mark})
+        return replace(self, marks={**kept, **marks})
 
 
 # Kept beside the case

@@ -131,8 +131,8 @@ def _crossed(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
 def _told_frames(folder: CaseFolder) -> list[int]:
     """Return the places of the frames that slides may show: the mechanism's, and those of the course."""
     case = folder.case
-    spec = uses.load(case.use)
-    most = max((entry.frames for entry in spec.slides if entry.kind == "course"), default=0)
+    planned = uses.load(case.use).planned("course")
+    most = planned.frames if planned is not None else 0
     how = case.mechanism.frame if case.mechanism is not None else None
     shown = [place for place, frame in enumerate(case.frames) if how is not None and frame.id == how]
     rest = [place for place in range(len(case.frames)) if place not in shown]

@@ -219,7 +219,7 @@ def picture(number: int) -> Response:
 def after(number: int) -> Response:
     """Send a picture as a deck would hold it now."""
     _, still = _still(number)
-    found = _planned(still, desk().looks.seen(still))
+    found = _planned(still, _look(still))
     if _outside():
         from mmbuilder.scrub.outside_pictures import in_kept
 
@@ -280,15 +280,19 @@ def _line(still: Still) -> Line:
         size = "{:,} × {:,}".format(*_pictures().size(_path(still)))
     except FileRefused as fault:
         return Line(still, "", str(fault), todo=True, done=False)
-    look = desk().looks.seen(still)
+    look = _look(still)
     left = _open(still, look)
-    running = look is None or look.running
-    todo = bool(left or (look and look.fault) or (not still.said and not running))
-    done = not todo and not running
+    todo = bool(left or look.fault or (not still.said and not look.running))
+    done = not todo and not look.running
     return Line(still, size, "; ".join(_state(still, look, left)), todo, done)
 
 
-def _state(still: Still, look: Look | None, left: Sequence[Proposal]) -> Iterator[str]:
+def _look(still: Still) -> Look:
+    """Return what is known of a picture; one that nobody asked for has still to be looked at."""
+    return desk().looks.seen(still) or Look(running=True)
+
+
+def _state(still: Still, look: Look, left: Sequence[Proposal]) -> Iterator[str]:
     covers, keeps = len(still.boxes("cover")), len(still.boxes("keep"))
     if covers:
         yield f"{_count(covers, 'cover')}"
@@ -296,13 +300,13 @@ def _state(still: Still, look: Look | None, left: Sequence[Proposal]) -> Iterato
         yield "nothing to cover"
     if keeps:
         yield f"{keeps} to stay"
-    if look is None or look.running:
+    if look.running:
         yield "being looked at"
     elif look.fault:
         yield "could not be looked at"
     if left:
         yield f"{len(left)} to decide"
-    elif not still.said and look is not None and not look.running:
+    elif not still.said and not look.running:
         yield NOT_SAID
 
 
@@ -310,21 +314,21 @@ def _count(number: int, word: str) -> str:
     return f"{number} {word}{'s' if number != 1 else ''}"
 
 
-def _open(still: Still, look: Look | None) -> tuple[Proposal, ...]:
+def _open(still: Still, look: Look) -> tuple[Proposal, ...]:
     covers, keeps = still.boxes("cover"), still.boxes("keep")
-    return grouped(open_proposals(look.found if look else (), covers, keeps), covers, keeps)
+    return grouped(open_proposals(look.found, covers, keeps), covers, keeps)
 
 
-def _planned(still: Still, look: Look | None) -> tuple[PixelBox, ...]:
+def _planned(still: Still, look: Look) -> tuple[PixelBox, ...]:
     """Return the boxes a build would have now; while a picture is looked at, the ones known so far."""
-    if look is not None and not look.running and not look.fault:
+    if not look.running and not look.fault:
         return look.found
     covers, keeps = still.boxes("cover"), still.boxes("keep")
     kept = [replace(as_pixels(box), decision=Decision.KEEP) for box in keeps]
-    return (*map(as_pixels, covers), *kept, *open_proposals(look.found if look else (), covers, keeps))
+    return (*map(as_pixels, covers), *kept, *open_proposals(look.found, covers, keeps))
 
 
-def _rows(still: Still, look: Look | None) -> Iterator[Row]:
+def _rows(still: Still, look: Look) -> Iterator[Row]:
     for count, found in enumerate(_open(still, look), 1):
         beside = "next to a cover of yours" if found.beside else ""
         more = ", ".join(filter(None, (found.sure, beside)))
@@ -332,26 +336,26 @@ def _rows(still: Still, look: Look | None) -> Iterator[Row]:
     for drawn in still.drawn:
         label = f"{'C' if drawn.kind == 'cover' else 'K'}{drawn.place + 1}"
         yield Row(drawn.key, label, drawn.kind, drawn.why, "", drawn.box, (drawn.box,) if drawn.box else ())
-    stays = staying(look.found if look else (), still.boxes("cover"), still.boxes("keep"))
+    stays = staying(look.found, still.boxes("cover"), still.boxes("keep"))
     for count, left in enumerate(stays, 1):
         box = as_box(left)
         yield Row("stays-" + "-".join(map(str, box)), f"S{count}", "stays", left.reason, "", box, (box,))
 
 
 def _outside() -> bool:
-    """Whether the case is for readers elsewhere, as the page was asked for it or as it says itself."""
-    return uses.load(use_of(request.args.get("use"))).outside
+    """Whether the case is for readers elsewhere, as it says itself."""
+    return uses.load(use_of(None)).outside
 
 
 def _view(still: Still, listed: Sequence[Still], size: tuple[int, int], chosen: str = "") -> dict[str, Any]:
     """Return what the templates of a picture's boxes need."""
-    look = desk().looks.seen(still)
+    look = _look(still)
     rows = list(_rows(still, look))
     wanted = chosen or request.args.get("box", "")
     first = next((row for row in rows if row.group == "proposal"), None)
     return {
         "still": still,
-        "look": look or Look(running=True),
+        "look": look,
         "groups": {group: [row for row in rows if row.group == group] for group in _GROUPS},
         # Large boxes below small ones, so that each can be pointed at.
         "layers": sorted(
@@ -361,7 +365,7 @@ def _view(still: Still, listed: Sequence[Still], size: tuple[int, int], chosen: 
         "others": list(_others(still, listed, size)),
         "most": MOST_WHY,
         "not_said": NOT_SAID,
-        "outside": _outside() and bool(still.boxes("keep")),
+        "outside": bool(still.boxes("keep")) and _outside(),
         "size": size,
         "view": _visible(still, size),
     }
@@ -428,7 +432,7 @@ def _accept(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
 
 
 def _accept_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
-    found = _open(still, desk().looks.seen(still))
+    found = _open(still, _look(still))
     said, _ = _cover(tree, still, found, f"{_count(len(found), 'proposal')} covered.")
     return said, ""
 
@@ -448,7 +452,7 @@ def _reject(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
 
 
 def _reject_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
-    found, why = _open(still, desk().looks.seen(still)), _why(asked)
+    found, why = _open(still, _look(still)), _why(asked)
     for each in found:
         cases.add(tree, still.number, "keep", each.box, why)
     return f"{_count(len(found), 'proposal')} left in view.", ""
@@ -456,7 +460,7 @@ def _reject_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
 
 def _next(still: Still, decided: Proposal) -> str:
     """Return what is to be decided after a proposal, by its name on the page; empty if nothing is."""
-    left = [one.key for one in _open(still, desk().looks.seen(still))]
+    left = [one.key for one in _open(still, _look(still))]
     after = left[left.index(decided.key) + 1 :]
     return next(iter((*after, *(key for key in left if key != decided.key))), "")
 
@@ -480,8 +484,8 @@ def _remove(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
 
 
 def _nothing(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
-    look = desk().looks.seen(still)
-    if look is None or look.running:
+    look = _look(still)
+    if look.running:
         raise FileRefused("this picture is still being looked at; say so once everything found is decided")
     if _open(still, look):
         raise FileRefused(
@@ -520,7 +524,7 @@ _ACTIONS: Mapping[str, Callable[[Any, Still, _Asked], tuple[str, str]]] = {
 
 
 def _proposed(still: Still, key: str) -> Proposal:
-    found = next((one for one in _open(still, desk().looks.seen(still)) if one.key == key), None)
+    found = next((one for one in _open(still, _look(still)) if one.key == key), None)
     if found is None:
         raise FileRefused("this is not proposed any more; look at the picture as it is now")
     return found

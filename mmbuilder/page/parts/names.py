@@ -5,11 +5,12 @@ from __future__ import annotations
 from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder.case.freetext import plain
 from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._listed import KINDS, put, written
+from mmbuilder.page.parts._listed import KINDS, MOST, put, written
 from mmbuilder.page.parts._named import Proposal, pass_over, passed, proposals, read_list, unlisted
 
 NAME, TITLE, ORDER = "names", "Names", 15
@@ -25,7 +26,7 @@ def show() -> str:
 @blueprint.get("/state")
 def state() -> AnyResponse:
     """Say whether the note is still searched, for the script of the page."""
-    return jsonify({"running": proposals(desk()).running})
+    return jsonify({"running": proposals(desk(), kept.load(desk().aside)).running})
 
 
 @blueprint.post("/list")
@@ -33,8 +34,8 @@ def take_list() -> AnyResponse | tuple[str, int]:
     """Put every line of a pasted list on the private list: all of them, or none."""
     text = request.form.get("text", "")
     read, wrong = read_list(text)
-    there = {" ".join(words.split()).casefold() for _, words in written(desk().tree(IDENTIFIERS))}
-    new = [(words, kind) for words, kind in read if words.casefold() not in there]
+    there = {plain(words) for _, words in written(desk().tree(IDENTIFIERS))}
+    new = [(words, kind) for words, kind in read if plain(words) not in there]
     if wrong or not read:
         return _page(text, wrong or ["nothing stands in the box"]), 422
     return _put(new)
@@ -56,7 +57,7 @@ def keep() -> AnyResponse:
 
 def _row(row: str) -> tuple[str, str]:
     words = " ".join(request.form.get(f"words-{row}", "").split())
-    if not words or len(words) > 500:
+    if not words or len(words) > MOST:
         raise FileRefused("the page did not send what was expected; load it again")
     return words, request.form.get(f"kind-{row}", "")
 
@@ -71,8 +72,8 @@ def _put(entries: list[tuple[str, str]]) -> AnyResponse:
 
 
 def _page(text: str = "", wrong: list[str] | None = None) -> str:
-    case = desk()
-    search, listed = proposals(case), [*written(case.tree(IDENTIFIERS))]
+    case, note = desk(), kept.load(desk().aside)
+    search, listed = proposals(case, note), [*written(case.tree(IDENTIFIERS))]
     found: list[Proposal] = unlisted(search.value or (), listed, passed(case))
     return render_template(
         "names.html.j2",
@@ -82,5 +83,5 @@ def _page(text: str = "", wrong: list[str] | None = None) -> str:
         found=found,
         listed=listed,
         kinds=KINDS,
-        noted=bool(kept.load(case.aside).text),
+        noted=bool(note.text),
     )

@@ -52,9 +52,9 @@ def keep() -> AnyResponse:
     if sum(1 for _ in kept.pieces(text)) > kept.MOST_LINES:
         raise FileRefused(f"this note has more than {kept.MOST_LINES:,} lines; paste it in parts")
     with _LOCK:
-        note = _unmoved(desk())
-        kept.save(desk().aside, replace(note, text=text, called=_plain("called")))
-    proposals(desk())  # searched for names meanwhile
+        note = replace(_unmoved(desk()), text=text, called=_plain("called"))
+        kept.save(desk().aside, note)
+    proposals(desk(), note)  # searched for names meanwhile
     return redirect("/note/#lines", 303)
 
 
@@ -79,8 +79,8 @@ def pull() -> AnyResponse | tuple[str, int]:
         one = filled(lines, typed(case), {name: _plain(name) for name in FIELDS})
         if one.faults:
             return _page(case, note, one), 422
-        _write(case, note, [one])
-    after = next((line.number for line in _left(case) if line.number > lines[-1].number), None)
+        note = _write(case, note, [one])
+    after = next((line.number for line in _left(note) if line.number > lines[-1].number), None)
     return redirect(f"/note/?line={after}" if after else "/note/#lines", 303)
 
 
@@ -89,8 +89,8 @@ def show_several() -> str:
     """Show every line that is left with a form of its own."""
     case, tree = desk(), typed(desk())
     note = kept.load(case.aside)
-    pulls = [begun((line,), tree, note.called) for line in _left(case)[:_AT_ONCE]]
-    return _several(case, pulls, {one.key for one in pulls if one.times})
+    pulls = [begun((line,), tree, note.called) for line in _left(note)[:_AT_ONCE]]
+    return _several(case, note, pulls, {one.key for one in pulls if one.times})
 
 
 @blueprint.post("/several")
@@ -103,7 +103,7 @@ def pull_several() -> AnyResponse | tuple[str, int]:
         pulls = [filled((_line(note, key),), tree, _said(key)) for key in shown]
         taken = [one for one in pulls if one.key in ticked]
         if not taken or any(one.faults for one in taken):
-            return _several(case, pulls, ticked, sent=True), 422
+            return _several(case, note, pulls, ticked, sent=True), 422
         _write(
             case,
             note,
@@ -118,19 +118,16 @@ def _said(key: str) -> dict[str, str]:
     return {name: _plain(name if name == "source" else f"{name}-{key}") for name in FIELDS}
 
 
-def _write(case: Desk, note: Note, pulls: Sequence[Pull], aside: Sequence[Line] = ()) -> None:
-    """Write events in one change, and mark their lines as pulled and others as not needed."""
+def _write(case: Desk, note: Note, pulls: Sequence[Pull], aside: Sequence[Line] = ()) -> Note:
+    """Write events in one change, mark their lines as pulled and others as not needed; return the note."""
     case.change(lambda tree: append(tree, pulls), request.form.get("revision", ""))
-    for one in pulls:
-        for line in one.lines:
-            note = note.marked(line, Mark(State.PULLED, one.what))
-    for line in aside:
-        note = note.marked(line, Mark(State.ASIDE))
+    pulled = {line.key: Mark(State.PULLED, one.what) for one in pulls for line in one.lines}
+    note = note.all_marked({**pulled, **{line.key: Mark(State.ASIDE) for line in aside}})
     kept.save(case.aside, note)
+    return note
 
 
-def _left(case: Desk) -> list[Line]:
-    note = kept.load(case.aside)
+def _left(note: Note) -> list[Line]:
     return [line for line in note.lines if note.state(line) is State.LEFT]
 
 
@@ -185,18 +182,18 @@ def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
     )
 
 
-def _several(case: Desk, pulls: Sequence[Pull], ticked: set[str], *, sent: bool = False) -> str:
+def _several(case: Desk, note: Note, pulls: Sequence[Pull], ticked: set[str], *, sent: bool = False) -> str:
     faulty = [one.key for one in pulls if one.faults and one.key in ticked]
     return render_template(
         "note_several.html.j2",
-        note=kept.load(case.aside),
+        note=note,
         pulls=pulls,
         ticked=ticked,
         sent=sent,
         faulty=len(faulty),
         first_faulty=next(iter(faulty), ""),
-        source=_plain("source") if sent else kept.load(case.aside).called,
-        more=len(_left(case)) > _AT_ONCE,
+        source=_plain("source") if sent else note.called,
+        more=len(_left(note)) > _AT_ONCE,
         **_shared(case, typed(case)),
     )
 

@@ -15,9 +15,10 @@ from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk, use_of
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import left_over
-from mmbuilder.page.stills import NOT_SAID, unsaid
+from mmbuilder.page.stills import not_said, unsaid
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Looked, Reviewer, Use
+from mmbuilder.scrub.decided import open_boxes
 from mmbuilder.scrub.plan import RedactionPlan
 
 NAME, TITLE, ORDER = "sign", "Sign", 70
@@ -47,10 +48,11 @@ def show() -> str:
     case, use = desk(), use_of(request.args.get("use"))
     folder, search = case.folder(use), case.search(use)
     before = signing.signed_for(folder, use) if folder else None
-    fallen = list(signing.fallen(folder, before, search.value)) if folder and before else []
+    since = signing.changed(folder, before, search.value) if folder and before else {}
+    fallen = list(signing.fallen(folder, before, search.value, since)) if folder and before else []
     needed = signing.needed(folder) if folder else 1
     seen = (
-        signing.still_seen(folder, before, search.value)
+        signing.still_seen(folder, before, search.value, since)
         if folder and before and fallen and search.value
         else ()
     )
@@ -126,7 +128,7 @@ def _to_confirm(folder: CaseFolder) -> list[Looked]:
 def _undecided(case: Desk, folder: CaseFolder, plan: RedactionPlan) -> Iterator[str]:
     """Yield what somebody has to decide before anybody can sign, as "Cover" and "Words" ask for it."""
     yield from signing.undecided(folder, plan)
-    yield from (f"picture {number}: {NOT_SAID}" for number in unsaid(case.text()))
+    yield from map(not_said, unsaid(case.text(), open_boxes(plan)))
 
 
 def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) -> Iterator[Check]:
@@ -150,8 +152,8 @@ def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) 
         for number, count in places.items():
             said = f"picture {number}: {count} place{'s' if count != 1 else ''} not decided"
             yield Check(said, False, f"cover/{number}")
-        rest = [number for number in unsaid(case.text()) if number not in places]
+        rest = unsaid(case.text(), places)
         for number in rest:
-            yield Check(f"picture {number}: {NOT_SAID}", False, f"cover/{number}")
+            yield Check(not_said(number), False, f"cover/{number}")
         if not words and not places and not rest:
             yield Check("every finding is decided", True)

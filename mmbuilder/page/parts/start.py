@@ -122,9 +122,9 @@ def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
     words, places = left_over(folder, search.value)
     yield Step("words", "Decide about words", _left(words, "finding"), not words)
     if folder.case.frames:
-        unsaid = [number for number in stills.unsaid(case.text()) if number not in places]
+        unsaid = stills.unsaid(case.text(), places)
         left = [_left(sum(places.values()), "place")] if places or not unsaid else []
-        left += [f"picture {number}: {stills.NOT_SAID}" for number in unsaid]
+        left += map(stills.not_said, unsaid)
         yield Step("cover", "Cover pictures", "; ".join(left), not places and not unsaid)
 
 

@@ -14,7 +14,7 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import Findings, findings
-from mmbuilder.page.parts._listed import KINDS, put
+from mmbuilder.page.parts._listed import KINDS, MOST, put
 
 NAME, TITLE, ORDER = "words", "Words", 50
 blueprint = Blueprint(NAME, __name__)
@@ -94,7 +94,7 @@ def _found(case: Desk) -> Findings:
 
 def _words() -> str:
     words = " ".join(request.form.get("words", "").split())
-    if not words or len(words) > 500:
+    if not words or len(words) > MOST:
         raise FileRefused("no words were chosen")
     return words
 

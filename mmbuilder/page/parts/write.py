@@ -16,11 +16,11 @@ from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form import keeping
 from mmbuilder.page.form.choices import NEW_NAME
-from mmbuilder.page.form.faults import LACKING, Faults, section_of, sorted_by_field
+from mmbuilder.page.form.faults import LACKING, Faults, sorted_by_field
 from mmbuilder.page.form.keeping import Did, NotKept
-from mmbuilder.page.form.layout import Section, called, sections
+from mmbuilder.page.form.layout import Section, sections
 from mmbuilder.page.form.opened import opened
-from mmbuilder.page.form.view import Viewer, html_id, mark_of, marks
+from mmbuilder.page.form.view import Asked, Viewer, asked_at, html_id, mark_of, marks
 from mmbuilder.problem import Problem
 
 NAME, TITLE, ORDER = "write", "Write", 20
@@ -144,29 +144,11 @@ def _sorted(case: Desk) -> Faults:
     return sorted_by_field(case.checked().problems, case.root, sources)
 
 
-@dataclass(frozen=True)
-class Place:
-    """Where the form asks for what a fault concerns.
-
-    Attributes:
-        mark: its name on the page.
-        address: of the page.
-        label: what the form calls it.
-    """
-
-    mark: str
-    address: str
-    label: str
-
-
 @blueprint.app_template_global()
-def place_of(problem: Problem) -> Place | None:
+def place_of(problem: Problem) -> Asked | None:
     """Return where the form asks for what a fault concerns; None for a fault of no field."""
     file, path = _faults(desk()).places.get(problem, ("", ()))
-    if not path:
-        return None
-    section, mark = sections()[section_of(file, path)], html_id(path)
-    return Place(mark, f"/{NAME}/{section.name}/#{mark}", called(section.model, path))
+    return asked_at(file, path) if path else None
 
 
 @blueprint.app_template_test()
