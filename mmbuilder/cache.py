@@ -1,7 +1,7 @@
 """Results kept between runs, by the hash of everything that went into them.
 
-Only what may leave the building is ever put here (drawings, encoded safe pictures, finished
-decks), never raw text, raw pixels or a declared identifier. Keys are hashes. Each entry
+Only what may leave the building is ever put here (drawings, encoded safe pictures, pages of paper,
+finished decks), never raw text, raw pixels or a declared identifier. Keys are hashes. Each entry
 starts with the hash of its content, so a damaged one is a miss and not a wrong deck.
 """
 
@@ -11,7 +11,7 @@ import hashlib
 import os
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from pathlib import Path
@@ -108,6 +108,15 @@ def put(name: str, content: bytes) -> None:
         with os.fdopen(handle, "wb") as file:
             file.write(hashlib.sha256(content).digest() + content)
         Path(beside).replace(path)
+
+
+def kept(name: str, make: Callable[[], bytes]) -> bytes:
+    """Return what was kept under this key; where there is nothing, make it and keep it."""
+    content = get(name)
+    if content is None:
+        content = make()
+        put(name, content)
+    return content
 
 
 def trim(limit: int = LIMIT) -> None:

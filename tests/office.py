@@ -16,6 +16,14 @@ def pages(deck: Path, folder: Path) -> int:
         if shutil.which(tool) is None:
             reason = f"{tool} is not installed, so the deck cannot be turned into pages here"
             pytest.fail(reason) if os.environ.get("CI") == "true" else pytest.skip(reason)
+    told = subprocess.run(
+        ["pdfinfo", as_pdf(deck, folder)], check=True, capture_output=True, text=True
+    ).stdout
+    return int(next(line for line in told.splitlines() if line.startswith("Pages:")).split()[1])
+
+
+def as_pdf(deck: Path, folder: Path) -> Path:
+    """The deck as LibreOffice prints it."""
     profile = f"-env:UserInstallation={(folder / 'profile').as_uri()}"
     subprocess.run(
         ["soffice", profile, "--headless", "--convert-to", "pdf", "--outdir", folder, deck],
@@ -23,7 +31,4 @@ def pages(deck: Path, folder: Path) -> int:
         capture_output=True,
         timeout=300,
     )
-    told = subprocess.run(
-        ["pdfinfo", folder / f"{deck.stem}.pdf"], check=True, capture_output=True, text=True
-    ).stdout
-    return int(next(line for line in told.splitlines() if line.startswith("Pages:")).split()[1])
+    return folder / f"{deck.stem}.pdf"

@@ -19,6 +19,17 @@ def test_what_is_put_comes_back() -> None:
     assert cache.get(cache.key("b")) is None
 
 
+def test_what_is_kept_is_made_once() -> None:
+    made: list[bytes] = []
+
+    def make() -> bytes:
+        made.append(b"drawing")
+        return made[-1]
+
+    assert [cache.kept(cache.key("a"), make) for _ in range(2)] == [b"drawing"] * 2
+    assert len(made) == 1
+
+
 def test_parts_cannot_run_together() -> None:
     assert cache.key("ab", "c") != cache.key("a", "bc")
 

@@ -318,9 +318,11 @@ def test_what_cases_of_one_call_have_in_common_is_told_in_the_reports_of_both(
     results = build_many([case, twin, CASES[1]], BuildOptions(tmp_path / "out"))
     first, second, third = (result for result in results if isinstance(result, BuildReport))
     assert (first.code, second.code) == ("one", "two")
+    assert [words.partition(":")[0] for words in third.across] == ["with one", "with two"]
     assert not any("twins" in words for words in third.across)
     for report, other in ((first, "two"), (second, "one")):
-        (words,) = (words for words in report.across if words.startswith(f"with {other}: "))
+        assert [words.partition(":")[0] for words in report.across] == [f"with {third.code}", f"with {other}"]
+        words = report.across[1]
         assert "twins" in words
         assert words in json.loads(report.report.read_text("utf-8"))["across"]
         assert words in report.page.read_text("utf-8")

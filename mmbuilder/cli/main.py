@@ -10,7 +10,7 @@ import click
 
 import mmbuilder
 from mmbuilder import registry
-from mmbuilder.errors import CaseInvalid, ExitCode, MMBuilderError, ReviewPending, where
+from mmbuilder.errors import CaseInvalid, ExitCode, MMBuilderError, where
 
 _COMMANDS = "mmbuilder.cli.commands"
 
@@ -67,11 +67,6 @@ def _code(arguments: list[str] | None) -> int:
         from mmbuilder.cli.telling import tell_problems
 
         tell_problems(fault.problems)
-        return fault.exit_code
-    except ReviewPending as fault:
-        click.echo(
-            f"mmbuilder: {fault}. Review and sign it on its page: mmbuilder open, then the folder", err=True
-        )
         return fault.exit_code
     except MMBuilderError as fault:
         click.echo(f"mmbuilder: {fault}", err=True)

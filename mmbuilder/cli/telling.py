@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from mmbuilder.errors import CaseInvalid
+from mmbuilder.errors import CaseInvalid, ReviewPending
 from mmbuilder.problem import Problem, as_dict, as_github, as_text, tally
 
 if TYPE_CHECKING:
@@ -121,7 +121,11 @@ def tell_failure(failure: Failure) -> None:
     if isinstance(failure.error, CaseInvalid):
         tell_problems(failure.error.problems)
     else:
-        click.echo(f"{failure.case}: {failure.error}", err=True)
+        hint = _SIGN if isinstance(failure.error, ReviewPending) else ""
+        click.echo(f"{failure.case}: {failure.error}{hint}", err=True)
+
+
+_SIGN = ". Review and sign it on its page: mmbuilder open, then the folder"
 
 
 def failure_as_dict(failure: Failure) -> dict[str, object]:

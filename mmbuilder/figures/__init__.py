@@ -44,15 +44,13 @@ def draw(chart: Chart, width_cm: float, height_cm: float) -> Drawing:
 
 def draw_svg(chart: Chart, width_cm: float, height_cm: float) -> bytes:
     """Draw a timeline for a page that needs no picture beside it."""
-    name = cache.key("svg", _name(chart, width_cm, height_cm))
-    kept = cache.get(name)
-    if kept is not None:
-        return kept
-    from mmbuilder.figures import paint
 
-    drawn = paint.svg(_sheet(chart, width_cm, height_cm))
-    cache.put(name, drawn)
-    return drawn
+    def made() -> bytes:
+        from mmbuilder.figures import paint
+
+        return paint.svg(_sheet(chart, width_cm, height_cm))
+
+    return cache.kept(cache.key("svg", _name(chart, width_cm, height_cm)), made)
 
 
 def _sheet(chart: Chart, width_cm: float, height_cm: float) -> Sheet:

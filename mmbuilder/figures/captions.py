@@ -17,7 +17,7 @@ _WITH_DOSE = 8
 
 
 _UNDER_FLAG = (12, 9)
-"""Words under a flag that has the room."""
+"""Words under a flag that has the room (common practice, no source)."""
 
 
 def event_captions(event: Event) -> tuple[SafeText, ...]:

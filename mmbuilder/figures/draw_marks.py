@@ -21,11 +21,11 @@ _INSET = 1.5
 def draw_flags(pen: Pen) -> None:
     """Fly the flags of the events that the cut shows, where the plan put them."""
     planned = {flag.number: flag.caption for flag in pen.plan.flags}
-    now = {flag.number: flag.saying(planned[flag.number]) for flag in flags(pen.shown, pen.plan.letters)}
+    now = {flag.number: flag for flag in flags(pen.shown, pen.plan.letters)}
     for placed in pen.plan.flag_places.placed:
-        flag = now.get(int(str(placed.label.key)))
-        if flag is not None:
-            _flag(pen, flag, placed)
+        number = int(str(placed.label.key))
+        if number in now:
+            _flag(pen, now[number].saying(planned[number]), placed)
 
 
 def _flag(pen: Pen, flag: Flag, placed: Placed) -> None:

@@ -69,28 +69,21 @@ def vectors(sheets: tuple[Sheet, ...]) -> tuple[bytes, ...]:
 
 
 def _vector(sheet: Sheet) -> bytes:
-    name = cache.key("svg", _edition(), repr(sheet))
-    kept = cache.get(name)
-    if kept is not None:
-        return kept
-    from mmbuilder.figures import paint
+    def made() -> bytes:
+        from mmbuilder.figures import paint
 
-    made = paint.svg(sheet)
-    cache.put(name, made)
-    return made
+        return paint.svg(sheet)
+
+    return cache.kept(cache.key("svg", _edition(), repr(sheet)), made)
 
 
 def _painted(sheet: Sheet) -> Drawing:
-    names = [cache.key(kind, _edition(), repr(sheet)) for kind in ("svg", "png")]
-    svg, png = map(cache.get, names)
-    if svg is not None and png is not None:
-        return Drawing(svg, png)
-    from mmbuilder.figures import paint
+    def made() -> bytes:
+        from mmbuilder.figures import paint
 
-    drawing = Drawing(paint.svg(sheet), paint.png(sheet))
-    for name, made in zip(names, (drawing.svg, drawing.png), strict=True):
-        cache.put(name, made)
-    return drawing
+        return paint.png(sheet)
+
+    return Drawing(_vector(sheet), cache.kept(cache.key("png", _edition(), repr(sheet)), made))
 
 
 @functools.cache

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import mmbuilder
-from mmbuilder import cache, labels
+from mmbuilder import cache, labels, uses
 from mmbuilder.casefile.checking import DEPARTMENT
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.pipeline.results import BuildOptions
@@ -61,7 +61,6 @@ def make(folder: CaseFolder, use: Use, options: BuildOptions, worker: Worker | N
 
 
 def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -> Made:
-    from mmbuilder import uses
     from mmbuilder.analysis.action_log import action_log, due_days
     from mmbuilder.formats import deck_pptx, write_log, write_paper
     from mmbuilder.pipeline.signing import reviewed
@@ -117,7 +116,6 @@ def _plan(folder: CaseFolder, options: BuildOptions, work: Together) -> Redactio
 
 def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:
     """What the department says of its template; a deck for outside goes without the crest."""
-    from mmbuilder import uses
     from mmbuilder.formats._pptx.stage import Wanted
 
     said = folder.department
@@ -139,7 +137,7 @@ def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard) -> dict[s
     recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder, plan)))
     return {
         "reviewed_by": plan.reviewed_by,
-        "slides": sum(slide.sheets for slide in board.slides),
+        "slides": timed.sheets,
         "seconds": timed.budget,
         "needs": timed.needs,
         "questions": board.questions,

@@ -54,20 +54,18 @@ def _run(roots: Sequence[Path], options: BuildOptions, jobs: int) -> Iterator[Bu
     if jobs <= 1:
         yield from (_attempt(root, options) for root in roots)
         return
-    if len(roots) <= 1:
-        worker = Worker(min(jobs, _HELPING) - 1)
-        try:
-            yield from (_attempt(root, options, worker) for root in roots)
-        finally:
-            worker.forget()
-        return
-    from concurrent.futures import ProcessPoolExecutor, as_completed
-    from multiprocessing import get_context
+    from concurrent.futures import as_completed
 
-    # 'spawn' behaves the same on every system; a forked child would inherit open figures.
-    with ProcessPoolExecutor(min(jobs, len(roots)), mp_context=get_context("spawn")) as pool:
-        for future in as_completed([pool.submit(_attempt, root, options) for root in roots]):
-            yield future.result()
+    one = len(roots) <= 1
+    worker = Worker(min(jobs, _HELPING) - 1 if one else min(jobs, len(roots)))
+    try:
+        if one:
+            yield from (_attempt(root, options, worker) for root in roots)
+        else:
+            for future in as_completed([worker.do(_attempt, root, options) for root in roots]):
+                yield future.result()
+    finally:
+        worker.forget()
 
 
 def _attempt(root: Path, options: BuildOptions, worker: Worker | None = None) -> BuildReport | Failure:

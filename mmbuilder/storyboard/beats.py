@@ -15,7 +15,7 @@ Beat = Frame | Decision
 
 def beats(context: Context) -> list[Beat]:
     """Return the frames and decisions that the use has time for: in order of time, what stops first."""
-    planned = next((entry for entry in context.spec.slides if entry.kind == "course"), None)
+    planned = context.spec.planned("course")
     if planned is None:
         return []
     mechanism = context.case.mechanism

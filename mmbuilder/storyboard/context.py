@@ -57,10 +57,15 @@ Line: TypeAlias = tuple[str, SafeText, SafeText]
 
 def facts(lines: Iterable[Line], wanted: tuple[str, ...]) -> Facts:
     """Return the lines that a use wants, in its order (all by default), less those that are empty."""
-    told = [line for line in lines if line[2] and (not wanted or line[0] in wanted)]
+    told = [line for line in lines if not wanted or line[0] in wanted]
     if wanted:
         told.sort(key=lambda line: wanted.index(line[0]))
-    return Facts(tuple((label, text) for _, label, text in told))
+    return filled((label, text) for _, label, text in told)
+
+
+def filled(rows: Iterable[tuple[SafeText, SafeText]]) -> Facts:
+    """Return labelled lines, less those that are empty."""
+    return Facts(tuple((label, text) for label, text in rows if text))
 
 
 HEADLINE = 100

@@ -92,10 +92,14 @@ class Timing:
         return self.budget - self.needs + sum(_silence(timed.slide) for timed in self.slides)
 
     @property
+    def sheets(self) -> int:
+        """Sheets of the whole deck."""
+        return sum(timed.slide.sheets for timed in self.slides)
+
+    @property
     def too_many(self) -> int:
         """Sheets above what the deck may have; 0 if they are allowed."""
-        told = sum(timed.slide.sheets for timed in self.slides)
-        return 0 if self.most is None else max(0, told - self.most)
+        return 0 if self.most is None else max(0, self.sheets - self.most)
 
     @property
     def to_cut(self) -> tuple[Timed, ...]:

@@ -117,6 +117,10 @@ class UseSpec(BaseModel):
         """The line at the foot of every slide."""
         return ours(KEY, self.closing)
 
+    def planned(self, kind: str) -> Planned | None:
+        """The entry of that slide kind; None where the use has no such slide."""
+        return next((entry for entry in self.slides if entry.kind == kind), None)
+
 
 @cache
 def load(use: Use) -> UseSpec:

@@ -18,8 +18,9 @@ from mmbuilder.casefile import load
 from mmbuilder.formats import deck_pptx
 from mmbuilder.safe.terms import Use
 from mmbuilder.storyboard.blocks import Storyboard
+from tests.bench.goals import EYE
+from tests.office import as_pdf
 
-CASE = resources.bundled_cases()[-1].parent / "eye-drainage"
 INTO = Path(__file__).parents[2] / ".readme"
 SHOWN = ("title", "frame", "frame_marked", "options", "timeline_whole", "rescued")
 """Slide kinds of `deck.png`, the first of each."""
@@ -41,15 +42,13 @@ def main() -> None:
 
 
 def _shown(use: Use) -> tuple[Storyboard, Pictures]:
-    folder = load(CASE, use)
+    folder = load(EYE, use)
     deck = deck_pptx.lay_out(compose(apply(folder, propose(folder)), use))
     with tempfile.TemporaryDirectory() as made:
         place = Path(made)
         (place / "deck.pptx").write_bytes(deck.pptx)
-        profile = f"-env:UserInstallation={(place / 'profile').as_uri()}"
-        office = ["soffice", profile, "--headless", "--convert-to", "pdf", "--outdir", made]
-        subprocess.run([*office, place / "deck.pptx"], check=True, capture_output=True, timeout=300)
-        subprocess.run(["pdftoppm", "-r", "60", "-png", place / "deck.pdf", place / "page"], check=True)
+        printed = as_pdf(place / "deck.pptx", place)
+        subprocess.run(["pdftoppm", "-r", "60", "-png", printed, place / "page"], check=True)
         return deck.board, [Image.open(one).convert("RGB") for one in sorted(place.glob("page-*.png"))]
 
 

@@ -81,7 +81,7 @@ def test_build_goes_on_after_a_bad_case_and_says_so(tmp_path: Path) -> None:
 def test_final_says_why_not(tmp_path: Path) -> None:
     result = run("build", EYE, "--out", tmp_path / "out", "--final")
     assert result.return_value == ExitCode.REVIEW_PENDING
-    assert "review" in result.stderr
+    assert "mmbuilder open" in result.stderr
 
 
 def test_new_starts_a_sound_case_and_never_overwrites(tmp_path: Path) -> None:

@@ -83,6 +83,13 @@ def test_marks_and_lengths_are_the_largest_words() -> None:
     assert FLAG >= 16
 
 
+@pytest.mark.parametrize("high", [3, 5, 7])
+def test_where_room_is_short_the_resolution_gives_up_its_flag(high: int) -> None:
+    told = [words.text.reveal() for words in compose(Chart(build_timeline(eye())), WIDE, high * POINTS).words]
+    assert {"FIRST SIGN T+0:18", "Eye soft again"} <= set(told)
+    assert not any(words.startswith("Resolution") for words in told)
+
+
 def test_every_panel_says_what_its_ticks_count() -> None:
     plan = make_plan(build_timeline(ward()), WIDE, HIGH)
     told = [ticks(scale, None).step.reveal() for scale in plan.axis.scales]

@@ -70,7 +70,7 @@ def crests_in_the_corners(deck: Deck) -> None:
         deck.slide_layouts[5].shapes._spTree.append(shape._element)
 
 
-def tall(deck: Deck) -> None:
+def strip(deck: Deck) -> None:
     deck.slide_width, deck.slide_height = Inches(5), Inches(11.69)
 
 
@@ -107,9 +107,9 @@ def test_a_deck_on_any_make_keeps_the_rules_of_a_deck(change: Callable[[Deck], N
     )
 
 
-def test_a_page_that_stands_upright_is_refused_in_words(tmp_path: Path) -> None:
+def test_a_page_too_narrow_for_its_foot_is_refused_in_words(tmp_path: Path) -> None:
     with pytest.raises(FileRefused, match="does not fit the foot"):
-        deck_pptx.write(boards.every_block(), template=made(tall, tmp_path / "own.pptx"))
+        deck_pptx.write(boards.every_block(), template=made(strip, tmp_path / "own.pptx"))
 
 
 def test_layouts_are_chosen_by_the_department(tmp_path: Path) -> None:

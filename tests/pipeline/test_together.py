@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import operator
 import os
+import time
 from collections.abc import Iterator
 from concurrent.futures import Future
 from pathlib import Path
@@ -83,13 +84,22 @@ def test_where_no_process_may_be_started_all_of_it_is_done_here() -> None:
 
 
 def test_what_has_not_begun_is_dropped_when_the_work_breaks_off(tmp_path: Path) -> None:
-    done = tmp_path / "done"
+    done, busy = tmp_path / "done", list[Future[None]]()
+    worker = Worker()
 
     def broken_off() -> None:
-        with Together() as work:
+        with Together(worker) as work:
+            busy.append(work.begin(time.sleep, 1))
             work.begin(done.touch)
             raise KeyError
 
-    with pytest.raises(KeyError):
-        broken_off()
+    try:
+        with pytest.raises(KeyError):
+            broken_off()
+        busy[0].result()
+        # Whatever would be handed over after the first piece has been done before these are.
+        worker.do(time.sleep, 0.5).result()
+        worker.do(os.getpid).result()
+    finally:
+        worker.forget()
     assert not done.exists()

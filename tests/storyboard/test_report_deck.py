@@ -11,16 +11,19 @@ from pathlib import Path
 
 import pytest
 
-from mmbuilder import apply, propose, resources, uses
+from mmbuilder import apply, propose, registry, resources, uses
+from mmbuilder.analysis import build_timeline, cause_grid
 from mmbuilder.casefile import load
 from mmbuilder.formats import deck_pptx
-from mmbuilder.safe.case import Mechanism, Report
-from mmbuilder.safe.terms import Use
+from mmbuilder.safe.case import Harm, Mechanism, Parted, Patient, Plan, Report
+from mmbuilder.safe.terms import Care, Loss, Scale, Symptoms, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.storyboard import compose, compose_papers
-from mmbuilder.storyboard.blocks import Storyboard
+from mmbuilder.storyboard.blocks import Facts, Storyboard
+from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.timing import timing
+from mmbuilder.uses import Planned
 from tests.storyboard.sample import sample
 from tests.storyboard.telling import told
 
@@ -120,14 +123,43 @@ def test_a_slide_too_many_is_told_with_what_to_leave_out() -> None:
 @pytest.mark.parametrize("use", Use)
 def test_a_use_names_lines_that_its_slides_have(use: Use) -> None:
     """A line that is named and does not exist would be left out without a word."""
-    known = {
-        "situation": {"operation", "situation", "background", "asked", *_BEFORE},
-        "patient_and_plan": set(_BEFORE),
-        "outcome": {"outcome", "grades", "harm", "scales", "last seen", "told", "own words"},
-    }
     spec = uses.load(use)
     for planned in (*spec.slides, *(slide for paper in spec.papers for slide in paper.slides)):
-        assert set(planned.facts) <= known.get(planned.kind, set())
+        for name in planned.facts:
+            (_,) = _labels(planned.model_copy(update={"facts": (name,)}), use)
 
 
-_BEFORE = ("patient", "history", "not present", "findings", "plan", "foreseen", "said")
+def test_the_manuscript_names_lines_that_the_outcome_has() -> None:
+    expected = ["Clavien-Dindo", "Harm", "Scales disagree", "Last seen"]
+    assert _labels(Planned(kind="manuscript"), Use.REPORT)[-len(expected) :] == expected
+
+
+def _labels(planned: Planned, use: Use) -> list[str]:
+    """Return the labels of the lines that a slide has of a case that says everything once."""
+    context = Context(_FULL, build_timeline(_FULL), cause_grid(_FULL), uses.load(use), planned)
+    slides = registry.discover("mmbuilder.storyboard.slides", "MISSING", "make")[planned.kind].make(context)
+    blocks = [block for slide in slides for block in slide.blocks]
+    return [label.reveal() for block in blocks if isinstance(block, Facts) for label, _ in block.rows]
+
+
+_LONG = wording("Transfer of a load that is far too heavy for one pair of hands, " * 2)
+"""Too long for a headline, so that it has a line of its own."""
+
+_FULL = sample(
+    report=TOLD,
+    patient=Patient(history=(wording("None"),), negatives=(wording("Rust"),), weight=wording("62 kg")),
+    plan=Plan(
+        _LONG,
+        wording("A load"),
+        findings=(wording("Level floor"),),
+        foreseen=(wording("Delay"),),
+        told=(wording("It may squeak"),),
+    ),
+    outcome=replace(
+        sample().outcome,
+        summary=_LONG,
+        told=wording("Told by the lead porter"),
+        harm=Harm(True, True, Symptoms.MILD, Care.MONITORING, False, Loss.NONE, False),
+        parted=(Parted(Scale.NCC_MERP, wording("D"), Scale.ICPS, wording("none"), wording("both")),),
+    ),
+)

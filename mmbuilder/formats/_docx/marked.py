@@ -11,6 +11,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder import fonts, labels
+from mmbuilder.formats._pptx.geometry import Box
+from mmbuilder.formats._pptx.marks import line, ring
 from mmbuilder.safe.jpeg import jpeg
 from mmbuilder.safe.terms import PaperSize
 from mmbuilder.storyboard.blocks import Picture, Sheet
@@ -181,24 +183,22 @@ def still(made: Document, block: Picture, alt: str, width_cm: float) -> None:
 
 
 def _marks(block: Picture, size: tuple[int, int]) -> Iterator[str]:
-    wide, high = size
+    whole = Box(0, 0, *size)
     unit = max(size) / 320
     for width, ink, head in ((3 * unit, "000000", "med"), (1.5 * unit, "FFFFFF", "lg")):
         pen = f'<a:ln w="{round(width)}" cap="rnd"><a:solidFill><a:srgbClr val="{ink}"/></a:solidFill>'
         for arrow in block.arrows:
-            x0, x1, y0, y1 = arrow.x0 * wide, arrow.x1 * wide, arrow.y0 * high, arrow.y1 * high
+            x0, y0, x1, y1 = line(whole, arrow)
             turn = f'flipH="{int(x1 < x0)}" flipV="{int(y1 < y0)}"'
-            box = (min(x0, x1), min(y0, y1), abs(x1 - x0), abs(y1 - y0))
+            box = Box(min(x0, x1), min(y0, y1), abs(x1 - x0), abs(y1 - y0))
             tip = f'<a:round/><a:tailEnd type="triangle" w="{head}" len="{head}"/></a:ln>'
             yield _shape("line", box, pen + tip, turn)
         for circle in block.circles:
-            radius = circle.radius * wide
-            box = (circle.x * wide - radius, circle.y * high - radius, 2 * radius, 2 * radius)
-            yield _shape("ellipse", box, f"<a:noFill/>{pen}</a:ln>")
+            yield _shape("ellipse", ring(whole, circle), f"<a:noFill/>{pen}</a:ln>")
 
 
-def _shape(kind: str, box: tuple[float, float, float, float], look: str, turn: str = "") -> str:
-    x, y, width, height = map(round, box)
+def _shape(kind: str, box: Box, look: str, turn: str = "") -> str:
+    x, y, width, height = map(round, (box.x, box.y, box.w, box.h))
     return (
         f'<wps:wsp xmlns:wps="{_WPS}" xmlns:a="{_A}"><wps:cNvPr id="{{id}}" name="Mark"/><wps:cNvSpPr/>'
         f'<wps:spPr><a:xfrm {turn}><a:off x="{x}" y="{y}"/><a:ext cx="{width}" cy="{height}"/></a:xfrm>'

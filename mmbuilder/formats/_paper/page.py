@@ -68,12 +68,12 @@ def _set(told: dict[str, Any], **asked: Any) -> bytes:
     """Set a paper, or take what was set of the same words before."""
     said = json.dumps(told)
     name = cache.key("page", _edition(), repr(asked), said)
-    kept = cache.get(name)
-    if kept is not None:
-        return kept
+    return cache.kept(name, lambda: _compiled(said, asked))
+
+
+def _compiled(said: str, asked: dict[str, Any]) -> bytes:
     made = _compiler().compile(input=_source(), sys_inputs={"board": said}, **asked)
     written: bytes = made[0] if isinstance(made, list) else made
-    cache.put(name, written)
     return written
 
 

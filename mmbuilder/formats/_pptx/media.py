@@ -35,10 +35,4 @@ class Media:
 
 def encoded(image: SafeImage) -> bytes:
     """Return a safe picture as JPEG: quality 92, colour at full resolution, no metadata."""
-    name = cache.key(ENCODING, image.digest())
-    kept = cache.get(name)
-    if kept is not None:
-        return kept
-    data = jpeg(image)
-    cache.put(name, data)
-    return data
+    return cache.kept(cache.key(ENCODING, image.digest()), lambda: jpeg(image))

@@ -49,7 +49,7 @@ def _limits(deck: Storyboard, timed: Timing) -> Iterator[Paragraph]:
         yield Paragraph(
             fill(
                 "{told} slides, where {most} are allowed.",
-                told=timed.most + timed.too_many,
+                told=timed.sheets,
                 most=timed.most,
             )
         )

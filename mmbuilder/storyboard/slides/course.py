@@ -17,8 +17,8 @@ from mmbuilder.safe.case import Decision, Frame
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.beats import Beat, beats, began, just_before
-from mmbuilder.storyboard.blocks import Cell, Facts, Picture, Slide, Table, TimeChart
-from mmbuilder.storyboard.context import Context, titled
+from mmbuilder.storyboard.blocks import Cell, Picture, Slide, Table, TimeChart
+from mmbuilder.storyboard.context import Context, filled, titled
 from mmbuilder.storyboard.slides import timeline_before
 
 MISSING = wording("frames and decisions: the case has none")
@@ -28,14 +28,10 @@ _WAIT = wording("PAUSE: wait 20 s in silence.")
 
 def make(context: Context) -> tuple[Slide, ...]:
     """Two slides for each frame with a pause and each decision, one for each other frame."""
-    before = timeline_before.chart(context) if _planned(context, "timeline_before") else None
-    drawn = [cut(before)] if before is not None else []
+    before = timeline_before.chart(context) if context.spec.planned("timeline_before") else None
+    drawn = [cut(before[0])] if before is not None else []
     slides = [slide for beat in beats(context) for slide in _told(context, beat, drawn)]
     return tuple(_timed(slides, context.seconds))
-
-
-def _planned(context: Context, kind: str) -> bool:
-    return any(entry.kind == kind for entry in context.spec.slides)
 
 
 def _told(context: Context, beat: Beat, drawn: list[Timeline]) -> Iterator[Slide]:
@@ -74,9 +70,10 @@ def _slice(context: Context, decision: Decision, drawn: list[Timeline]) -> Itera
     if start is None:
         return
     chart = Chart(context.timeline, until=just_before(start))
-    if cut(chart) in drawn:
+    shown = cut(chart)
+    if shown in drawn:
         return
-    drawn.append(cut(chart))
+    drawn.append(shown)
     headline = fill("This is what had happened before {when}.", when=clock(start))
     yield Slide("timeline_slice", headline, (TimeChart(chart, describe(chart)),), ())
 
@@ -99,9 +96,8 @@ def _choice(decision: Decision) -> Slide:
         (wording("Could be seen"), join(" ", map(sentence, decision.visible))),
         (wording("Fallback"), _fallback(decision)),
     )
-    facts = Facts(tuple((label, text) for label, text in rows if text))
     notes = (wording("Past tense, no verdict: what was seen, what was thought, what was done."),)
-    return Slide("choice", fill("The team chose: {chosen}", chosen=sentence(chosen)), (facts,), notes)
+    return Slide("choice", fill("The team chose: {chosen}", chosen=sentence(chosen)), (filled(rows),), notes)
 
 
 def _fallback(decision: Decision) -> SafeText:

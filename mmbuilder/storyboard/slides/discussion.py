@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
-from mmbuilder.storyboard.blocks import Facts, Slide
-from mmbuilder.storyboard.context import Context
+from mmbuilder.storyboard.blocks import Slide
+from mmbuilder.storyboard.context import Context, filled
 
 MISSING = wording("discussion: the case has neither points nor references for it")
 
-MOST_CITED = 3
+_MOST_CITED = 3
 """References on a slide; all of them stand on paper. Common practice, no source."""
 
 
@@ -21,14 +21,14 @@ def make(context: Context) -> tuple[Slide, ...]:
         (wording("Literature"), _cited(case.references)),
         (wording("Limits"), sentence(case.report.strengths) if case.report.strengths else EMPTY),
     )
-    told = tuple((label, text) for label, text in rows if text)
-    if not told:
+    told = filled(rows)
+    if not told.rows:
         return ()
     notes = (wording("One minute: what is known, what this case adds, what it cannot show."),)
     headline = wording("This is what the case adds, and what it cannot show.")
-    return (Slide("discussion", headline, (Facts(told),), notes, context.seconds),)
+    return (Slide("discussion", headline, (told,), notes, context.seconds),)
 
 
 def _cited(references: tuple[SafeText, ...]) -> SafeText:
-    cited = enumerate(references[:MOST_CITED], 1)
+    cited = enumerate(references[:_MOST_CITED], 1)
     return join(" ", (fill("[{n}] {reference}", n=n, reference=sentence(one)) for n, one in cited))

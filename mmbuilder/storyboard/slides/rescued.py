@@ -25,7 +25,7 @@ _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
 )
 
 _MOST = 10
-"""Lines of a slide."""
+"""Lines of a slide. Common practice, no source."""
 
 _BEGUN, _TOOK = wording("recognition to response"), wording("response to resolution")
 

@@ -23,7 +23,7 @@ def make(context: Context) -> tuple[Slide, ...]:
         ("asked", wording("Asked of you"), case.asked),
     )
     wanted = context.planned.facts
-    told = facts((*own, *patient_and_plan.lines(context)), wanted) if wanted else facts(own, wanted)
+    told = facts((*own, *patient_and_plan.lines(context)) if wanted else own, wanted)
     notes = (wording("Read the situation, then the question. Say no more yet."),)
     return (Slide("situation", headline, (told,), notes, context.seconds),)
 

@@ -16,22 +16,23 @@ MISSING = wording("timeline up to the first sign: nothing before it has a time")
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One slide; the cut falls just before what the room is to find or to decide for itself."""
-    shown, end = chart(context), _end(context)
-    if shown is None or end is None:
+    drawn = chart(context)
+    if drawn is None:
         return ()
+    shown, end = drawn
     headline = fill("This is the course up to {when}.", when=clock(end))
     notes = (wording("Walk along the axis. The empty part comes later."),)
     return (Slide("timeline_before", headline, (TimeChart(shown, describe(shown)),), notes, context.seconds),)
 
 
-def chart(context: Context) -> Chart | None:
-    """Return what the slide draws; None where no event is known to be earlier than sign and stops."""
+def chart(context: Context) -> tuple[Chart, Moment] | None:
+    """Return what the slide draws, and up to when; None where no event is known to be earlier than that."""
     end = _end(context)
     if end is None:
         return None
     alone = not any(entry.slices for entry in context.spec.slides)
     made = Chart(context.timeline, until=just_before(end), alone=alone)
-    return made if any(event.at.placed for event in cut(made).events) else None
+    return (made, end) if any(event.at.placed for event in cut(made).events) else None
 
 
 def _end(context: Context) -> Moment | None:
