@@ -6,7 +6,7 @@ from mmbuilder.analysis.cut import cut
 from mmbuilder.analysis.timeline import Chart, Interval, Timeline
 from mmbuilder.safe.moment import DAY, Elapsed, Known, Moment, clock, duration
 from mmbuilder.safe.terms import term
-from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, wording
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, wording
 
 
 def describe(chart: Chart) -> SafeText:
@@ -53,7 +53,7 @@ def _opening(shown: Timeline, until: float | None) -> SafeText:
         _count(len(shown.series), wording("line of readings"), wording("lines of readings")),
     )
     told = join(", ", parts) or wording("nothing yet")
-    return fill("Timeline{span}: {told}; T+0 is {zero}.", span=span, told=told, zero=shown.zero)
+    return fill("Timeline{span}: {told}; T+0 is {zero}.", span=span, told=told, zero=inline(shown.zero))
 
 
 def _count(count: int, one: SafeText, many: SafeText) -> SafeText:

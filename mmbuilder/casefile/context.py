@@ -13,7 +13,7 @@ from mmbuilder import uses
 from mmbuilder.case.clocks import ClockFault, ClockOffset, Reckoner
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.case.identifiers import Declared
-from mmbuilder.case.model import Case, Clock, Computation, Event
+from mmbuilder.case.model import Case, Clock, Computation, Decision, Event
 from mmbuilder.case.when import When
 from mmbuilder.casefile.files import FileFault, describe, inside, listed
 from mmbuilder.casefile.nearest import nearest
@@ -109,6 +109,8 @@ class Context:
         case = self.case
         yield "title", ("title",), case.title
         yield "situation", ("situation",), case.situation
+        if case.background is not None:
+            yield "background", ("background",), case.background
         yield "asked", ("asked",), case.asked
         for place, frame in enumerate(case.frames):
             yield "shows", ("frames", place, "shows"), frame.shows
@@ -117,6 +119,16 @@ class Context:
             yield "question", (*here, "question"), decision.question
             for entry, option in enumerate(decision.options):
                 yield "option", (*here, "options", entry, "option"), option.option
+                if not self._recognised(decision):
+                    yield "reason", (*here, "options", entry, "reason"), option.reason
+
+    def _recognised(self, decision: Decision) -> bool:
+        """Whether something had been recognised when a decision was taken: its reasons may tell it."""
+        place = self.event_ids.get(decision.at)
+        taken = self.moments[place] if place is not None else None
+        return taken is not None and any(
+            moment.certainly_before(taken) for _, _, moment in self.of_kind(EventKind.RECOGNITION)
+        )
 
     def told(self) -> Iterator[tuple[str, FreeText]]:
         """Yield (the key it stands under, words) of everything that somebody wrote to be read."""

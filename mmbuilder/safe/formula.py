@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 
-_RUNS = re.compile(r"""[\s"']*[=+\-@＝＋－＠]|'*[\t\r\n]""")
+_RUNS = re.compile(r"""[\s"']*[=+\-@＝＋－＠]|[ "']*[\t\r\n]""")
 
 
 def neutral(text: str) -> str:

@@ -127,12 +127,21 @@ def number(value: float, spec: LiteralString = "") -> SafeText:
 
 
 def join(separator: LiteralString, parts: Iterable[SafeText]) -> SafeText:
-    """Join the parts that are not empty."""
+    """Join the parts that are not empty; before a comma or a semicolon a part loses a full stop of its own."""
     return _later(_joined, separator, tuple(part for part in parts if part))
 
 
 def _joined(separator: str, parts: tuple[SafeText, ...]) -> str:
-    return labels.say(separator).join(part.reveal() for part in parts)
+    said, between = [part.reveal() for part in parts], labels.say(separator)
+    if between[:1] in (",", ";"):
+        said[:-1] = map(_unstopped, said[:-1])
+    return between.join(said)
+
+
+def _unstopped(words: str) -> str:
+    """Take the full stop off a sentence; that of `a.m.` and of `...` belongs to the word."""
+    last = words.rpartition(" ")[2]
+    return words[:-1] if last.endswith(".") and "." not in last[:-1] else words
 
 
 def fill(template: LiteralString, **parts: SafeText | int) -> SafeText:
@@ -176,12 +185,12 @@ def _capital(text: SafeText) -> str:
 
 
 def inline(text: SafeText) -> SafeText:
-    """Lower the article of an English text that stood alone and now stands within a sentence."""
+    """Lower the article of an English text that stood alone, and drop its full stop: it now stands within a sentence."""
     return _later(_inline, text)
 
 
 def _inline(text: SafeText) -> str:
-    words = text.reveal()
+    words = _unstopped(text.reveal())
     article = words.split(" ", 1)[0]
     return words[0].lower() + words[1:] if article in ("The", "A", "An") else words
 

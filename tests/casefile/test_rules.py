@@ -99,3 +99,12 @@ def test_a_figure_alone_has_no_unit_whatever_sign_stands_before_it(sign: str, tm
       outcome: {{visits: [{{when: Day 3, measures: [{{name: CRP, value: "{sign}168"}}]}}]}}}}"""
     told = [one.code for one in check(minimal_case(tmp_path, changed(change))).problems]
     assert {"dose-no-unit", "measure-no-unit"} <= set(told)
+
+
+@pytest.mark.parametrize(("at", "told"), [("sign", True), ("acted", False)])
+def test_a_reason_before_the_recognition_holds_nothing_back(at: str, told: bool, tmp_path: Path) -> None:
+    change = f"""{{hold back: [bile leak], decisions: [{{at: {at}, question: What now?, chosen: 1, because: Quick,
+      options: [{{option: Wait, reason: A bile leak is rare}}, {{option: Open, reason: It shows the duct}}]}}]}}"""
+    found = [one for one in check(minimal_case(tmp_path, changed(change))).problems]
+    said = [one.text for one in found if one.code == "gives-the-answer-away"]
+    assert said == (["`reason` holds words you asked to hold back"] if told else [])

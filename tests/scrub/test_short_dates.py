@@ -34,6 +34,10 @@ def told(text: str, folder: Path, timeline: str = "day zero: 14 Oct 2025") -> st
         ("Scan on the 20th of Oct 0930", "Scan on Day 6 0930"),
         ("Tubes out 17-Oct-25", "Tubes out Day 3"),
         ("Stone seen 5 Oct 98", "Stone seen Day −9871"),  # by Python's datetime
+        # a full stop ends the sentence, or the short month alone
+        ("Letter on 21 Oct. She had asked", "Letter on Day 7. She had asked"),
+        ("Home 21 Oct.", "Home Day 7."),
+        ("Seen 21 Oct. at night", "Seen Day 7 at night"),
         # the year, the month or the day is not certain
         ("Clinic on 2/10.", "Clinic on [date]."),
         ("CT 9/8/25 shows the stone", "CT [date] shows the stone"),

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from mmbuilder import packs, registry, uses
@@ -95,6 +97,15 @@ def test_a_pause_says_nothing_new_in_its_notes() -> None:
     for slide in compose(sample()).slides:
         if slide.pause:
             assert "PAUSE" in told((Slide("notes", wording(""), (), slide.notes),))
+
+
+@pytest.mark.parametrize("arrows", [True, False])
+def test_the_presenter_is_not_sent_to_an_arrow_that_is_not_there(arrows: bool) -> None:
+    case = sample()
+    (frame, *_) = case.frames
+    slides = compose(replace(case, frames=(replace(frame, arrows=frame.arrows if arrows else ()),))).slides
+    (note,) = next(slide for slide in slides if slide.kind == "frame_marked").notes
+    assert ("arrow" in note.reveal()) is arrows
 
 
 def test_an_incomplete_action_is_stamped_with_what_it_lacks() -> None:

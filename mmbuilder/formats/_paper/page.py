@@ -200,7 +200,7 @@ def _table(block: Table, room: _Room) -> dict[str, Any]:
 
 def _widths(block: Table, rows: tuple[tuple[Cell, ...], ...], wide: float) -> list[float]:
     asked = [wide * share / sum(block.shares) for share in block.shares]
-    texts = [[fonts.width(_say(cell.text), SIZES[0], bold=cell.strong) for cell in row] for row in rows]
+    texts = [[_length(cell) for cell in row] for row in rows]
     words = [max(map(_widest, column)) for column in zip(*rows, strict=True)]
     return settle(asked, texts, words, _INSET)
 
@@ -215,6 +215,12 @@ def _row(cells: tuple[Cell, ...], widths: list[float]) -> list[dict[str, Any]]:
         }
         for cell, width in zip(cells, widths, strict=True)
     ]
+
+
+def _length(cell: Cell) -> float:
+    """Width of what a cell says, on one line, with the stamp behind it."""
+    text = fonts.width(_say(cell.text), SIZES[0], bold=cell.strong)
+    return text + (fonts.width(f" {_say(cell.stamp)} ", SIZES[0], bold=True) if cell.stamp else 0)
 
 
 def _widest(cell: Cell) -> float:

@@ -10,15 +10,17 @@ from datetime import date
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
+_SHORTENED = r"(?:\.(?!\s*$|\s+(?-i:[A-Z])))?"
+"""The full stop of a shortened month, but not that of the sentence: `4 Nov. at night`, and `4 Nov. She`."""
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 MONTH = (
     r"(?:Jan(?:uary)?|Feb(?:ruary)?|Mar(?:ch)?|Apr(?:il)?|May|June?|July?|Aug(?:ust)?|Sept?(?:ember)?|Oct(?:ober)?"
     r"|Nov(?:ember)?|Dec(?:ember)?|JAN(?:UARY)?|FEB(?:RUARY)?|MAR(?:CH)?|APR(?:IL)?|MAY|JUNE?|JULY?|AUG(?:UST)?"
-    r"|SEPT?(?:EMBER)?|OCT(?:OBER)?|NOV(?:EMBER)?|DEC(?:EMBER)?)(?![^\W\d_])\.?"
+    rf"|SEPT?(?:EMBER)?|OCT(?:OBER)?|NOV(?:EMBER)?|DEC(?:EMBER)?)(?![^\W\d_]){_SHORTENED}"
 )
 LOWER = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
-    r"|nov(?:ember)?|dec(?:ember)?)(?![^\W\d_])\.?"
+    rf"|nov(?:ember)?|dec(?:ember)?)(?![^\W\d_]){_SHORTENED}"
 )
 WEEKDAY = r"(?:Mon|Tues?|Wed(?:nes)?|Thu(?:rs?)?|Fri|Sat(?:ur)?|Sun)(?:day)?(?![^\W\d_])\.?"
 FULL_WEEKDAY = r"(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)days?"

@@ -76,7 +76,7 @@ _LONG = (
 _PATTERNS = (
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.|er|º)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{ABROAD})\s(?:de\s|del\s)?{YEAR}(?!\d)", re.IGNORECASE),
-    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|\.(?=\s[^\d]|[,;)]|$))(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|(?=\.(?:\s*$|\s+(?-i:[A-Z])))|\.(?=\s[^\d]|[,;)]))(?!\w)", re.IGNORECASE),
     re.compile(r"(?<![\w])(?<!\d\s)(?:le|el)\s((?:1er|0?[1-9]|[12]\d|3[01])(?=\s?[,;)]|\.?$|\.\s[A-ZÀ-Þ]))"),
     re.compile(r"(?<!\w)(?:am|vom|seit|bis|ab|zum)\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.)(?!\d)"),
     re.compile(rf"(?<!\w)(?:en|desde|hasta|im|seit|bis|Anfang|Mitte|Ende|depuis|fin|début|mi|em|desde|dal|nel|sinds)[\s-]({_LONG})(?!\w)"),

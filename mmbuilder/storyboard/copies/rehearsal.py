@@ -64,7 +64,7 @@ def _table(timed: Timing) -> Table:
     return Table(
         header=(wording("Clock"), wording("Slide"), wording("Budget"), wording("Needs"), wording("Mine")),
         rows=tuple(_row(one) for one in timed.slides),
-        shares=(1, 7, 1.1, 1.1, 1.1),
+        shares=(1, 6.5, 1.1, 1.6, 1.1),
         caption=wording("Each slide's budget and what its words, pictures and silence need"),
     )
 

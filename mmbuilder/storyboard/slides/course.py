@@ -55,8 +55,13 @@ def _frame(context: Context, frame: Frame) -> Iterator[Slide]:
     alt = fill("Still at {when}: {caption}{marks}", when=stamp, caption=frame.caption, marks=_marks(frame))
     headline, rest = titled(sentence(frame.caption), wording("This is what the picture shows."))
     marked = Picture(frame.image, alt, rest, frame.arrows, frame.circles)
-    notes = (fill("{when}. Point along the arrow; leave a breath before the next slide.", when=stamp),)
-    yield Slide("frame_marked", headline, (marked,), notes)
+    yield Slide("frame_marked", headline, (marked,), (_pointing(frame, stamp),))
+
+
+def _pointing(frame: Frame, stamp: SafeText) -> SafeText:
+    if frame.arrows:
+        return fill("{when}. Point along the arrow; leave a breath before the next slide.", when=stamp)
+    return fill("{when}. Point at what you see; leave a breath before the next slide.", when=stamp)
 
 
 def _marks(frame: Frame) -> SafeText:

@@ -6,7 +6,7 @@ from mmbuilder.analysis.conflicts import told as by_record
 from mmbuilder.safe.case import Event, OtherTime
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import EventKind, Sureness, term
-from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, number, wording
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, number, wording
 from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides.computed import told
@@ -29,7 +29,7 @@ def make(context: Context) -> tuple[Slide, ...]:
         caption=wording("All events in order of time"),
     )
     clocks = Paragraph(
-        fill("Clocks: {clock}. T+0: {zero}.", clock=context.timeline.clock, zero=context.timeline.zero),
+        fill("Clocks: {clock}. T+0: {zero}.", clock=context.timeline.clock, zero=inline(context.timeline.zero)),
         Tone.QUIET,
     )
     return (Slide("events", wording("Everything that was recorded, in order."), (table, clocks)),)
