@@ -69,8 +69,8 @@ def command(
 
 def _tell(found: Inspection) -> None:
     click.echo(f"{found.file}: {counts(found.findings)}")
-    for finding in found.findings:
-        click.echo(f"  {finding.where}: {finding.kind}")
+    for (where, kind), number in Counter((finding.where, finding.kind) for finding in found.findings).items():
+        click.echo(f"  {where}: {kind}{f', {number} places' if number > 1 else ''}")
     kept = Counter((finding.kind, finding.kept) for finding in found.kept)
     for (kind, why), number in kept.items():
         click.echo(f"  may stay, {number} times: {kind} ({why}); places: --json")

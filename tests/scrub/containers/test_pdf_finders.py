@@ -25,7 +25,9 @@ from mmbuilder.scrub.containers._pdf import agreeing, ink, reading
 from mmbuilder.scrub.containers._pdf.turns import turned
 from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.cover import COVER
+from mmbuilder.scrub.images.finders import text
 from mmbuilder.scrub.layers import NoNameModel
+from mmbuilder.scrub.plan import Layer, PixelBox
 from tests.scrub.containers.files import pdf
 from tests.scrub.containers.lying import (
     FIRST,
@@ -383,6 +385,25 @@ def test_the_smallest_name_is_a_group_and_a_bullet_is_none():
     part[20:30, 30:36] = part[20:30, 39:45] = 244
     part[20:32, 200:212] = 0
     assert [*ink.groups(ink.drawn(part))] == [(26, 16, 49, 34)]
+
+
+@pytest.mark.parametrize(
+    ("draw", "kind", "stays"),
+    [
+        ((), text.KIND, True),  # between two columns
+        ([(45, 47, 0, 400)], text.KIND, True),  # across the rule of a table
+        ([(20, 32, 205, 217)], text.KIND, True),  # a bullet
+        ([(20, 30, 201, 207), (20, 30, 210, 216)], text.KIND, False),  # two letters that nothing explains
+        ([(20, 32, 205, 217)], "face", False),
+    ],
+)
+def test_a_finders_box_without_words_counts_where_writing_may_be(draw, kind, stays):
+    part = sheet()
+    for top, bottom, left, right in draw:
+        part[top:bottom, left:right] = 0
+    box = PixelBox(195, 10, 225, 55, kind, Layer.MODEL)
+    said = agreeing.Agreeing(Image.fromarray(part), reading.Letters("", ())).unexplained(box)
+    assert said == (() if stays else (box,))
 
 
 def test_ink_belongs_to_the_place_that_holds_most_of_it():

@@ -79,15 +79,15 @@ class Agreeing:
     def unexplained(self, box: PixelBox) -> tuple[PixelBox, ...]:
         """Return what of a box is to be covered: parts of a line, all of it, or nothing.
 
-        A box without words of the text is all there is of it. Half a face is no less a face: only a line
-        of text is covered in parts.
+        A box without words of the text is all there is of it, if anything in it is large enough to be writing.
+        Half a face is no less a face: only a line of text is covered in parts.
         """
         from mmbuilder.scrub.images.finders.text import KIND
 
         level = _at(box, turned(_area(box), self._turn, *self._size(back=False)))
-        if not any(_in(word.area, level) for line in self._lines for word in line):
-            return (box,)
         parts = tuple(_at(level, area) for area in self._foreign(level))
+        if not any(_in(word.area, level) for line in self._lines for word in line):
+            return (box,) if parts or box.kind != KIND else ()
         if parts and (box.kind != KIND or covered_share(level, parts) > MOSTLY):
             parts = (level, *parts)
         return tuple(map(self._back, parts))
@@ -106,10 +106,10 @@ class Agreeing:
 
         left, top = max(0, box.left), max(0, box.top)
         here = _within(_area(box), 0, 0)
-        part = self._pixels[here]
-        if not part.size:
+        drawn = self._drawn(here)
+        if not drawn.size:
             return
-        drawn, places, untrue = ink.drawn(part), np.zeros(part.shape[:2], bool), list[Area]()
+        places, untrue = np.zeros(drawn.shape, bool), list[Area]()
         for number, line in enumerate(self._lines):
             touched = [word for word in line if _touches(word.area, box)]
             true = [word for word in touched if word in self._truthful(number)]
@@ -122,6 +122,17 @@ class Agreeing:
         for area in untrue:
             if other[_within(area, left, top)].sum() >= ink.DRAWN_LEAST:
                 yield area
+
+    def _drawn(self, here: tuple[slice, slice]) -> ink.Mask:
+        """The ink in a part of the page; a rule is one by what stands beside the part, too."""
+        import numpy as np
+
+        rows, columns = here
+        start = max(0, columns.start - ink.RULE)
+        beside = self._pixels[rows, start : columns.stop + ink.RULE]
+        if not beside.size:
+            return np.zeros(beside.shape[:2], bool)
+        return ink.drawn(beside)[:, columns.start - start : columns.stop - start]
 
     def _truthful(self, number: int) -> frozenset[Word]:
         """The words of a line that read as the file says."""
