@@ -19,6 +19,8 @@ from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic
 from mmbuilder.scrub.judging import Chance, Settled, chances
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep import Guard, Verdict
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
 from mmbuilder.scrub.plan import Decision, Layer, Span
 
@@ -282,12 +284,27 @@ def _other(sentence: Sentence, run: Run) -> Iterator[Span]:
         for found in _TOGETHER.finditer(sentence.words)
         if found.start() < run.end and run.start < found.end()
     ]
-    start, end = min(one[0] for one in together), max(one[1] for one in together)
+    start, end = _dated(sentence.words, min(one[0] for one in together), max(one[1] for one in together))
+    if sentence.words.startswith(":", end) and sentence.words[start:end].isalpha():
+        return  # a label, though it may be short for a day: `Do: call early`
     if not of_the_clinic(sentence.words, start, end, sure=run.chance >= CERTAIN[OTHER]):
         reason = OTHERS if run.chance >= ASKED else ASK_OTHER
         yield _span(sentence, replace(run, start=start, end=end), Decision.REPLACE, reason)
 
 
+def _dated(words: str, start: int, end: int) -> tuple[int, int]:
+    """Of a date, the stretch from its first figure or word of the calendar to the last, if nobody can be meant beside it."""
+    if _kind(words[start:end], OTHER) != "C":
+        return start, end
+    parts = [*_WITH_AND.finditer(words, start, end)]
+    told = [part for part in parts if any(map(str.isdigit, part[0])) or "m" in flags(part[0].lower())]
+    beside = [part[0] for part in parts if part not in told]
+    if not told or not all("&" in word or load().known(fold(word)) for word in beside):
+        return start, end
+    return told[0].start(), told[-1].end()
+
+
+_WITH_AND = re.compile(r"\w+(?:&\w+)*")
 _TOGETHER = re.compile(r"[^\W_]+(?:[./:-][^\W_]+)*")
 
 

@@ -172,3 +172,17 @@ def test_what_is_found_lies_in_the_text_and_apart(text: str) -> None:
         for run in runs(written, chances([(written, ())])[0]):
             assert last <= run.start < run.end <= len(written)
             last = run.end
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("CASE FOR M&M Thurs 12th Nov - written up after nights", ["Thurs 12th Nov"]),
+        ("Do: MEOWS>=4 after section = senior in 10 min", []),
+        ("Ehefrau kommt sie erst abholen Do", ["Do"]),
+    ],
+)
+def test_a_date_is_taken_without_the_words_beside_it_and_a_label_is_none(
+    names: Judged, text: str, found: list[str]
+) -> None:
+    assert said(names, text) == found
