@@ -9,7 +9,7 @@ import os
 import signal
 import threading
 from collections.abc import Callable
-from typing import TYPE_CHECKING, ParamSpec, TypeVar
+from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor
@@ -23,30 +23,76 @@ class Worker:
 
     Args:
         processes: how many at the most.
+        gives_way: whether this process goes first where both want to run.
+        rest: seconds without new work after which they end and give back their memory, once all is done.
+        most: pieces of work after which they are begun anew for the next, if nothing is under way.
     """
 
-    def __init__(self, processes: int = 1) -> None:
+    def __init__(
+        self,
+        processes: int = 1,
+        *,
+        gives_way: bool = False,
+        rest: float | None = None,
+        most: int | None = None,
+    ) -> None:
         self.processes = processes
+        self._gives_way, self._rest, self._most = gives_way, rest, most
         self._lock = threading.Lock()
         self._pool: ProcessPoolExecutor | None = None
+        self._given = 0
+        self._under_way: list[Future[Any]] = []
+        self._ending: threading.Timer | None = None
 
     def do(self, work: Callable[_P, _R], *args: _P.args, **kwargs: _P.kwargs) -> Future[_R]:
         """Hand over work: a function of a module, and values that can be sent to another process."""
         from concurrent.futures.process import BrokenProcessPool
 
         with self._lock:
-            if self._pool is None:
-                self._pool = _started(self.processes)
+            if self._most is not None and self._given >= self._most and not self._busy():
+                self._end()
+            self._pool = self._pool or _started(self.processes, self._gives_way)
             try:
-                return self._pool.submit(work, *args, **kwargs)
+                done = self._pool.submit(work, *args, **kwargs)
             except BrokenProcessPool:  # the process was ended from outside; begin another
-                self._pool = _started(self.processes)
-                return self._pool.submit(work, *args, **kwargs)
+                self._pool = _started(self.processes, self._gives_way)
+                done = self._pool.submit(work, *args, **kwargs)
+            self._given += 1
+            self._under_way.append(done)
+            self._watch()
+        return done
 
     def forget(self) -> None:
         """End the processes and everything they remember; work that has not begun is dropped."""
         with self._lock:
-            pool, self._pool = self._pool, None
+            self._end()
+
+    def _busy(self) -> bool:
+        self._under_way = [one for one in self._under_way if not one.done()]
+        return bool(self._under_way)
+
+    def _watch(self) -> None:
+        if self._ending is not None:
+            self._ending.cancel()
+        if self._rest is not None:
+            self._ending = threading.Timer(self._rest, self._end_at_rest)
+            self._ending.daemon = True
+            self._ending.start()
+
+    def _end_at_rest(self) -> None:
+        with self._lock:
+            if self._ending is not threading.current_thread():
+                return  # work came in just now
+            if self._busy():
+                self._watch()
+            else:
+                self._end()
+
+    def _end(self) -> None:
+        pool, self._pool, self._given = self._pool, None, 0
+        if self._ending is not None:
+            self._ending.cancel()
+            self._ending = None
         if pool is not None:
             ours = list((pool._processes or {}).values())
             pool.shutdown(wait=False, cancel_futures=True)
@@ -54,12 +100,24 @@ class Worker:
                 process.terminate()
 
 
-def _started(processes: int) -> ProcessPoolExecutor:
+def _started(processes: int, gives_way: bool) -> ProcessPoolExecutor:
     from concurrent.futures import ProcessPoolExecutor
     from multiprocessing import get_context
 
     # 'spawn' behaves the same on every system.
-    return ProcessPoolExecutor(processes, mp_context=get_context("spawn"), initializer=_leave_with_parent)
+    return ProcessPoolExecutor(
+        processes, mp_context=get_context("spawn"), initializer=_begin, initargs=(gives_way,)
+    )
+
+
+_NICE = 5
+"""How far a process that gives way stands back: about a third of the time of one that does not."""
+
+
+def _begin(gives_way: bool) -> None:
+    if gives_way and hasattr(os, "nice"):
+        os.nice(_NICE)
+    _leave_with_parent()
 
 
 def _leave_with_parent() -> None:

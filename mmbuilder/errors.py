@@ -91,10 +91,21 @@ class ReviewPending(MMBuilderError):
     exit_code = ExitCode.REVIEW_PENDING
 
 
+Entry = tuple[str, int]
+"""An entry of the private list: its part, such as `people`, and its place there, from 0."""
+
+
 class IdentifierInOutput(MMBuilderError):
-    """A known identifier survived into the finished file; names part and kind, never the text."""
+    """A known identifier survived into the finished file; names part, kind and entry, never the text."""
 
     exit_code = ExitCode.IDENTIFIER_IN_OUTPUT
+
+    def __init__(self, message: str, entries: Sequence[Entry] = ()) -> None:
+        self.entries = tuple(entries)
+        super().__init__(message)
+
+    def __reduce__(self) -> tuple[type[IdentifierInOutput], tuple[str, tuple[Entry, ...]]]:
+        return type(self), (str(self), self.entries)  # it comes back from a process beside
 
 
 class PackInvalid(MMBuilderError):

@@ -64,14 +64,14 @@ def find_usual(
     whose = [found for found in meant if found.sex in (None, patient.sex)]
     if not whose and patient.sex in (Sex.NOT_STATED, Sex.OTHER):
         return NoUsual(wording("it differs by sex, and the sex is not stated"))
-    if not unit:
-        return NoUsual(wording("the figures have no unit"))
     for found in whose:
         factor = times(name, found.safe_unit, unit)
         if factor is not None:
             low, high = (None if end is None else end * factor for end in (found.low, found.high))
             return Usual(low, high, unit, found.safe_source, _IN[whom])
-    return NoUsual(wording("the figures are in another unit"))
+    return NoUsual(
+        wording("the figures are in another unit") if unit else wording("the figures have no unit")
+    )
 
 
 def _means(found: Reference, name: SafeText) -> bool:

@@ -7,13 +7,13 @@ Nothing is guessed: a value that can be read in two ways stays words, and what w
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from mmbuilder.clinic.acuity import LOW, names_acuity, read_acuity
 from mmbuilder.clinic.faults import InputFault
 from mmbuilder.clinic.limits import ABOUT, ABOVE, BELOW
-from mmbuilder.clinic.possible import per
+from mmbuilder.clinic.possible import RATED, per, possible
 from mmbuilder.clinic.undone import undone
 from mmbuilder.clinic.units import amount, factor, same_kind
 from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
@@ -79,7 +79,9 @@ def read(name: SafeText, written: SafeText) -> Value:
     words = " ".join(written.reveal().split())
     if undone(words):
         return NotDone()
-    return _acuity(words) if is_acuity(name) else _figure(words, written)
+    if is_acuity(name):
+        return _acuity(words)
+    return _rated(words, written) if possible(name.reveal()) is RATED else _figure(words, written)
 
 
 def times(name: SafeText, given: SafeText, wanted: SafeText) -> float | None:
@@ -122,7 +124,7 @@ _LIMITS = {
     for words, side in ((BELOW, Side.BELOW), (ABOVE, Side.ABOVE), (ABOUT, Side.EXACT))
     for word in words
 }
-_LIMIT = re.compile(rf"({'|'.join(_LIMITS)})\s*(.*)", re.IGNORECASE)
+_LIMIT = re.compile(rf"({'|'.join(map(re.escape, _LIMITS))})\s*(.*)", re.IGNORECASE)
 
 _WRITTEN: tuple[tuple[SafeText, tuple[str, ...]], ...] = (
     (wording("mmHg"), ("mm Hg",)),
@@ -162,6 +164,9 @@ _KNOWN = re.compile(
     rf"({'|'.join(sorted(map(re.escape, _UNITS), key=len, reverse=True))})(?=$|[\s,;(])", re.IGNORECASE
 )
 _SCORE = re.compile(r"(?:of|out of) (\d{1,3})")
+_OF_TEN = re.compile(r"\s*(?:/|\b(?:out )?of)\s*10$")
+_POINTS = ("", "points")
+_TEN = fill("of {most}", most=10)
 _WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -175,6 +180,14 @@ def _figure(words: str, written: SafeText) -> Value:
         return Worded()
     unit = _unit(found.unit, written)
     return Worded() if unit is None else Measured(found.low, found.high, unit, side)
+
+
+def _rated(words: str, written: SafeText) -> Value:
+    """A score of pain, which is of ten whether that is said or not."""
+    found = _figure(_OF_TEN.sub("", words), written)
+    if not isinstance(found, Measured) or found.unit.reveal() not in _POINTS:
+        return found
+    return replace(found, unit=_TEN) if found.high <= RATED.high else Worded()
 
 
 def _unit(text: str, written: SafeText) -> SafeText | None:

@@ -14,6 +14,10 @@ Path = tuple[str | int, ...]
 """Where a value stands in the case: keys and list positions (from 0)."""
 
 
+FILE = "names a file"
+"""Marks a field of the model whose text names a file of the folder: it is opened, and crosses nowhere."""
+
+
 class Scalar(str):
     """A value as read from the case file, with the place it was read at.
 

@@ -27,6 +27,7 @@ class PersonRole(Word):
     ANAESTHETIST = "anaesthetist"
     TRAINEE = "trainee"
     NURSE = "nurse"
+    MIDWIFE = "midwife"
     TECHNICIAN = "technician"
     COLLEAGUE = "colleague"
 

@@ -12,7 +12,7 @@ from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, field_validator
 
-from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.freetext import FILE, FreeText
 from mmbuilder.case.when import Day, Duration, When
 from mmbuilder.safe.terms import (
     GRADES,
@@ -264,7 +264,7 @@ class Frame(Part):
     """A still: what the room sees first (`shows`), and what it is told then (`caption`)."""
 
     id: Key | None = None
-    file: FreeText
+    file: Annotated[FreeText, FILE]
     event: Key | None = None
     when: When | None = None
     clock: Key | None = None
@@ -335,7 +335,7 @@ class ReadingGap(Part):
 class Readings(Part):
     """A CSV file of readings."""
 
-    file: FreeText
+    file: Annotated[FreeText, FILE]
     clock: Key | None = None
     time_column: FreeText | None = None
     """The column that holds the time; the first one if not said."""
@@ -603,7 +603,7 @@ class Case(Part):
     presenter: Presenter
     meeting: Day | None = None
     """Date of the meeting: due dates are told from it."""
-    previous_actions: FreeText | None = None
+    previous_actions: Annotated[FreeText | None, FILE] = None
     """The department's action log, a CSV or XLSX file in the case folder: what earlier meetings agreed."""
     situation: FreeText
     background: FreeText | None = None

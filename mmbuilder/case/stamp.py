@@ -46,8 +46,12 @@ _TIME_THEN_DAY = tuple(
 )
 
 
-def read_stamp(text: str) -> Stamp | None:
+def read_stamp(text: str, near_to: date | None = None) -> Stamp | None:
     """Return the reading; None where `text` (already tidied) has no shape of one.
+
+    Args:
+        text: day and time, or one of them.
+        near_to: as for `read_date`.
 
     Raises:
         PydanticCustomError: it has the shape of a time or date, and is none or is two.
@@ -55,24 +59,24 @@ def read_stamp(text: str) -> Stamp | None:
     for pattern in (*_DAY_THEN_TIME, *_TIME_THEN_DAY):
         match = pattern.fullmatch(text)
         if match and (match["time"] is None or _TIME.fullmatch(_zoneless(match["time"]))):
-            return _dated(match["day"], match["time"])
+            return _dated(match["day"], match["time"], near_to)
     return read_time(text)
 
 
-def _dated(day_text: str, time_text: str | None) -> Stamp | None:
-    day = _day(day_text)
+def _dated(day_text: str, time_text: str | None, near_to: date | None) -> Stamp | None:
+    day = _day(day_text, near_to)
     if time_text is None:
         return Stamp(0, day, DAY_STEP)
     time = read_time(_zoneless(time_text, refuse=True))
     return time and Stamp(time.seconds, day, time.step)
 
 
-def _day(text: str) -> int | date | None:
+def _day(text: str, near_to: date | None) -> int | date | None:
     if re.fullmatch(_NUMBERED, text):
         number = re.search(r"[+-]?\d+", text.replace("post-op", "postop"))
         assert number is not None
         return int(number[0])
-    return read_date(text)
+    return read_date(text, near_to)
 
 
 def _zoneless(text: str, *, refuse: bool = False) -> str:

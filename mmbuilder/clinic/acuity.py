@@ -51,7 +51,9 @@ def names_acuity(name: str) -> bool:
     return _NAMED.search(name) is not None
 
 
-_NAMED = re.compile(r"\bacuity\b|\b(?:BC|UC|CD|UD|D)?VA\b|^vision\b", re.IGNORECASE)
+_NAMED = re.compile(
+    r"\bacuity\b|\b(?:BC|UC|CD|UD|D)?VA\b|^vision\b|\b(?:fern|nah)?visus\b|\bsehschärfe\b", re.IGNORECASE
+)
 
 
 def read_acuity(text: str) -> Acuity:
@@ -117,15 +119,19 @@ def _is_logmar(figure: float) -> bool:
 _WORDS = tuple(
     (word, re.compile(rf"(?:{forms})\b", re.IGNORECASE))
     for word, forms in (
-        ("CF", r"CF|FC|count(?:ing)? fingers?"),
-        ("HM", r"HMM?|hand (?:movements?|motions?)"),
-        ("PL", r"PL|LP|perception of light|light perception"),
-        ("NPL", r"NPL|NLP|no (?:PL|LP|perception of light|light perception)"),
+        ("CF", r"CF|FC|count(?:ing)? fingers?|FZ|Fingerzählen"),
+        ("HM", r"HMM?|hand (?:movements?|motions?)|HBW|Handbewegung(?:en)?"),
+        ("PL", r"PL|LP|perception of light|light perception|Lux|LS|Lichtschein(?:wahrnehmung)?"),
+        (
+            "NPL",
+            r"NPL|NLP|no (?:PL|LP|perception of light|light perception)|nulla lux|kein(?:e|en)? Lichtschein",
+        ),
     )
 )
-"""How each word is written; a distance or a remark may follow."""
+"""How each word is written, in the languages of the decks; a distance or a remark may follow."""
 _TWO = re.compile(
-    r"\b(?:or|to)\b|\?|\b(?:CF|FC|HMM?|N?PL|N?LP|fingers?|movements?|motions?)\b|\d\s*/\s*\d", re.IGNORECASE
+    r"\b(?:or|to|oder|bis)\b|\?|\b(?:CF|FC|FZ|HMM?|HBW|N?PL|N?LP|fingers?|movements?|motions?)\b|\d\s*/\s*\d",
+    re.IGNORECASE,
 )
 """In what follows a word: another acuity, or doubt which it was."""
 

@@ -132,17 +132,22 @@ class Counted:
 
 @dataclass(frozen=True)
 class Chosen:
-    """One of a closed list of words."""
+    """One of a closed list of words.
+
+    Attributes:
+        also: other ways to write some of them, each with the word it stands for.
+    """
 
     words: tuple[str, ...]
     required: bool = True
+    also: tuple[tuple[str, str], ...] = ()
 
     def read(self, name: str, raw: Raw) -> tuple[str, ...]:
         """Return the word as the list has it."""
         example = f"{name}: {self.words[0]}"
         said = " ".join(_one(name, raw, example).split()).casefold()
-        for word in self.words:
-            if word.casefold() == said:
+        for written, word in (*((word, word) for word in self.words), *self.also):
+            if written.casefold() == said:
                 return (word,)
         raise InputFault(
             Fault(name, "a word that is not on the list", ", ".join(self.words), example=example)
@@ -269,6 +274,7 @@ def not_backwards(name: str, length: float, hours: float, example: str) -> None:
         )
 
 
+SEX_WRITTEN = (("m", "male"), ("f", "female"))
 TIME = Written(minutes, "a time of day", "14:05")
 STRETCH = Written(stretch, "two times of day", "11:15-12:52")
 

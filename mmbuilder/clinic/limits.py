@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-BELOW = ("<", "≤", "less than", "under", "below", "at most", "up to")
-ABOVE = (">", "≥", "more than", "over", "above", "at least")
-ABOUT = ("about", "approximately", "~", "≈")
+BELOW = ("<", "≤", "less than", "under", "below", "at most", "up to", "unter", "höchstens", "bis")
+ABOVE = (">", "≥", "more than", "over", "above", "at least", "über", "mindestens")
+ABOUT = ("about", "approximately", "~", "≈", "ca.", "circa", "etwa", "ungefähr")

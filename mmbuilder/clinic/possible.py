@@ -1,6 +1,6 @@
 """What a measurement of a patient can be at all: beyond it a slip of the pen or another unit is likelier.
 
-Bounds are wider than any course; common practice, no source.
+Bounds are wider than any course; common practice, no source. A score of pain ends where its scale does.
 """
 
 from __future__ import annotations
@@ -51,6 +51,11 @@ _KNOWN = (
     (("weight",), Measured("kg", 0.3, 400)),
     (("height",), Measured("cm", 20, 260)),
 )
+RATED = Measured("points", 0, 10, bare=True)
+"""Pain from 0, none, to 10, the worst there is: LOINC 72514-3, READ in HL7 Belgium's value set of it."""
+_OF_LINE = ("mm", "cm")
+_MARKED = Measured("mm", 0, 100)
+"""Pain marked on a line of 100 mm: Royal College of Emergency Medicine, pain assessment tools, READ."""
 SIDES = frozenset(["right", "left", "r", "l", "re", "le", "od", "os", "of", "the", "in"])
 EYE = frozenset(["eye", "eyes"])
 """Words of a name that do not change what is measured; but a pressure is known only as that of an eye."""
@@ -61,13 +66,34 @@ def words_of(name: str) -> frozenset[str]:
     return frozenset(re.findall(r"\w+", name.casefold()))
 
 
+_PAIN = words_of("pain schmerz schmerzen ruheschmerz belastungsschmerz nrs vas")
+_LINE = words_of("vas visual analogue analog visuelle analogskala")
+"""Words of a name that say that pain was marked on a line, and not told as a number."""
+_OF_PAIN = words_of(
+    "score scale rating numeric numerical at on in rest movement moving coughing walking worst least average "
+    "night morning wound abdominal back leg arm head numerische skala bei ruhe bewegung belastung wunde"
+)
+"""Words of a name that say which pain, or how it was told; beside others it may be of something else."""
+
+
 _BY_NAME = {words_of(name): kind for names, kind in _KNOWN for name in names}
 
 
-def possible(name: str) -> Measured | None:
-    """Return what a measurement of this name can be, whichever side of the body it is of; None if unknown."""
+def possible(name: str, unit: str = "") -> Measured | None:
+    """Return what a measurement of this name can be, whichever side of the body it is of; None if unknown.
+
+    Args:
+        name: as a case writes it.
+        unit: as well; pain in millimetres is a mark on a line, which is another scale than a number told.
+    """
     words = words_of(name) - SIDES
-    return _BY_NAME.get(words) or _BY_NAME.get(words - EYE)
+    return _BY_NAME.get(words) or _BY_NAME.get(words - EYE) or _pain(words - EYE, unit)
+
+
+def _pain(words: frozenset[str], unit: str) -> Measured | None:
+    if not words & _PAIN or words - _PAIN - _LINE - _OF_PAIN:
+        return None
+    return _MARKED if words & _LINE or unit in _OF_LINE else RATED
 
 
 def per(name: str, given: str, wanted: str) -> float | None:

@@ -7,6 +7,8 @@ import re
 _NOT_DONE = re.compile(
     r"(?:not (?:done|recorded|measured|taken|available|possible|tested|known|checked|assessed)\b.*"
     r"|could not be .*|unable\b.*|un(?:recordable|obtainable|known)|missing|awaited|pending|refused|declined"
+    r"|nicht (?:erhoben|gemessen|bestimmt|durchgeführt|dokumentiert|bekannt|möglich|messbar|verfügbar)\b.*"
+    r"|unbekannt|ausstehend|fehlt|abgelehnt"
     r"|n\.?/?[adr]\.?|[-–—?]*)",
     re.IGNORECASE,
 )

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 _NUMBER = r"[+\-−]?\d+(?:[.,]\d+)*"
 _AMOUNT = re.compile(rf"\s*({_NUMBER})\s*(?:(?:-|–|to)\s*({_NUMBER}))?\s*(.*?)\s*", re.DOTALL)
 _TWO = re.compile(rf"\s*(\d+)\s*(st|ft|stone|feet)\s+({_NUMBER})\s*(lb|lbs|in|inches|pounds)?\s*")
-_THOUSANDS = re.compile(r"[+\-−]?\d{1,3}(?:,\d{3})+(?:\.\d+)?")
+_THOUSANDS = re.compile(r"[+\-−]?[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?")
 _PLAIN = re.compile(r"[+\-]?(?:\d+(?:\.\d*)?|\.\d+)")
 _SMALLER = {"st": ("lb", 14), "stone": ("lb", 14), "ft": ("in", 12), "feet": ("in", 12)}
 """The unit that stands behind one, and how many of it make one."""
@@ -59,10 +59,7 @@ def number(text: str) -> float:
         ValueError: it is no figure; what is wrong is told in words of ours, without the text.
     """
     plain = text.strip().replace("−", "-")
-    if _THOUSANDS.fullmatch(plain):
-        plain = plain.replace(",", "")
-    elif plain.count(",") == 1 and "." not in plain:
-        plain = plain.replace(",", ".")
+    plain = plain.replace(",", "" if _THOUSANDS.fullmatch(plain) else ".")
     if not _PLAIN.fullmatch(plain):  # float() would also read "inf", "nan" and "1e5"
         raise ValueError("a figure that can be read in two ways, or not at all")
     if not isfinite(value := float(plain)):
@@ -125,6 +122,6 @@ def factor(given: str, wanted: str) -> float:
 def _plain(unit: str) -> str:
     """The unit as pint reads it."""
     plain = "/min" if unit.strip().casefold() == "bpm" else unit.strip()
-    plain = plain.replace("per ", "/").replace("·", "*").removeprefix("beats").removeprefix("breaths").strip()
+    plain = plain.replace("per ", "/").removeprefix("beats").removeprefix("breaths").strip()
     plain = f"1{plain}" if plain.startswith("/") else plain
-    return re.sub(r"(?<=[A-Za-zµ])[²2](?!O)", "**2", plain)
+    return re.sub(r"(?<=[a-zµ])[²2]", "**2", plain)

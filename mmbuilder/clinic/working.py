@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise, product
@@ -96,6 +97,7 @@ def _read(measure: Measure, given: Mapping[str, Raw]) -> dict[str, tuple[Value, 
         for key in given
         if key not in measure.INPUTS
     ]
+    faults += _two_ways(measure, given)
     values: dict[str, tuple[Value, ...]] = {}
     for key, kind in measure.INPUTS.items():
         if key not in given:
@@ -110,6 +112,29 @@ def _read(measure: Measure, given: Mapping[str, Raw]) -> dict[str, tuple[Value, 
     if faults:
         raise InputFault(*faults)
     return values
+
+
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:\d+,\d{1,2}|0,\d+)(?![\d.,])")
+_THREE_BEHIND = re.compile(r"(?<![\d.,])[1-9]\d{0,2}[.,]\d{3}(?![\d.,])")
+"""Three figures behind a sign: thousands, or decimals."""
+
+
+def _two_ways(measure: Measure, given: Mapping[str, Raw]) -> Iterator[Fault]:
+    """Yield each figure whose sign may part thousands, where another one has a decimal comma."""
+    written = {
+        key: "; ".join([raw] if isinstance(raw, str) else raw)
+        for key, raw in given.items()
+        if isinstance(getattr(kind := measure.INPUTS.get(key), "kind", kind), Measured)
+    }
+    if any(map(_DECIMAL_COMMA.search, written.values())):
+        for key in filter(lambda key: _THREE_BEHIND.search(written[key]), written):
+            yield Fault(
+                key,
+                "a figure that can be read in two ways, beside one with a decimal comma",
+                "nothing between thousands, and one sign for decimals",
+                "one way is a thousand times the other",
+                _example(measure, key),
+            )
 
 
 def _of_a_case(fault: Fault, measure: Measure, key: str) -> Fault:

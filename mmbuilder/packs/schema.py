@@ -6,18 +6,29 @@ from collections.abc import Iterator
 from enum import StrEnum
 from functools import cache
 from importlib.resources import files
-from typing import TypeAlias
+from importlib.resources.abc import Traversable
+from itertools import chain
+from typing import TypeAlias, TypeVar
 
 import yaml
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    ValidationError,
+    ValidationInfo,
+    field_validator,
+    model_validator,
+)
 
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.terms import EventKind, FactorRow, Sex, Use
+from mmbuilder.safe.terms import EventKind, FactorRow, Sex, Side, Use
 from mmbuilder.safe.text import SafeText, ours
 from mmbuilder.schemas import complete
 
 _FOLDER = files("mmbuilder.packs")
+_SHARED = _FOLDER / "shared"
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # a tenth of the time where libyaml is there
 
 Words: TypeAlias = tuple[str, ...]
@@ -61,6 +72,7 @@ class Reference(_Part):
 
     Attributes:
         names: how cases write the measure, the usual one first; without the side of the body.
+        unit: empty where it is a bare figure: a ratio of two pressures.
         low, high: ends of the range, in `unit`; one may be missing where only the other matters.
         sex: whose it is, where it differs; without it, of both.
         whom: `for:` adult (also where it is not said), child (under 16) or pregnancy.
@@ -68,7 +80,7 @@ class Reference(_Part):
     """
 
     names: Words = Field(min_length=1)
-    unit: str = Field(min_length=1)
+    unit: str = ""
     low: float | None = None
     high: float | None = None
     sex: Sex | None = None
@@ -94,6 +106,13 @@ class Reference(_Part):
         return ours(KEY, self.source)
 
 
+class Shared(_Part):
+    """What several specialties measure: a file of the folder `shared`, which packs name behind `also:`."""
+
+    measures: tuple[Measure, ...]
+    references: tuple[Reference, ...]
+
+
 class Edge(_Part):
     """How cases say that the skin was cut, or closed.
 
@@ -109,6 +128,9 @@ class Edge(_Part):
 class Example(_Part):
     """A tiny invented case that the scaffold starts from; the author writes over it."""
 
+    age: int = 58
+    sex: Sex = Sex.NOT_STATED
+    side: Side = Side.RIGHT
     title: str
     situation: str
     background: str
@@ -150,6 +172,7 @@ class Pack(_Part):
         phases: usual phases, in order.
         events: words for the usual events of each kind, as prompts.
         factors: questions to ask for each of the seven rows of the root-cause grid.
+        also: files of `shared`, whose measures and references stand before the pack's own.
         measures: usual quantities with units and limits for drawing.
         references: usual ranges in the healthy, for what is followed over visits.
         opening, closing: words for the skin incision and closure, between which ClassIntra counts.
@@ -161,8 +184,9 @@ class Pack(_Part):
     phases: Words = Field(min_length=1)
     events: dict[EventKind, Words]
     factors: dict[FactorRow, Words]
+    also: Words = ()
     measures: tuple[Measure, ...] = Field(min_length=1)
-    references: tuple[Reference, ...] = ()
+    references: tuple[Reference, ...] = Field(default=(), validate_default=True)
     opening: Edge = Field(default_factory=Edge)
     closing: Edge = Field(default_factory=Edge)
     slides: dict[Use, Words] = {}
@@ -175,6 +199,21 @@ class Pack(_Part):
         if missing:
             raise ValueError(f"no question for: {', '.join(missing)}")
         return rows
+
+    @field_validator("also")
+    @classmethod
+    def _there(cls, names: Words) -> Words:
+        there = _names(_SHARED)
+        missing = [name for name in names if name not in there]
+        if missing:
+            raise ValueError(f"nothing shared is called {', '.join(missing)}; there are: {', '.join(there)}")
+        return names
+
+    @field_validator("measures", "references")
+    @classmethod
+    def _with_shared(cls, own: tuple[_Part, ...], info: ValidationInfo) -> tuple[_Part, ...]:
+        drawn = (getattr(_shared(name), str(info.field_name)) for name in info.data.get("also", ()))
+        return (*chain.from_iterable(drawn), *own)
 
     @field_validator("references")
     @classmethod
@@ -195,10 +234,9 @@ class Pack(_Part):
 
 
 @cache
-def available() -> tuple[str, ...]:
+def available() -> Words:
     """Return the names of all packs, sorted; a new file in this folder is a new name here."""
-    found = (entry.name for entry in _FOLDER.iterdir() if entry.name.endswith(".yaml"))
-    return tuple(sorted(name.removesuffix(".yaml").replace("-", " ") for name in found))
+    return _names(_FOLDER)
 
 
 def every() -> tuple[Pack, ...]:
@@ -218,8 +256,7 @@ def load(name: str) -> Pack:
     """
     if name not in available():
         raise PackInvalid(f"there is no such specialty here; there are: {', '.join(available())}")
-    file = f"{name.replace(' ', '-')}.yaml"
-    return parse(_FOLDER.joinpath(file).read_text("utf-8"), file)
+    return parse(_FOLDER.joinpath(_file(name)).read_text("utf-8"), _file(name))
 
 
 def parse(text: str, file: str) -> Pack:
@@ -228,9 +265,30 @@ def parse(text: str, file: str) -> Pack:
     Raises:
         PackInvalid: with one line for each fault, as file:line: what.
     """
+    return _parsed(Pack, text, file)
+
+
+@cache
+def _shared(name: str) -> Shared:
+    return _parsed(Shared, _SHARED.joinpath(_file(name)).read_text("utf-8"), f"shared/{_file(name)}")
+
+
+def _names(folder: Traversable) -> Words:
+    found = (entry.name for entry in folder.iterdir() if entry.name.endswith(".yaml"))
+    return tuple(sorted(name.removesuffix(".yaml").replace("-", " ") for name in found))
+
+
+def _file(name: str) -> str:
+    return f"{name.replace(' ', '-')}.yaml"
+
+
+_Kind = TypeVar("_Kind", bound=_Part)
+
+
+def _parsed(kind: type[_Kind], text: str, file: str) -> _Kind:
     try:
-        complete(Pack, Edge)
-        return Pack.model_validate(yaml.load(text, _LOADER))
+        complete(Edge, Shared, Pack)
+        return kind.model_validate(yaml.load(text, _LOADER))
     except yaml.MarkedYAMLError as fault:
         line = fault.problem_mark.line + 1 if fault.problem_mark else 1
         raise PackInvalid(f"{file}:{line}: {fault.problem}") from fault

@@ -8,7 +8,7 @@ from concurrent.futures import Future
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
-from mmbuilder.errors import MMBuilderError
+from mmbuilder.errors import Entry, IdentifierInOutput, MMBuilderError
 
 _T = TypeVar("_T")
 
@@ -20,10 +20,12 @@ class Made(Generic[_T]):
     Attributes:
         value: what came out, once it is done.
         fault: why it stopped, in words.
+        entries: of the private list, that it stopped for.
     """
 
     value: _T | None = None
     fault: str = ""
+    entries: tuple[Entry, ...] = ()
 
     @property
     def running(self) -> bool:
@@ -70,6 +72,8 @@ def _told(begun: Future[_T]) -> Made[_T]:
     fault = begun.exception()
     if fault is None:
         return Made(begun.result())
+    if isinstance(fault, IdentifierInOutput):
+        return Made(fault=str(fault), entries=fault.entries)
     if isinstance(fault, MMBuilderError):
         return Made(fault=str(fault))
     return Made(fault=f"a fault of the program itself ({type(fault).__name__}); nothing was lost")

@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from mmbuilder import atomic
+from mmbuilder import atomic, uses
 from mmbuilder.beside import Worker
 from mmbuilder.casefile import reader
 from mmbuilder.casefile.checking import CASE, DECISIONS, DEPARTMENT, IDENTIFIERS, SIGN_OFF, Checked, check
@@ -27,6 +27,7 @@ from mmbuilder.page.ahead import Ahead, Made
 from mmbuilder.page.history import History
 from mmbuilder.page.looking import Looker
 from mmbuilder.page.stills import stills
+from mmbuilder.review import lint
 
 if TYPE_CHECKING:
     from mmbuilder.casefile.folder import CaseFolder
@@ -40,6 +41,11 @@ ASIDE = ".page"
 """Folder in the case folder for what the page keeps: earlier states, the pasted note."""
 PLACES = ("images", "readings")
 """Folders into which a file may be taken."""
+REST = 60.0
+"""Seconds without work after which a process beside ends: its memory is given back, and loading what it
+knows takes a second when there is work again."""
+PICTURES = 8
+"""Looked at by one process: a library that looks for faces loses a few bytes for each pixel it has seen."""
 
 
 class Moved(OutputNotWritable):
@@ -65,7 +71,9 @@ class Desk:
         self.aside = self.root / ASIDE
         if self.aside.is_symlink():
             raise FileRefused(f"{ASIDE} in the case folder is a link; the page keeps nothing behind a link")
-        self.worker, self.looker = Worker(), Worker()  # for words; for pictures and builds
+        self.worker = Worker(gives_way=True, rest=REST)  # for words
+        # For pictures and builds: one process holds what reads pictures.
+        self.looker = Worker(gives_way=True, rest=REST, most=PICTURES)
         self.ahead, self.looks = Ahead(), Looker(self.root, self.looker)
         self.forgets: list[Callable[[], None]] = []
         """What else is to be done when everything is forgotten."""
@@ -257,8 +265,6 @@ class Desk:
             use: what the case is searched for; its own if not given.
         """
         from mmbuilder.page.searching import in_words
-        from mmbuilder.scrub.decided import ruled
-        from mmbuilder.scrub.walk import Texts
 
         folder = self.folder(use)
         if folder is None:
@@ -271,21 +277,24 @@ class Desk:
         )
         if found.value is None:
             return found
+        from mmbuilder.scrub.decided import ruled
+        from mmbuilder.scrub.walk import Texts
+
         return Made(ruled(found.value, folder, Texts(folder.case, folder.previous)))
 
     def search(self, use: Use | None = None) -> Made[RedactionPlan]:
         """Return what is found in words and pictures; begin the search if nobody has. It never waits."""
-        from mmbuilder.scrub.propose import with_pictures
-
         words, folder = self.words(use), self.folder(use)
         if folder is None or words.fault:
             return words
-        pictures = self._pictures()
+        pictures = self._pictures(outside=uses.load(folder.case.use).outside)
         if words.value is None or pictures.value is None:
             return Made(fault=pictures.fault)
-        return Made(with_pictures(words.value, folder, pictures.value))
+        from mmbuilder.scrub.whole import whole
 
-    def _pictures(self) -> Made[dict[int, tuple[PixelBox, ...]]]:
+        return Made(whole(words.value, folder, pictures.value))
+
+    def _pictures(self, *, outside: bool) -> Made[dict[int, tuple[PixelBox, ...]]]:
         """Return what is found in the pictures, by number; have those looked at that nobody has asked for."""
         listed = stills(self.text())
         looks = {one: self.looks.seen(one) for one in listed}
@@ -297,7 +306,7 @@ class Desk:
                 return Made(fault=f"still {number}: {look.fault}")
         if unseen or any(look.running for look in known.values()):
             return Made()
-        return Made({number: look.found for number, look in known.items() if look.found})
+        return Made({number: look.planned(outside=outside) for number, look in known.items() if look.found})
 
     def begun(self, use: Use, *, final: bool) -> Made[Results] | None:
         """Return how far the results for a use are, as the case is now; None if nobody asked for them."""
@@ -327,6 +336,7 @@ class Desk:
             self.close()
             self._checked = ("", {})
             reader.forget()
+            lint.forget()
             self.ahead.forget()
             self.looks.forget()
             for forget in self.forgets:

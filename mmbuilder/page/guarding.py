@@ -17,7 +17,6 @@ import time
 from flask import Flask, Response, abort, redirect, request
 from werkzeug.wrappers import Response as AnyResponse
 
-COOKIE = "mmbuilder"
 ENTER = "/enter"
 HEADERS = {
     "Content-Security-Policy": (
@@ -46,11 +45,13 @@ class Door:
         port: the page is served on; only its addresses are answered.
 
     Attributes:
+        cookie: its name; a browser sends the cookies of a host to all its ports, so each page has a name.
         token: goes into the opened address.
         last: when somebody last asked for something, by `time.monotonic`.
     """
 
     def __init__(self, port: int) -> None:
+        self.cookie = f"mmbuilder-{port}"
         self.hosts = frozenset(f"{name}:{port}" for name in _LOCAL)
         self.token = secrets.token_urlsafe(24)
         self.last = time.monotonic()
@@ -81,7 +82,7 @@ def guard(app: Flask, door: Door) -> None:
             abort(403)
         if request.path == ENTER:
             return _enter(door)
-        if not door.knows(request.cookies.get(COOKIE, "")):
+        if not door.knows(request.cookies.get(door.cookie, "")):
             abort(403)
         if request.headers.get("Sec-Fetch-Site", "same-origin") not in ("same-origin", "none"):
             abort(403)
@@ -104,5 +105,5 @@ def _enter(door: Door) -> AnyResponse:
     if session is None:
         abort(403)
     answer = redirect("/", 303)
-    answer.set_cookie(COOKIE, session, httponly=True, samesite="Strict")
+    answer.set_cookie(door.cookie, session, httponly=True, samesite="Strict")
     return answer

@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import threading
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mmbuilder.beside import Worker
@@ -27,31 +27,36 @@ class Look:
     """What is known of a picture.
 
     Attributes:
-        found: every box, as the plan of a build would hold it for this picture.
+        found: every box, as the plan of a build in the department would hold it for this picture.
+        clocks: more covers, in the plan for readers elsewhere: clocks in what the author keeps.
         running: whether it has still to be looked at as it is drawn on now; until then, `found` is what
             was found before the last change.
         fault: why it could not be looked at, in words.
     """
 
     found: tuple[PixelBox, ...] = ()
+    clocks: tuple[PixelBox, ...] = ()
     running: bool = False
     fault: str = ""
 
+    def planned(self, *, outside: bool) -> tuple[PixelBox, ...]:
+        """Return the boxes of the plan, for readers elsewhere or in the department."""
+        return (*self.found, *self.clocks) if outside else self.found
 
-def look(
-    root: Path, file: str, crop: Crop, covers: tuple[Box, ...], keeps: tuple[Box, ...]
-) -> tuple[PixelBox, ...]:
-    """Return every box of one still, found as a build finds it.
+
+def look(root: Path, file: str, crop: Crop, covers: tuple[Box, ...], keeps: tuple[Box, ...]) -> Look:
+    """Look at one still as a build does.
 
     Raises:
         FileRefused: as for `scrub.stills.look`.
     """
-    from mmbuilder.scrub import stills
+    from mmbuilder.scrub import outside_pictures, stills
 
     try:
-        return stills.look(stills.Still(1, root, file, crop, covers, keeps))
+        found = stills.look(stills.Still(1, root, file, crop, covers, keeps))
     except FileRefused as fault:
         raise FileRefused(str(fault).removeprefix("still 1: ")) from None
+    return Look(found, outside_pictures.in_kept(root, file, found))
 
 
 class Looker:
@@ -68,7 +73,7 @@ class Looker:
         self._wanted: list[Still] = []
         self._now: _Key | None = None
         self._known: dict[_Key, Look] = {}
-        self._last: dict[str, tuple[PixelBox, ...]] = {}
+        self._last: dict[str, Look] = {}
         self._hashes: dict[tuple[str, int, int], str] = {}
         self._thread: threading.Thread | None = None
 
@@ -93,8 +98,8 @@ class Looker:
             if key in self._known:
                 return self._known[key]
             waits = key == self._now or any(one.number == still.number for one in self._wanted)
-            before = self._last.get(name, ())
-        return Look(before, running=True) if waits or before else None
+            before = self._last.get(name, Look())
+        return replace(before, running=True) if waits or before.found else None
 
     def forget(self) -> None:
         """Forget what was found, and look at nothing more."""
@@ -125,13 +130,13 @@ class Looker:
             if told is not None and known is self._known:  # else it has been forgotten meanwhile
                 known[key] = told
                 if not told.fault:
-                    self._last[key[0]] = told.found
+                    self._last[key[0]] = told
 
     def _told(self, still: Still, key: _Key) -> Look | None:
         from concurrent.futures import BrokenExecutor, CancelledError
 
         try:
-            return Look(self._worker.do(look, self._root, still.file, *key[1:]).result())
+            return self._worker.do(look, self._root, still.file, *key[1:]).result()
         except MMBuilderError as fault:
             return Look(fault=str(fault))
         except (BrokenExecutor, CancelledError):

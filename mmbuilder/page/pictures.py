@@ -130,7 +130,7 @@ def _encoded(path: Path, size: Size) -> bytes:
     from mmbuilder.safe.jpeg import encode
     from mmbuilder.scrub.images.decode import decode
 
-    image = decode(path).image
+    image = decode(path, longest=SCREEN if size == "screen" else None).image
     longest = max(image.size)
     if size == "screen" and longest > SCREEN:
         small = [max(1, round(side * SCREEN / longest)) for side in image.size]

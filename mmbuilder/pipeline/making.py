@@ -103,15 +103,16 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
 
 def _plan(folder: CaseFolder, options: BuildOptions, work: Together) -> RedactionPlan:
     """Search the words here and the pictures beside."""
-    from mmbuilder.scrub import stills
+    from mmbuilder.scrub import outside_pictures, stills
     from mmbuilder.scrub.layers import NoNameModel
-    from mmbuilder.scrub.propose import in_words, with_pictures
+    from mmbuilder.scrub.propose import in_words
+    from mmbuilder.scrub.whole import whole
 
     looked = {still.number: work.begin(stills.look, still) for still in stills.stills(folder)}
     words = in_words(folder, names=NoNameModel() if options.skip_names else None)
     work.finish()
     boxes = {number: found for number, one in looked.items() if (found := one.result())}
-    return with_pictures(words, folder, boxes)
+    return whole(words, folder, outside_pictures.clocks(folder, boxes))
 
 
 def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:

@@ -15,6 +15,7 @@ from functools import cache
 
 from mmbuilder.review import lint
 from mmbuilder.review.phrases import Cues, cues, pattern, possible, squeezed
+from mmbuilder.review.shipped import fields, read
 
 
 class Kind(StrEnum):
@@ -41,42 +42,6 @@ class Breach:
     example: str
 
 
-_LINKS = (
-    *("led|leads|leading to", "so|such that", "because|since|hence|thus|therefore|thereby", "due|owing to"),
-    *("result|results|resulted|resulting in", "as a result|consequence", "which meant", "meant|means that"),
-    "increase|increases|increased|increasing ... likelihood|chance|risk|probability",
-    "raise|raises|raised|raising ... likelihood|chance|risk|probability",
-    *("more|less likely", "made|makes|making ... likely|possible", "caused|causes|causing"),
-    "decreased|lowered|reduced ... likelihood|chance|risk|probability",
-    "contributed|contributes|contributing to",
-    *("allowed|allows|allowing", "prevented|prevents|preventing", "brought|bringing about", "gave rise to"),
-    "so ... was|were|had|could|did|went|stayed|remained",
-)
-_GROUPS = {
-    "rule": "protocol|guideline|policy|procedure|checklist|rule|standard|sop",
-    "done": "taken|done|called|given|asked|checked|repeated|measured|told|counted|noted|recorded|ordered"
-    "|escalated|started|stopped|prescribed|reviewed|tested",
-    "do": "call|ask|check|repeat|measure|tell|count|record|order|escalate|start|stop|review|test|look",
-    "took": "picked|took|chose|selected|gave|injected|connected|opened|cut|clipped|divided|entered",
-    "taken": "picked|taken|chosen|selected|given|injected|connected|opened|cut|clipped|divided|entered",
-}
-_KINDS = {
-    Kind.DEPARTURE: (
-        *("<rule> ... skipped|bypassed|ignored|shortened", "skipped|bypassed|shortened ... <rule>"),
-        *("<rule> ... not followed|used|kept|completed|done", "against|outside ... <rule>"),
-        *("departed|departure|deviated|deviation from", "workaround|workarounds"),
-    ),
-    Kind.FAILURE_TO_ACT: (
-        *("was|were|had not|never ... <done>", "did|had not <do>", "nobody|no-one|none <done>"),
-        *("left out|undone", "omitted|omission", "failed|failure to"),
-    ),
-    Kind.HUMAN_ACT: (
-        *("wrong|other ... <taken>", "<took> ... wrong", "mistaken|taken for", "mixed up", "confused"),
-        *("misread|misheard|mislabelled|misplaced|mistook|miscounted|misconnected", "slip|slipped"),
-        "forgot|forgotten",
-    ),
-}
-"""How each kind is spoken of that needs more than itself to be fair; ours, of common practice."""
 _EXAMPLES = {
     1: (
         "three alarms sounding at once led to the pressure alarm going unheard, which increased the "
@@ -113,7 +78,7 @@ def check(text: str, kind: Kind, *, preceding: bool, duty: bool) -> tuple[Breach
 def seems(text: str) -> Kind | None:
     """Return the kind of cause a text reads as where that is not a condition; a hint, to ask with."""
     plain = squeezed(text)
-    likely = (kind for kind in _KINDS if possible(_cues(kind), plain))
+    likely = (kind for kind in map(Kind, ways().kinds) if possible(_cues(kind), plain))
     return next((kind for kind in likely if _spoken(kind).search(text)), None)
 
 
@@ -136,16 +101,37 @@ def _broken(text: str, kind: Kind, preceding: bool, duty: bool) -> Iterator[tupl
         )
 
 
+@dataclass(frozen=True)
+class Ways:
+    """How causes are spoken of, as the files say.
+
+    Attributes:
+        links: what joins cause, effect and event.
+        kinds: ways to speak of each kind that needs more than itself to be fair, in the order they are tried.
+    """
+
+    source: str
+    groups: dict[str, str]
+    links: tuple[str, ...]
+    kinds: dict[str, list[str]]
+
+
+@cache
+def ways() -> Ways:
+    """Read them, in every language there is."""
+    return Ways(**fields(read("causal")))
+
+
 @cache
 def _links() -> re.Pattern[str]:
-    return re.compile(pattern(_LINKS), re.IGNORECASE)
+    return re.compile(pattern(ways().links, ways().groups), re.IGNORECASE)
 
 
 @cache
 def _cues(kind: Kind) -> Cues:
-    return cues(_KINDS[kind], _GROUPS)
+    return cues(ways().kinds[kind], ways().groups)
 
 
 @cache
 def _spoken(kind: Kind) -> re.Pattern[str]:
-    return re.compile(pattern(_KINDS[kind], _GROUPS), re.IGNORECASE)
+    return re.compile(pattern(ways().kinds[kind], ways().groups), re.IGNORECASE)

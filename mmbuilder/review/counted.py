@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import re
 
-_COUNTED = re.compile(r"\d|/|%|\b(?:out of|each|every|none|all|median|per|half)\b", re.IGNORECASE)
+_COUNTED = re.compile(
+    r"\d|/|%|\b(?:out of|each|every|none|all|median|per|half"
+    r"|jede[mnrs]?|alle[mnrs]?|keine[mnrs]?|je|pro|hälfte)\b",
+    re.IGNORECASE,
+)
 """A figure, a share, or a word that stands for one; ours, of common practice."""
 
 _TIMED = re.compile(

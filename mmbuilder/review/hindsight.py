@@ -11,8 +11,6 @@ from mmbuilder.review.lint import Flag
 
 __all__ = ["Flag", "find"]
 
-_WHAT_IF_NOT = ("would have", "could have")
-
 
 def find(text: str, *, counterfactual: bool = False) -> tuple[Flag, ...]:
     """Return every word of hindsight in `text`, with why, and how it may be put instead.
@@ -22,4 +20,7 @@ def find(text: str, *, counterfactual: bool = False) -> tuple[Flag, ...]:
         counterfactual: whether it answers "what if not?", where "would have" and "could have" belong.
     """
     flags = lint.find("hindsight", text)
-    return tuple(flag for flag in flags if not (counterfactual and flag.word in _WHAT_IF_NOT))
+    if not counterfactual:
+        return flags
+    at_home = {entry.word for entry in lint.load("hindsight").words if entry.supposes}
+    return tuple(flag for flag in flags if flag.word not in at_home)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 
 from mmbuilder.review import measured, quoted
 from mmbuilder.review.phrases import Cues, cues, pattern, possible, rarest, squeezed
@@ -32,12 +32,13 @@ class Flag:
 
 @dataclass(frozen=True)
 class Entry:
-    """A word of a list, as its file says.
+    """A word of a list, as a file of it says.
 
     Attributes:
         forms: phrases that count as this word (see `phrases`); the word itself if none is given.
         unless: phrases around it in which it means something else.
         measured: whether an interval beside it makes it a fact.
+        supposes: whether it is at home in an answer to "what if not?".
     """
 
     word: str
@@ -46,11 +47,12 @@ class Entry:
     forms: tuple[str, ...] = ()
     unless: tuple[str, ...] = ()
     measured: bool = False
+    supposes: bool = False
 
 
 @dataclass(frozen=True)
 class WordList:
-    """A file of words.
+    """The words of a list, in every language there is.
 
     Attributes:
         source: where the list comes from.
@@ -64,11 +66,12 @@ class WordList:
 
 @cache
 def load(name: str) -> WordList:
-    """Read a list by the name of its file."""
+    """Read a list by its name."""
     tree = read(name)
     return WordList(**{**tree, "words": tuple(Entry(**fields(row)) for row in tree["words"])})
 
 
+@lru_cache(maxsize=8192)  # a case is checked after every change, and most of its texts are as they were
 def find(name: str, text: str) -> tuple[Flag, ...]:
     """Return every word of list `name` in `text`, in order of place."""
     said = quoted.spans(text)
@@ -78,6 +81,11 @@ def find(name: str, text: str) -> tuple[Flag, ...]:
         for start, end, place in _matches(name, text)
         if not quoted.touches((start, end), said) and not _harmless(name, place, text, start, end)
     )
+
+
+def forget() -> None:
+    """Forget the texts that were looked at last."""
+    find.cache_clear()
 
 
 def _matches(name: str, text: str) -> Iterator[tuple[int, int, int]]:

@@ -9,9 +9,14 @@ _NEARBY = 60
 
 _NUMBER = (
     r"(?:\d+(?:[.,]\d+)?|half\s+an?|an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
-    r"|fifteen|twenty|thirty|forty|fifty|sixty|ninety)"
+    r"|fifteen|twenty|thirty|forty|fifty|sixty|ninety"
+    r"|halbe[nr]?|eine[nrms]?|zwei|drei|vier|fünf|sechs|sieben|acht|neun|zehn|elf|zwölf|fünfzehn|zwanzig"
+    r"|dreißig|vierzig|fünfzig|sechzig|neunzig)"
 )
-_UNIT = r"(?:s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|days?|weeks?|months?|years?)"
+_UNIT = (
+    r"(?:s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|days?|weeks?|months?|years?"
+    r"|sek|sekunden?|minuten?|std|stunden?|tag|tagen?|wochen?|monat|monaten?|jahr|jahren?)"
+)
 _CLOCK = r"(?:[01]?\d|2[0-3])[:.][0-5]\d"
 _INTERVAL = re.compile(
     rf"(?<![\w.]){_NUMBER}[\s-]*{_UNIT}(?!\w)|(?<![\d.:]){_CLOCK}(?!\d)[^.;!?]*?(?<![\d.:]){_CLOCK}(?!\d)",

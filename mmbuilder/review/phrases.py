@@ -1,7 +1,7 @@
 """How the word lists write what to look for, and what that means as a pattern.
 
 missed beat|beats     either word; a space also stands for a hyphen
-careless*             any ending
+careless*, *list      any ending, any beginning
 _ fault               any one word
 human ... error       up to three words between, in the same sentence
 <device> fault        any word of the group `device`, which the file names
@@ -61,7 +61,7 @@ def squeezed(text: str) -> str:
 
 def _cue(word: str) -> str:
     """Return the part of a word that has to be there; nothing if any word will do."""
-    return "" if "_" in word else squeezed(word.split("*")[0])
+    return "" if "_" in word else squeezed(max(word.split("*"), key=len))
 
 
 def _expanded(phrase: str, groups: Mapping[str, str]) -> str:

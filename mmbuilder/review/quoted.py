@@ -8,7 +8,7 @@ Span = tuple[int, int]
 
 _QUOTES = re.compile(
     r'(?<!\w)"[^"]*"'  # not the inches of a 5" port
-    r"|“[^”]*”|„[^“”]*[“”]|«[^»]*»"
+    r"|“[^”]*”|„[^“”]*[“”]|«[^»]*»|»[^«]*«"
     r"|(?<!\w)‘.*?’(?!\w)",  # an apostrophe inside does not end it
     re.DOTALL,
 )

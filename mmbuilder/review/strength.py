@@ -46,10 +46,18 @@ class Category:
 
 @dataclass(frozen=True)
 class Hierarchy:
-    """The file."""
+    """The files.
+
+    Attributes:
+        about, next, the: words by which what a lecture is about is joined to it, and parted from the next
+            measure.
+    """
 
     source: str
     categories: tuple[Category, ...]
+    about: str
+    next: str
+    the: str
     groups: dict[str, str] = field(default_factory=dict)
 
 
@@ -140,15 +148,6 @@ def _load() -> Hierarchy:
     return Hierarchy(**{**tree, "categories": tuple(Category(**fields(row)) for row in tree["categories"])})
 
 
-# What a lecture, a mail or a policy is about, up to the next measure: "and a checklist" is one,
-# "and the checklist" is still what the lecture is about.
-_ABOUT = (
-    r"(?:\s+(?:[\w'’-]+\s+){0,2}?"
-    r"(?:about|on|in|to|of|for|that|how|with|regarding|covering|explaining|saying|asking|reminding)\s+"
-    r"(?:(?!\s(?:and|plus|then|also)\s(?!the\s))[^,;.+])*)?"
-)
-
-
 @cache
 def _cues(place: int) -> Cues:
     words = _load()
@@ -159,6 +158,14 @@ def _cues(place: int) -> Cues:
 def _patterns(place: int) -> tuple[re.Pattern[str], re.Pattern[str] | None]:
     words = _load()
     category = words.categories[place]
-    wanted = pattern(category.forms, words.groups) + (_ABOUT if category.carries else "")
+    wanted = pattern(category.forms, words.groups) + (_about(words) if category.carries else "")
     spared = re.compile(pattern(category.unless, words.groups), re.IGNORECASE) if category.unless else None
     return re.compile(wanted, re.IGNORECASE), spared
+
+
+def _about(words: Hierarchy) -> str:
+    """What a lecture, a mail or a policy is about, up to the next measure."""
+    return (
+        rf"(?:\s+(?:[\w'’-]+\s+){{0,2}}?(?:{words.about})\s+"
+        rf"(?:(?!\s(?:{words.next})\s(?!(?:{words.the})\s))[^,;.+])*)?"
+    )

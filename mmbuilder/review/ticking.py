@@ -8,9 +8,11 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from mmbuilder.review import strength
+from mmbuilder.review.shipped import read
 
 ALL_ROWS = 7
 """Factor types of Vincent 1998, READ [S51]."""
@@ -18,29 +20,12 @@ ALL_ROWS = 7
 _SAME = 3
 """Rows with one sentence, practice.md (c) 10."""
 
-# What is left of a cell when these are gone is what it says.
-_FILLERS = frozenset(
-    {
-        *("a", "an", "the", "of", "in", "with", "and", "or", "between", "was", "were", "related"),
-        *(
-            "poor",
-            "bad",
-            "lack",
-            "inadequate",
-            "ineffective",
-            "failure",
-            "failures",
-            "breakdown",
-            "breakdowns",
-        ),
-        *("issue", "issues", "problem", "problems", "error", "errors", "factor"),
-        *("team", "teams", "staff", "ward", "wards", "theatre"),
-    }
-)
-_BARE = {
-    "communication": frozenset({"communication", "communications", "miscommunication"}),
-    "human factors": frozenset({"human", "factors"}),
-}
+
+@cache
+def _words() -> tuple[frozenset[str], dict[str, frozenset[str]]]:
+    """Return fillers, and what says nothing alone; what is left of a cell without fillers is what it says."""
+    tree = read("ticking")
+    return frozenset(tree["fillers"]), {name: frozenset(words) for name, words in tree["bare"].items()}
 
 
 class Row(NamedTuple):
@@ -71,7 +56,7 @@ def _of_factors(factors: Sequence[Row]) -> Iterator[str]:
     most = max(Counter(filter(None, (_plain(factor.what) for factor in factors))).values(), default=0)
     if most >= _SAME:
         yield f"one sentence stands in {most} rows; say it once, in the row where it can be changed"
-    for name, words in _BARE.items():
+    for name, words in _words()[1].items():
         if any(_only(factor.what, words) for factor in factors):
             yield f"a factor says '{name}' and no more; say who had to know what, and what stood in the way"
     if factors and not any(factor.counterfactual for factor in factors):
@@ -101,5 +86,5 @@ def _plain(text: str) -> str:
 
 
 def _only(text: str, words: frozenset[str]) -> bool:
-    left = set(_plain(text).split()) - (_FILLERS - words)
+    left = set(_plain(text).split()) - (_words()[0] - words)
     return bool(left) and left <= words

@@ -127,7 +127,7 @@ def number(value: float, spec: LiteralString = "") -> SafeText:
 
 
 def join(separator: LiteralString, parts: Iterable[SafeText]) -> SafeText:
-    """Join the parts that are not empty; before a comma or a semicolon a part loses a full stop of its own."""
+    """Join the parts that are not empty; before a comma or a semicolon a part loses its full stop."""
     return _later(_joined, separator, tuple(part for part in parts if part))
 
 
@@ -185,7 +185,7 @@ def _capital(text: SafeText) -> str:
 
 
 def inline(text: SafeText) -> SafeText:
-    """Lower the article of an English text that stood alone, and drop its full stop: it now stands within a sentence."""
+    """Lower the article of an English text that stood alone, and drop its full stop: within a sentence."""
     return _later(_inline, text)
 
 

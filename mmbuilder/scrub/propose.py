@@ -17,12 +17,13 @@ from mmbuilder.scrub.judged import SPEAKS_AGAINST, Judged
 from mmbuilder.scrub.layers import Finder, Found, Informed, Memory, Patterns
 from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.outside import Outside
-from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
+from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.spared import spare
 from mmbuilder.scrub.standins import Dates, lettered
 from mmbuilder.scrub.surrogates import overlaps, protected
 from mmbuilder.scrub.walk import Texts
+from mmbuilder.scrub.whole import whole
 
 UNCHECKED = (
     "places and employers that nobody declared and that neither a cue nor the model shows",
@@ -50,19 +51,8 @@ def propose(
         FileRefused: a picture cannot be read, or cannot be covered for certain.
         MMBuilderError: a detector failed.
     """
-    return with_pictures(in_words(folder, names=names, memory=memory), folder, stills.boxes(folder))
-
-
-def with_pictures(
-    words: RedactionPlan, folder: CaseFolder, boxes: Mapping[int, tuple[PixelBox, ...]]
-) -> RedactionPlan:
-    """Return the plan of a whole case from what was found in its words and in its pictures."""
-    return replace(
-        words,
-        images=outside_pictures.clocks(folder, boxes),
-        detectors=(*words.detectors, *stills.finders(folder)),
-        unchecked=(*words.unchecked, *stills.unchecked(folder), *outside_pictures.unchecked(folder)),
-    )
+    words = in_words(folder, names=names, memory=memory)
+    return whole(words, folder, outside_pictures.clocks(folder, stills.boxes(folder)))
 
 
 def in_words(

@@ -12,7 +12,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from mmbuilder.scrub.detectors._calendar import LOWER, MONTHS, WEEKDAY, real
+from mmbuilder.case.dates import of_short_year, orders, real
+from mmbuilder.scrub.detectors._calendar import LOWER, MONTHS, WEEKDAY
 from mmbuilder.scrub.plan import Span
 
 
@@ -35,7 +36,7 @@ _AFTER = (
 _SHAPES = tuple(
     re.compile(rf"(?P<before>{_TIME},?\s)?(?P<all>{_ON}{shape}){_AFTER}", re.IGNORECASE)
     for shape in (
-        rf"{_DAY}(?:\sof)?[\s.,/-]{{0,2}}(?P<month>{LOWER}){_SHORT_YEAR}",
+        rf"{_DAY}(?:\sof)?[\s.,/-]{{0,2}}(?P<month>{LOWER}){_SHORT_YEAR}\.?",
         rf"(?P<month>{LOWER})[\s.,/-]{{0,2}}(?:the\s)?{_DAY}{_SHORT_YEAR}",
         r"(?P<first>\d{1,2})(?P<sign>[-/.])(?P<second>\d{1,2})(?:(?P=sign)(?P<year>\d\d))?\.?",
     )
@@ -66,26 +67,16 @@ def _certain(found: re.Match[str], counted_from: date) -> date | None:
     parts = found.groupdict()
     if parts.get("month"):
         day, month = int(parts["day"]), MONTHS.index(parts["month"][:3].lower()) + 1
-        readings = {(day, month)}
+        readings = frozenset({(day, month)})
     else:
         first, second = int(parts["first"]), int(parts["second"])
-        readings = {(day, month) for day, month in ((first, second), (second, first)) if month <= 12}
+        readings = orders(first, second)
         if first <= 12 < second and not parts["year"]:
             return None  # 10/25: a day of October, or the October of a year
     if parts["year"]:
-        year = _full(int(parts["year"]), counted_from.year)
-        days = {real(year, month, day) for day, month in readings}
-    else:
-        days = {_nearest(month, day, counted_from) for day, month in readings}
+        return of_short_year(readings, int(parts["year"]), counted_from)
+    days = {_nearest(month, day, counted_from) for day, month in readings}
     return days.pop() if len(days) == 1 else None
-
-
-def _full(year: int, near_to: int) -> int:
-    """Return a year of two figures in full: the nearest."""
-    century = near_to - near_to % 100
-    return min(
-        (century - 100 + year, century + year, century + 100 + year), key=lambda one: abs(one - near_to)
-    )
 
 
 def _nearest(month: int, day: int, counted_from: date) -> date | None:

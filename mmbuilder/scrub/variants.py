@@ -12,7 +12,7 @@ from enum import Enum, auto
 from itertools import product
 
 from mmbuilder.scrub.fold import fold, folded, tokens
-from mmbuilder.scrub.words import PARTICLES, TITLES, word_set
+from mmbuilder.scrub.words import ORDINARY, PARTICLES, TITLES, word_set
 
 
 class Rule(Enum):
@@ -37,6 +37,11 @@ class Form:
 Words = tuple[str, ...]
 
 _TITLE = re.compile(rf"^(?:{TITLES}\s+)+")
+_WORD = re.compile(r"\S+")
+_A_TITLE = re.compile(TITLES, re.IGNORECASE)
+_BEHIND = re.compile(r"(?<=\w)\s*\(\s*([^()\s][^()]*)\)$")
+_GRADES = frozenset(("anaesthetist", "consultant", "registrar", "surgeon", "technician", "trainee"))
+"""Roles that are no forename with a capital either."""
 _LETTERS_AFTER = re.compile(r",?(?:\s+(?:[A-Z]{2,}[a-z]?[A-Z]*|PhD|MSc|BSc)\b\.?,?)+$")
 _INITIALS = re.compile(r"(?:[A-Z]\.?-?){1,3}")
 _UMLAUT = re.compile(r"(?<![aeiouq])([aou])e(?=[^\W\daeiou_])")
@@ -55,7 +60,7 @@ def person(name: str) -> tuple[Form, ...]:
 
 def _parse(name: str) -> tuple[list[str], list[str]]:
     """Return (forenames, surname with its particles), each as written."""
-    bare = _TITLE.sub("", name.strip())
+    bare = untitled(name.strip())
     if not bare.isupper():
         bare = _LETTERS_AFTER.sub("", bare)
     if "," in bare:
@@ -68,6 +73,41 @@ def _parse(name: str) -> tuple[list[str], list[str]]:
     while start > 1 and folded(parts[start - 1]) in PARTICLES:
         start -= 1
     return parts[:start], parts[start:]
+
+
+def untitled(name: str) -> str:
+    """Return a name without title and role: of `Dr Quill`, `recovery nurse Tamsin`, `Tamsin (midwife)`."""
+    behind = _BEHIND.search(name)
+    bare = name[: behind.start()] if behind and _is_role(behind[1].split()) else name
+    return bare[announced(bare) :]
+
+
+def announced(name: str) -> int:
+    """Return how many signs of a name are title and role before it."""
+    title = _TITLE.match(name)
+    words = [*_WORD.finditer(name, title.end() if title else 0)]
+    before = (
+        place for place in range(len(words) - 1, 0, -1) if _is_role([word[0] for word in words[:place]])
+    )
+    return words[next(before, 0)].start() if words else 0
+
+
+def _is_role(words: list[str]) -> bool:
+    """Whether words say what somebody is and name nobody; a capital may begin a forename, `Porter James`."""
+    from mmbuilder.scrub.keep.lists import load
+
+    lists = load()
+    roles = (lists.roles | lists.titles) - lists.given - lists.family
+
+    def told(said: str) -> bool:
+        return folded(said) in (roles if said.islower() else _GRADES) or bool(_A_TITLE.fullmatch(said))
+
+    def plain(word: str) -> bool:
+        known = folded(word) in ORDINARY or lists.known(folded(word))
+        return word.islower() and known and folded(word) not in lists.given
+
+    whole = told(" ".join(words))
+    return whole or (told(words[-1]) and all(told(word) or plain(word) for word in words[:-1]))
 
 
 def _bare(surname: list[str]) -> Iterator[Words]:

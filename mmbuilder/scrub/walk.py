@@ -1,5 +1,7 @@
 """Every text of a case and where it stands, by a walk over the model and not by a list of fields.
 
+Names of files are none: nothing shows them, and the sweep looks for them in what is written.
+
 A field that is added to the model is walked from then on; nobody has to remember it here.
 """
 
@@ -11,7 +13,7 @@ from dataclasses import dataclass, field
 
 from pydantic import BaseModel
 
-from mmbuilder.case.freetext import FreeText, Path
+from mmbuilder.case.freetext import FILE, FreeText, Path
 from mmbuilder.case.model import Case, Clock
 from mmbuilder.case.previous import PreviousAction
 from mmbuilder.casefile.folder import CaseFolder
@@ -57,6 +59,8 @@ class Texts:
             if isinstance(value, Clock):
                 yield Located((*path, "name"), value.name)
             for name, info in type(value).model_fields.items():
+                if FILE in info.metadata:
+                    continue
                 yield from self._walk(getattr(value, name), (*path, info.alias or name))
         elif isinstance(value, tuple):
             for position, item in enumerate(value):

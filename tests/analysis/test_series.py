@@ -101,6 +101,7 @@ def test_pinhole_and_unaided_are_not_joined() -> None:
         ("20 mm Hg", 20, 20, "mmHg", Side.EXACT), ("118 g/l", 118, 118, "g/L", Side.EXACT),
         ("14-16 mmHg", 14, 16, "mmHg", Side.EXACT), ("<5 mg/L", 5, 5, "mg/L", Side.BELOW),
         ("less than 5 mg/L", 5, 5, "mg/L", Side.BELOW), ("> 60 mmHg", 60, 60, "mmHg", Side.ABOVE),
+        ("unter 5 mg/L", 5, 5, "mg/L", Side.BELOW), ("ca. 14 mmHg", 14, 14, "mmHg", Side.EXACT),
         ("11.2 × 10⁹/L", 11.2, 11.2, "10⁹/L", Side.EXACT), ("11,2 x10^9/L", 11.2, 11.2, "10⁹/L", Side.EXACT),
         ("1,885 mL", 1885, 1885, "mL", Side.EXACT), ("−1.25 D", -1.25, -1.25, "D", Side.EXACT),
         ("37.8°C", 37.8, 37.8, "°C", Side.EXACT), ("96%", 96, 96, "%", Side.EXACT),
@@ -110,6 +111,24 @@ def test_pinhole_and_unaided_are_not_joined() -> None:
 )  # fmt: skip
 def test_a_figure_keeps_its_unit(written: str, low: float, high: float, unit: str, side: Side) -> None:
     assert read(safe("value"), safe(written)) == Measured(low, high, safe(unit), side)
+
+
+@pytest.mark.parametrize("written", ["7", "7/10", "7 of 10", "7 out of 10", "7 points"])
+def test_pain_told_as_a_number_is_of_ten_however_it_is_written(written: str) -> None:
+    """LOINC 72514-3, READ in HL7 Belgium's value set of it: 0 is no pain, 10 the worst imaginable."""
+    assert read(safe("pain at rest"), safe(written)) == Measured(7, 7, safe("of 10"))
+
+
+@pytest.mark.parametrize(
+    ("name", "written"),
+    [("pain", "12"), ("pain", "12/10"), ("pain", "70/100"), ("pressure", "7/10"), ("pain relief", "7/10")],
+)
+def test_what_is_no_score_of_pain_stays_words(name: str, written: str) -> None:
+    assert read(safe(name), safe(written)) == Worded()
+
+
+def test_a_mark_on_a_line_keeps_its_unit() -> None:
+    assert read(safe("pain"), safe("45 mm")) == Measured(45, 45, safe("mm"))
 
 
 @pytest.mark.parametrize(
@@ -300,7 +319,7 @@ def test_in_pregnancy_the_range_is_that_of_pregnancy() -> None:
 
 def test_in_pregnancy_no_other_range_stands_in() -> None:
     patient = Patient(age=safe("31"), sex=Sex.FEMALE, pregnant=YesNo.YES)
-    found = follow_up([visit(1, creatinine="60 µmol/L"), visit(8, creatinine="70 µmol/L")], SURGERY, patient)
+    found = follow_up([visit(1, bilirubin="18 µmol/L"), visit(8, bilirubin="19 µmol/L")], SURGERY, patient)
     assert only(found).usual is None
     assert "there is none for pregnancy here" in found.notes[-1].reveal()
 
@@ -324,7 +343,22 @@ def test_a_measure_nobody_has_a_range_for_is_not_spoken_of() -> None:
 
 def test_mean_pressure_is_no_eye_pressure() -> None:
     found = follow_up([visit(1, mean_pressure="87 mmHg"), visit(8, mean_pressure="86 mmHg")], EYES)
+    usual = only(found).usual
+    assert usual is not None
+    assert (usual.low, usual.high) == (70, 105)
+
+
+def test_a_bare_figure_has_a_range_and_the_same_figure_with_a_unit_has_none() -> None:
+    # 1.0 to 1.4 in healthy people: Best Practice Journal (bpac New Zealand), April 2014, READ.
+    legs = load("vascular surgery").references
+    usual = only(follow_up([visit(1, ABPI="0.42"), visit(8, ABPI="0.9")], legs)).usual
+    assert usual is not None
+    assert usual.with_unit.reveal() == "1 to 1.4"
+    found = follow_up([visit(1, ABPI="42 mmHg"), visit(8, ABPI="90 mmHg")], legs)
     assert only(found).usual is None
+    assert "No reference for ABPI is drawn: the figures are in another unit." in [
+        note.reveal() for note in found.notes
+    ]
 
 
 def test_ranges_of_ones_own_are_data() -> None:

@@ -19,6 +19,7 @@ import numpy as np
 
 from mmbuilder.scrub.images import again
 from mmbuilder.scrub.images.finders import _detect, text
+from mmbuilder.scrub.images.finders._net import run
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.plan import Decision
 from tests.scrub.images.synthetic import clinic, pictures, rooms, ward
@@ -48,7 +49,7 @@ def one_pass(drawn: pictures.Drawn) -> float:
     bounded.thumbnail((_detect.LONGEST, _detect.LONGEST))
     pixels = bgr(bounded)
     start = time.process_time()
-    _detect._pass(pixels)
+    run("text_det.onnx", _detect.even(_detect.fit(pixels)))
     return time.process_time() - start
 
 

@@ -25,6 +25,9 @@ def codes(folder: Path, change: str) -> list[str]:
         ("pulse", "88", 0),
         ("white cells", "12.9", 0),
         ("pain", "3", 0),
+        ("VAS", "45", 1),  # mm, or a score of 100
+        ("left eye pressure", "38", 1),
+        ("weight", "82", 1),
         ("Hb", "not done", 0),
     ],
 )
@@ -62,6 +65,10 @@ factors:
         ("Right knee arthroscopy", 0),
         ("Knee arthroscopy", 0),
         ("Right knee arthroscopy, left knee injected", 0),
+        ("Arthroskopie des linken Knies", 1),
+        ("Arthroskopie links", 1),
+        ("Arthroskopie des rechten Knies", 0),
+        ("Removal of a swab left behind", 0),
     ],
 )
 def test_the_other_side_alone_is_asked_about(tmp_path: Path, procedure: str, count: int) -> None:
@@ -196,6 +203,14 @@ def test_a_volume_says_its_unit_in_every_record(tmp_path: Path) -> None:
         ("acuity", "better than before", None),
         ("acuity", "not done", None),
         ("wound", "12 of 15", None),  # nothing is known of it
+        ("GCS", "17 of 15", "more points than the scale has"),
+        ("Hb", "-9.1 g/dL", "a figure that cannot be"),
+        ("pain", "7/10", None),
+        ("pain at rest", "12 of 10", "a figure that cannot be"),
+        ("pain", "45 mm", None),
+        ("pain", "145 mm", "a figure that cannot be"),
+        ("pain", "70/100", "a figure that cannot be"),
+        ("pain relief", "12", None),
     ],
 )
 def test_a_measurement_is_one_that_can_be(tmp_path: Path, name: str, value: str, found: str | None) -> None:

@@ -98,6 +98,7 @@ def test_an_event_of_a_grade_has_to_be_there(tmp_path: Path) -> None:
     tree = yaml.load(TEXT, Loader=yaml.BaseLoader)
     tree["outcome"]["grades"] = [
         {"scale": "ClassIntra", "grade": "II", "events": "leek", "by": "surgeon", "when": "same day"}
+        | {"treatments": "minor"}
     ]
     found = check(minimal_case(tmp_path, yaml.safe_dump(tree))).problems
     assert [problem.code for problem in found] == ["unknown-id"]

@@ -10,6 +10,8 @@ from mmbuilder.casefile import check
 from tests.casefile.minimal import changed, minimal_case
 
 SIGNED = "by: audit lead, when: same day"
+STOMACH_TUBE = "treatments: stomach tube"
+OPERATION = "treatments: operation under general anaesthesia"
 
 
 def told(folder: Path, change: str) -> list[tuple[str, str]]:
@@ -32,9 +34,16 @@ def test_the_ward_s_way_to_write_a_grade_is_understood_and_asked_about(tmp_path:
     assert problem.example == "grade: IIIb"
 
 
+def test_a_suffix_that_a_grade_cannot_have_is_taken_off(tmp_path: Path) -> None:
+    (problem,) = check(
+        minimal_case(tmp_path, changed(graded("scale: Clavien-Dindo, grade: Vd, treatments: death")))
+    ).problems
+    assert (problem.code, problem.example) == ("grade-not-on-scale", "grade: V")
+
+
 def test_what_the_scale_leaves_out_is_known_by_the_words_of_the_event_too(tmp_path: Path) -> None:
     """READ S81 (check-values.md D3): wrong-site events are not rated."""
-    grade = graded("scale: ClassIntra, grade: III, events: sign")
+    grade = graded("scale: ClassIntra, grade: III, events: sign, treatments: moderate")
     change = f"timeline: {{events: {{1: {{what: Incision at the wrong level}}}}}}\n{grade}"
     ((code, text),) = told(tmp_path, change)
     assert code == "grade-not-counted"
@@ -43,11 +52,20 @@ def test_what_the_scale_leaves_out_is_known_by_the_words_of_the_event_too(tmp_pa
 
 @pytest.mark.parametrize(
     ("when", "count"),
-    [("Day 5", 1), ("3 weeks later", 1), ("at the meeting", 1), ("same day", 0), ("Day 0", 0)],
+    [
+        *(("Day 5", 1), ("3 weeks later", 1), ("at the meeting", 1), ("same day", 0), ("Day 0", 0)),
+        *(
+            ("Tag 5", 1),
+            ("3 Wochen später", 1),
+            ("in der Besprechung", 1),
+            ("am selben Tag", 0),
+            ("Tag 0", 0),
+        ),
+    ],
 )
 def test_classintra_is_rated_on_the_day(tmp_path: Path, when: str, count: int) -> None:
     """READ S81: directly after surgery."""
-    change = f"outcome: {{grades: [{{scale: ClassIntra, grade: II, by: surgeon, when: {when}}}]}}"
+    change = f"outcome: {{grades: [{{scale: ClassIntra, grade: II, treatments: minor, by: surgeon, when: {when}}}]}}"
     assert [code for code, _ in told(tmp_path, change)] == ["grade-not-counted"] * count
 
 
@@ -61,7 +79,9 @@ def test_treatment_alone_is_the_least_a_classintra_grade_can_be(tmp_path: Path) 
 def test_a_death_is_the_highest_grade(tmp_path: Path) -> None:
     """Clavien-Dindo V is death, READ S73."""
     grade = "scale: Clavien-Dindo, complication: leak, grade: "
-    ((code, text),) = told(tmp_path, graded(grade + "IVa", more=", harm: {died: yes}"))
+    ((code, text),) = told(
+        tmp_path, graded(grade + "IVa, treatments: ventilation", more=", harm: {died: yes}")
+    )
     assert code == "harm-against-facts"
     assert "the headline says Clavien-Dindo IVa, and the heaviest complication is V" in text
     assert told(tmp_path / "v", graded(grade + "V", more=", harm: {died: yes}")) == []
@@ -69,7 +89,10 @@ def test_a_death_is_the_highest_grade(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(("grade", "count"), [("II", 1), ("not applicable", 0)])
 def test_what_reached_nobody_has_no_complication(tmp_path: Path, grade: str, count: int) -> None:
-    change = graded(f"scale: Clavien-Dindo, grade: {grade}", more=", harm: {reached: no}")
+    change = graded(
+        f"scale: Clavien-Dindo, grade: {grade}{', treatments: antibiotics' * count}",
+        more=", harm: {reached: no}",
+    )
     assert [code for code, _ in told(tmp_path, change)] == ["harm-against-facts"] * count
 
 
@@ -85,20 +108,32 @@ def test_what_reached_nobody_has_no_complication(tmp_path: Path, grade: str, cou
 def test_the_grade_in_the_headline_is_the_highest(tmp_path: Path, summary: str, count: int) -> None:
     """practice.md (e) 33, READ: headline = highest."""
     grades = graded(
-        "scale: Clavien-Dindo, grade: II, complication: ileus",
-        "scale: Clavien-Dindo, grade: IIIb, complication: leak",
+        f"scale: Clavien-Dindo, grade: II, complication: ileus, {STOMACH_TUBE}",
+        f"scale: Clavien-Dindo, grade: IIIb, complication: leak, {OPERATION}",
     )
     found = told(tmp_path, f"{grades[:-1]}, summary: '{summary}'}}")
     assert [code for code, _ in found] == ["headline-grade"] * count
     assert all("the heaviest complication is IIIb" in text for _, text in found)
 
 
+@pytest.mark.parametrize(("other", "count"), [("Leak.", 1), ("leak of bile", 0)])
+def test_a_complication_is_known_again_by_its_words(tmp_path: Path, other: str, count: int) -> None:
+    change = graded(
+        f"scale: Clavien-Dindo, grade: II, complication: leak, {STOMACH_TUBE}",
+        f"scale: Clavien-Dindo, grade: IIIb, complication: {other}, {OPERATION}",
+    )
+    assert [code for code, _ in told(tmp_path, change)] == ["grade-given-twice"] * count
+
+
 def test_several_grades_say_which_complication_they_are_of(tmp_path: Path) -> None:
     change = graded(
-        "scale: Clavien-Dindo, grade: II", "scale: Clavien-Dindo, grade: IIIb, complication: leak"
+        f"scale: Clavien-Dindo, grade: II, {STOMACH_TUBE}",
+        f"scale: Clavien-Dindo, grade: IIIb, complication: leak, {OPERATION}",
     )
     assert [code for code, _ in told(tmp_path, change)] == ["grade-given-twice"]
-    one_each = graded("scale: Clavien-Dindo, grade: II", "scale: ClassIntra, grade: I")
+    one_each = graded(
+        f"scale: Clavien-Dindo, grade: II, {STOMACH_TUBE}", "scale: ClassIntra, grade: I, treatments: none"
+    )
     assert told(tmp_path / "each", one_each) == []
 
 
@@ -106,8 +141,8 @@ def test_several_grades_say_which_complication_they_are_of(tmp_path: Path) -> No
 def test_the_index_counts_each_stated_grade_once(tmp_path: Path, counted: str, count: int) -> None:
     """practice.md (e) 34, READ: two treatments of one complication are not counted twice; d weighs nothing."""
     grades = graded(
-        "scale: Clavien-Dindo, grade: IIIbd, complication: leak",
-        "scale: Clavien-Dindo, grade: II, complication: ileus",
+        f"scale: Clavien-Dindo, grade: IIIbd, complication: leak, at discharge: yes, {OPERATION}",
+        f"scale: Clavien-Dindo, grade: II, complication: ileus, {STOMACH_TUBE}",
     )
     asked = (
         f"compute: [{{what: comprehensive complication index, from: [{{name: grades, value: '{counted}'}}]}}]"
@@ -125,3 +160,35 @@ def test_a_grade_that_is_a_death_is_held_against_the_facts(
     change = f"outcome: {{harm: {{died: {died}}}, grades: [{grade}]}}"
     told = [one.text for one in check(minimal_case(tmp_path, changed(change))).problems]
     assert told == [f"{scale} V is a death, and by the facts of the harm nobody died"] * count
+
+
+@pytest.mark.parametrize(
+    ("told_too", "count"),
+    [
+        ("symptoms: moderate", 0),  # with the treatment untold it may be more than II
+        ("symptoms: severe", 1),  # III by the symptoms alone
+        ("symptoms: moderate, treatments: none", 1),  # both are told, and give II
+    ],
+)
+def test_symptoms_alone_are_the_least_a_classintra_grade_can_be(
+    tmp_path: Path, told_too: str, count: int
+) -> None:
+    """READ S81 (check-values.md D3): treatment and symptoms both decide, so what is not told may give more."""
+    grade = "III" if "none" in told_too or "moderate" in told_too else "II"
+    found = told(tmp_path, graded(f"scale: ClassIntra, grade: {grade}, {told_too}"))
+    assert [code for code, _ in found] == ["grade-against-treatment"] * count
+
+
+@pytest.mark.parametrize(
+    ("scale", "grades"),
+    [("WHO ICPS", "mild death"), ("AHRQ harm", "mild death"), ("NCC MERP", "C I")],
+)
+def test_the_facts_of_harm_are_of_the_whole_course(tmp_path: Path, scale: str, grades: str) -> None:
+    """One complication among several may have done less harm than befell the patient in all; none did more."""
+    lighter, heavier = grades.split()
+    other = f"scale: ClassIntra, grade: II, complication: bleed, treatments: minor, {SIGNED}"
+    for grade, count in ((lighter, 0), (heavier, 1)):
+        harm = f"{{scale: {scale}, grade: {grade}, complication: wet filter, {SIGNED}}}"
+        change = f"outcome: {{harm: {{symptoms: marked, care: intervention, loss: lasting}}, grades: [{harm}, {{{other}}}]}}"
+        found = told(tmp_path / grade, change)
+        assert [code for code, _ in found] == ["harm-against-facts"] * count

@@ -330,9 +330,30 @@ def test_a_gap_in_which_every_line_was_read_is_told(tmp_path: Path) -> None:
         ("Time;HR\n14:00;1,200\n14:01;1,400\n", ["readings-comma"]),
         ("Time;HR\n14:00;1,200\n14:01;1,45\n", []),  # one that can only be a decimal settles the column
         ("Time;HR\n14:00;0,125\n14:01;0,250\n", []),
-        ("Time;HR\n14:00;70,5\n14:01;71.5\n", []),
+        ("Time;HR\n14:00;7,5\n14:01;7.5\n", []),
     ],
 )
 def test_a_comma_that_can_part_thousands_is_asked_about(tmp_path: Path, data: str, told: list[str]) -> None:
     line = {"column": "HR", "name": "lactate", "unit": "mmol/L"}
     assert codes(run(tmp_path, data, lines=[line])) == told
+
+
+@pytest.mark.parametrize(
+    ("name", "unit", "limits", "value", "found"),
+    [
+        ("mean pressure", "mmHg", {}, "1200", "1 of 2"),
+        ("mean pressure", "mmHg", {"low": "5", "high": "200"}, "1200", None),  # the author's limits drop it
+        ("mean pressure", "kPa", {}, "82", "1 of 2"),  # 82 kPa are 615 mmHg
+        ("mean pressure", "kPa", {}, "11", None),
+        ("pain", "points", {}, "45", "1 of 2"),  # from 0 to 10: LOINC 72514-3
+        ("pain", "mm", {}, "45", None),  # from 0 to 100: Royal College of Emergency Medicine
+        ("BIS", "index", {}, "450", None),  # nothing is known of it
+    ],
+)
+def test_a_reading_that_no_patient_has_is_told(
+    tmp_path: Path, name: str, unit: str, limits: dict[str, str], value: str, found: str | None
+) -> None:
+    line = {"column": "X", "name": name, "unit": unit} | limits
+    problems = run(tmp_path, f"Time,X\n14:00,7\n14:01,{value}\n", lines=[line])[1]
+    told = [(one.found, one.stops) for one in problems if one.code == "figure-cannot-be"]
+    assert told == ([(found, False)] if found else [])

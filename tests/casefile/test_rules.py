@@ -103,8 +103,40 @@ def test_a_figure_alone_has_no_unit_whatever_sign_stands_before_it(sign: str, tm
 
 @pytest.mark.parametrize(("at", "told"), [("sign", True), ("acted", False)])
 def test_a_reason_before_the_recognition_holds_nothing_back(at: str, told: bool, tmp_path: Path) -> None:
-    change = f"""{{hold back: [bile leak], decisions: [{{at: {at}, question: What now?, chosen: 1, because: Quick,
+    change = f"""{{hold back: [bile leak], decisions: [{{at: {at}, question: 'What now?', chosen: 1, because: Quick,
       options: [{{option: Wait, reason: A bile leak is rare}}, {{option: Open, reason: It shows the duct}}]}}]}}"""
     found = [one for one in check(minimal_case(tmp_path, changed(change))).problems]
     said = [one.text for one in found if one.code == "gives-the-answer-away"]
     assert said == (["`reason` holds words you asked to hold back"] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("side", "finding", "stops"),
+    [
+        # The temporal side is at 9 o'clock of a right eye and at 3 of a left one: check-values.md E3.
+        ("right", "what: Wound, hour: 3, view: anatomical, wound: yes", [True]),
+        ("right", "what: Main wound, hour: 3, view: anatomical", [False]),
+        ("right", "what: Haupttunnel, hour: 3, view: anatomical", [False]),
+        ("left", "what: Main incision, hour: 9, view: anatomical", [False]),
+        ("right", "what: Main wound, hour: 9, view: anatomical", []),
+        ("right", "what: Paracentesis, hour: 3, view: anatomical", []),
+        ("right", "what: Bleb beside the wound, hour: 3, view: anatomical", []),
+    ],
+)
+def test_the_main_wound_lies_before_the_surgeon(
+    side: str, finding: str, stops: list[bool], tmp_path: Path
+) -> None:
+    change = f"{{patient: {{side: {side}}}, orientation: {{seat: temporal, findings: [{{{finding}}}]}}}}"
+    told = [
+        one for one in check(minimal_case(tmp_path, changed(change))).problems if one.code == "wrong-side"
+    ]
+    assert [one.stops for one in told] == stops
+
+
+@pytest.mark.parametrize(("eye", "count"), [("left", 1), ("OS", 1), ("OD", 0), ("right", 0)])
+def test_clock_hours_are_of_the_operated_eye(eye: str, count: int, tmp_path: Path) -> None:
+    """OD is the right eye, OS the left: check-values.md E3."""
+    given = f"[{{name: eye, value: {eye}}}, {{name: seat, value: temporal}}, {{name: seen at, value: 11}}]"
+    change = f"{{patient: {{side: right}}, compute: [{{what: clock hours, from: {given}}}]}}"
+    told = [one.code for one in check(minimal_case(tmp_path, changed(change))).problems]
+    assert told == ["wrong-side"] * count

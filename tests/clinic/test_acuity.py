@@ -24,6 +24,12 @@ from mmbuilder.clinic.acuity import LOW, Acuity, names_acuity, read_acuity
         ("0.3", Acuity("bare", 0.3)),
         ("hand movements at 30 cm", Acuity("word", word="HM")),
         ("no light perception", Acuity("word", word="NPL")),
+        ("Fingerzählen in 1 m", Acuity("word", word="CF")),
+        ("HBW", Acuity("word", word="HM")),
+        ("Lichtschein", Acuity("word", word="PL")),
+        ("nulla lux", Acuity("word", word="NPL")),
+        ("kein Lichtschein", Acuity("word", word="NPL")),
+        ("0,63 decimal", Acuity("decimal", pytest.approx(0.2007, abs=1e-4))),
     ],
 )
 def test_every_notation_is_read(text: str, found: Acuity) -> None:
@@ -33,7 +39,7 @@ def test_every_notation_is_read(text: str, found: Acuity) -> None:
 @pytest.mark.parametrize(
     ("text", "why"),
     [
-        *((text, "two acuities") for text in ("CF to HM", "PL or NPL", "HM?", "CF 6/60")),
+        *((text, "two acuities") for text in ("CF to HM", "PL or NPL", "FZ bis HBW", "HM?", "CF 6/60")),
         *((text, "not an acuity") for text in ("6/12 or 6/9", "N8", "18", "")),
         ("116 letters", "more letters than a chart has"),
         ("6/0", "not a line of a chart"),
@@ -66,6 +72,7 @@ def test_the_words_of_low_vision_are_in_the_order_of_the_published_conventions()
     ("name", "named"),
     [
         *(("acuity", True), ("right eye acuity", True), ("BCVA left", True), ("Vision", True)),
+        *(("Visus rechts", True), ("Fernvisus", True), ("Sehschärfe", True)),
         *(("pressure", False), ("television", False), ("HIVA", False)),
     ],
 )

@@ -26,6 +26,7 @@ def ml(figure: float) -> Amount:
         ("3 x 0.1 mg", "0.3 or 1.2 mg, unresolved"),
         (["0.1 mg", "0.1 mg", "0.1 mg"], "0.3 or 1.2 mg, unresolved"),
         ("100 µg, 0.2 mg", "300 or 1,200 µg, unresolved"),
+        ("2 x 0.1 mg", "0.2 or 1.1 mg, unresolved"),  # the same example with one dose less, by hand
     ],
 )
 def test_a_dose_in_dispute_gives_both_totals(entries: str | list[str], printed: str) -> None:
@@ -52,6 +53,34 @@ def test_a_volume_in_dispute_gives_both_losses_and_leaves_the_rest_alone() -> No
         "in the bottle: 600 or 800 mL, unresolved",
     ]
     assert dict(worked.inputs)["bottle"] == "900 mL or 1,100 mL"
+    assert dict(worked.inputs)["wash"] == "300 mL"
+    assert worked.steps == (
+        "210 − 4 × 18 = 138 mL in swabs",
+        "900 − 300 = 600 mL in the bottle",
+        "1,100 − 300 = 800 mL in the bottle",
+    )
+
+
+def test_what_a_convention_leaves_open_is_told_by_every_record_too() -> None:
+    # 40 or 80 mg/mL at 1:4, in total and plus parts: check-values.md I, CALC, and twice as much.
+    given = {"strength": "40 mg/mL", "dilution": "1:4"}
+    worked = by_records("bare dilution", given, Amount(40, 40, "mg/mL"), [Amount(80, 80, "mg/mL")])
+    assert worked is not None
+    assert [one.figure() for one in worked.disputed] == [
+        "10.00 mg/mL",
+        "8.00 mg/mL",
+        "20.00 mg/mL",
+        "16.00 mg/mL",
+    ]
+    assert worked.answers == ()
+
+
+def test_a_range_of_one_record_is_a_range_of_the_result() -> None:
+    # 1,000 to 1,100 mL in the bottle: by hand 138 + 700 to 138 + 800.
+    worked = by_records("blood loss", LOSS, ml(900), [Amount(1000, 1100, "mL")])
+    assert worked is not None
+    assert str(worked.answers[0]) == "738 or 838 to 938 mL, unresolved"
+    assert dict(worked.inputs)["bottle"] == "900 mL or 1,000 to 1,100 mL"
 
 
 def test_an_amount_that_is_no_input_or_is_two_is_not_guessed() -> None:

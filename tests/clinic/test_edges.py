@@ -37,6 +37,7 @@ ON_THE_LIMIT = [
     ("blood loss", {**SWABS, "bottle": "300 mL", "wash": "300 mL"}, "0 mL"),
     ("blood loss", {**SWABS, "bottle": "900 mL"}, "900 mL"),
     ("conversion", {"of": "haemoglobin", "value": "120 g /L"}, "12.0 g/dL"),
+    ("conversion", {"of": "creatinine", "value": "1.9 MG/DL"}, "168 µmol/L"),
     ("cumulative dose", {"entries": "0 mg"}, "0 mg"),
     ("eye grade", {"scale": "LOCS III cortical", "grade": "5,9"}, "LOCS III cortical 5.9 (0.1 to 5.9): within the scale"),
     ("eye grade", {"scale": "SUN flare", "grade": "4 +"}, "SUN flare 4+ (0, 1+, 2+, 3+, 4+): within the scale"),
@@ -228,6 +229,14 @@ def _fault(kind, name, raw):
         kind.read(name, raw)
     (fault,) = told.value.faults
     return (fault.name, fault.found, fault.expected, fault.why, fault.example)
+
+
+def test_a_substance_in_a_wrong_unit_is_told_by_what_a_patient_can_have():
+    with pytest.raises(InputFault) as told:
+        work("conversion", {"of": "creatinine", "value": "34 mg/dL"})
+    (fault,) = told.value.faults
+    assert (fault.found, fault.expected) == ("a figure that cannot be", "at most 3,000 µmol/L")
+    assert (fault.name, fault.example) == ("value", "value: 1 mg/dL")
 
 
 _NEVER = "a unit is never guessed: the same figure in another unit is another dose"

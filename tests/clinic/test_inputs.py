@@ -23,7 +23,10 @@ from mmbuilder.clinic.units import Amount, amount, factor, number
 
 @pytest.mark.parametrize(
     ("text", "value"),
-    [("1,885", 1885.0), ("1,9", 1.9), ("1.9", 1.9), ("−0.75", -0.75), ("12,345.6", 12345.6), ("0,25", 0.25)],
+    [
+        *(("1,885", 1885.0), ("1,9", 1.9), ("1.9", 1.9), ("−0.75", -0.75), ("12,345.6", 12345.6)),
+        *(("0,25", 0.25), ("0,125", 0.125), ("-0,125", -0.125)),  # no thousand begins with nought
+    ],
 )
 def test_commas_of_thousands_and_of_decimals(text, value):
     assert number(text) == value
@@ -148,13 +151,23 @@ def test_a_raised_point_multiplies():
     assert factor("kg·m", "g·m") == pytest.approx(1000)
 
 
+def test_a_figure_behind_a_unit_is_its_power_and_a_formula_is_none():
+    assert factor("cm²", "m2") == pytest.approx(1e-4)
+    assert factor("kPa", "cmH2O") == pytest.approx(10.197, rel=1e-4)  # NIST SP 811 (2008) appendix B.8
+
+
 @pytest.mark.parametrize("text", ["5 ft 12 in", "11 st 14 lb", "5 ft 4 lb", "11 st 4 in"])
 def test_the_smaller_unit_stops_short_of_the_larger_and_is_of_its_kind(text):
     """12 inches make a foot, 14 pounds a stone: definitions."""
-    with pytest.raises(InputFault, match="do not go together"):
+    with pytest.raises(InputFault) as told:
         amount("height", text, "height: 165 cm")
+    (fault,) = told.value.faults
+    small, most, large = ("in", 11, "ft") if "ft" in text else ("lb", 13, "st")
+    assert (fault.name, fault.found) == ("height", "two figures that do not go together")
+    assert (fault.expected, fault.example) == (f"at most {most} {small} behind the {large}", "height: 165 cm")
 
 
 def test_feet_and_inches_are_counted_in_the_smaller():
     assert amount("height", "5 ft 11", "") == Amount(71, 71, "in")
+    assert amount("height", "6 ft 0 in", "") == Amount(72, 72, "in")
     assert amount("weight", "11 st 13.5 lb", "") == Amount(167.5, 167.5, "lb")

@@ -26,6 +26,12 @@ from mmbuilder.clinic.undone import undone
         ("SpO2", "98", 98),
         ("pulse", "88 bpm", 88),
         ("weight", "11 st 4 lb", 71.7),
+        ("pain", "7", 7),
+        ("NRS at rest", "7 points", 7),
+        ("Schmerz in Ruhe", "7,5", 7.5),
+        ("left eye pain", "0", 0),
+        ("VAS", "4.5 cm", 45),
+        ("pain (visual analogue scale)", "45 mm", 45),
         ("height", "1.65 m", 165),
     ],
 )
@@ -55,6 +61,8 @@ def test_a_measurement_is_read_in_the_unit_it_is_known_by(name, written, read):
         ("heart rate", 0, 350, "/min"),
         ("respiratory rate", 0, 120, "/min"),
         ("weight", 0.3, 400, "kg"),
+        ("pain score", 0, 10, "points"),  # LOINC 72514-3, READ in HL7 Belgium's value set of it
+        ("VAS pain", 0, 100, "mm"),  # Royal College of Emergency Medicine, pain assessment tools, READ
         ("height", 20, 260, "cm"),
     ],
 )
@@ -68,7 +76,26 @@ def test_bounds_belong_to_what_can_be(name, least, most, unit):
             kind.read(name, f"{figure} {unit}")
 
 
-@pytest.mark.parametrize("name", ["", "right", "wound", "pressure", "haemoglobin of the donor"])
+def test_a_mark_on_a_line_is_no_number_told():
+    """Of one name the unit says which; the scales are not turned into each other."""
+    assert possible("pain", "mm") == possible("VAS") != possible("pain")
+    assert per("pain", "points", "mm") is None
+    assert per("VAS", "cm", "mm") == pytest.approx(10)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "",
+        "right",
+        "wound",
+        "pressure",
+        "haemoglobin of the donor",
+        "pain relief",
+        "pain-free days",
+        "at rest",
+    ],
+)
 def test_what_is_not_known_is_left_alone(name):
     assert possible(name) is None
 
@@ -78,6 +105,7 @@ def test_what_is_not_known_is_left_alone(name):
     [
         *(("not done", True), ("not recorded that day", True), ("unrecordable", True), ("n/a", True)),
         *(("–", True), ("", True), ("declined", True), ("could not be seen", True), ("Awaited", True)),
+        *(("nicht erhoben", True), ("nicht messbar am Abend", True), ("ausstehend", True)),
         *(("14 mmHg", False), ("0", False), ("soft", False), ("no change", False)),
     ],
 )

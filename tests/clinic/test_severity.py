@@ -67,7 +67,7 @@ PRINTED = (
     ("transient ischaemic attack", ["anticoagulant"], "II", "READ S76; of a TIA, never IV: READ S73"),
     ("bronchopleural fistula", ["operation under general anaesthesia"], "IIIb", "READ S76"),
     ("ureteric stenosis", ["operation under general anaesthesia"], "IIIb", "READ S76"),
-    ("pancreatitis", ["intensive care, one organ failing"], "IVa", "READ S76"),
+    ("pancreatitis", ["intensive care for one organ failing"], "IVa", "READ S76"),
     # READ S77: return to theatre, endoscopy that treats and radiology that treats are III; a and b by S73.
     ("return to theatre, awake", ["operation without general anaesthesia"], "IIIa", "READ S77, S73"),
     ("return to theatre, asleep", ["operation under general anaesthesia"], "IIIb", "READ S77, S73"),
@@ -106,7 +106,7 @@ def test_every_treatment_has_a_grade_with_a_rule():
         (["none"], "Id"),  # hoarseness after thyroidectomy
         (["operation under general anaesthesia"], "IIIbd"),  # faecal incontinence after a drained abscess
         (["intensive care for stroke or brain haemorrhage"], "IVad"),  # stroke with hemisyndrome
-        (["intensive care, several organs failing"], "IVbd"),  # renal insufficiency after sepsis
+        (["intensive care for several organs failing"], "IVbd"),  # renal insufficiency after sepsis
         (["death"], "V"),  # nobody is discharged
     ],
 )
@@ -239,11 +239,48 @@ def test_classintra_of_one_half_is_the_least_it_can_be():
         ("Bleed from the right side of the port", None),
         ("the wrong swab was counted", None),
         ("stone crushed", None),
+        ("Block an der falschen Seite", "wrong site"),
+        ("Etagenfehler bei L4/5", "wrong site"),
+        ("Patientenverwechslung im Saal", "wrong patient"),
+        ("Reststein im Gang", "failure to cure"),
+        ("Blutung aus der rechten Seite", None),
+        ("das falsche Sieb", None),
     ],
 )
 def test_what_classintra_leaves_out_is_known_by_its_words(text, kind):
     """READ S81 for the list; the ways to say it are common practice, no source."""
     assert classintra.spoken_of(text) == kind
+
+
+@pytest.mark.parametrize(
+    ("treatment", "symptoms", "grade", "least", "because", "note"),
+    [
+        ("moderate", None, "III", True, "extra treatment (moderate)", "Symptoms are not told; they may give more."),
+        ("none", None, "I", True, "extra treatment (none)", "Symptoms are not told; they may give more."),
+        (None, "moderate", "II", True, "what the patient had (moderate)", "Extra treatment is not told; it may give more."),
+        (None, "none", "I", True, "what the patient had (none)", "Extra treatment is not told; it may give more."),
+        (None, "death", "V", False, "what the patient had (death)", "Extra treatment is not told; it may give more."),
+    ],
+)  # fmt: skip
+def test_what_is_not_told_leaves_the_least_a_classintra_grade_can_be(
+    treatment, symptoms, grade, least, because, note
+):
+    """READ S81: both decide; nothing stands above a death."""
+    found = classintra.implied(treatment, symptoms)
+    assert (found.scale, found.grade, found.least) == ("ClassIntra", grade, least)
+    assert (found.because, found.rule, found.note) == (because, classintra.RULES[grade], note)
+    assert found.source == classintra.SOURCE
+
+
+def test_a_death_by_symptoms_alone_is_no_lower_bound():
+    said = classintra.challenge("IV", classintra.implied(None, "death"))
+    assert said is not None
+    assert "gives V: death during the operation" in said
+
+
+def test_classintra_needs_treatment_or_symptoms():
+    with pytest.raises(ValueError, match="neither extra treatment nor symptoms are told"):
+        classintra.implied(None, None)
 
 
 def test_classintra_refuses_words_of_its_own_making():

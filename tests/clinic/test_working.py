@@ -191,3 +191,43 @@ def test_a_measure_is_found_by_its_words_and_an_unknown_one_is_not_repeated():
     assert work("Mean_arterial  pressure", {"systolic": "96 mmHg", "diastolic": "51 mmHg"}).answers
     with pytest.raises(KeyError, match=r"^'no such measure'$"):
         work("leech count", {})
+
+
+@pytest.mark.parametrize(
+    ("given", "keys"),
+    [
+        ({"in": "4,2 L", "out": "1.650 mL"}, ["out"]),  # 1,650 mL, if 4.2 L are meant
+        ({"in": ["1,000 mL", "0,5 L"], "out": "5 mL"}, ["in"]),
+        ({"in": "4,2 L", "out": "1650 mL"}, []),
+        ({"in": "4.2 L", "out": "1,650 mL"}, []),
+        ({"in": "1,000 mL,500 mL", "out": "5 mL"}, []),
+        ({"in": "4,2 L", "out": "0,125 L"}, []),
+    ],
+)
+def test_beside_a_decimal_comma_a_sign_before_three_figures_is_asked_about(given, keys):
+    if not keys:
+        assert work("fluid balance", given).answers
+        return
+    with pytest.raises(InputFault) as told:
+        work("fluid balance", given)
+    assert [fault.name for fault in told.value.faults] == keys
+    assert "read in two ways" in told.value.faults[0].found
+
+
+@pytest.mark.parametrize(
+    ("name", "given", "key", "shown"),
+    [
+        ("clock hours", {"eye": "OD", "seat": "temporal", "seen at": "11"}, "eye", "right"),
+        ("clock hours", {"eye": "le", "seat": "temporal", "seen at": "11"}, "eye", "left"),
+        ("predicted body weight", {"sex": "F", "height": "165 cm"}, "sex", "female"),
+        ("comprehensive complication index", {"grades": "IIId, II"}, "grades", None),
+        ("comprehensive complication index", {"grades": "iiibd, II"}, "grades", "IIIb, II"),
+    ],
+)
+def test_another_way_to_write_a_word_is_taken_for_it(name, given, key, shown):
+    """OD and RE are the right eye, OS and LE the left (check-values.md E3); d weighs nothing in the index."""
+    if shown is None:
+        with pytest.raises(InputFault, match="not on the list"):
+            work(name, given)
+    else:
+        assert dict(work(name, given).inputs)[key] == shown

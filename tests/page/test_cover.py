@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Callable
 from concurrent.futures import Future
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -14,9 +15,11 @@ from markupsafe import escape
 from PIL import Image
 
 from mmbuilder.page import Desk, stills
+from mmbuilder.page.ahead import Made
 from mmbuilder.page.looking import Look, Looker
+from mmbuilder.scrub import outside_pictures
 from mmbuilder.scrub.images.cover import COVER as COVERED
-from mmbuilder.scrub.plan import Decision, Layer, PixelBox
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan
 from tests.page.conftest import let_in
 
 KIND = "text in the picture"
@@ -33,6 +36,7 @@ class Given:
     def __init__(self) -> None:
         self.asked: list[tuple[Any, ...]] = []
         self.fault: Exception | None = None
+        self.look = Look((FOUND, FACE, SCALE))
 
     def do(self, work: Callable[..., Any], *args: Any) -> Future[Any]:
         self.asked.append(args)
@@ -40,7 +44,7 @@ class Given:
         if self.fault:
             done.set_exception(self.fault)
         else:
-            done.set_result((FOUND, FACE, SCALE))
+            done.set_result(self.look)
         return done
 
     def forget(self) -> None:
@@ -185,8 +189,8 @@ def test_a_box_lies_on_the_picture(client: FlaskClient, desk: Desk, box: tuple[A
     assert desk.text() == before
 
 
-def test_one_thing_is_left_once_everything_found_stays(client: FlaskClient, desk: Desk) -> None:
-    """The page, the list, the overview and the sign-off say the same, and one button settles it."""
+def test_the_last_that_stays_says_that_nothing_is_covered(client: FlaskClient, desk: Desk) -> None:
+    """The page, the list, the overview and the sign-off say the same, and no other button is asked for."""
     for _ in range(3):
         send(client, desk, action="remove", box="cover-0")
     assert not first(desk).said
@@ -195,17 +199,12 @@ def test_one_thing_is_left_once_everything_found_stays(client: FlaskClient, desk
     assert "to decide" in told
     assert send(client, desk, action="nothing").status_code == 400
     assert send(client, desk, action="reject-all", why=" ").status_code == 400
+    one = send(client, desk, action="reject", box=PROPOSAL, why="scale bar").get_json()
+    assert one["said"] == "It stays in view."
+    assert not first(desk).said  # another is still open
     left = send(client, desk, action="reject-all", why="scale bar").get_json()
-    assert "left in view" in left["said"]
+    assert "left in view. With that, nothing is to be covered" in left["said"]
     assert {one.why for one in first(desk).drawn if one.kind == "keep"} >= {"scale bar"}
-    told = looked(client)["panel"]
-    assert stills.NOT_SAID.capitalize() in told
-    assert "Nothing is left to decide" not in told
-    assert 'id="nothing"' in told
-    assert f"to stay; {stills.NOT_SAID}" in client.get("/cover/").text
-    assert stills.unsaid(desk.text()) == (1,)
-
-    send(client, desk, action="nothing")
     assert first(desk).nothing
     assert "    cover: none\n" in desk.text()
     assert "Nothing is left to decide" in looked(client)["panel"]
@@ -213,17 +212,32 @@ def test_one_thing_is_left_once_everything_found_stays(client: FlaskClient, desk
     assert stills.unsaid(desk.text()) == ()
 
 
+def test_a_cover_says_enough_and_what_stays_adds_nothing(client: FlaskClient, desk: Desk) -> None:
+    looked(client)
+    assert (
+        send(client, desk, action="reject-all", why="scale bar").get_json()["said"].endswith("left in view.")
+    )
+    assert first(desk).said
+    assert not first(desk).nothing
+
+
 def test_nothing_to_cover_is_not_said_while_it_is_looked_at(
     client: FlaskClient, desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     for _ in range(3):
         send(client, desk, action="remove", box="cover-0")
-    monkeypatch.setattr(desk.looks, "seen", lambda still: Look(running=True))
+    looked(client)
+    found = desk.looks.seen(stills.stills(desk.text())[0])
+    assert found is not None
+    monkeypatch.setattr(desk.looks, "seen", lambda still: replace(found, running=True))
     before = desk.text()
     assert 'id="nothing"' not in client.get("/cover/1").text
     assert stills.NOT_SAID not in client.get("/cover/").text
     assert send(client, desk, action="nothing").status_code == 400
     assert desk.text() == before
+    # More may be found: the last that is known of does not say it.
+    assert send(client, desk, action="reject-all", why="scale bar").get_json()["said"].endswith("in view.")
+    assert not first(desk).said
 
 
 def test_boxes_go_to_the_same_device_only_where_the_size_is_the_same(client: FlaskClient, desk: Desk) -> None:
@@ -295,7 +309,7 @@ def test_one_still_is_looked_at_as_a_build_looks(case: Path, monkeypatch: pytest
     planned = scrubbed.boxes(folder)
     for still in stills.stills((case / "case.yaml").read_text()):
         found = look(case, still.file, still.crop, still.boxes("cover"), still.boxes("keep"))
-        assert found == planned[still.number]
+        assert found.found == planned[still.number]
 
 
 CLOCK = PixelBox(20, 20, 120, 60, "time of day", Layer.PATTERN)
@@ -303,26 +317,29 @@ CLOCK = PixelBox(20, 20, 120, 60, "time of day", Layer.PATTERN)
 
 
 @pytest.mark.parametrize(("use", "dark"), [("case report", True), ("department review", False)])
-def test_the_preview_covers_a_kept_clock_for_readers_elsewhere(
-    client: FlaskClient, desk: Desk, monkeypatch: pytest.MonkeyPatch, use: str, dark: bool
+def test_a_kept_clock_is_covered_for_readers_elsewhere(
+    client: FlaskClient, desk: Desk, given: Given, monkeypatch: pytest.MonkeyPatch, use: str, dark: bool
 ) -> None:
-    """Where the clock stands is found by `outside_pictures.in_kept`, which has tests of its own."""
-    from mmbuilder.scrub import outside_pictures
+    """In the preview and in the plan that is signed; found when the picture was looked at, not when asked for.
 
-    asked: list[Callable[..., Any]] = []
+    Where the clock stands is found by `outside_pictures.in_kept`, which has tests of its own.
+    """
 
-    def do(work: Callable[..., Any], *args: Any) -> Future[Any]:
-        asked.append(work)
-        done: Future[Any] = Future()
-        done.set_result((CLOCK,))
-        return done
+    def never(*_: Any) -> Any:
+        raise AssertionError("no click waits for a process beside, or reads pictures itself")
 
-    monkeypatch.setattr(desk.looker, "do", do)
+    monkeypatch.setattr(desk.looker, "do", never)
+    monkeypatch.setattr(outside_pictures, "in_kept", never)
+    monkeypatch.setattr(desk, "words", lambda use=None: Made(RedactionPlan()))
     text = (desk.root / "case.yaml").read_text("utf-8")
     (desk.root / "case.yaml").write_text(text.replace("use: department review", f"use: {use}"), "utf-8")
-    without = PixelBox(0, 0, 1, 1)
-    monkeypatch.setattr("mmbuilder.page.parts.cover._planned", lambda *_: (without,))
+    given.look = Look((PixelBox(0, 0, 1, 1),), (CLOCK,))
+    looked(client)
     picture = Image.open(io.BytesIO(client.get("/cover/1/after").data)).convert("L")
     x, y = (CLOCK.left + CLOCK.right) // 2, (CLOCK.top + CLOCK.bottom) // 2
-    assert asked == ([outside_pictures.in_kept] if dark else [])
     assert (abs(picture.getpixel((x, y)) - COVERED[0]) < 8) is dark
+    for still in stills.stills(desk.text()):
+        looked(client, still.number)
+    plan = desk.search().value
+    assert plan is not None
+    assert (CLOCK in plan.images[1]) is dark

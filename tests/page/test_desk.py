@@ -9,8 +9,13 @@ from typing import Any
 import pytest
 
 from mmbuilder import resources
+from mmbuilder.casefile import reader
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.desk import Desk, Moved, NotChanged
+from mmbuilder.page.form.nodes import parsed
+from mmbuilder.page.form.opened import opened
+from mmbuilder.review import lint
+from tests.page.conftest import let_in
 
 
 def entitled(words: str) -> Any:
@@ -121,6 +126,17 @@ def test_another_picture_of_the_same_name_is_not_overwritten(desk: Desk) -> None
     with pytest.raises(FileRefused, match="another name"):
         desk.write_file("images", "a.png", b"two")
     assert (desk.root / "images" / "a.png").read_bytes() == b"one"
+
+
+def test_no_text_of_the_case_is_left_in_memory(desk: Desk) -> None:
+    """In what functions remember of what they were last asked."""
+    client = let_in(desk)
+    for page in ("start", "write/events"):
+        assert client.get(f"/{page}/").status_code == 200
+    held = [lint.find, opened, parsed, reader._understood]
+    assert [one.cache_info().currsize > 0 for one in held] == [True] * len(held)
+    desk.forget()
+    assert [one.cache_info().currsize for one in held] == [0] * len(held)
 
 
 def test_everything_is_forgotten(desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

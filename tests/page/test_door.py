@@ -8,7 +8,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from mmbuilder.page import Desk
-from mmbuilder.page.guarding import COOKIE, HEADERS, Door
+from mmbuilder.page.guarding import HEADERS, Door
 from mmbuilder.safe.terms import Use
 from tests.page.conftest import PORT, Served, let_in, stranger
 
@@ -25,12 +25,32 @@ def test_the_token_works_once(outside: tuple[FlaskClient, Door]) -> None:
     first = client.get(f"/enter?token={door.token}")
     assert first.status_code == 303
     given = first.headers["Set-Cookie"]
-    assert COOKIE in given
+    assert door.cookie in given
     assert "HttpOnly" in given
     assert "SameSite=Strict" in given
-    client.delete_cookie(COOKIE, domain="127.0.0.1")
+    client.delete_cookie(door.cookie, domain="127.0.0.1")
     assert client.get(f"/enter?token={door.token}").status_code == 403
     assert client.get("/start/").status_code == 403
+
+
+def test_two_cases_are_open_side_by_side_in_one_browser(desk: Desk) -> None:
+    """RFC 6265, 8.5: cookies do not provide isolation by port, so one browser sends both to each."""
+    doors = Door(PORT), Door(PORT + 1)
+    bases = [f"http://127.0.0.1:{PORT + number}" for number in (0, 1)]
+    clients = [stranger(desk, door) for door in doors]
+    jar: dict[str, str] = {}
+    for client, door, base in zip(clients, doors, bases, strict=True):
+        given = client.get(f"/enter?token={door.token}", base_url=base).headers["Set-Cookie"]
+        name, _, value = given.partition(";")[0].partition("=")
+        jar[name] = value
+    for client, base in zip(clients, bases, strict=True):
+        for name, value in jar.items():
+            client.set_cookie(name, value, domain="127.0.0.1")
+        assert client.get("/start/", base_url=base).status_code == 200
+    # The session of one page opens no other.
+    swapped = stranger(desk, doors[0])
+    swapped.set_cookie(doors[0].cookie, jar[doors[1].cookie], domain="127.0.0.1")
+    assert swapped.get("/start/", base_url=bases[0]).status_code == 403
 
 
 def test_a_stranger_is_told_nothing_of_the_case(outside: tuple[FlaskClient, Door]) -> None:

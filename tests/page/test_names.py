@@ -124,6 +124,19 @@ def test_what_the_note_names_is_found_with_its_line_and_its_role(desk: Desk) -> 
     assert all(one.before + one.words + one.after in NOTE for one in found.values())
 
 
+@pytest.mark.parametrize(
+    ("line", "words", "kind"),
+    [
+        ("recovery nurse Tamsyne bleeped me", "Tamsyne", "people: nurse"),
+        ("seen by Sister Tamsyne", "Tamsyne", "people: nurse"),
+        ("told the ward sister Tamsyne Quarnlow", "Tamsyne Quarnlow", "people: nurse"),
+    ],
+)
+def test_a_name_is_proposed_without_its_role(desk: Desk, line: str, words: str, kind: str) -> None:
+    kept.save(desk.aside, Note(line))
+    assert [(one.words, one.kind) for one in in_note(desk.aside)] == [(words, kind)]
+
+
 def test_a_mark_on_a_line_begins_no_new_search(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     begun: list[Future[tuple[()]]] = []
 
@@ -153,23 +166,26 @@ def test_one_key_each(client: FlaskClient, empty: Desk) -> None:
     client.post("/note/", data={"text": NOTE, "called": "", "note": kept.state_of(empty.aside)})
     first, *rest = found(client)
     page = client.get("/names/").text
-    assert re.search(rf'value="keep-1" class="strong" autofocus aria-label="Keep {first}"', page)
+    assert re.search(
+        rf'value="list-1" class="strong" autofocus aria-label="Put {first} on the private list"', page
+    )
     form = {**dict(re.findall(r'name="(words-\d+)" value="([^"]*)"', page)), "revision": empty.revision()}
     for row, block in enumerate(page.split("<li><input")[1:], 1):
         chosen = re.search(r'value="([^"]*)" selected', block)
         assert chosen
         form[f"kind-{row}"] = chosen[1]
-    assert client.post("/names/keep", data={**form, "do": "keep-1"}).status_code == 303
+    assert "Keep" not in page  # on "Words", what is kept stays in
+    assert client.post("/names/found", data={**form, "do": "list-1"}).status_code == 303
     assert people(empty) == [(first, "patient")]
     assert found(client) == rest
     assert (
-        client.post("/names/keep", data={**form, "do": "keep-2"}).status_code == 409
+        client.post("/names/found", data={**form, "do": "list-2"}).status_code == 409
     )  # made on an older state
     form["revision"] = empty.revision()
-    assert client.post("/names/keep", data={**form, "do": f"not-{len(rest) + 1}"}).status_code == 303
+    assert client.post("/names/found", data={**form, "do": f"not-{len(rest) + 1}"}).status_code == 303
     assert found(client) == rest[:-1]
     assert (
-        client.post("/names/keep", data={**form, "do": "keep-2", "kind-2": "people: wizard"}).status_code
+        client.post("/names/found", data={**form, "do": "list-2", "kind-2": "people: wizard"}).status_code
         == 400
     )
     assert "Quorrendale" not in empty.text()  # the case itself is not touched
@@ -177,12 +193,72 @@ def test_one_key_each(client: FlaskClient, empty: Desk) -> None:
     assert not (empty.aside / "no-names.json").exists()
 
 
+# One person under two names
+
+
+PEOPLE = """people:
+  - {name: Orsin Quenby-Vald, role: surgeon}  # the consultant
+  - {name: Mr Q-V, role: surgeon}
+  - {name: Quenby-Vald, role: surgeon, also: Quennie}
+  - {name: Orla Tresk, role: nurse}
+  - {name: Orla, role: nurse}
+  - {name: OT, role: technician}
+  - {name: Orla Tresk-Moor, role: relative}
+  - {name: nurse Odile, role: nurse}
+"""
+
+
+def asked_twice(page: str) -> list[tuple[str, str]]:
+    return re.findall(
+        r'name="shorter" value="([^"]*)"><input type="hidden" name="longer" value="([^"]*)"', page
+    )
+
+
+def test_a_part_or_initials_of_another_of_the_role_are_asked_about(client: FlaskClient, desk: Desk) -> None:
+    desk.rewrite(lambda _: PEOPLE, desk.revision(), IDENTIFIERS)
+    asked = asked_twice(client.get("/names/").text)
+    assert asked == [
+        ("Mr Q-V", "Orsin Quenby-Vald"),
+        ("Mr Q-V", "Quenby-Vald"),
+        ("Quenby-Vald", "Orsin Quenby-Vald"),
+        ("Orla", "Orla Tresk"),
+    ]  # neither of another role, nor of no likeness
+
+
+def test_one_person_becomes_one_entry_with_every_form(client: FlaskClient, desk: Desk) -> None:
+    desk.rewrite(lambda _: PEOPLE, desk.revision(), IDENTIFIERS)
+    while asked := asked_twice(client.get("/names/").text):
+        shorter, longer = asked[0]
+        sent = {"revision": desk.revision(), "shorter": shorter, "longer": longer, "do": "one"}
+        if shorter == "Orla":
+            sent["do"] = "two"
+        assert client.post("/names/same", data=sent).status_code == 303
+    listed = load_declared(desk.root / IDENTIFIERS).people
+    surgeons = [one for one in listed if one.role.value == "surgeon"]
+    assert [[one.name.value, *(form.value for form in one.also)] for one in surgeons] == [
+        ["Orsin Quenby-Vald", "Mr Q-V", "Quenby-Vald", "Quennie"]
+    ]
+    assert [one.name.value for one in listed if one.role.value == "nurse"] == [
+        "Orla Tresk",
+        "Orla",
+        "nurse Odile",
+    ]
+    assert "# the consultant" in desk.text(IDENTIFIERS)
+    desk.undo()
+    assert (
+        len([one for one in load_declared(desk.root / IDENTIFIERS).people if one.role.value == "surgeon"])
+        == 2
+    )
+    gone = {"revision": desk.revision(), "shorter": "Nobody", "longer": "Orla Tresk", "do": "one"}
+    assert client.post("/names/same", data=gone).status_code == 400
+
+
 @pytest.mark.browser
 def test_kept_by_enter_alone(page: Page, desk: Desk) -> None:
     kept.save(desk.aside, Note(NOTE))
     page.goto(page.url.partition("/start")[0] + "/names/")
     for words in ("Ansgar Quorrendale", "H482917"):
-        page.locator(f'button:focus[aria-label="Keep {words}"]').wait_for(timeout=60_000)
+        page.locator(f'button:focus[aria-label="Put {words} on the private list"]').wait_for(timeout=60_000)
         page.keyboard.press("Enter")
-    page.locator('button:focus[aria-label="Keep Tavish Wieldrake"]').wait_for()
+    page.locator('button:focus[aria-label="Put Tavish Wieldrake on the private list"]').wait_for()
     assert ("Ansgar Quorrendale", "patient") in people(desk)

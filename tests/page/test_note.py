@@ -8,11 +8,16 @@ from typing import TYPE_CHECKING
 import pytest
 from flask.testing import FlaskClient
 
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.model import Case
 from mmbuilder.casefile import load
+from mmbuilder.casefile.shape import slot_at
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import Desk
+from mmbuilder.page.form.targets import Target, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._note import Mark, Note, State
+from mmbuilder.page.parts._pull import begun, filled
 from mmbuilder.safe.terms import EventKind
 from tests.page.conftest import between
 
@@ -167,8 +172,8 @@ def test_two_times_in_a_line_are_offered_and_none_is_filled_in(client: FlaskClie
 @pytest.mark.parametrize(
     ("wrong", "told"),
     [
-        ({"kind": ""}, "choose what kind of event it is"),
-        ({"kind": "catastrophe"}, "choose what kind of event it is"),
+        ({"kind": ""}, "choose what it becomes"),
+        ({"kind": "catastrophe"}, "choose what it becomes"),
         ({"what": "  "}, "say what happened"),
         ({"when": "03/04/2025 14:20"}, "this date can be read in two ways"),
         ({"when": "teatime"}, "this is not a time that can be read"),
@@ -211,7 +216,7 @@ def test_several_lines_become_one_event(client: FlaskClient, desk: Desk) -> None
 )
 def test_a_line_that_is_not_there_is_not_pulled(client: FlaskClient, desk: Desk, address: str) -> None:
     paste(client, desk)
-    assert "An event</h2>" in client.get(address).text
+    assert "Into the case</h2>" in client.get(address).text
 
 
 def test_the_field_to_mend_is_where_the_reader_is_put(client: FlaskClient, desk: Desk) -> None:
@@ -234,7 +239,7 @@ def test_undo_takes_the_event_out_and_the_line_says_so(client: FlaskClient, desk
     assert pulled(client, 1) == 303
     client.post("/undo")
     assert desk.text() == before
-    assert "its event was changed or taken out since" in client.get("/note/").text
+    assert "changed or taken out there since" in client.get("/note/").text
 
 
 def test_a_line_is_set_aside_and_brought_back(client: FlaskClient, desk: Desk) -> None:
@@ -329,6 +334,42 @@ def test_the_reference_clock_is_listed_once(client: FlaskClient, desk: Desk) -> 
         assert '<option value="">wall clock, the reference clock</option>' in menu
 
 
+@pytest.mark.parametrize(
+    ("line", "when", "clock", "what"),
+    [
+        ("0404 MOH call 2222.", "0404", "", "MOH call 2222."),
+        (
+            "0402 I came, HR 136 on the monitor (0408 their time)",
+            *("0402", "", "I came, HR 136 on the monitor (0408 their time)"),
+        ),
+        ("TXA 1 g at 0409, 2nd gram 0440.", "0409", "", "TXA 1 g at 0409, 2nd gram 0440."),
+        ("Monitor 0257 HR 108 BP 101/58", "0257", "anaesthetic monitor", "HR 108 BP 101/58"),
+        ("monitor: 03.46 HR 127", "03.46", "anaesthetic monitor", "HR 127"),
+        ("0930 hr knife to skin", "0930 hr", "", "knife to skin"),
+        ("rung 0406, arrives 0431", "", "", "rung 0406, arrives 0431"),  # either could be meant
+    ],
+)
+def test_the_time_that_tells_when_is_filled_in(
+    client: FlaskClient, desk: Desk, line: str, when: str, clock: str, what: str
+) -> None:
+    clocked(desk)
+    paste(client, desk, line)
+    note = kept.load(desk.aside)
+    one = begun(note.lines, desk.tree(), "")
+    assert (one.when, one.clock, one.what) == (when, clock, what)
+
+
+def test_a_time_typed_into_its_field_leaves_the_words(client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    paste(client, desk, "rung 0406, arrives 0431\n0402 I came at last")
+    note, tree = kept.load(desk.aside), desk.tree()
+    said = {"kind": "action", "when": "04:02", "clock": "", "source": "", "what": "0402 I came at last"}
+    assert filled(note.lines[1:], tree, said).words == "I came at last"
+    assert filled(note.lines[1:], tree, {**said, "when": "0405"}).words == "0402 I came at last"
+    words = "rung 0406, arrives 0431"
+    assert filled(note.lines[:1], tree, {**said, "when": "0406", "what": words}).words == words
+
+
 def test_each_of_two_times_has_the_clock_beside_it(client: FlaskClient, desk: Desk) -> None:
     clocked(desk)
     paste(client, desk, "STOP at 10:38 on the monitor, 10:31 by the wall clock")
@@ -392,6 +433,106 @@ def test_one_line_to_mend_and_none_is_pulled(client: FlaskClient, desk: Desk) ->
     assert desk.text() == before
 
 
+# Other parts of the case: the openings are common practice, no source; the words are invented
+
+SORTED = """\
+0930 knife to skin
+Why: the pad looked dry. bleep went to somebody scrubbed
+Good: the nurse came back twice
+Do: weigh everything. senior in 10 min
+Told husband 0600, letter sent
+Q: would you have looked behind the flap?
+Learn - a dry pad says nothing
+PMH: one earlier section
+"""
+
+
+def test_each_line_is_offered_where_it_says_it_belongs() -> None:
+    found = {line.text: (offered(line.whole) or Target((), ())).name for line in Note(SORTED).lines}
+    assert found == {
+        "0930 knife to skin": "",
+        "Why: the pad looked dry.": "factors/what",
+        "bleep went to somebody scrubbed": "factors/what",
+        "Good: the nurse came back twice": "held/what",
+        "Do: weigh everything.": "actions/what",
+        "senior in 10 min": "actions/what",
+        "Told husband 0600, letter sent": "outcome/told",
+        "Q: would you have looked behind the flap?": "questions/ask",
+        "Learn - a dry pad says nothing": "",
+        "PMH: one earlier section": "patient/history",
+    }
+
+
+def test_every_target_is_a_field_of_words_and_is_called_as_in_the_form() -> None:
+    for one in targets().values():
+        slot = slot_at(Case, one.path)
+        assert slot is not None, one.name
+        assert slot.kind is FreeText, one.name
+    assert targets()["factors/what"].label == "Causes: new factor"
+    assert targets()["outcome/told"].label == "Outcome: What was said afterwards"
+    openings = [opening for one in targets().values() for opening in one.opens]
+    assert len(openings) == len(set(openings))
+
+
+def test_lines_go_to_other_parts_of_the_case_in_one_round(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk, SORTED)
+    before = load(desk.root).case
+    form = several(client)
+    kinds = between(client.get("/note/several").text, 'action="/note/several"', "</form>")
+    chosen = re.findall(r'value="([a-z ]+/?[a-z]*)" selected', kinds)
+    for key, name in zip(form["take"][1:], chosen, strict=True):  # the first has a time and no opening
+        form[f"kind-{key}"] = name
+    assert client.post("/note/several", data=form).status_code == 303
+    tree, told = desk.tree(), desk.tree()["outcome"]["told"]
+    assert [dict(one) for one in tree["factors"]][-2:] == [
+        {"what": "the pad looked dry."},
+        {"what": "bleep went to somebody scrubbed"},
+    ]
+    assert tree["held"][-1] == {"what": "the nurse came back twice"}
+    assert [one["what"] for one in tree["actions"]][-2:] == ["weigh everything.", "senior in 10 min"]
+    assert told.startswith(before.outcome.told.value)  # behind what stood there
+    assert told.endswith(". Told husband 0600, letter sent")
+    assert tree["questions"][-1] == {"ask": "would you have looked behind the flap?"}
+    assert tree["patient"]["history"][-1] == "one earlier section"
+    page = client.get("/note/").text
+    assert "9 pulled, 0 set aside, 1 left" in page
+    assert "✓ pulled: Causes: new factor" in page
+    client.post("/undo")  # one change
+    assert load(desk.root).case == before
+    assert client.get("/note/").text.count("changed or taken out there since") == 9
+
+
+def test_one_line_goes_where_the_user_says(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk, "0600 husband was told\nWhy: nobody looked")
+    assert 'value="factors/what" selected' in client.get("/note/?line=2").text
+    # its own field has no place for the time that led the words: it stands before them again
+    sent = {**form_of(client, 1), "kind": "held/what", "what": "husband was told"}
+    assert client.post("/note/pull", data=sent).status_code == 303
+    assert desk.tree()["held"][-1]["what"] == "0600 husband was told"
+    unsaid = {**form_of(client, 2), "kind": "learning", "what": "Look again", "when": ""}
+    assert client.post("/note/pull", data=unsaid).status_code == 303
+    assert desk.tree()["learning"][-1] == "Look again"
+
+
+def test_the_first_entry_and_the_word_none(client: FlaskClient, desk: Desk) -> None:
+    def emptied(tree: dict[str, object]) -> None:
+        for key in ("held", "learning", "outcome"):
+            tree.pop(key, None)
+
+    desk.change(emptied, desk.revision())
+    paste(client, desk, "Good: calm. Learn: ask. Told: all of it")
+    lines = {"held/what": "calm", "learning": "ask", "outcome/told": "all of it"}
+    for name, words in lines.items():
+        sent = {**form_of(client, 1), "kind": name, "what": words}
+        assert client.post("/note/pull", data=sent).status_code == 303
+    tree = desk.tree()
+    assert (tree["held"], tree["learning"], tree["outcome"]) == (
+        [{"what": "calm"}],
+        ["ask"],
+        {"told": "all of it"},
+    )
+
+
 @pytest.mark.browser
 def test_pulled_by_keyboard_alone(page: Page, desk: Desk) -> None:
     page.goto(page.url.partition("/start")[0] + "/note/")
@@ -400,7 +541,7 @@ def test_pulled_by_keyboard_alone(page: Page, desk: Desk) -> None:
     page.keyboard.press("Tab")
     page.keyboard.type("operation note")
     page.keyboard.press("Enter")
-    page.get_by_role("link", name="Pull line 3 into an event").focus()
+    page.get_by_role("link", name="Pull line 3 into the case").focus()
     page.keyboard.press("Enter")
     page.locator("#kind:focus").wait_for()
     page.keyboard.type("reading")

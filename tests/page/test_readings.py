@@ -296,6 +296,107 @@ def test_nothing_is_taken_with_a_fault(
     assert not (desk.root / "readings" / "second monitor.csv").exists()
 
 
+def test_no_tick_is_told_beside_the_ticks(client: FlaskClient, desk: Desk) -> None:
+    dropped(client, TABLE)
+    unticked = {name: value for name, value in CHOSEN.items() if not name.startswith("draw-")}
+    answer = client.post("/readings/", data={**form_of(client), **unticked})  # as a browser sends it
+    assert answer.status_code == 422
+    assert "Choose at least one column to draw." in answer.text
+    assert 'value="heart rate"' in answer.text
+    assert client.post("/readings/", data=form_of(client)).status_code == 422
+
+
+def test_lines_above_the_headings_are_told_and_go_nowhere(client: FlaskClient, desk: Desk) -> None:
+    dropped(client, TABLE)
+    assert "above the headings" not in client.get("/readings/").text
+    dropped(client, f"Device: bay 2,Pt: QUENNIMORE O\nExport,1\n,,\n{TABLE}")
+    page = client.get("/readings/").text
+    assert "2 lines above the headings" in page
+    assert "QUENNIMORE" not in page
+    client.post("/readings/", data={**form_of(client), **CHOSEN})
+    assert "QUENNIMORE" in (desk.root / "readings" / "second monitor.csv").read_text()
+    folder = desk.checked().folder
+    assert folder is not None
+    assert "QUENNIMORE" not in repr(folder)
+    assert "QUENNIMORE" not in desk.text()
+
+
+# Dates with a year of two figures; the day of Day 0 is 13 February 2001, a Tuesday
+
+
+SHORT = "Bed 2;;;\n;;;\nZeit/Time;HR bpm;NIBP_S;pH\n" + "".join(
+    f"{{day}} 02:{minute:02d};{100 + minute};1{minute:02d};7.2{minute % 10}\n" for minute in range(20, 40)
+)
+
+
+def short(day: str) -> str:
+    return SHORT.replace("{day}", day)
+
+
+DRAWN = {
+    **{"time": "0", "clock": "", "every": "", "name": "ward"},
+    **{"draw-1": "yes", "called-1": "heart rate", "unit-1": "bpm", "low-1": "", "high-1": ""},
+}
+
+
+@pytest.mark.parametrize("day", ["13.02.01", "13/2/01", "13-02-01"])
+def test_a_year_of_two_figures_is_read_beside_day_zero(client: FlaskClient, desk: Desk, day: str) -> None:
+    desk.change(lambda tree: tree["timeline"].update({"day zero": "13 February 2001"}), desk.revision())
+    dropped(client, short(day))
+    page = client.get("/readings/").text
+    assert "02:20 to 02:39" in page
+    assert "Not understood" not in page
+    assert client.post("/readings/", data={**form_of(client), **DRAWN}).status_code == 303
+    assert 'class="stop"' not in client.get("/readings/").text
+
+
+@pytest.mark.parametrize(
+    ("day", "zero", "words"),
+    [
+        ("13.02.01", "", "this date has a year of two figures"),
+        ("02.10.01", "13 February 2001", "this date can be read in two ways"),
+        ("01-02-13", "13 February 2001", "this date can be read in two ways"),  # the year may stand in front
+        ("02.10.2001", "13 February 2001", "this date can be read in two ways"),
+        ("31.02.01", "13 February 2001", "there is no such day in the calendar"),
+    ],
+)
+def test_a_day_that_is_not_certain_is_refused_at_once(
+    client: FlaskClient, desk: Desk, day: str, zero: str, words: str
+) -> None:
+    desk.change(lambda tree: tree["timeline"].update({"day zero": zero}), desk.revision())
+    for event in desk.tree()["timeline"]["events"]:
+        assert "2001" not in event.get("when", "")
+    before = desk.text()
+    dropped(client, short(day))
+    page = client.get("/readings/").text
+    assert words in page
+    assert re.search(r'<option value="0" selected>Zeit/Time', page)
+    assert 'id="draw-1"' in page  # a heart rate of 120 is no time
+    answer = client.post("/readings/", data={**form_of(client), **DRAWN})
+    assert answer.status_code == 422
+    assert re.search(rf'id="fault-time">[^<]*{words}', answer.text)
+    assert desk.text() == before
+
+
+def test_another_column_of_the_time_is_looked_at_again(client: FlaskClient) -> None:
+    table = "Taken,Time,HR\n" + "".join(f"13:{minute},14:{minute},{minute}\n" for minute in range(30, 50))
+    dropped(client, table)
+    assert "13:30 to 13:49" in client.get("/readings/").text
+    page = client.post("/readings/again", data={**form_of(client), "time": "1"}).text
+    assert "14:30 to 14:49" in page
+    assert re.search(r'<option value="1" selected>Time', page)
+
+
+def test_a_file_that_is_not_used_is_told_where_it_would_be(client: FlaskClient, desk: Desk) -> None:
+    told = "by name in readings/ (a .csv"
+    for bare in (False, True):  # with a list of readings in the case, and without
+        (desk.root / "readings" / "left over.csv").write_text(TABLE)
+        if bare:
+            desk.change(lambda tree: tree.pop("readings"), desk.revision())
+        assert told in client.get("/write/readings/").text
+        assert told not in client.get("/write/story/").text
+
+
 @pytest.mark.parametrize("name", ["../../out.csv", "..\\out.csv", "/etc/out.csv"])
 def test_no_name_leads_out(client: FlaskClient, desk: Desk, name: str) -> None:
     dropped(client, TABLE)

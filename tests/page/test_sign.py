@@ -237,13 +237,15 @@ def test_the_overview_says_what_get_says(desk: Desk, monkeypatch: pytest.MonkeyP
     from mmbuilder.page import results
 
     fails: Future[Any] = Future()
-    fails.set_exception(IdentifierInOutput("In the handout: page 2 holds the name of the nurse (declared)"))
+    said = "In the handout: the name of the nurse in page 2 (person 2 of the private list)"
+    fails.set_exception(IdentifierInOutput(said, [("people", 1)]))
     do = desk.looker.do
     monkeypatch.setattr(
         desk.looker, "do", lambda work, *told: fails if work is results.make else do(work, *told)
     )
     client = let_in(desk)
-    said = "page 2 holds the name of the nurse"
     assert said not in client.get("/start/").text
-    assert said in client.get("/get/").text
-    assert f"nothing was built: In the handout: {said}" in client.get("/start/").text
+    got = client.get("/get/").text
+    assert said in got
+    assert 'href="/write/names/#at-people-1"' in got
+    assert f"nothing was built: {said}" in client.get("/start/").text

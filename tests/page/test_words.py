@@ -63,6 +63,27 @@ def test_a_decision_counts_at_once_and_is_taken_back(client: FlaskClient, desk: 
     assert asked(client.get("/words/").text) == before
 
 
+def test_what_goes_and_what_stays_are_told_by_words_of_their_own(client: FlaskClient, desk: Desk) -> None:
+    page = shown(client)
+    assert ">Leave in" in page
+    assert (
+        post(client, desk, "/words/decide", words="Mordaunt Pellyvane", ruling="keep", why="a clamp") == 303
+    )
+    page = client.get("/words/").text
+    assert "<td>left in</td>" in page
+    assert "Keep" not in page
+
+
+def test_the_name_of_a_file_is_no_finding(client: FlaskClient, desk: Desk) -> None:
+    """It is opened and shown nowhere; the sweep looks for it in what is built."""
+    (desk.root / "images" / "plate-ready.jpg").rename(desk.root / "images" / "still-1.jpg")
+    text = desk.text().replace("images/plate-ready.jpg", "images/still-1.jpg")
+    desk.rewrite(lambda _: text, desk.revision())
+    page = shown(client)
+    assert "still-1" not in page
+    assert "images/" not in page
+
+
 def test_what_is_kept_has_a_reason(client: FlaskClient, desk: Desk) -> None:
     shown(client)
     word = "Mordaunt Pellyvane"

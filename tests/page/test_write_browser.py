@@ -98,3 +98,23 @@ def test_the_section_that_is_shown_is_in_sight_in_the_list(page: Page, served: S
     here = page.locator(".write-list [aria-current]").bounding_box()
     assert here is not None
     assert 0 <= here["y"] <= 420 - here["height"]
+
+
+def test_an_action_is_named_by_keyboard_where_a_cause_asks_for_it(page: Page, served: Served) -> None:
+    page.goto(f"{served.base}/write/causes/")
+    page.locator("#at-factors-0 > summary").press("Enter")
+    ticks = page.locator("#at-factors-0-actions")
+    count = ticks.get_by_role("checkbox").count()
+    ticks.get_by_role("textbox").fill("Weigh every swab")
+    page.keyboard.press("Tab")
+    made = ticks.get_by_role("checkbox", name="Weigh every swab")
+    made.wait_for()
+    assert made.is_checked()
+    assert ticks.get_by_role("checkbox").count() == count + 1
+    assert ticks.get_by_role("textbox").input_value() == ""
+    page.get_by_text("Kept at").wait_for()
+    assert page.evaluate("document.activeElement.tagName") == "SUMMARY"  # where Tab had led
+    made.press("Space")
+    page.wait_for_timeout(800)
+    page.reload()
+    assert not page.locator("#at-factors-0-actions").get_by_label("Weigh every swab").is_checked()

@@ -18,10 +18,10 @@ from mmbuilder.casefile.checking import CASE, IDENTIFIERS, check
 from mmbuilder.casefile.reader import read
 from mmbuilder.casefile.scaffold import scaffold
 from mmbuilder.casefile.shape import all_keys, example_words, slots
-from mmbuilder.page.form import choices, keeping
+from mmbuilder.page.form import choices, keeping, layout
 from mmbuilder.page.form.choices import _KINDS
 from mmbuilder.page.form.faults import Faults, home, section_of, sorted_by_field
-from mmbuilder.page.form.layout import _read, called, sections, words
+from mmbuilder.page.form.layout import called, sections, words
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.view import Block, Field, List, Row, Viewer
 from mmbuilder.safe.terms import Use
@@ -67,7 +67,7 @@ def test_every_key_has_a_label_and_a_hint(part: type[BaseModel]) -> None:
 
 
 def test_nothing_is_said_of_parts_that_are_not_there() -> None:
-    assert set(_read("words.yaml")) == {part.__name__ for part in PARTS}
+    assert set(layout.read("words.yaml")) == {part.__name__ for part in PARTS}
 
 
 @pytest.mark.parametrize(("model", "file"), [(Case, CASE), (Declared, IDENTIFIERS)])

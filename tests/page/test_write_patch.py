@@ -19,7 +19,9 @@ from mmbuilder.case.model import Case
 from mmbuilder.casefile.reader import read
 from mmbuilder.casefile.scaffold import scaffold
 from mmbuilder.casefile.shape import all_keys, owner, slots
-from mmbuilder.page.form import patch
+from mmbuilder.packs.schema import available
+from mmbuilder.page.form import keeping, patch
+from mmbuilder.page.form.keeping import New, NotKept
 from mmbuilder.page.form.scalars import tidied
 
 FILES = [path / name for path in resources.bundled_cases() for name in ("case.yaml", "identifiers.yaml")]
@@ -285,7 +287,7 @@ def test_any_lines_are_read_back_as_written(lines: list[str], more: list[str]) -
     assert value_at(tree(patch.put_lines(text, Case, ("plan", "told"), more)), ("plan", "told")) == more
 
 
-@pytest.mark.parametrize("specialty", ["anaesthesia", "ophthalmology", "general surgery"])
+@pytest.mark.parametrize("specialty", available())
 def test_the_remarks_of_a_new_case_survive_every_change(specialty: str) -> None:
     text = scaffold(specialty)["case.yaml"].decode()
     remarks = sorted(line.strip() for line in text.splitlines() if line.lstrip().startswith("#"))
@@ -295,3 +297,21 @@ def test_the_remarks_of_a_new_case_survive_every_change(specialty: str) -> None:
     text = patch.add(text, Case, ("actions",), {"what": "more"})
     text = patch.add(text, Case, ("timeline", "events"), {"what": "more"})
     assert sorted(line.strip() for line in text.splitlines() if line.lstrip().startswith("#")) == remarks
+
+
+def test_what_comes_to_a_list_leaves_what_stands_there() -> None:
+    for before, after in (
+        ("held: none\n", [{"what": "calm"}]),
+        ("held: help came\n", ["help came", {"what": "calm"}]),  # words where a list belongs
+        ("held: {what: help came}\n", [{"what": "help came"}, {"what": "calm"}]),
+        ("held:\n", [{"what": "calm"}]),
+    ):
+        text, places = keeping.put_in(f"code: a-1\n{before}", Case, [New(("held",), {"what": "calm"})])
+        assert tree(text)["held"] == after
+        assert places == [("held", len(after) - 1)]
+
+
+def test_words_that_would_be_too_long_are_refused_and_nothing_is_put() -> None:
+    long = "outcome: {told: " + "a" * 19_990 + "}\n"
+    with pytest.raises(NotKept, match="longer than"):
+        keeping.put_in(long, Case, [New(("outcome", "told"), "and more than that")])

@@ -284,7 +284,8 @@ def test_the_sets_are_as_broad_as_they_should_be():
 
 @pytest.mark.parametrize(("name", "listed"), [("blame", BLAME), ("hindsight", HINDSIGHT)])
 def test_every_word_of_the_source_is_in_the_list_and_in_a_sentence_here(name, listed):
-    assert tuple(entry.word for entry in lint.load(name).words) == listed
+    # Those of other languages follow, and have sentences of their own: test_german.py.
+    assert tuple(entry.word for entry in lint.load(name).words)[: len(listed)] == listed
     assert {word for word, _ in (BLAMING if name == "blame" else JUDGING)} == set(listed)
 
 

@@ -97,6 +97,45 @@ def test_a_role_with_one_bearer_has_no_letter() -> None:
     assert scrubbed("so Mr Velkonar's list", index) == "so the surgeon's list"
 
 
+@pytest.mark.parametrize(
+    "listed",
+    [
+        *(
+            "nurse Tamsyne",
+            "recovery nurse Tamsyne",
+            "Nurse Tamsyne",
+            "sister Tamsyne",
+            "ward sister Tamsyne",
+        ),
+        *("midwife Tamsyne", "Consultant Mr Tamsyne", "consultant Tamsyne", "wife Tamsyne", "mr Tamsyne"),
+        *("Tamsyne (midwife)", "Tamsyne (recovery nurse)"),
+    ],
+)
+def test_the_role_in_an_entry_is_no_name(listed: str) -> None:
+    index = Index(Declared.model_validate({"people": [{"name": listed, "role": "nurse"}]}))
+    text = "The Nurse, the Sister, her Wife, a Midwife, a Consultant and the Ward Sister in Recovery met."
+    assert scrubbed(text, index) == text
+    assert (
+        scrubbed("then Tamsyne came, and Nurse Tamsyne left", index)
+        == "then the nurse came, and the nurse left"
+    )
+
+
+@pytest.mark.parametrize("listed", ["Nurse", "Rebekka Nurse", "Nurse, Rebekka", "Mrs Nurse", "rebekka nurse"])
+def test_a_surname_that_is_a_role_goes(listed: str) -> None:
+    index = Index(Declared.model_validate({"people": [{"name": listed, "role": "patient"}]}))
+    assert scrubbed("so Mrs Nurse came", index) == "so the patient came"
+
+
+@pytest.mark.parametrize(
+    "listed", ["Porter Quillorne", "Witness Quillorne", "Reg Quillorne", "Sonny Quillorne"]
+)
+def test_a_forename_that_is_a_role_goes(listed: str) -> None:
+    index = Index(Declared.model_validate({"people": [{"name": listed, "role": "patient"}]}))
+    assert scrubbed(f"so {listed.split()[0]} Quillorne came", index) == "so the patient came"
+    assert scrubbed(f"so Mr {listed.split()[0]} came", index) == "so the patient came"
+
+
 @given(st.text(max_size=30), st.text(max_size=30))
 def test_a_name_between_any_words_goes(before: str, after: str) -> None:
     out = scrubbed(f"{before} Zebulanthe {after}")

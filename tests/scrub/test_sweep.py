@@ -2,6 +2,7 @@ import base64
 import gzip
 import html
 import io
+import pickle
 import quopri
 import struct
 import urllib.parse
@@ -170,11 +171,28 @@ def test_leaks_name_part_kind_and_list_and_never_the_text():
         ("ppt/slides/slide1.xml", "name of the surgeon", "declared")
     ]
     with pytest.raises(
-        IdentifierInOutput, match=r"In deck\.pptx: slide 1 holds the name of the surgeon.*Words that stay"
+        IdentifierInOutput,
+        match=r"In deck\.pptx: the name of the surgeon in slide 1 \(person 1 of the private list\).*Words that stay",
     ) as raised:
         guard("deck.pptx", packed({"ppt/slides/slide1.xml": SURNAME.encode()}), KNOWN)
     assert SURNAME.lower() not in str(raised.value).lower()
     assert SURNAME not in repr(KNOWN)
+
+
+def test_notes_are_told_by_their_slide_and_entries_by_their_place_on_the_list():
+    deck = packed(
+        {
+            "ppt/notesSlides/notesSlide2.xml": b"<a:t>by B Veldhoen, ZX 40417</a:t>",
+            "ppt/notesSlides/_rels/notesSlide2.xml.rels": b'<Relationship Target="../slides/slide11.xml"/>',
+        }
+    )
+    with pytest.raises(IdentifierInOutput) as raised:
+        guard("deck.pptx", deck, KNOWN)
+    told = str(raised.value)
+    assert "the name of the patient in the notes of slide 11 (person 2 of the private list)" in told
+    assert "the record number in the notes of slide 11 (number 2 of the private list)" in told
+    assert raised.value.entries == (("numbers", 1), ("people", 1))
+    assert pickle.loads(pickle.dumps(raised.value)).entries == raised.value.entries  # from a process beside
 
 
 def test_a_part_whose_name_leaks_is_told_by_its_place():

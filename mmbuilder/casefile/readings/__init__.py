@@ -82,7 +82,7 @@ def _headed(headings: list[str], readings: Readings, reckoner: Reckoner, pen: Pe
     time = _position(readings.time_column, headings, pen) if readings.time_column else 0
     elapsed = reckoner.counts(readings.clock, pen.path)
     unit = counted_unit(plain(headings[time or 0])) if elapsed else None
-    return Table(columns, elapsed, unit), time or 0
+    return Table(columns, elapsed, unit, day_zero=reckoner.day_zero), time or 0
 
 
 def _position(heading: FreeText, headings: list[str], pen: Pen) -> int | None:
@@ -116,7 +116,7 @@ def _fill(table: Table, stream: Iterator[tuple[int, list[str]]], time: int, widt
 def _seconds(cell: str, table: Table) -> float:
     if table.elapsed:
         return counter_time(cell, table.unit)
-    stamp = clock_time(cell)
+    stamp = clock_time(cell, table.day_zero)
     if table.day is None and not table.times:
         table.day = stamp.day
     if stamp.day is None:

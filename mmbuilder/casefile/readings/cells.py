@@ -70,8 +70,12 @@ def comma(cell: str) -> bool | None:
     return _TWO_WAYS.fullmatch(text) is None if _DECIMAL_COMMA.fullmatch(text) else None
 
 
-def clock_time(cell: str) -> Stamp:
+def clock_time(cell: str, day_zero: date | None = None) -> Stamp:
     """Return the time in a cell.
+
+    Args:
+        cell: as it stands in the file.
+        day_zero: the date of Day 0, beside which a year of two figures is read.
 
     Raises:
         PydanticCustomError: it is not a time, or could be two.
@@ -85,7 +89,7 @@ def clock_time(cell: str) -> Stamp:
         year, month, day, hours, minutes, seconds = match.groups()
         if int(hours) < 24 and 1 <= int(month) <= 12 and 1 <= int(day) <= 28:
             return _stamp(hours, minutes, seconds, date(int(year), int(month), int(day)))
-    stamp = read_stamp(tidy(text))
+    stamp = read_stamp(tidy(text), day_zero)
     if stamp is None:
         raise _no_time()
     return stamp

@@ -18,6 +18,10 @@ from mmbuilder.casefile.files import FileFault
 from mmbuilder.casefile.readings import csvfile
 from mmbuilder.casefile.readings.columns import near
 from mmbuilder.casefile.readings.table import Column, Table
+from mmbuilder.clinic.inputs import Measured
+from mmbuilder.clinic.measure import plainly
+from mmbuilder.clinic.possible import possible
+from mmbuilder.clinic.units import factor, same_kind
 from mmbuilder.errors import FileRefused
 from mmbuilder.problem import Problem, Severity
 
@@ -141,6 +145,7 @@ def _tell_cells(column: Column, pen: Pen) -> None:
             why="one way is a thousand times the other, and a figure is never guessed",
             example="1200, or 1.200",
         )
+    _tell_beyond(column, pen)
     if not column.points:
         pen.write(
             "readings-empty",
@@ -152,6 +157,36 @@ def _tell_cells(column: Column, pen: Pen) -> None:
             why="the chart would have an empty line",
             example="low: 20\nhigh: 250",
         )
+
+
+def _tell_beyond(column: Column, pen: Pen) -> None:
+    """Tell readings that no patient has, where the case does not say what lies outside."""
+    line = column.line
+    kind = (
+        None if line.low is not None and line.high is not None else possible(line.name.value, line.unit.value)
+    )
+    if kind is None or not (times := _times(line.unit.value, kind)):
+        return
+    beyond = sum(not kind.low <= number * times <= kind.high for _, number in column.points)
+    if beyond:
+        low, high = (plainly(end / times) for end in (kind.low, kind.high))
+        pen.write(
+            "figure-cannot-be",
+            "readings of this line are none that a patient can have",
+            at=line.column,
+            warns=True,
+            found=f"{beyond} of {len(column.points)}",
+            expected=f"from {low} to {high} in its unit; or `low` and `high`, outside which nothing is drawn",
+            why="what a device writes when it measures nothing is drawn as if it were so",
+            example=f"low: {low}\nhigh: {high}",
+        )
+
+
+def _times(unit: str, kind: Measured) -> float:
+    """What a figure in this unit is multiplied by to be in the unit that the bounds are in; 0 if unknown."""
+    if "".join(unit.split()).casefold() == kind.unit.casefold():
+        return 1
+    return factor(unit, kind.unit) if same_kind(unit, kind.unit) else 0
 
 
 def _lines(numbers: list[int]) -> str:

@@ -35,6 +35,7 @@ class Table:
     elapsed: bool
     unit: int | None = None
     day: int | date | None = None
+    day_zero: date | None = None
     times: list[float] = field(default_factory=list)
     lines: list[int] = field(default_factory=list)
     short: list[int] = field(default_factory=list)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from mmbuilder.case.model import Grade
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._grades import says_something
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import Scale
 
@@ -15,24 +16,26 @@ CODE = "grade-not-counted"
 WHY = "a scale that is used for what it leaves out cannot be compared with anybody else's"
 WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = """
-outcome: {grades: [{scale: ClassIntra, grade: II, complication: bleed, by: surgeon, when: same day}]}
+outcome: {grades: [{scale: ClassIntra, grade: II, complication: bleed, treatments: minor, by: surgeon,
+  when: same day}]}
 """
 BAD = """
 outcome: {grades: [{scale: ClassIntra, grade: II, complication: block at the wrong side, by: surgeon,
   when: Day 5}]}
 """
 
-_UNGRADED = ("0", "not applicable")
 _LATER = re.compile(
-    r"\bday \+?[1-9]\d*\b|\b(?:days?|weeks?|months?)\b (?:later|after|on)\b|\bmeeting\b", re.IGNORECASE
+    r"\b(?:day|tag) \+?[1-9]\d*\b|\b(?:days?|weeks?|months?) (?:later|after|on)\b|\bmeeting\b"
+    r"|\b(?:tage?|wochen?|monate?) (?:später|danach)\b|\b(?:besprechung|konferenz)\b",
+    re.IGNORECASE,
 )
-"""Ways to write that a grade came later; ours, of common practice."""
+"""Ways to write that a grade came later, in the languages of the decks; ours, of common practice."""
 
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each grade of what the scale leaves out, and each that was given on a later day."""
     for place, given in enumerate(ctx.case.outcome.grades):
-        if given.scale is not Scale.CLASSINTRA or given.grade in _UNGRADED:
+        if given.scale is not Scale.CLASSINTRA or not says_something(given):
             continue
         said = _left_out(ctx, given)
         if said is not None:

@@ -8,6 +8,7 @@ from itertools import compress
 from mmbuilder.case.model import Event, Grade, Phase
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._grades import says_something
 from mmbuilder.packs.schema import Edge, available, load
 from mmbuilder.problem import Severity
 from mmbuilder.safe.moment import Moment
@@ -18,15 +19,14 @@ WHY = "a grade of the operation for what happened on the ward cannot be compared
 WIDE = True  # a scale that was refused is filled in, and has grades of its own
 GOOD = """
 timeline: {events: {3: {kind: step, what: Skin closed}}}
-outcome: {grades: [{scale: ClassIntra, grade: II, events: sign, by: audit lead, when: same day}]}
+outcome: {grades: [{scale: ClassIntra, grade: II, events: sign, treatments: minor, by: audit lead,
+  when: same day}]}
 """
 BAD = """
 timeline: {events: {1: {kind: step, what: Skin closed}, 2: {kind: complication}}}
 outcome: {grades: [{scale: ClassIntra, grade: II, events: seen}]}
 """
 
-_UNGRADED = ("0", "not applicable")
-"""Grades that say nothing of an event."""
 _TROUBLE = (EventKind.COMPLICATION, EventKind.FIRST_SIGN)
 _FAR = float("inf")
 
@@ -39,7 +39,7 @@ def check(ctx: Context) -> Iterator[Finding]:
     graded = [
         (place, given)
         for place, given in enumerate(ctx.case.outcome.grades)
-        if given.scale is Scale.CLASSINTRA and given.grade not in _UNGRADED
+        if given.scale is Scale.CLASSINTRA and says_something(given)
     ]
     if not graded or ctx.case.specialty not in available():
         return

@@ -8,14 +8,14 @@ from collections.abc import Iterator
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
-from mmbuilder.casefile.rules._bare import FIGURE
+from mmbuilder.casefile.rules._bare import FIGURE, NUMBER
 from mmbuilder.clinic.acuity import names_acuity, read_acuity
 from mmbuilder.clinic.faults import InputFault
 from mmbuilder.clinic.inputs import Measured
 from mmbuilder.clinic.limits import ABOUT, ABOVE, BELOW
-from mmbuilder.clinic.possible import possible
+from mmbuilder.clinic.possible import RATED, possible
 from mmbuilder.clinic.undone import undone
-from mmbuilder.clinic.units import same_kind
+from mmbuilder.clinic.units import number, same_kind
 from mmbuilder.problem import Severity
 
 CODE = "figure-cannot-be"
@@ -31,10 +31,15 @@ outcome: {visits: [{when: Day 3, measures: [{name: Hb, value: 910 g/L}, {name: a
 
 _PATIENT = {"weight": "weight: 71 kg", "height": "height: 165 cm"}
 _FIGURE = re.compile(
-    rf"(?:{'|'.join((*BELOW, *ABOVE, *ABOUT))})?\s*(?P<figure>{FIGURE})\s*(?P<unit>(?:mm Hg|cm H2O|\S+))?",
+    rf"(?:{'|'.join(map(re.escape, (*BELOW, *ABOVE, *ABOUT)))})?\s*(?P<figure>[-−+]?{FIGURE})\s*"
+    r"(?P<unit>(?:mm Hg|cm H2O|\S+))?",
     re.IGNORECASE,
 )
 """A figure, or a range, with the word behind it."""
+_OF_TEN = re.compile(r"(?:/|(?:out )?of)\s*10\b")
+"""What may stand behind a score from 0 to 10."""
+_SCORE = re.compile(rf"(?P<points>{NUMBER})\s+(?:out )?of\s+(?P<most>\d{{1,3}})\b")
+_PAIN = ("a number from 0 to 10, or a mark on a line of 100 mm with its unit", "value: 7/10")
 _ACUITY = "a line such as 6/19 or 20/50, letters, logMAR or decimal with that word, or CF, HM, PL, NPL"
 
 
@@ -70,9 +75,14 @@ def _of_acuity(path: Path, words: str) -> Iterator[Finding]:
 
 
 def _of_figure(path: Path, name: str, words: str, key: str) -> Iterator[Finding]:
-    kind, found = possible(name), _FIGURE.match(words)
-    if kind is None or found is None:
-        return  # nothing is known of it, or it is said in words, and shown so
+    found = _FIGURE.match(_OF_TEN.sub("", words) if possible(name) is RATED else words)
+    kind = found and possible(name, found["unit"] or "")
+    if kind is None and (score := _SCORE.match(words)) and number(score["points"]) > number(score["most"]):
+        most = score["most"]
+        told = ("more points than the scale has", f"at most {most}", f"{key}: {most} of {most}")
+        yield _told(path, "this figure cannot be so", *told)
+    if found is None or kind is None:
+        return  # it is said in words, and shown so, or nothing is known of it
     unit = _unit(found["unit"] or "", kind)
     if not unit and not kind.bare and path[0] != "patient":
         return  # of a visit another rule asks for the unit
@@ -80,8 +90,8 @@ def _of_figure(path: Path, name: str, words: str, key: str) -> Iterator[Finding]
         kind.read(key, f"{found['figure']} {unit}")
     except InputFault as told:
         for fault in told.faults:
-            example = _PATIENT.get(key, fault.example)
-            yield _told(path, "this figure cannot be so", fault.found, fault.expected, example)
+            expected, example = _PAIN if kind is RATED else (fault.expected, _PATIENT.get(key, fault.example))
+            yield _told(path, "this figure cannot be so", fault.found, expected, example)
 
 
 def _unit(written: str, kind: Measured) -> str:

@@ -48,7 +48,9 @@ def _challenged(given: Grade) -> str | None:
     symptoms = given.symptoms.plain if given.symptoms else None
     if given.scale is not Scale.CLASSINTRA or symptoms not in (None, *classintra.SYMPTOMS):
         return None
-    heaviest = max((word for word in words if word in classintra.TREATMENT), key=_weight, default="none")
+    heaviest = max((word for word in words if word in classintra.TREATMENT), key=_weight, default=None)
+    if heaviest is None and symptoms is None:
+        return None
     return classintra.challenge(given.grade, classintra.implied(heaviest, symptoms))
 
 

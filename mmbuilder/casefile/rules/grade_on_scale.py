@@ -12,7 +12,10 @@ from mmbuilder.safe.terms import GRADES
 CODE = "grade-not-on-scale"
 WHY = "a grade off its scale cannot be compared; the author states it, the tool never does"
 WIDE = True  # a scale that was refused is filled in, and has grades of its own
-GOOD = "outcome: {grades: [{scale: Clavien-Dindo, grade: iiib, by: audit lead, when: same day}]}"
+GOOD = """
+outcome: {grades: [{scale: Clavien-Dindo, grade: iiib, treatments: operation under general anaesthesia,
+  by: audit lead, when: same day}]}
+"""
 BAD = "outcome: {grades: [{scale: Clavien-Dindo, grade: 3b}]}"
 
 _ROMANS = ("0", "i", "ii", "iii", "iv", "v")
@@ -38,4 +41,5 @@ def _in_romans(written: str, grades: tuple[str, ...]) -> str | None:
     """Return the grade that a ward writes as `3b`, `3 b d` or `III-b`, if the scale has it."""
     plain = re.sub(r"[\s.-]|grade", "", written.casefold())
     romans = plain.translate({ord(str(figure)): roman for figure, roman in enumerate(_ROMANS)})
-    return next((grade for grade in grades if grade.casefold() == romans), None)
+    wanted = (romans, romans.removesuffix("d"))  # a death has no suffix, nor has another scale
+    return next((grade for one in wanted for grade in grades if grade.casefold() == one), None)

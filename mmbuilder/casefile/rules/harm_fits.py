@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 from mmbuilder.case.model import Grade
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._grades import NOT_APPLICABLE, of_one_among_several
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import GRADES, Scale
 
 if TYPE_CHECKING:
     from mmbuilder.clinic.severity.course import Course
+    from mmbuilder.clinic.severity.implied import Implied
 
 CODE = "harm-against-facts"
 WHY = "degrees of harm are counted over years; one that its own facts do not give spoils the count"
@@ -22,8 +24,9 @@ outcome: {grades: [{scale: WHO ICPS, grade: none, by: audit lead, when: same day
 """
 BAD = "outcome: {grades: [{scale: WHO ICPS, grade: severe}], harm: {reached: yes}}"
 
-_UNGRADED = "not applicable"
 _DEATH = "V"
+_NONE_TOLD = ("unknown", NOT_APPLICABLE)
+"""Degrees that stand outside the order of their scale."""
 
 
 def check(ctx: Context) -> Iterator[Finding]:
@@ -53,6 +56,8 @@ def check(ctx: Context) -> Iterator[Finding]:
     for place, given in enumerate(ctx.case.outcome.grades):
         if given.scale not in implied or given.grade not in GRADES[given.scale]:
             continue
+        if of_one_among_several(given, ctx.case.outcome.grades) and _below(given, implied[given.scale]):
+            continue
         said = (merp if given.scale is Scale.NCC_MERP else harm).challenge(given.grade, implied[given.scale])
         if said is not None:
             yield Finding(
@@ -65,6 +70,12 @@ def check(ctx: Context) -> Iterator[Finding]:
     yield from _deaths(ctx.case.outcome.grades, course)
 
 
+def _below(given: Grade, implied: Implied) -> bool:
+    """Whether a degree is below that of the whole course; one complication may have done the lesser harm."""
+    scale = GRADES[given.scale]
+    return given.grade in _NONE_TOLD or scale.index(given.grade) < scale.index(implied.grade)
+
+
 def _complications(grades: tuple[Grade, ...], course: Course) -> Iterator[Finding]:
     """Hold the grades of complications against a death, and against nothing having reached the patient."""
     from mmbuilder.clinic.severity import clavien_dindo
@@ -73,7 +84,7 @@ def _complications(grades: tuple[Grade, ...], course: Course) -> Iterator[Findin
     given = {
         at: one.grade for at, one in enumerate(grades) if one.scale is scale and one.grade in GRADES[scale]
     }
-    counted = {at: grade for at, grade in given.items() if grade != _UNGRADED}
+    counted = {at: grade for at, grade in given.items() if grade != NOT_APPLICABLE}
     highest = clavien_dindo.headline(counted.values())
     if highest is None:
         return

@@ -15,7 +15,8 @@ WHY = "the summary is the headline of its slide; another grade there contradicts
 GOOD = """
 outcome:
   summary: Home on Day 9, Clavien-Dindo IIIb
-  grades: [{scale: Clavien-Dindo, grade: IIIb, by: audit lead, when: Day 30}]
+  grades: [{scale: Clavien-Dindo, grade: IIIb, treatments: operation under general anaesthesia,
+    by: audit lead, when: Day 30}]
 """
 BAD = """
 outcome:

@@ -13,7 +13,8 @@ from mmbuilder.safe.terms import GRADES, Scale
 CODE = "index-other-grades"
 WHY = "an index of other grades than those beside it is of another patient"
 GOOD = """
-outcome: {grades: [{scale: Clavien-Dindo, grade: IIIb, by: audit lead, when: Day 30}]}
+outcome: {grades: [{scale: Clavien-Dindo, grade: IIIb, treatments: operation under general anaesthesia,
+  by: audit lead, when: Day 30}]}
 compute: [{what: comprehensive complication index, from: [{name: grades, value: IIIb}]}]
 """
 BAD = """

@@ -8,6 +8,7 @@ from mmbuilder import packs
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.casefile.rules._bare import BARE
+from mmbuilder.clinic.possible import possible
 from mmbuilder.problem import Severity
 
 CODE = "measure-no-unit"
@@ -37,7 +38,7 @@ def check(ctx: Context) -> Iterator[Finding]:
         if one.unit not in _ONE_UNIT
     }
     for at, place, one in bare:
-        unit = known.get(one.name.plain)
+        unit = known.get(one.name.plain) or _known_by_kind(one.name.value)
         if unit:
             yield Finding(
                 ("outcome", "visits", at, "measures", place, "value"),
@@ -47,3 +48,9 @@ def check(ctx: Context) -> Iterator[Finding]:
                 example=f"value: 12 {unit}",
                 severity=Severity.WARN,
             )
+
+
+def _known_by_kind(name: str) -> str | None:
+    """The unit of what a patient can have, whichever side it is of; None where there is but one in use."""
+    kind = possible(name)
+    return None if kind is None or kind.bare else kind.unit

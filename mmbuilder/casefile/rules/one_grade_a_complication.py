@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from mmbuilder.case.model import Grade
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._grades import complication, says_something
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import Scale
 
@@ -14,8 +15,10 @@ CODE = "grade-given-twice"
 WHY = "two treatments of one complication are one grade, that of the heavier; counted twice, it weighs twice"
 GOOD = """
 outcome: {grades: [
-  {scale: Clavien-Dindo, grade: II, complication: wound infection, by: audit lead, when: Day 30},
-  {scale: Clavien-Dindo, grade: IIIb, complication: leak, by: audit lead, when: Day 30}]}
+  {scale: Clavien-Dindo, grade: II, complication: wound infection, treatments: antibiotics,
+    by: audit lead, when: Day 30},
+  {scale: Clavien-Dindo, grade: IIIb, complication: leak, treatments: operation under general anaesthesia,
+    by: audit lead, when: Day 30}]}
 """
 BAD = """
 outcome: {grades: [
@@ -25,8 +28,6 @@ outcome: {grades: [
 
 _COUNTED = (Scale.CLAVIEN_DINDO, Scale.CLASSINTRA)
 """Scales that grade each complication; those of harm grade what befell the patient."""
-_UNGRADED = ("0", "not applicable")
-"""Grades that say nothing of a complication."""
 
 
 def check(ctx: Context) -> Iterator[Finding]:
@@ -52,10 +53,8 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 
 def _counts(given: Grade) -> bool:
-    return given.scale in _COUNTED and given.grade not in _UNGRADED
+    return given.scale in _COUNTED and says_something(given)
 
 
 def _same(one: Grade, other: Grade) -> bool:
-    if one.complication is None or other.complication is None or one.scale is not other.scale:
-        return False
-    return one.complication.plain == other.complication.plain
+    return one.scale is other.scale and complication(one) == complication(other) != ()

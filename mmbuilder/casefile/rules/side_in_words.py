@@ -22,7 +22,12 @@ patient: {side: right}
 plan: {procedure: "Left knee arthroscopy"}
 """
 
-_NAMED = re.compile(r"\b(?:(right)|(left))\b", re.IGNORECASE)
+_NAMED = re.compile(
+    r"\b(?:(?P<right>right|rechts(?:seitig\w*)?|rechte[mnrs]?)"
+    r"|(?P<left>left(?! (?:behind|inside|open|out|over|alone)\b)|links(?:seitig\w*)?|linke[mnrs]?))\b",
+    re.IGNORECASE,
+)
+"""In the languages of the decks; what was left behind is on no side."""
 
 
 def check(ctx: Context) -> Iterator[Finding]:
@@ -31,7 +36,7 @@ def check(ctx: Context) -> Iterator[Finding]:
     if side not in (Side.RIGHT, Side.LEFT):
         return
     for path, text in _told(ctx):
-        named = {found[0].casefold() for found in _NAMED.finditer(text.value)}
+        named = {found.lastgroup for found in _NAMED.finditer(text.value)}
         if named and side.value not in named:
             yield Finding(
                 path,

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import Side
 from mmbuilder.safe.text import fill, number
 
@@ -41,24 +44,51 @@ def check(ctx: Context) -> Iterator[Finding]:
             at_key=True,
         )
         return
-    names = {fill("finding {at}", at=number(at)): at - 1 for at in range(1, len(told.findings) + 1)}
-    found = tuple(
+    names = [fill("finding {at}", at=number(at)) for at in range(1, len(told.findings) + 1)]
+    stated = tuple(
         Found(name, one.hour, one.view, one.wound, one.sector)
         for name, one in zip(names, told.findings, strict=True)
     )
-    for one in orient(side, told.seat, found).contradictions:
-        yield Finding(("orientation", "findings", names.get(one.name, 0), "hour"), one.reason.reveal())
+    named = tuple(
+        replace(found, wound=found.wound or bool(_WOUND.search(one.what.value)))
+        for found, one in zip(stated, told.findings, strict=True)
+    )
+    certain = orient(side, told.seat, stated).contradictions
+    for one in orient(side, told.seat, named).contradictions:
+        yield Finding(
+            ("orientation", "findings", names.index(one.name), "hour"),
+            one.reason.reveal(),
+            expected=""
+            if one in certain
+            else "another hour, view, seat or eye; or other words for what it is",
+            severity=Severity.STOP if one in certain else Severity.WARN,
+        )
 
 
 _EYES = (Side.RIGHT, Side.LEFT)
+_WOUND = re.compile(
+    r"\bmain (?:wound|incision|port)\b|\b(?:corneal|scleral) tunnel\b|\bhaupt(?:schnitt|tunnel|inzision)\b",
+    re.IGNORECASE,
+)
+"""How the main wound is spoken of where it is not marked as that; ours, of common practice."""
+
+
+def _eye(written: str) -> str | None:
+    """The eye that is meant, such as by `OD`; None where none is."""
+    from mmbuilder.clinic import InputFault
+    from mmbuilder.clinic.measures.clock_hours import EYE
+
+    try:
+        return EYE.read("eye", written)[0]
+    except InputFault:
+        return None  # told by the rule on figures
 
 
 def _computed(ctx: Context, side: Side) -> Iterator[Finding]:
     """Yield each figure of clock hours that is of the other eye."""
     for path, asked in ctx.computations() if side in _EYES else ():
         for at, one in enumerate(asked.given):
-            other = one.value.plain in _EYES and one.value.plain != side
-            if one.name.plain == "eye" and other:
+            if one.name.plain == "eye" and _eye(one.value.value) not in (None, side):
                 yield Finding(
                     (*path, "from", at, "value"),
                     "this figure is of the other eye than the one that was operated on",

@@ -9,8 +9,9 @@ NAME = "clock hours"
 FORMULA = "seen from above: + 6; from the temporal side: right eye + 3, left eye − 3"
 SOURCE = "geometry; common practice, no source"
 CAUTION = f"Of an upright, unmirrored view; a turned camera has to be asked about. {REVIEW_ONLY}"
+EYE = Chosen(("right", "left"), also=(("OD", "right"), ("RE", "right"), ("OS", "left"), ("LE", "left")))
 INPUTS = {
-    "eye": Chosen(("right", "left")),
+    "eye": EYE,
     "seat": Chosen(("above", "temporal")),
     "seen at": Counted(1, 12),
 }

@@ -17,7 +17,8 @@ CAUTION = f"One grade for each complication, of its heaviest treatment; never tw
 WEIGHTS = {"I": 300, "II": 1750, "IIIa": 2750, "IIIb": 4550, "IVa": 7200, "IVb": 8550}
 MOST = 99.9
 """The formula passes 100 for five IVb; 100 is kept for a death."""
-INPUTS = {"grades": Many(Chosen((*WEIGHTS, "V")))}
+INPUTS = {"grades": Many(Chosen((*WEIGHTS, "V"), also=tuple((f"{grade}d", grade) for grade in WEIGHTS)))}
+"""A suffix d, for what was still there at discharge, weighs nothing."""
 _PAPER = "Slankamenac K and others, Ann Surg 2013;258:1-7, from memory and recomputed"
 EXAMPLES = (
     Example({"grades": "I"}, ("8.7",), _PAPER),
@@ -29,6 +30,7 @@ EXAMPLES = (
     Example({"grades": "II, V"}, ("100.0",), _PAPER),
     Example({"grades": "II, IIIa"}, ("33.5",), "computed from the formula"),
     Example({"grades": "II,IIIa"}, ("33.5",), "the same without a space"),
+    Example({"grades": "IId, IIIad"}, ("33.5",), "the same, both still there at discharge"),
     Example({"grades": ["IVb"] * 5}, ("99.9",), "computed; the raw formula gives 103.4"),
 )
 

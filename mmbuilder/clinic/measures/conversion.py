@@ -76,7 +76,7 @@ def work(of: str, value: tuple[float, str]) -> Result:
     made = scaled * by
     kind = possible(of)
     if kind is not None and (scaled if backwards else made) > kind.high:
-        most = f"at most {kind.high:g} {kind.unit}"
+        most = f"at most {plainly(kind.high)} {kind.unit}"
         raise InputFault(Fault("value", "a figure that cannot be", most, example=f"value: 1 {first}"))
     decimals = places(made, 1 if backwards else digits)
     return Result(

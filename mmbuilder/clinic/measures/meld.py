@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import log
 
 from mmbuilder.clinic.faults import Fault, InputFault
-from mmbuilder.clinic.inputs import Chosen, Counted, Measured
+from mmbuilder.clinic.inputs import SEX_WRITTEN, Chosen, Counted, Measured
 from mmbuilder.clinic.measure import REVIEW_ONLY, Answer, Example, Result, one, plainly
 
 NAME = "meld"
@@ -37,7 +37,7 @@ INPUTS = {
     "dialysis": Chosen(("no", "twice or more in the last week"), required=False),
     "sodium": Measured("mmol/L", 90, 200, also=(("mEq/L", lambda value: value),), required=False),
     "albumin": Measured("g/dL", 0.5, 7, required=False),
-    "sex": Chosen(("male", "female"), required=False),
+    "sex": Chosen(("male", "female"), required=False, also=SEX_WRITTEN),
 }
 _BLOODS = {"bilirubin": "3.51 mg/dL", "inr": "1.6", "creatinine": "1.50 mg/dL"}
 _ONES = {"bilirubin": "0.4 mg/dL", "inr": "0.9", "creatinine": "0.7 mg/dL"}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mmbuilder.clinic.inputs import Chosen, Measured
+from mmbuilder.clinic.inputs import SEX_WRITTEN, Chosen, Measured
 from mmbuilder.clinic.measure import REVIEW_ONLY, Example, Result, one, plainly
 
 NAME = "predicted body weight"
@@ -11,7 +11,7 @@ SOURCE = "from memory: ARDS Network, N Engl J Med 2000;342:1301-1308"
 SHORTEST = 152.4
 """cm, five feet: the formula counts from here."""
 CAUTION = f"For adults of 152 cm and more. {REVIEW_ONLY}"
-INPUTS = {"sex": Chosen(("male", "female")), "height": Measured("cm", 130, 230)}
+INPUTS = {"sex": Chosen(("male", "female"), also=SEX_WRITTEN), "height": Measured("cm", 130, 230)}
 EXAMPLES = (
     Example(
         {"sex": "female", "height": "165 cm"},

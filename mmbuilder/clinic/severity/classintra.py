@@ -50,14 +50,19 @@ NOT_COUNTED = {
 """What the scale leaves out, and why."""
 
 _SPOKEN_OF = {
-    "sequela": r"sequelae?|late (?:effect|consequence)s?",
-    "failure to cure": r"failure to cure|residual (?:disease|tumou?r|stones?|cancer)|incomplete resection",
-    "underlying disease": r"underlying disease|(?:disease|tumou?r|cancer) progress(?:ion|ed)|progression of",
-    "wrong site": r"wrong[ -](?:site|side|level|eye|limb|leg|arm|hand|foot|knee|hip|finger|toe|tooth|kidney)",
-    "wrong patient": r"wrong[ -]patient",
-    "wrong indication": r"wrong(?:ly)?[ -]indicat(?:ion|ed)|not indicated|no indication",
+    "sequela": r"sequelae?|late (?:effect|consequence)s?|spätfolgen?|folgeschäden|folgeschaden",
+    "failure to cure": r"failure to cure|residual (?:disease|tumou?r|stones?|cancer)|incomplete resection"
+    r"|resttumor|reststeine?|inkomplette resektion",
+    "underlying disease": r"underlying disease|(?:disease|tumou?r|cancer) progress(?:ion|ed)|progression of"
+    r"|grunderkrankung|grundleiden|tumorprogress(?:ion)?",
+    "wrong site": r"wrong[ -](?:site|side|level|eye|limb|leg|arm|hand|foot|knee|hip|finger|toe|tooth|kidney)"
+    r"|falsche[mnrs]? (?:seite|stelle|höhe|etage|auge|bein|arm|hand|fuß|knie|hüfte|finger|zehe?|zahn|niere)"
+    r"|seitenverwechslung|etagenfehler",
+    "wrong patient": r"wrong[ -]patient|falsche[mnrs]? patient(?:in|en)?|patientenverwechslung",
+    "wrong indication": r"wrong(?:ly)?[ -]indicat(?:ion|ed)|not indicated|no indication"
+    r"|falsche indikation|nicht indiziert|keine indikation|fehlindikation",
 }
-"""How each of them is spoken of; ours, of common practice."""
+"""How each of them is spoken of, in the languages of the decks; ours, of common practice."""
 
 
 def in_window(minute: float, *, incision: float, closure: float) -> bool:
@@ -74,21 +79,23 @@ def spoken_of(text: str) -> str | None:
 
 
 def implied(
-    treatment: str, symptoms: str | None, *, inside: bool = True, left_out: str | None = None
+    treatment: str | None, symptoms: str | None, *, inside: bool = True, left_out: str | None = None
 ) -> Implied:
     """Return the grade of an event.
 
     Args:
-        treatment: a word of `TREATMENT`.
-        symptoms: a word of `SYMPTOMS`; None where they are not told: the grade is then the least it can be.
+        treatment: a word of `TREATMENT`; None where it is not told: the grade is then the least it can be.
+        symptoms: a word of `SYMPTOMS`; None as well, but one of the two has to be told.
         inside: whether it lay between incision and closure.
         left_out: a word of `NOT_COUNTED`, if one fits.
 
     Raises:
-        ValueError: a word that is in none of them.
+        ValueError: a word that is in none of them, or neither is told.
     """
-    by_treatment = closed(treatment, TREATMENT)
-    by_symptoms = by_treatment if symptoms is None else closed(symptoms, SYMPTOMS)
+    if treatment is None and symptoms is None:
+        raise ValueError("neither extra treatment nor symptoms are told")
+    by_treatment = "I" if treatment is None else closed(treatment, TREATMENT)
+    by_symptoms = "I" if symptoms is None else closed(symptoms, SYMPTOMS)
     if left_out is not None:
         return _not_applicable("an event of this kind", closed(left_out, NOT_COUNTED))
     if not inside:
@@ -99,6 +106,10 @@ def implied(
     if symptoms is None:
         note = "Symptoms are not told; they may give more."
         return Implied(SCALE, grade, f"extra treatment ({treatment})", RULES[grade], SOURCE, note, least=True)
+    if treatment is None:
+        note = "Extra treatment is not told; it may give more."
+        decides = f"what the patient had ({symptoms})"
+        return Implied(SCALE, grade, decides, RULES[grade], SOURCE, note, least=grade != "V")
     note = (
         f"Treatment alone would give {by_treatment}, symptoms alone {by_symptoms}; the heavier is taken, "
         "which the definition leaves open."

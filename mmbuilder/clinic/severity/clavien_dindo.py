@@ -70,8 +70,8 @@ TREATMENTS: dict[str, Treatment] = {
     "ventilation": Treatment("IVa", "lung", _S76),
     "inotrope or vasopressor in intensive care": Treatment("IVa", "circulation", _S76),
     "intensive care for stroke or brain haemorrhage": Treatment("IVa", "brain"),
-    "intensive care, one organ failing": Treatment("IVa"),
-    "intensive care, several organs failing": Treatment("IVb"),
+    "intensive care for one organ failing": Treatment("IVa"),
+    "intensive care for several organs failing": Treatment("IVb"),
     **_all("V", "death"),
 }
 """Every word a treatment may be given by. A look that changes nothing (a scan, a diagnostic endoscopy) is

@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-
 from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.checking import CASE
+from mmbuilder.page.form.faults import CONSENT, wanted_by
 from mmbuilder.page.form.view import Asked, asked_at
 from mmbuilder.problem import Problem
-
-_ACTION = re.compile(r"action (\d+) has ((?:no [a-z ]+(?:, )?)+)")
-CONSENT: Path = ("governance", "publication consent")
 
 
 def field(path: Path) -> Asked:
@@ -21,12 +16,7 @@ def field(path: Path) -> Asked:
 
 def fields(problem: Problem) -> tuple[Asked, ...]:
     """Return every field that a fault asks to be filled in; none for one that is told at its own place."""
-    return tuple(map(field, _paths(problem)))
+    return tuple(map(field, wanted_by(problem)))
 
 
-def _paths(problem: Problem) -> Iterator[Path]:
-    if problem.code == "action-incomplete" and (found := _ACTION.fullmatch(problem.text)):
-        for key in found[2].split(", "):
-            yield "actions", int(found[1]) - 1, key.removeprefix("no ")
-    if problem.code == "consent-or-hold" and problem.found.startswith("consent"):
-        yield CONSENT
+__all__ = ["CONSENT", "field", "fields"]

@@ -70,9 +70,12 @@ def word(values: Tree | None, *path: str | int) -> str:
 
 def _named(*path: str, told: tuple[str, ...] = ()) -> Callable[..., Iterator[Choice]]:
     def listed(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
+        found: dict[str, str] = {}  # a name that stands twice is told as a fault, and offered once
         for one in entries(values, *path):
             if name := word(one, "name"):
-                yield name, _cut(" · ".join(filter(None, [name, *(word(one, also) for also in told)])))
+                words = " · ".join(filter(None, [name, *(word(one, also) for also in told)]))
+                found.setdefault(name, _cut(words))
+        yield from found.items()
 
     return listed
 

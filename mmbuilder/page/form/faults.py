@@ -25,7 +25,22 @@ from mmbuilder.problem import Problem
 LACKING = frozenset({"missing-key", "empty-key"})
 """Codes of what was not written yet: nothing is wrong with what stands there."""
 
+CONSENT: Path = ("governance", "publication consent")
+_ACTION = re.compile(r"action (\d+) has ((?:no [a-z ]+(?:, )?)+)")
+_MEASURE = re.compile(r"the measure of action (\d+) says")
 _LACKS = re.compile(r"has (?:no|nothing under) `([^`]+)`")
+
+
+def wanted_by(problem: Problem) -> tuple[Path, ...]:
+    """Return the fields of a case that a fault asks to be filled in; none for one told at its own place."""
+    if problem.code == "action-incomplete" and (found := _ACTION.fullmatch(problem.text)):
+        keys = (key.removeprefix("no ") for key in found[2].split(", "))
+        return tuple(("actions", int(found[1]) - 1, key) for key in keys)
+    if problem.code == "action-incomplete" and (found := _MEASURE.match(problem.text)):
+        return (("actions", int(found[1]) - 1, "out of"),)
+    if problem.code == "consent-or-hold" and problem.found.startswith("consent"):
+        return (CONSENT,)
+    return ()
 
 
 @dataclass(frozen=True)
@@ -68,6 +83,11 @@ class Faults:
     def places(self) -> dict[Problem, tuple[str, Path]]:
         """File and path of the field or part that each fault concerns."""
         return {problem: place for place, found in self.at.items() for problem in found}
+
+    @cached_property
+    def wanted(self) -> frozenset[Path]:
+        """The fields of the case that faults told elsewhere ask to be filled in."""
+        return frozenset(path for problem in self.places for path in wanted_by(problem))
 
     def of_section(self, section: Section) -> list[Problem]:
         """Return the faults of a section, in the order of the file."""
@@ -123,8 +143,11 @@ def section_of(file: str, path: Path) -> str:
 def _asked_at(file: str, path: Path, problem: Problem) -> Path:
     """Where the form asks for a place: the first of the fields that a part is spread over.
 
-    A fault of a private list that is not there concerns the first of its lists.
+    A fault of a private list that is not there concerns the first of its lists, a file that the case does not
+    name the list that would.
     """
+    if problem.code == "file-not-used":
+        return ("readings",) if "readings/" in problem.text else ("frames",)
     fields = [one for section in sections().values() if section.file == file for one in section.fields]
     if file == IDENTIFIERS and not problem.line:
         return fields[0]

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from pydantic import BaseModel
 
 from mmbuilder.case.freetext import Path
+from mmbuilder.case.tidy import tidy
 from mmbuilder.casefile.reader import MOST_CHARACTERS
 from mmbuilder.casefile.shape import Slot, owner, slot_at, slots
 from mmbuilder.errors import OutputNotWritable
-from mmbuilder.page.form import patch
+from mmbuilder.page.form import nodes, patch
 from mmbuilder.page.form.choices import NAMED, NEW_NAME, entries, entry, word
-from mmbuilder.page.form.layout import words
+from mmbuilder.page.form.layout import Key, words
+from mmbuilder.page.form.nodes import Tree
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.scalars import tidied
 from mmbuilder.page.form.view import shown
@@ -81,8 +83,7 @@ def set_value(text: str, model: type[BaseModel], path: Path, typed: str) -> str:
     slot = slot_at(model, path)
     if slot is None or slot.part is not None or isinstance(path[-1], int):
         raise NotKept("the form sent words for a place that holds none; load the page again")
-    if max(map(len, typed.splitlines()), default=0) > MOST_CHARACTERS:
-        raise NotKept(f"this is longer than {MOST_CHARACTERS:,} characters; split it")
+    _bounded(max(typed.splitlines(), key=len, default=""))
     return _changed(text, model, lambda base, values: _with_value(base, values, model, path, slot, typed))
 
 
@@ -105,7 +106,11 @@ def _with_value(
     new = "\n".join(lines) if slot.many else " ".join(lines)
     if new == shown(entry(values, path), slot):
         return text
-    if listed := NAMED.get(_choice(model, path)):
+    if listed := listed_by_name(model, path):
+        if new := _key(model, path).new:
+            known = {*shown(entry(values, path), slot).split("\n")}
+            known |= {word(one, "id") for one in entries(values, *listed)}
+            text, lines = _written_anew(text, model, listed, new, lines, known)
         text, lines = _named(text, model, listed, lines)
     if not lines:
         return patch.take(text, path)
@@ -115,10 +120,35 @@ def _with_value(
     return patch.put(text, model, path, value)
 
 
-def _choice(model: type[BaseModel], path: Path) -> str:
-    """What a value is chosen from, if it is."""
+def listed_by_name(model: type[BaseModel], path: Path) -> Path | None:
+    """Return the list whose entries a value points to, if it does."""
+    return NAMED.get(_key(model, path).choice)
+
+
+def _key(model: type[BaseModel], path: Path) -> Key:
     inner = owner(model, path)
-    return words(inner.__name__).keys[str(path[-1])].choice if inner is not None else ""
+    assert inner is not None
+    return words(inner.__name__).keys[str(path[-1])]
+
+
+def _written_anew(
+    text: str, model: type[BaseModel], listed: Path, key: str, lines: list[str], known: set[str]
+) -> tuple[str, list[str]]:
+    """Make a new entry of each line that is none of those to choose from; return the lines as choices."""
+    made = []
+    for line in lines:
+        if line in known or _number_of(line):
+            made.append(line)
+        else:
+            text, path = _with_entry(text, model, listed, {key: line})
+            made.append(f"{NEW_NAME}{path[-1]}")
+    return text, made
+
+
+def _number_of(line: str) -> str:
+    """The number by which an entry without a short name is chosen, if that is what a line is."""
+    number = line.removeprefix(NEW_NAME)
+    return number if line.startswith(NEW_NAME) and number.isdecimal() else ""
 
 
 def _named(text: str, model: type[BaseModel], listed: Path, lines: list[str]) -> tuple[str, list[str]]:
@@ -126,8 +156,7 @@ def _named(text: str, model: type[BaseModel], listed: Path, lines: list[str]) ->
     called = words(_part(model, listed).__name__).one
     made = []
     for line in lines:
-        number = line.removeprefix(NEW_NAME)
-        if line.startswith(NEW_NAME) and number.isdecimal():
+        if number := _number_of(line):
             now = opened(text, model)
             taken = {word(one, "id") for one in entries(now.values if now else None, *listed)}
             at = int(number)
@@ -146,19 +175,64 @@ def _names(name: str) -> Iterator[str]:
 def add(text: str, model: type[BaseModel], path: Path) -> tuple[str, Did]:
     """Return the text with a new entry at the end of a list."""
     part = _part(model, path)
-    count = 0
+    first = next((key for key, slot in slots(part).items() if slot.required), next(iter(slots(part))))
+    after, made = put_in(text, model, [New(path, {first: ""})])
+    return after, Did(f"Added {words(part.__name__).one} {_number(made[0]) + 1}.", made[0])
 
-    def change(base: str, values: dict[str, Any]) -> str:
-        nonlocal count
-        found = entry(values, path)
-        count = len(found) if isinstance(found, list) else int(isinstance(found, dict))
-        if isinstance(found, str) and found:
-            base = patch.take(base, path)  # `none` in place of a list
-        first = next((key for key, slot in slots(part).items() if slot.required), next(iter(slots(part))))
-        return patch.add(base, model, path, {first: ""})
 
-    after = _changed(text, model, change)
-    return after, Did(f"Added {words(part.__name__).one} {count + 1}.", (*path, count))
+@dataclass(frozen=True)
+class New:
+    """Words that come to what stands at a path: of a list of parts, an entry by its keys."""
+
+    path: Path
+    said: str | Mapping[str, str]
+
+
+def put_in(text: str, model: type[BaseModel], new: Iterable[New]) -> tuple[str, list[Path]]:
+    """Return the text with new entries, new lines, and words behind those that stand there, and the places.
+
+    Raises:
+        NotKept: it is too long, or its place is gone.
+    """
+    made: list[Path] = []
+
+    def change(base: str, _: dict[str, Any]) -> str:
+        for one in new:
+            if isinstance(one.said, str):
+                base, place = _with_words(base, model, one.path, one.said)
+            else:
+                base, place = _with_entry(base, model, one.path, one.said)
+            made.append(place)
+        return base
+
+    return _changed(text, model, change), made
+
+
+def _with_entry(text: str, model: type[BaseModel], path: Path, said: Mapping[str, str]) -> tuple[str, Path]:
+    found = _standing(text, path)
+    if isinstance(found, str) and tidy(found) == "none":  # in place of a list
+        text, found = patch.take(text, path), None
+    count = len(found) if isinstance(found, list) else int(bool(found))
+    return patch.add(text, model, path, {key: tidied(one) for key, one in said.items()}), (*path, count)
+
+
+def _with_words(text: str, model: type[BaseModel], path: Path, said: str) -> tuple[str, Path]:
+    slot, before = slot_at(model, path), _standing(text, path)
+    if slot is not None and slot.many:
+        return patch.add(text, model, path, _bounded(tidied(said))), path
+    stop = ". " if isinstance(before, str) and before[-1:].isalnum() else " "
+    joined = f"{before}{stop}{tidied(said)}" if before else tidied(said)
+    return patch.put(text, model, path, _bounded(joined)), path
+
+
+def _standing(text: str, path: Path) -> Tree | None:
+    return nodes.plain(nodes.at(nodes.parsed(text), path))
+
+
+def _bounded(said: str) -> str:
+    if len(said) > MOST_CHARACTERS:
+        raise NotKept(f"this is longer than {MOST_CHARACTERS:,} characters; split it")
+    return said
 
 
 def remove(text: str, model: type[BaseModel], path: Path) -> tuple[str, Did]:

@@ -36,6 +36,7 @@ class Key:
         choice: what it is chosen from; see `choices`.
         only: the words of another key for which it is asked; otherwise it stands behind "More".
         nothing: what the word `none` says in place of a list.
+        new: the key of a new entry that other words than those to choose from become.
         see: another field of the case, which the hint leads to.
     """
 
@@ -48,6 +49,7 @@ class Key:
     choice: str = ""
     only: Mapping[str, list[str]] = field(default_factory=dict)
     nothing: str = ""
+    new: str = ""
     see: str = ""
 
 
@@ -107,7 +109,7 @@ class Section:
 @cache
 def sections() -> dict[str, Section]:
     """Return the sections by name, in the order of the form."""
-    return {one["name"]: _section(one) for one in _read("sections.yaml")}
+    return {one["name"]: _section(one) for one in read("sections.yaml")}
 
 
 @cache
@@ -117,7 +119,7 @@ def words(part: str) -> PartWords:
     Raises:
         KeyError: nothing is said of it.
     """
-    said = _read("words.yaml")[part]
+    said = read("words.yaml")[part]
     keys = {key: _key(told) for key, told in said["keys"].items()}
     return PartWords(keys, said.get("one", "entry"), tuple(said.get("told by", ())))
 
@@ -138,7 +140,8 @@ def called(model: type[BaseModel], path: Path) -> str:
 
 
 @cache
-def _read(name: str) -> Any:
+def read(name: str) -> Any:
+    """Return a file of this folder; every value is text."""
     return yaml.load((_FOLDER / name).read_text("utf-8"), _LOADER)
 
 

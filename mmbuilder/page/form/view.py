@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from pathlib import Path as Folder
@@ -19,7 +19,7 @@ from pydantic.fields import FieldInfo
 
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.shape import Slot, example_words, owner, slot_at, slots
-from mmbuilder.page.form.choices import OPEN, Choice, choices, entry, word
+from mmbuilder.page.form.choices import NAMED, OPEN, Choice, choices, entry, word
 from mmbuilder.page.form.faults import Faults, section_of
 from mmbuilder.page.form.layout import Key, Section, called, sections, words
 from mmbuilder.page.form.nodes import Tree
@@ -54,8 +54,11 @@ class Field:
         value: as typed; of several, one a line.
         was: a hash of the value in the file, to know later whether it was changed.
         choices: what it may be chosen from, or what is offered.
+        takes: what it is called where a line of the note may be put into it; empty where it may not.
         unsaid: what an empty choice is told by.
         see: another field that the hint leads to.
+        wanted: whether a fault that is told elsewhere asks for it.
+        adds: what a new entry is called, where words written here become one.
         half: whether two of its kind stand side by side.
     """
 
@@ -72,6 +75,9 @@ class Field:
     half: bool = False
     faults: tuple[Problem, ...] = ()
     see: Asked | None = None
+    takes: str = ""
+    adds: str = ""
+    wanted: bool = False
     kind: str = "field"
 
     @property
@@ -274,9 +280,8 @@ class Viewer:
             for key, options in said.only.items()
         )
         empty = entry(self._values, row.path) in (None, "", [], {})
-        return (said.last or ((said.more or asked) and empty)) and not self._faults.within(
-            self._file, row.path
-        )
+        told = row.path in self._faults.wanted or self._faults.within(self._file, row.path)
+        return (said.last or ((said.more or asked) and empty)) and not told
 
     def _block(self, path: Path, part: type[BaseModel], label: str, hint: str) -> Block:
         rows, more = self._sorted([self.row((*path, key)) for key in words(part.__name__).keys])
@@ -329,7 +334,7 @@ class Viewer:
             path,
             said.label,
             said.hint,
-            "" if offered and widget != "line" else example,
+            "" if widget in ("choice", "ticks") else example,
             widget,
             self._typed.get(path, value),
             mark_of(value),
@@ -339,7 +344,14 @@ class Viewer:
             half=widget in ("line", "choice") and not said.long,
             faults=tuple(self._faults.within(self._file, path)),
             see=asked_at(self._file, (said.see,)) if said.see else None,
+            adds=self._adds(said),
+            wanted=path in self._faults.wanted,
+            takes=called(self._model, path) if slot.kind is FreeText and not said.choice else "",
         )
+
+    def _adds(self, said: Key) -> str:
+        listed = slot_at(self._model, NAMED[said.choice]) if said.new else None
+        return words(listed.part.__name__).one if listed is not None and listed.part is not None else ""
 
     def _left_out(self, path: Path) -> bool:
         """Whether the part around a value may be left out, and is: nothing in it is needed then."""
@@ -434,6 +446,19 @@ def _info(part: type[BaseModel], key: str) -> FieldInfo:
     info = found[key]
     assert isinstance(info, FieldInfo)
     return info
+
+
+def fields(rows: Iterable[Row]) -> Iterator[Field]:
+    """Yield every field that is in sight: of lists, those of the entries that are open."""
+    for row in rows:
+        match row:
+            case Field():
+                yield row
+            case Block():
+                yield from fields((*row.rows, *row.more))
+            case List():
+                bodies = (one.body for one in row.entries if one.open)
+                yield from fields(body for body in bodies if body is not None)
 
 
 def marks(rows: Iterable[Row]) -> dict[str, str]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from pydantic_core import PydanticCustomError
+
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.model import Anchor, Case, Clock, Event, Timeline
-from mmbuilder.case.when import Day, When
+from mmbuilder.case.when import Day, When, parse_day
 from mmbuilder.safe.terms import EventKind
 
 
@@ -18,6 +20,14 @@ def clock(
     first, second = (*anchors, None, None)[:2]
     parts: dict[str, Any] = {"anchor": first, "second_anchor": second, "starts": starts}
     return Clock.model_construct(name=name, reference=reference, **parts)
+
+
+def day_of(words: str) -> Day | None:
+    """Return Day 0 as the case has it; None where it cannot be read, which is told where it is written."""
+    try:
+        return parse_day(words) if words else None
+    except PydanticCustomError:
+        return None
 
 
 def reckoner(clocks: tuple[Clock, ...], moment: When, day_zero: Day | None = None) -> Reckoner:

@@ -77,7 +77,8 @@ _WORDS = {
     "people: anaesthetist": "anaesthetist anesthetist anesthesiologist anaesthetic anaes",
     "people: trainee": "trainee registrar spr str fellow resident sho fy1 fy2 f1 f2 ct1 ct2 ct3 st1 st2 st3"
     " st4 st5 st6 st7 st8 student consented",
-    "people: nurse": "nurse sister matron midwife hca scrub scrubbed",
+    "people: nurse": "nurse sister matron hca scrub scrubbed",
+    "people: midwife": "midwife midwives",
     "people: technician": "technician odp perfusionist radiographer technologist physiologist",
     "people: colleague": "colleague doctor consultant cons runner porter manager secretary chaplain physio",
     "places: hospital": "hospital infirmary clinic trust hosp",

@@ -25,6 +25,9 @@ from mmbuilder.scrub.fold import fold, folded, tokens
 PASSED = "no-names.json"
 """Beside the note: words that the author said are no name."""
 
+APART = "two-people.json"
+"""Beside the note: pairs of entries that the author said are two people."""
+
 
 @dataclass(frozen=True)
 class Proposal:
@@ -101,15 +104,16 @@ _LETTERS = {
 """What a finding is if no word beside it tells more; dates and ages are no names."""
 _SHORTEST = 2
 """Letters of the longest piece of what can be looked for."""
+_THE = re.compile(r"[Tt]he\s+")
 _NEAR = 24
 """Characters on each side in which a word tells what somebody is (common practice, no source)."""
 
 
 def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Proposal:
-    from mmbuilder.scrub.words import TITLES
+    from mmbuilder.scrub.variants import announced
 
-    before = re.compile(rf"(?:{TITLES}\s+)+" if letter == "A" else r"[Tt]he\s+").match(line, start, end)
-    whole, start = start, before.end() if before else start
+    the = _THE.match(line, start, end)
+    whole, start = start, start + announced(line[start:end]) if letter == "A" else the.end() if the else start
     end = start + len(re.sub(r"(?:['’]s)?[.,;:]*$", "", line[start:end]))
     usual = _LETTERS[letter]
     near = [
@@ -160,19 +164,19 @@ def unlisted(
 # What is no name
 
 
-def passed(case: Desk) -> list[str]:
-    """Return the words that the author said are no name."""
+def passed(case: Desk, name: str = PASSED) -> list[str]:
+    """Return the words that the author said are no name, or what else is kept in a file beside the note."""
     try:
-        told = json.loads((case.aside / PASSED).read_bytes())
+        told = json.loads((case.aside / name).read_bytes())
     except FileNotFoundError:
         return []
     except (OSError, ValueError):
-        raise FileRefused("what was said to be no name cannot be read; use 'Forget everything'") from None
+        raise FileRefused("what was said of names cannot be read; use 'Forget everything'") from None
     return [str(one) for one in told]
 
 
-def pass_over(case: Desk, words: str) -> None:
-    """Keep it in mind that words are no name."""
+def pass_over(case: Desk, words: str, name: str = PASSED) -> None:
+    """Keep it in mind that words are no name, or what else is kept in a file beside the note."""
     case.aside.mkdir(exist_ok=True)
-    told = json.dumps([*passed(case), words], ensure_ascii=False)
-    atomic.write(case.aside / PASSED, told.encode())
+    told = json.dumps([*passed(case, name), words], ensure_ascii=False)
+    atomic.write(case.aside / name, told.encode())

@@ -5,7 +5,8 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Iterator, Mapping
+import threading
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from functools import cached_property
@@ -23,6 +24,9 @@ MOST = 100_000
 """Characters of a note."""
 
 MOST_LINES = 1000
+LOCK = threading.Lock()
+"""Around reading, comparing and writing the note."""
+
 _QUOTES = frozenset('"“”‘’')
 _AROUND = 4
 """Words on each side of a time that may belong to it: `day 2 after 13:00 and before 14:30`."""
@@ -44,19 +48,27 @@ class Line:
         number: its place, from 1.
         text: as it was pasted.
         key: names it by its words, so that its mark survives an edit elsewhere.
+        whole: the line that it is a sentence of.
     """
 
     number: int
     text: str
     key: str
+    whole: str
 
 
 @dataclass(frozen=True)
 class Mark:
-    """What was done with a line; `what` are the words of the event it became."""
+    """What was done with a line.
+
+    Attributes:
+        what: the words that it became.
+        where: what the form calls the place where they were put; empty for an event.
+    """
 
     state: State
     what: str = ""
+    where: str = ""
 
 
 @dataclass(frozen=True)
@@ -76,12 +88,15 @@ class Note:
     @cached_property
     def lines(self) -> tuple[Line, ...]:
         """Its lines and sentences, in order."""
-        return tuple(_keyed(pieces(self.text)))
+        return tuple(_keyed((piece, line) for line in self.text.splitlines() for piece in pieces(line)))
+
+    def mark(self, line: Line) -> Mark:
+        """What was done with a line."""
+        return self.marks.get(line.key, Mark(State.LEFT))
 
     def state(self, line: Line) -> State:
         """What became of a line."""
-        mark = self.marks.get(line.key)
-        return mark.state if mark else State.LEFT
+        return self.mark(line).state
 
     def marked(self, line: Line, mark: Mark) -> Note:
         """Return the note with a line marked; marks of lines that are gone are dropped."""
@@ -101,7 +116,7 @@ def load(folder: Path) -> Note:
     """Return the note that was kept; an empty one where there is none."""
     try:
         told = json.loads((folder / FILE).read_bytes())
-        marks = {key: Mark(State(state), what) for key, (state, what) in told["marks"].items()}
+        marks = {key: Mark(State(state), *more) for key, (state, *more) in told["marks"].items()}
         return Note(told["text"], told["called"], marks)
     except FileNotFoundError:
         return Note()
@@ -115,7 +130,7 @@ def save(folder: Path, note: Note) -> None:
         (folder / FILE).unlink(missing_ok=True)
         return
     folder.mkdir(exist_ok=True)
-    marks = {key: (mark.state.value, mark.what) for key, mark in note.marks.items()}
+    marks = {key: (mark.state.value, mark.what, mark.where) for key, mark in note.marks.items()}
     told = {"text": note.text, "called": note.called, "marks": marks}
     atomic.write(folder / FILE, json.dumps(told, ensure_ascii=False).encode())
 
@@ -129,6 +144,9 @@ def state_of(folder: Path) -> str:
 # Lines and sentences
 
 _END = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?[A-Z0-9])")
+_HEADED = re.compile(r"\W*[A-Za-z][\w' /&-]{0,24}:\s")
+"""A line of several things under a word: `Why: not weighed. pad looked dry`."""
+_END_HEADED = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?\w)")
 _NO_END = re.compile(
     r"(?:^|[\s(])(?:[A-Z]|dr|mr|mrs|ms|mx|prof|st|sr|jr|approx|ca|c|est|e\.g|i\.e|vs|no|nos|fig|pt|pts|hx|dx"
     r"|rx|tx|a\.m|p\.m|min|mins|hrs?|secs?|temp|sat|abdo|inj|tab|cons|reg|resp)\.$",
@@ -141,7 +159,7 @@ def pieces(text: str) -> Iterator[str]:
     """Yield the lines of a text, and of a line of several sentences each one."""
     for line in text.splitlines():
         last = 0
-        for end in _END.finditer(line):
+        for end in (_END_HEADED if _HEADED.match(line) else _END).finditer(line):
             if not _NO_END.search(line[last : end.start()]):
                 yield from _some(line[last : end.start()])
                 last = end.end()
@@ -153,12 +171,12 @@ def _some(piece: str) -> Iterator[str]:
         yield piece.strip()
 
 
-def _keyed(texts: Iterator[str]) -> Iterator[Line]:
+def _keyed(texts: Iterable[tuple[str, str]]) -> Iterator[Line]:
     met: dict[str, int] = {}
-    for number, text in enumerate(texts, 1):
+    for number, (text, whole) in enumerate(texts, 1):
         met[text] = met.get(text, 0) + 1
         name = f"{met[text]} {text}".encode("utf-8", "surrogatepass")
-        yield Line(number, text, hashlib.sha256(name).hexdigest()[:16])
+        yield Line(number, text, hashlib.sha256(name).hexdigest()[:16], whole)
 
 
 # Times
@@ -229,7 +247,8 @@ def _reach(text: str, start: int, end: int) -> tuple[int, int] | None:
         for left in range(max(0, first - _AROUND), first + 1)
         for right in range(last, min(len(words), last + _AROUND + 1))
     )
-    readable = [window for window in windows if _reads(text[slice(*window)])]
+    rates = {match.end() for match in _RATE.finditer(text)}
+    readable = [window for window in windows if window[1] not in rates and _reads(text[slice(*window)])]
     return max(readable, key=lambda window: window[1] - window[0], default=None)
 
 
@@ -243,6 +262,8 @@ def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
     return (at.end() if at else start), end
 
 
+_RATE = re.compile(r"(?<=\s)hr(?=[\s:=]*\d)", re.IGNORECASE)
+"""`0257 HR 108`: a heart rate, where `0930 hr` is an hour."""
 _TWO = re.compile(r"\band\b", re.IGNORECASE)
 _ONE = re.compile(r"(?:between|after|before|from|not|no)\b", re.IGNORECASE)
 

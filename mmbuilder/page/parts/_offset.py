@@ -12,8 +12,8 @@ from pydantic_core import PydanticCustomError
 
 from mmbuilder.case.clocks import ClockFault, ClockOffset, Reckoner
 from mmbuilder.case.model import Anchor
-from mmbuilder.case.when import Day, When, parse_day, parse_when
-from mmbuilder.page.parts._bare import clock, reckoner
+from mmbuilder.case.when import When, parse_when
+from mmbuilder.page.parts._bare import clock, day_of, reckoner
 from mmbuilder.safe.moment import Elapsed, duration
 
 REFERENCE = "reference clock"
@@ -86,14 +86,7 @@ def _reckoner(name: str, reference: str, times: dict[str, When], day_zero: str) 
         if f"{pair}-reads" in times
     ]
     clocks = (clock(reference, reference=True), clock(name, anchors=tuple(anchors)))
-    return reckoner(clocks, anchors[0].reference, _day(day_zero))
-
-
-def _day(words: str) -> Day | None:
-    try:
-        return parse_day(words) if words else None
-    except PydanticCustomError:
-        return None  # told where the case is written
+    return reckoner(clocks, anchors[0].reference, day_of(day_zero))
 
 
 def _said(name: str, reference: str, sums: Reckoner) -> Told:

@@ -1,6 +1,7 @@
-"""Lines of the note on their way to events: what is filled in for the author to check, and what is written.
+"""Lines of the note on their way into the case: filled in for the author to check, then written.
 
-A clock is filled in where the line names it; nothing else than words that stand in the line ever is.
+A clock is filled in where the line names it, a part of the case where the line opens with a word for it;
+nothing else than words that stand in the line ever is.
 """
 
 from __future__ import annotations
@@ -13,14 +14,16 @@ from typing import Any
 from pydantic_core import PydanticCustomError
 
 from mmbuilder.case.when import parse_when
+from mmbuilder.page.form.keeping import New
+from mmbuilder.page.form.scalars import tidied
+from mmbuilder.page.form.targets import Target, offered, targets
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._note import Line
+from mmbuilder.page.parts._note import Line, Mark, State
 from mmbuilder.page.parts._typed import Clocks, clocks_of, word
-from mmbuilder.page.parts._written import added, block
 from mmbuilder.safe.terms import EventKind
 
 MOST_WORDS = 2000
-"""Characters of what happened in one event."""
+"""Characters of what becomes of a line."""
 
 FIELDS = ("what", "when", "kind", "clock", "source")
 
@@ -35,9 +38,10 @@ class Time:
 
 @dataclass(frozen=True)
 class Pull:
-    """One or several lines on their way to an event, as it was filled in.
+    """One or several lines on their way to an event or another part of the case, as it was filled in.
 
     Attributes:
+        kind: of event, or the name of another part.
         faults: what is wrong, by the field it stands in; each with the beats of the command line.
     """
 
@@ -55,20 +59,50 @@ class Pull:
         """Names its first line."""
         return self.lines[0].key
 
+    @property
+    def target(self) -> Target | None:
+        """The part of the case that is chosen in place of an event."""
+        return targets().get(self.kind)
+
+    @property
+    def words(self) -> str:
+        """What is written: with the time, where there is no other field for it."""
+        told = self.target is None or not self.when or self.when in self.what
+        return tidied(self.what if told else f"{self.when} {self.what}")
+
+    @property
+    def new(self) -> New:
+        """What is put into the case."""
+        if self.target is not None:
+            return self.target.new(self.words)
+        event = {"kind": self.kind, "what": self.words, "when": self.when}
+        event |= {name: value for name in ("clock", "source") if (value := getattr(self, name))}
+        return New(("timeline", "events"), event)
+
+    @property
+    def mark(self) -> Mark:
+        """What is said of its lines once it is written."""
+        return Mark(State.PULLED, self.words, self.target.label if self.target else "")
+
 
 def begun(lines: tuple[Line, ...], tree: dict[str, Any], source: str) -> Pull:
-    """Return the form for lines: their words, and a time with its clock where exactly one stands.
+    """Return the form for lines: their words, and a time with its clock.
 
-    A time that leads the words stands in its own field then, with its clock, and need not be said twice.
+    Of several times of a line it is the one that leads the words or stands behind `at`, if one does; the
+    others stay in the words, to be chosen from. A time that leads the words stands in its own field then,
+    with its clock, and need not be said twice.
     """
-    text, times = _joined(lines), _times(lines, tree)
-    one = times[0] if len(times) == 1 else Time("", "")
-    what = text
-    if one.words and text.startswith(one.words):
-        rest = text.removeprefix(one.words)
-        behind = _behind(clocks_of(tree)).match(rest)
-        what = rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—")
-    return Pull(lines, (what or text)[:MOST_WORDS], one.words, clock=one.clock, source=source, times=times)
+    text, times, target = _joined(lines), _times(lines, tree), offered(lines[0].whole)
+    kind = target.name if target else ""
+    text = target.rest(text) if target else text
+    clocks = clocks_of(tree)
+    if len(times) == 1:
+        one = times[0]
+    else:
+        telling = (time for time in times if len(lines) == 1 and _tells_when(text, time, clocks))
+        one = next(telling, Time("", ""))
+    what = _without_lead(text, one, times, clocks)
+    return Pull(lines, what[:MOST_WORDS], one.words, kind, one.clock, source, times)
 
 
 def filled(lines: tuple[Line, ...], tree: dict[str, Any], said: Mapping[str, str]) -> Pull:
@@ -79,23 +113,14 @@ def filled(lines: tuple[Line, ...], tree: dict[str, Any], said: Mapping[str, str
         tree: the case as typed.
         said: what stands in `FIELDS`.
     """
-    told = {name: _fault(name, said[name]) for name in ("kind", "what", "when")}
+    asked = ("what",) if said["kind"] in targets() else ("kind", "what", "when")
+    told = {name: _fault(name, said[name]) for name in asked}
     faults = {name: beats for name, beats in told.items() if beats}
-    return Pull(lines, **{name: said[name] for name in FIELDS}, times=_times(lines, tree), faults=faults)
-
-
-def append(tree: Any, pulls: Iterable[Pull]) -> None:
-    """Put events at the end of those of a case."""
-    if not isinstance(tree.get("timeline"), dict):
-        tree["timeline"] = {}
-    for pull in pulls:
-        event = {"kind": pull.kind, "what": pull.what, "when": pull.when}
-        event |= {name: value for name in ("clock", "source") if (value := getattr(pull, name))}
-        events = tree["timeline"].get("events")
-        if isinstance(events, list):
-            added(events, event)
-        else:
-            tree["timeline"]["events"] = [block(event)]
+    times, fields = _times(lines, tree), {name: said[name] for name in FIELDS}
+    if said["kind"] not in targets():
+        when = Time(said["when"], said["clock"])
+        fields["what"] = _without_lead(said["what"], when, times, clocks_of(tree))
+    return Pull(lines, **fields, times=times, faults=faults)
 
 
 def _joined(lines: Iterable[Line]) -> str:
@@ -109,24 +134,68 @@ def _times(lines: Iterable[Line], tree: dict[str, Any]) -> tuple[Time, ...]:
     text, clocks = _joined(lines), clocks_of(tree)
     # Of an eye, "at 11.30" tells a place on the clock face.
     found = kept.times(text, dial=word(tree, "specialty") == "ophthalmology")
-    return tuple(Time(one, _clock_of(text, one, clocks)) for one in found)
+    places = {one: (text.index(one), text.index(one) + len(one)) for one in found}
+    return tuple(
+        Time(one, _clock_of(text, place, [*places.values()], clocks)) for one, place in places.items()
+    )
 
 
-def _clock_of(text: str, time: str, clocks: Clocks) -> str:
+def _clock_of(text: str, place: tuple[int, int], places: list[tuple[int, int]], clocks: Clocks) -> str:
     """Return the clock that is named right behind a time, else nearest to it.
 
+    One that is named behind it and nearer to another time is that other's: `0402 seen, monitor at 0408`.
     Empty where none is, or it is the reference.
     """
-    start = text.index(time)
-    end = start + len(time)
-    behind = _behind(clocks).match(text, end)
+    behind = _behind(clocks).match(text, place[1])
     named = [
-        (max(start - found.end(), found.start() - end), name)
+        (_apart(found.span(), place), name)
         for name, shape in _telling(clocks).items()
         for found in shape.finditer(text, *(behind.span() if behind else ()))
+        if behind or found.end() <= place[0] or _nearest(found.span(), places) == place
     ]
     nearest = min(named, default=(0, ""))[1]
     return "" if nearest == clocks.reference else nearest
+
+
+def _nearest(place: tuple[int, int], others: list[tuple[int, int]]) -> tuple[int, int]:
+    return min(others, key=lambda one: _apart(place, one))
+
+
+def _apart(one: tuple[int, int], other: tuple[int, int]) -> int:
+    return max(one[0] - other[1], other[0] - one[1])
+
+
+def _tells_when(text: str, time: Time, clocks: Clocks) -> bool:
+    """Whether a time leads the words, its clock left aside, or stands behind `at`."""
+    before = text[: text.index(time.words)]
+    return _before(clocks, time.clock).fullmatch(before) is not None or _AT.search(before) is not None
+
+
+_AT = re.compile(r"(?<!\w)at\s+$", re.IGNORECASE)
+
+
+def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) -> str:
+    """Return words without the time that leads them and its clock, where that time has a field of its own."""
+    lead = _before(clocks, when.clock).match(text)
+    rest = text[lead.end() if lead else 0 :]
+    time = next((one.words for one in times if rest.startswith(one.words)), "")
+    if not time or _figures(time) != _figures(when.words):
+        return text
+    rest = rest.removeprefix(time)
+    behind = _behind(clocks).match(rest)
+    return rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—") or text
+
+
+def _figures(time: str) -> str:
+    return re.sub(r"\D", "", time)
+
+
+def _before(clocks: Clocks, clock: str) -> re.Pattern[str]:
+    """What may stand before a time that leads the words: its clock, and `at`."""
+    named = _telling(clocks).get(clock or clocks.reference)
+    return re.compile(
+        rf"(?:(?:the\s)?{named.pattern}[\s,:]*)?(?:at\s)?" if named else r"(?:at\s)?", re.IGNORECASE
+    )
 
 
 _COMMON = frozenset({"clock", "time", "chart", "record", "machine", "printout"})
@@ -167,7 +236,7 @@ def _fault(name: str, value: str) -> dict[str, str]:
         case "what" if not value or len(value) > MOST_WORDS:
             return {"text": "say what happened", "expected": f"words, at most {MOST_WORDS:,} characters"}
         case "kind" if value not in [kind.value for kind in EventKind]:
-            return {"text": "choose what kind of event it is", "expected": "one from the list"}
+            return {"text": "choose what it becomes", "expected": "one from the list"}
         case "when":
             return _time_fault(value)
         case _:

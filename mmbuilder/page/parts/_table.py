@@ -26,7 +26,7 @@ from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.model import ReadingLine, Readings
 from mmbuilder.case.span import clock_face
 from mmbuilder.case.stamp import Stamp
-from mmbuilder.case.when import Duration, When, parse_when
+from mmbuilder.case.when import Day, Duration, When, parse_when
 from mmbuilder.casefile.previous.table import MOST_UNPACKED
 from mmbuilder.casefile.readings import RawSeries, csvfile, read
 from mmbuilder.casefile.readings.cells import Missing, clock_time, counted_unit, counter_time, value
@@ -41,6 +41,9 @@ _LOOKED = 200
 
 _MOST_OF = 0.6
 """Share of the cells of a column that have to be times, or numbers, for it to be of them."""
+
+_FIGURES_OF_A_CLOCK = 4
+"""As in 0220; a heart rate of 112 is no time."""
 
 _SHOWN = 6
 """Rows shown."""
@@ -88,6 +91,7 @@ class Preview:
         facts: label and words, such as ("Between the cells", "semicolon").
         rows: the first rows, as they stand in the file.
         elapsed: whether its times count from the start of a recording.
+        above: lines that stand above the headings.
         problems: what the check would say of the columns of numbers, in its words.
     """
 
@@ -95,6 +99,7 @@ class Preview:
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     elapsed: bool
+    above: int
     problems: tuple[Problem, ...]
 
     @property
@@ -189,14 +194,40 @@ def _cell(held: Any) -> str:
 # Looking at it
 
 
+@dataclass(frozen=True)
+class Asked:
+    """What the user and the case say of a file before it is looked at.
+
+    Attributes:
+        every: how often a reading was due.
+        time: the column of the time; the one that looks like it if nobody said.
+        drawn: the columns that are asked about; all that hold numbers if nobody said.
+        day_zero: the date of Day 0, beside which a year of two figures is read.
+    """
+
+    every: Duration | None = None
+    time: int | None = None
+    drawn: tuple[int, ...] | None = None
+    day_zero: Day | None = None
+
+    @property
+    def zero(self) -> date | None:
+        """The date of Day 0."""
+        return self.day_zero.date if self.day_zero else None
+
+    def about(self, place: int) -> bool:
+        """Whether it is asked about a column."""
+        return self.drawn is None or place in self.drawn
+
+
 @lru_cache(maxsize=4)
-def preview(path: Path, state: str, every: Duration | None = None) -> Preview:
+def preview(path: Path, state: str, asked: Asked = Asked()) -> Preview:
     """Say what a file holds.
 
     Args:
         path: of the file, as text.
         state: of the file; another one is looked at again.
-        every: how often a reading was due, if the user said so.
+        asked: what is known of it.
 
     Raises:
         FileRefused: it is no table.
@@ -208,21 +239,23 @@ def preview(path: Path, state: str, every: Duration | None = None) -> Preview:
     headings, *body = [row for line, row in rows if line >= first]
     if len(headings) < 2 or not body:
         raise FileRefused("this is text, but no table: a row of headings and rows of cells were expected")
-    columns = [*_columns(headings, body)]
+    columns = [*_columns(headings, body, asked)]
     time_ = next((column for column in columns if column.holds == "times"), None)
     elapsed = time_ is not None and _elapsed(time_.heading, body, time_.place)
     facts = [("Between the cells", _SIGNS[sign]), ("Letters", _ENCODINGS[encoding])]
+    above = sum(line < first and any(map(str.strip, row)) for line, row in rows)
     facts += [("Headings", f"in line {first} of the file")] if first > 1 else []
     facts.append(("Decimal sign", "comma" if any(column.comma for column in columns) else "point"))
     if time_ is None:
         facts.append(("Time", "no column of times was found; the check will refuse it"))
-        return Preview(tuple(facts), tuple(columns), _first(body), elapsed, ())
-    series, problems = measured(path, time_, columns, body, every, elapsed=elapsed)
-    at = _start(body, time_, elapsed=elapsed)
+        return Preview(tuple(facts), tuple(columns), _first(body), elapsed, above, ())
+    at = _start(body, time_, asked, elapsed=elapsed)
+    drawn = [column for column in columns if column.holds == "numbers" and asked.about(column.place)]
+    series, problems = _measured_by(path, time_, drawn, at, asked, elapsed=elapsed)
     facts += [*_timed(time_, series, at, elapsed=elapsed)]
-    told = dict(zip((column.place for column in columns if column.holds == "numbers"), series, strict=False))
+    told = dict(zip((column.place for column in drawn), series, strict=False))
     whole = [_measured(column, told.get(column.place), at) for column in columns]
-    return Preview(tuple(facts), tuple(whole), _first(body), elapsed, problems)
+    return Preview(tuple(facts), tuple(whole), _first(body), elapsed, above, problems)
 
 
 def _headed(rows: list[tuple[int, list[str]]], otherwise: int) -> int:
@@ -242,22 +275,33 @@ def _first(body: list[list[str]]) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(row) for row in body[:_SHOWN])
 
 
-def _columns(headings: list[str], body: list[list[str]]) -> Iterator[Column]:
-    timed, twice = False, [plain(heading) for heading in headings]
-    for place, heading in enumerate(headings):
-        cells = [row[place].strip() for row in body if place < len(row) and row[place].strip()]
+def _columns(headings: list[str], body: list[list[str]], asked: Asked) -> Iterator[Column]:
+    twice = [plain(heading) for heading in headings]
+    filled = [
+        [row[place].strip() for row in body if place < len(row) and row[place].strip()]
+        for place in range(len(headings))
+    ]
+    timed = asked.time if asked.time is not None else _timed_by(headings, filled)
+    for place, (heading, cells) in enumerate(zip(headings, filled, strict=True)):
         name, unit = _parts(heading)
         numbers = [cell for cell in cells if value(cell, None, None) is not None]
         if twice.count(plain(heading)) > 1:
             holds = "a heading that stands there twice"
-        elif not timed and _are_times(heading, cells):
-            holds, timed = "times", True
+        elif place == timed:
+            holds = "times"
         elif cells and len(numbers) >= _MOST_OF * len(cells) and any(map(_real, numbers)):
             holds = "numbers"
         else:
             holds = "something else"
         comma = holds == "numbers" and any("," in cell for cell in numbers)
         yield Column(place, heading.strip().strip("\ufeff"), name, unit, holds, comma)
+
+
+def _timed_by(headings: list[str], filled: list[list[str]]) -> int | None:
+    """Return the first column of times; before those of bare figures, which may be readings: 36.55, 1018."""
+    looks = [place for place, cells in enumerate(filled) if _are_times(headings[place], cells)]
+    signed = (place for place in looks if any(value(cell, None, None) is None for cell in filled[place]))
+    return next(signed, looks[0] if looks else None)
 
 
 def _real(cell: str) -> bool:
@@ -282,10 +326,13 @@ def _are_times(heading: str, cells: Sequence[str]) -> bool:
 
 
 def _is_time(cell: str) -> bool:
+    """Whether a cell is meant as a time, right or wrong; of bare figures only the four of a clock."""
+    if cell.strip().isdecimal() and len(cell.strip()) != _FIGURES_OF_A_CLOCK:
+        return False
     try:
         clock_time(cell)
-    except PydanticCustomError:
-        return False
+    except PydanticCustomError as fault:
+        return fault.type.startswith("date-")  # its day is told to be mended
     return True
 
 
@@ -299,20 +346,13 @@ def _elapsed(heading: str, body: list[list[str]], place: int) -> bool:
 # What the project's own reader says of it
 
 
-def measured(
-    path: Path,
-    time_: Column,
-    columns: Sequence[Column],
-    body: list[list[str]],
-    every: Duration | None,
-    *,
-    elapsed: bool,
+def _measured_by(
+    path: Path, time_: Column, columns: Sequence[Column], start: Stamp, asked: Asked, *, elapsed: bool
 ) -> tuple[tuple[RawSeries, ...], tuple[Problem, ...]]:
     """Read all of the file as a case would that has nothing else."""
     lines = tuple(
         ReadingLine(column=FreeText(one.heading), name=FreeText(one.name), unit=FreeText(one.unit or "-"))
         for one in columns
-        if one.holds == "numbers"
     )
     if not lines:
         return (), ()
@@ -321,31 +361,32 @@ def measured(
         clock="file" if elapsed else None,
         time_column=FreeText(time_.heading),
         lines=lines,
-        every=every,
+        every=asked.every,
         gaps=(),
         artefacts=(),
     )
-    return read(path.parent, readings, _reckoner(_start(body, time_, elapsed=elapsed), elapsed=elapsed))
+    return read(path.parent, readings, _reckoner(start, asked, elapsed=elapsed))
 
 
-def _start(body: list[list[str]], time_: Column, *, elapsed: bool) -> Stamp:
+def _start(body: list[list[str]], time_: Column, asked: Asked, *, elapsed: bool) -> Stamp:
     """Return the first time of the file that can be read."""
     for row in body:
         cell = row[time_.place] if time_.place < len(row) else ""
         try:
             if elapsed:
                 return Stamp(round(counter_time(cell, counted_unit(plain(time_.heading)))), None, 1)
-            return clock_time(cell)
+            return clock_time(cell, asked.zero)
         except PydanticCustomError:
             continue
     return Stamp(0)
 
 
-def _reckoner(first: Stamp, *, elapsed: bool) -> Reckoner:
+def _reckoner(first: Stamp, asked: Asked, *, elapsed: bool) -> Reckoner:
     """Return the sums of a case whose index event is the first reading of the file."""
     when = parse_when("00:00") if elapsed else When(Known.EXACT, first, first)
     wall = clock("wall", reference=True)
-    return reckoner((wall, clock("file", starts=when)) if elapsed else (wall,), when)
+    clocks = (wall, clock("file", starts=when)) if elapsed else (wall,)
+    return reckoner(clocks, when, asked.day_zero)
 
 
 # Told in words

@@ -219,12 +219,8 @@ def picture(number: int) -> Response:
 def after(number: int) -> Response:
     """Send a picture as a deck would hold it now."""
     _, still = _still(number)
-    found = _planned(still, _look(still))
-    if _outside():
-        from mmbuilder.scrub.outside_pictures import in_kept
-
-        found = (*found, *desk().looker.do(in_kept, desk().root, still.file, found).result())
-    return Response(_pictures().after(_path(still), found, still.crop), mimetype="image/jpeg")
+    boxes = _planned(still, _look(still), outside=_outside())
+    return Response(_pictures().after(_path(still), boxes, still.crop), mimetype="image/jpeg")
 
 
 @blueprint.post("/<int:number>")
@@ -319,13 +315,14 @@ def _open(still: Still, look: Look) -> tuple[Proposal, ...]:
     return grouped(open_proposals(look.found, covers, keeps), covers, keeps)
 
 
-def _planned(still: Still, look: Look) -> tuple[PixelBox, ...]:
+def _planned(still: Still, look: Look, *, outside: bool) -> tuple[PixelBox, ...]:
     """Return the boxes a build would have now; while a picture is looked at, the ones known so far."""
     if not look.running and not look.fault:
-        return look.found
+        return look.planned(outside=outside)
     covers, keeps = still.boxes("cover"), still.boxes("keep")
     kept = [replace(as_pixels(box), decision=Decision.KEEP) for box in keeps]
-    return (*map(as_pixels, covers), *kept, *open_proposals(look.found, covers, keeps))
+    known = replace(look, found=open_proposals(look.found, covers, keeps))
+    return (*map(as_pixels, covers), *kept, *known.planned(outside=outside))
 
 
 def _rows(still: Still, look: Look) -> Iterator[Row]:
@@ -448,14 +445,23 @@ def _cover(tree: Any, still: Still, found: Sequence[Proposal], said: str) -> tup
 def _reject(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
     found = _proposed(still, asked.get("box", ""))
     place = cases.add(tree, still.number, "keep", found.box, _why(asked))
-    return "It stays in view.", _next(still, found) or f"keep-{place}"
+    after = _next(still, found)
+    return f"It stays in view.{'' if after else _none_covered(tree, still)}", after or f"keep-{place}"
 
 
 def _reject_all(tree: Any, still: Still, asked: _Asked) -> tuple[str, str]:
     found, why = _open(still, _look(still)), _why(asked)
     for each in found:
         cases.add(tree, still.number, "keep", each.box, why)
-    return f"{_count(len(found), 'proposal')} left in view.", ""
+    return f"{_count(len(found), 'proposal')} left in view.{_none_covered(tree, still)}", ""
+
+
+def _none_covered(tree: Any, still: Still) -> str:
+    """Say with the last decision that nothing is covered, where all that was found stays."""
+    if still.said or _look(still).running:
+        return ""
+    cases.say_nothing(tree, still.number)
+    return " With that, nothing is to be covered in this picture."
 
 
 def _next(still: Still, decided: Proposal) -> str:

@@ -9,11 +9,13 @@ from flask import Blueprint, Response, abort, jsonify, render_template, request,
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder import uses
+from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused, ReviewPending
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk, use_of
 from mmbuilder.page.desk import STOPPED, Desk
+from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.guarding import OWN_DOCUMENT
 from mmbuilder.page.results import Results, packed
 from mmbuilder.pipeline import signing
@@ -38,6 +40,7 @@ def show() -> str:
         consent=list(signing.consent(folder)) if folder else [],
         stops=[] if folder else [problem for problem in case.checked().problems if problem.stops],
         built=built,
+        listed=[asked_at(IDENTIFIERS, entry) for entry in built.entries],
         report=built.value.report if built.value else None,
         unshown=list(_unshown(folder, use)) if folder else [],
     )

@@ -11,7 +11,8 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import KINDS, MOST, put, written
-from mmbuilder.page.parts._named import Proposal, pass_over, passed, proposals, read_list, unlisted
+from mmbuilder.page.parts._named import APART, Proposal, pass_over, passed, proposals, read_list, unlisted
+from mmbuilder.page.parts._twice import Twice, join, twice
 
 NAME, TITLE, ORDER = "names", "Names", 15
 blueprint = Blueprint(NAME, __name__)
@@ -41,8 +42,8 @@ def take_list() -> AnyResponse | tuple[str, int]:
     return _put(new)
 
 
-@blueprint.post("/keep")
-def keep() -> AnyResponse:
+@blueprint.post("/found")
+def take_found() -> AnyResponse:
     """Put one proposal on the list, or all that are shown; or remember that one is no name."""
     button, _, row = request.form.get("do", "").partition("-")
     if button == "all":
@@ -53,6 +54,18 @@ def keep() -> AnyResponse:
         pass_over(desk(), words)
         return redirect("/names/", 303)
     return _put([(words, kind)])
+
+
+@blueprint.post("/same")
+def same() -> AnyResponse:
+    """Make two entries one person, or remember that they are two."""
+    pair = Twice(request.form.get("shorter", ""), request.form.get("longer", ""), "")
+    if request.form.get("do") == "two":
+        pass_over(desk(), pair.told, APART)
+    else:
+        revision = request.form.get("revision", "")
+        desk().change(lambda tree: join(tree, pair.shorter, pair.longer), revision, IDENTIFIERS)
+    return redirect("/names/", 303)
 
 
 def _row(row: str) -> tuple[str, str]:
@@ -73,7 +86,8 @@ def _put(entries: list[tuple[str, str]]) -> AnyResponse:
 
 def _page(text: str = "", wrong: list[str] | None = None) -> str:
     case, note = desk(), kept.load(desk().aside)
-    search, listed = proposals(case, note), [*written(case.tree(IDENTIFIERS))]
+    declared = case.tree(IDENTIFIERS)
+    search, listed = proposals(case, note), [*written(declared)]
     found: list[Proposal] = unlisted(search.value or (), listed, passed(case))
     return render_template(
         "names.html.j2",
@@ -81,6 +95,7 @@ def _page(text: str = "", wrong: list[str] | None = None) -> str:
         wrong=wrong or [],
         search=search,
         found=found,
+        twice=[*twice(declared, passed(case, APART))],
         listed=listed,
         kinds=KINDS,
         noted=bool(note.text),

@@ -1,12 +1,11 @@
-"""The messy note: pasted, kept on this computer only, and pulled by hand, line by line, into events.
+"""The messy note: pasted, kept on this computer only, and pulled by hand, line by line, into the case.
 
-A time is filled in only where it literally stands in the line, and as it stands there; the kind of
-the event is chosen by hand. The note itself never reaches the case, a deck or a paper.
+A time is filled in only where it literally stands in the line, and as it stands there; what a line becomes
+is chosen by hand. The note itself never reaches the case, a deck or a paper.
 """
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
@@ -14,24 +13,25 @@ from typing import Any
 from flask import Blueprint, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder.case.model import Case
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
+from mmbuilder.page.form import keeping
 from mmbuilder.page.form.layout import words
+from mmbuilder.page.form.targets import targets
 from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._fate import fates, line_of
 from mmbuilder.page.parts._named import proposals
 from mmbuilder.page.parts._note import Line, Mark, Note, State
-from mmbuilder.page.parts._pull import FIELDS, MOST_WORDS, Pull, append, begun, filled
+from mmbuilder.page.parts._pull import FIELDS, MOST_WORDS, Pull, begun, filled
 from mmbuilder.page.parts._typed import clocks_of, typed, used
 from mmbuilder.safe.terms import EventKind
 
 NAME, TITLE, ORDER = "note", "Note", 10
 blueprint = Blueprint(NAME, __name__)
 
-_LOCK = threading.Lock()
-"""Around reading, comparing and writing the note."""
-
-_AT_ONCE = 60
+_AT_ONCE = 120
 """Lines that are shown with a form each."""
 
 
@@ -51,7 +51,7 @@ def keep() -> AnyResponse:
         raise FileRefused(f"this note has more than {kept.MOST:,} characters; paste it in parts")
     if sum(1 for _ in kept.pieces(text)) > kept.MOST_LINES:
         raise FileRefused(f"this note has more than {kept.MOST_LINES:,} lines; paste it in parts")
-    with _LOCK:
+    with kept.LOCK:
         note = replace(_unmoved(desk()), text=text, called=_plain("called"))
         kept.save(desk().aside, note)
     proposals(desk(), note)  # searched for names meanwhile
@@ -61,9 +61,9 @@ def keep() -> AnyResponse:
 @blueprint.post("/aside")
 def set_aside() -> AnyResponse:
     """Set a line aside as not needed, or bring it back."""
-    with _LOCK:
+    with kept.LOCK:
         note = _unmoved(desk())
-        line = _line(note, request.form.get("key", ""))
+        line = line_of(note, request.form.get("key", ""))
         state = State.LEFT if note.state(line) is not State.LEFT else State.ASIDE
         kept.save(desk().aside, note.marked(line, Mark(state)))
     return redirect(f"/note/#line-{line.number}", 303)
@@ -71,11 +71,11 @@ def set_aside() -> AnyResponse:
 
 @blueprint.post("/pull")
 def pull() -> AnyResponse | tuple[str, int]:
-    """Put a line into the timeline as an event, in the words and with the time of the form."""
+    """Put lines into the case as what was chosen, in the words and with the time of the form."""
     case = desk()
-    with _LOCK:
+    with kept.LOCK:
         note = _unmoved(case)
-        lines = tuple(_line(note, key) for key in request.form.getlist("key") or [""])
+        lines = tuple(line_of(note, key) for key in request.form.getlist("key") or [""])
         one = filled(lines, typed(case), {name: _plain(name) for name in FIELDS})
         if one.faults:
             return _page(case, note, one), 422
@@ -90,17 +90,17 @@ def show_several() -> str:
     case, tree = desk(), typed(desk())
     note = kept.load(case.aside)
     pulls = [begun((line,), tree, note.called) for line in _left(note)[:_AT_ONCE]]
-    return _several(case, note, pulls, {one.key for one in pulls if one.times})
+    return _several(case, note, pulls, {one.key for one in pulls if one.times or one.target})
 
 
 @blueprint.post("/several")
 def pull_several() -> AnyResponse | tuple[str, int]:
-    """Put every ticked line into the timeline as an event of its own: all of them, or none."""
+    """Put every ticked line into the case as what was chosen for it: all of them, or none."""
     case = desk()
-    with _LOCK:
+    with kept.LOCK:
         note, tree = _unmoved(case), typed(case)
         shown, ticked = request.form.getlist("key"), set(request.form.getlist("take"))
-        pulls = [filled((_line(note, key),), tree, _said(key)) for key in shown]
+        pulls = [filled((line_of(note, key),), tree, _said(key)) for key in shown]
         taken = [one for one in pulls if one.key in ticked]
         if not taken or any(one.faults for one in taken):
             return _several(case, note, pulls, ticked, sent=True), 422
@@ -119,9 +119,10 @@ def _said(key: str) -> dict[str, str]:
 
 
 def _write(case: Desk, note: Note, pulls: Sequence[Pull], aside: Sequence[Line] = ()) -> Note:
-    """Write events in one change, mark their lines as pulled and others as not needed; return the note."""
-    case.change(lambda tree: append(tree, pulls), request.form.get("revision", ""))
-    pulled = {line.key: Mark(State.PULLED, one.what) for one in pulls for line in one.lines}
+    """Write what lines become in one change, and mark them and those that are not needed."""
+    new = [one.new for one in pulls]
+    case.rewrite(lambda text: keeping.put_in(text, Case, new)[0], request.form.get("revision", ""))
+    pulled = {line.key: one.mark for one in pulls for line in one.lines}
     note = note.all_marked({**pulled, **{line.key: Mark(State.ASIDE) for line in aside}})
     kept.save(case.aside, note)
     return note
@@ -148,13 +149,6 @@ def _plain(name: str) -> str:
     return " ".join(request.form.get(name, "").split())
 
 
-def _line(note: Note, key: str) -> Line:
-    for line in note.lines:
-        if line.key == key:
-            return line
-    raise Moved("this line is no longer in the note; nothing was changed. Load the page again")
-
-
 def _begun(case: Desk, note: Note, first: str, last: str) -> Pull | None:
     """Return the form for a line, or those up to another."""
     numbers = [int(number) if number.isdecimal() and len(number) < 5 else 0 for number in (first, last)]
@@ -167,14 +161,13 @@ def _begun(case: Desk, note: Note, first: str, last: str) -> Pull | None:
 
 def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
     tree = typed(case)
-    told = set(used(tree, "what"))
-    states = {line.key: note.state(line) for line in note.lines}
+    became = fates(note, tree)
+    states = [one.state for one in became]
     return render_template(
         "note.html.j2",
         note=note,
-        states=states,
-        tally={state: list(states.values()).count(state) for state in State},
-        gone={line.key for line in note.lines if _gone(note, line, told)},
+        became=became,
+        tally={state: states.count(state) for state in State},
         chosen=chosen,
         of_kind=words("Event").keys["kind"].hint,
         most=kept.MOST,
@@ -202,13 +195,8 @@ def _shared(case: Desk, tree: dict[str, Any]) -> dict[str, Any]:
     return {
         "state": kept.state_of(case.aside),
         "kinds": [kind.value for kind in EventKind],
+        "targets": targets().values(),
         "clocks": clocks_of(tree),
         "sources": used(tree, "source"),
         "most_words": MOST_WORDS,
     }
-
-
-def _gone(note: Note, line: Line, told: set[str]) -> bool:
-    """Whether a line was pulled and its event has been changed or taken out since."""
-    mark = note.marks.get(line.key)
-    return mark is not None and mark.state is State.PULLED and mark.what not in told

@@ -4,25 +4,27 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain, count
 from pathlib import Path
 from typing import Any
 
 from flask import Blueprint, redirect, render_template, request
+from flask.blueprints import BlueprintSetupState
 from pydantic_core import PydanticCustomError
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder import atomic
 from mmbuilder.case.freetext import Path as Place
 from mmbuilder.case.model import Case
-from mmbuilder.case.when import Duration, parse_duration
+from mmbuilder.case.when import parse_duration
 from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused, MMBuilderError
 from mmbuilder.page import leftover
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
-from mmbuilder.page.parts._table import Column, Preview, as_text, preview
+from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._table import Asked, Column, Preview, as_text, preview
 from mmbuilder.page.parts._typed import clocks_of, entries, typed, word
 from mmbuilder.page.parts._written import added, block, flow
 from mmbuilder.problem import Problem
@@ -33,8 +35,16 @@ blueprint = Blueprint(NAME, __name__)
 WAITING = "readings.csv"
 """The table that was dropped in and not taken yet, beside the case."""
 
+_OF_A_COLUMN = frozenset(("column-not-found", "readings-comma", "readings-unit"))
+"""Faults of one column of readings; others are of the times and rows."""
+
 _ENVELOPE = 2**16
 """Bytes of a request beside its file."""
+
+
+@blueprint.record
+def _begin(state: BlueprintSetupState) -> None:
+    state.app.extensions["desk"].forgets.append(preview.cache_clear)
 
 
 @dataclass(frozen=True)
@@ -63,7 +73,7 @@ def show() -> str:
 
 @blueprint.post("/look")
 def look() -> AnyResponse | tuple[str, int]:
-    """Keep what was dropped in beside the case, as text, to be looked at."""
+    """Put what was dropped in beside the case, as text, to be looked at."""
     request.max_content_length = MOST_BYTES + _ENVELOPE
     dropped = request.files.get("file")
     if dropped is None or not dropped.filename:
@@ -74,11 +84,20 @@ def look() -> AnyResponse | tuple[str, int]:
             content = as_text(stream.read(MOST_BYTES + 1))
         case.aside.mkdir(exist_ok=True)
         atomic.write(_waiting(case), content)
-        preview(_waiting(case), _state(case))
+        preview(_waiting(case), _state(case), _asked(case, {}))
     except MMBuilderError as refused:
         _waiting(case).unlink(missing_ok=True)
         return _page(case, {}, {"file": f"Not taken: {refused}."}), 422
     return redirect("/readings/", 303)
+
+
+@blueprint.post("/again")
+def look_again() -> AnyResponse | str:
+    """Look at it once more as the form says: by another column of the time, with readings due so often."""
+    case, form = desk(), _form()
+    if form.get("state") != _state(case):
+        return redirect("/readings/", 303)
+    return _page(case, form, {})
 
 
 @blueprint.post("/leave")
@@ -91,12 +110,16 @@ def leave() -> AnyResponse:
 @blueprint.post("/")
 def take() -> AnyResponse | tuple[str, int]:
     """Write the table into `readings/`, and an entry for it into the case."""
-    case, form = desk(), {name: " ".join(value.split()) for name, value in request.form.items()}
+    case, form = desk(), _form()
     if form.get("state") != _state(case) or not _waiting(case).is_file():
         raise Moved("another file was dropped in since this page was shown; nothing was taken. Load it again")
     case.unmoved(form.get("revision", ""))
-    table = preview(_waiting(case), _state(case))
+    table = preview(_waiting(case), _state(case), _asked(case, form))
     faults = dict(_faults(form, table))
+    if not faults:
+        drawn = tuple(column.place for column in _drawn(form, table))
+        read = preview(_waiting(case), _state(case), replace(_asked(case, form), drawn=drawn))
+        faults = dict(_refusals(read))
     if faults:
         return _page(case, form, faults), 422
     name = form["name"] if form["name"].lower().endswith(".csv") else f"{form['name']}.csv"
@@ -139,7 +162,23 @@ def _state(case: Desk) -> str:
     return hashlib.sha256(path.read_bytes()).hexdigest()[:16] if path.is_file() else ""
 
 
+def _asked(case: Desk, form: dict[str, str]) -> Asked:
+    """Return what the form and the case say of it; what cannot be read is told at its own place."""
+    time, timeline = form.get("time", ""), typed(case).get("timeline")
+    day_zero = word(timeline, "day zero") if isinstance(timeline, dict) else ""
+    every = form.get("every", "")
+    return Asked(
+        parse_duration(every) if every and not _no_length(every) else None,
+        int(time) if time.isdecimal() and len(time) < 4 else None,
+        day_zero=day_of(day_zero),
+    )
+
+
 # What the form says
+
+
+def _form() -> dict[str, str]:
+    return {name: " ".join(value.split()) for name, value in request.form.items()}
 
 
 def _drawn(form: dict[str, str], table: Preview) -> list[Column]:
@@ -164,6 +203,16 @@ def _faults(form: dict[str, str], table: Preview) -> Any:
         for side in ("low", "high"):
             if form.get(f"{side}-{column.place}") and not _is_number(form[f"{side}-{column.place}"]):
                 yield f"{side}-{column.place}", "A plain number, or nothing."
+
+
+def _refusals(read: Preview) -> Iterator[tuple[str, str]]:
+    """Yield (field, what the check would stop the case for)."""
+    if not read.times:
+        yield "time", "This is no column of times: its heading stands there twice."
+    for problem in read.problems:
+        if problem.stops:
+            field = "lines" if problem.code in _OF_A_COLUMN else "time"
+            yield field, f"{problem.text.capitalize()}. Found: {problem.found}. Write {problem.expected}."
 
 
 def _no_length(words: str) -> str:
@@ -217,7 +266,7 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
     taken = [*_taken(case, tree, MOST)]
     table, refused = None, ""
     try:
-        table = preview(_waiting(case), state, _due(form)) if state else None
+        table = preview(_waiting(case), state, _asked(case, form)) if state else None
     except FileRefused as fault:
         refused = str(fault)
     number = len(list((case.root / "readings").glob("*"))) + 1 if (case.root / "readings").is_dir() else 1
@@ -236,10 +285,6 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
         room=max(0, MOST - sum(len(one.lines) for one in taken)),
         most=MOST_BYTES // 2**20,
     )
-
-
-def _due(form: dict[str, str]) -> Duration | None:
-    return parse_duration(form["every"]) if form.get("every") and not _no_length(form["every"]) else None
 
 
 def _taken(case: Desk, tree: dict[str, Any], most: int) -> Iterator[Taken]:

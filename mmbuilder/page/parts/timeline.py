@@ -9,6 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING, Any
 
 from flask import Blueprint, Response, abort, jsonify, render_template, request
+from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.casefile.folder import CaseFolder
@@ -18,26 +19,40 @@ from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts._typed import typed
 
 if TYPE_CHECKING:
+    from mmbuilder.page.parts._drawable import Drawable
     from mmbuilder.page.parts._room import Room, Shown
     from mmbuilder.page.parts._story import Figure, Told
+    from mmbuilder.scrub.plan import RedactionPlan
 
 NAME, TITLE, ORDER = "timeline", "Timeline", 40
 blueprint = Blueprint(NAME, __name__)
 
-_FIGURE, _ROOM = "timeline", "room"
+_FIGURE, _ROOM, _PART = "timeline", "room", "words of the timeline alone"
 _DRAWING = ThreadPoolExecutor(1, thread_name_prefix="drawing")
+
+
+@blueprint.record
+def _begin(state: BlueprintSetupState) -> None:
+    state.app.extensions["desk"].forgets.append(_forget)
+
+
+def _forget() -> None:
+    from mmbuilder.page.parts._drawable import drawable
+
+    drawable.cache_clear()
 
 
 @blueprint.get("/")
 def show() -> str:
     """Show the events in the order of time, and the drawing if it is there already."""
     case = desk()
-    folder = case.checked().folder
+    folder, whole = _drawable(case), case.checked().folder is not None
     if folder is None:
-        return render_template("timeline.html.j2", stops=_stops(case), told=(), drawing=None)
-    told = _story(case, folder)
+        return render_template("timeline.html.j2", stops=_needed(case), told=(), drawing=None, lacks=0)
+    told, lacks = _story(case, folder), 0 if whole else len(_stops(case))
+    drawing = _figure(case, folder)
     return render_template(
-        "timeline.html.j2", stops=(), told=told, drawing=_figure(case, folder), **_shared(told)
+        "timeline.html.j2", stops=(), told=told, drawing=drawing, lacks=lacks, **_shared(told)
     )
 
 
@@ -45,7 +60,7 @@ def show() -> str:
 def drawing() -> AnyResponse:
     """Give the script of the page the drawing, once it is there."""
     case = desk()
-    folder = case.checked().folder
+    folder = _drawable(case)
     if folder is None:
         return jsonify({"running": False, "fault": "the case has faults that stop it", "html": ""})
     made = _figure(case, folder)
@@ -94,6 +109,29 @@ def _story(case: Desk, folder: CaseFolder) -> tuple[Told, ...]:
     return story(folder, typed(case))
 
 
+def _drawable(case: Desk) -> CaseFolder | None:
+    """Return the case, or as much of it as can be drawn while other parts have faults."""
+    whole = case.checked().folder
+    if whole is not None:
+        return whole
+    part = _part(case)
+    return part.folder if part is not None else None
+
+
+def _part(case: Desk) -> Drawable | None:
+    from mmbuilder.page.parts._drawable import drawable
+
+    return drawable(case.root, case.text(), case.state())
+
+
+def _needed(case: Desk) -> list[Any]:
+    """Return what stops the drawing: faults of the events, or of the text as a whole."""
+    part = _part(case)
+    told = {(one.code, one.text) for one in part.stops} if part is not None else set()
+    stops = _stops(case)
+    return [one for one in stops if (one.code, one.text) in told] or stops
+
+
 def _stops(case: Desk) -> list[Any]:
     return [problem for problem in case.checked().problems if problem.stops]
 
@@ -107,10 +145,24 @@ def _figure(case: Desk, folder: CaseFolder) -> Made[Figure]:
     held = case.ahead.kept(_FIGURE, state := case.state())
     if held is not None:
         return held
-    search = case.words()
+    search = case.words() if case.checked().folder is folder else _part_words(case, state, folder)
     if (plan := search.value) is None:
         return Made(fault=search.fault)
     return case.ahead.begun(_FIGURE, state, lambda: _DRAWING.submit(figure, folder, plan))
+
+
+def _part_words(case: Desk, state: str, folder: CaseFolder) -> Made[RedactionPlan]:
+    """Return what is found in the words of what can be drawn; begin the search if nobody has."""
+    from mmbuilder.page.parts._drawable import in_words
+    from mmbuilder.scrub.decided import ruled
+    from mmbuilder.scrub.walk import Texts
+
+    part = _part(case)
+    assert part is not None
+    found = case.ahead.begun(_PART, state, lambda: case.worker.do(in_words, case.root, part.text))
+    if found.value is None:
+        return found
+    return Made(ruled(found.value, folder, Texts(folder.case, folder.previous)))
 
 
 def _room(case: Desk, folder: CaseFolder) -> Made[Room]:

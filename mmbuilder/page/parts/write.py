@@ -9,18 +9,25 @@ from dataclasses import dataclass
 from typing import Any
 
 from flask import Blueprint, abort, g, get_template_attribute, jsonify, redirect, render_template, request
+from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.freetext import Path
+from mmbuilder.casefile.checking import CASE
+from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form import keeping
-from mmbuilder.page.form.choices import NEW_NAME
-from mmbuilder.page.form.faults import LACKING, Faults, sorted_by_field
+from mmbuilder.page.form.choices import entry
+from mmbuilder.page.form.days import CODES
+from mmbuilder.page.form.faults import LACKING, Faults, section_of, sorted_by_field
 from mmbuilder.page.form.keeping import Did, NotKept
 from mmbuilder.page.form.layout import Section, sections
+from mmbuilder.page.form.nodes import parsed
 from mmbuilder.page.form.opened import opened
-from mmbuilder.page.form.view import Asked, Viewer, asked_at, html_id, mark_of, marks
+from mmbuilder.page.form.view import Asked, Viewer, asked_at, html_id, mark_of, marks, shown
+from mmbuilder.page.parts._beside import beside, field_of, mark_line, put_line
+from mmbuilder.page.parts._days import Day, days
 from mmbuilder.problem import Problem
 
 NAME, TITLE, ORDER = "write", "Write", 20
@@ -29,6 +36,11 @@ blueprint = Blueprint(NAME, __name__)
 _TIME = re.compile(r"\d\d:\d\d")
 _AGAIN = frozenset({"kind", "scale", "specialty", "option"})
 """Keys on which it depends what else is asked, or offered."""
+
+
+@blueprint.record
+def _begin(state: BlueprintSetupState) -> None:
+    state.app.extensions["desk"].forgets.extend([opened.cache_clear, parsed.cache_clear])
 
 
 @blueprint.get("/")
@@ -95,13 +107,15 @@ def _page(
     now = opened(case.text(section.file), section.model)
     unread = [problem for problem in case.checked().problems if problem.stops] if now is None else []
     groups = _viewer(section, case, faults, open, typed).section(section) if now is not None else []
+    rows = [row for group in groups for row in (*group.rows, *group.more)]
     return render_template(
         "write.html.j2",
         section=section,
         sections=ordered,
         counts=faults.counts(),
         groups=groups,
-        was=marks(row for group in groups for row in (*group.rows, *group.more)),
+        was=marks(rows),
+        beside=beside(case, section, rows) if groups else None,
         found=faults.of_section(section),
         elsewhere=faults.elsewhere if at == 0 else [],
         before=ordered[at - 1] if at else None,
@@ -151,6 +165,20 @@ def place_of(problem: Problem) -> Asked | None:
     return asked_at(file, path) if path else None
 
 
+@blueprint.app_template_global()
+def days_of(problem: Problem) -> list[Day]:
+    """Return the days that a date may mean which is read in two ways, or names no day."""
+    file, path = _faults(desk()).places.get(problem, ("", ()))
+    return days(desk(), sections()[section_of(file, path)], path) if path and problem.code in CODES else []
+
+
+@blueprint.app_template_filter()
+def in_the_field(problem: Problem) -> str:
+    """Return the example of a fault as it is typed into a field: its words without the key of the file."""
+    key, _, words = problem.example.partition(": ")
+    return words if words and "\n" not in words and re.fullmatch(r"[a-z -]+", key) else ""
+
+
 @blueprint.app_template_test()
 def lacking(problem: Problem) -> bool:
     """Whether a fault only says that something was not written yet."""
@@ -181,12 +209,13 @@ class _Asked:
 
 
 def _asked(sent: Any, section: Section) -> _Asked:
-    if not isinstance(sent, dict) or sent.get("do") not in _LISTS | {"set", "open"}:
+    if not isinstance(sent, dict) or sent.get("do") not in _LISTS | {"set", "open", "line"}:
         raise NotKept("the form sent something that is not known; load the page again")
     value = sent.get("value", "")
     if not isinstance(value, str):
         raise NotKept("the form sent a value that is no text; load the page again")
-    return _Asked(sent["do"], keeping.path_of(sent.get("path"), section.model), value)
+    path_of = field_of if sent["do"] == "line" else keeping.path_of
+    return _Asked(sent["do"], path_of(sent.get("path"), section.model), value)
 
 
 def _keep_one(section: Section) -> AnyResponse:
@@ -196,16 +225,25 @@ def _keep_one(section: Section) -> AnyResponse:
     revision = case.rewrite(
         lambda text: _made(text, section, asked, did), str(sent["revision"]), section.file
     )
+    if asked.do == "line":
+        mark_line(case, asked.path, asked.value)
     answer: dict[str, Any] = {"revision": revision, "said": did[0].said if did else ""}
     if did:
         answer |= {
             "open": html_id(did[0].at) if did[0].at else "",
             "at": html_id(did[0].at or asked.path[:-1]),
         }
-    answer["again"] = asked.path[-1] in _AGAIN or any(
-        line.startswith(NEW_NAME) for line in asked.value.split("\n")
-    )
+    answer["again"] = asked.path[-1] in _AGAIN or _chosen_anew(section, case, asked)
     return jsonify(answer | _told(section, case, asked.path))
+
+
+def _chosen_anew(section: Section, case: Desk, asked: _Asked) -> bool:
+    """Whether what was chosen has been given a short name, or was first written by that."""
+    if asked.do != "set" or not keeping.listed_by_name(section.model, asked.path):
+        return False
+    now, slot = opened(case.text(section.file), section.model), slot_at(section.model, asked.path)
+    assert slot is not None
+    return now is not None and shown(entry(now.values, asked.path), slot) != asked.value
 
 
 def _made(text: str, section: Section, asked: _Asked, did: list[Did]) -> str:
@@ -214,6 +252,10 @@ def _made(text: str, section: Section, asked: _Asked, did: list[Did]) -> str:
     if asked.do == "open":
         did.append(Did("", asked.path))
         return text
+    if asked.do == "line":
+        after, done = put_line(desk(), text, asked.path, asked.value)
+        did.append(done)
+        return after
     after, done = _changed_list(text, section, asked)
     did.append(done)
     return after
@@ -243,8 +285,13 @@ def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
     }
     holders = [path[:end] for end in range(1, len(path) + 1) if isinstance(path[end - 1], int)]
     own = {place: found for (file, place), found in faults.at.items() if file == section.file}
+    for path in faults.wanted if section.file == CASE else ():
+        own.setdefault(path, [])
     return {
-        "faults": {html_id(place): str(parts["of_field"](found)) for place, found in own.items()},
+        "faults": {
+            html_id(place): str(parts["of_field"](found, place in faults.wanted))
+            for place, found in own.items()
+        },
         "tallies": {
             html_id(place): str(parts["count"](*two)) for place, two in faults.tallies(section.file).items()
         },
@@ -258,7 +305,7 @@ def _keep_form(section: Section) -> AnyResponse:
     """Keep every field of a form that was changed, then do what its button asks."""
     case, did = desk(), list[Did]()
     button = request.form.get("do", "")
-    asked = _asked(_loaded(button), section) if button else None
+    asked = _asked(_pressed(button), section) if button else None
     changed = _changed_fields(section)
 
     def change(text: str) -> str:
@@ -267,9 +314,21 @@ def _keep_form(section: Section) -> AnyResponse:
         return _made(text, section, asked, did) if asked is not None else text
 
     case.rewrite(change, request.form.get("revision", ""), section.file)
+    by_line = asked is not None and asked.do == "line"
+    if asked is not None and by_line:
+        mark_line(case, asked.path, asked.value)
     at = html_id(did[0].at) if did and did[0].at else ""
     kept = f"kept={time.strftime('%H:%M')}"
-    return redirect(f"/{NAME}/{section.name}/?{kept}" + (f"&open={at}#{at}" if at else ""), 303)
+    to = "beside" if by_line else at
+    return redirect(f"/{NAME}/{section.name}/?{kept}" + (f"&open={at}#{to}" if at else ""), 303)
+
+
+def _pressed(button: str) -> Any:
+    """What a button asks for; where a line of the note goes is chosen beside it."""
+    sent = _loaded(button)
+    if isinstance(sent, dict) and sent.get("do") == "line":
+        sent["path"] = _loaded(request.form.get("into", ""))
+    return sent
 
 
 def _changed_fields(section: Section) -> dict[Path, str]:
@@ -280,7 +339,7 @@ def _changed_fields(section: Section) -> dict[Path, str]:
         was |= found if isinstance(found, dict) else {}
     changed = {}
     for name, before in was.items():
-        value = "\n".join(request.form.getlist(name)).replace("\r\n", "\n")
+        value = "\n".join(filter(None, request.form.getlist(name))).replace("\r\n", "\n")
         if name.startswith("=") and mark_of(value) != before:
             changed[keeping.path_of(_loaded(name[1:]), section.model)] = value
     return changed

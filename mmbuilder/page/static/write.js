@@ -15,16 +15,15 @@ const clock = () => new Date().toLocaleTimeString("en-GB", { hour: "2-digit", mi
 
 function value(name) {
   const all = [...document.getElementsByName(name)];
-  return all[0]?.type === "checkbox"
-    ? all.filter((one) => one.checked).map((one) => one.value).join("\n")
-    : all[0]?.value ?? "";
+  return all.filter((one) => one.type !== "checkbox" || one.checked).map((one) => one.value).filter(Boolean).join("\n");
 }
 
 function show(name, typed) {
-  const wanted = new Set(typed.split("\n"));
-  for (const one of document.getElementsByName(name)) {
+  const wanted = new Set(typed.split("\n")), all = [...document.getElementsByName(name)];
+  const boxes = all.filter((one) => one.type === "checkbox").map((one) => one.value);
+  for (const one of all) {
     if (one.type === "checkbox") one.checked = wanted.has(one.value);
-    else one.value = typed;
+    else one.value = typed.split("\n").filter((line) => !boxes.includes(line)).join("\n");
   }
 }
 
@@ -130,6 +129,17 @@ function tell(told) {
 
 const opened = () => [...document.querySelectorAll("details.entry[open]")].map((one) => one.id);
 
+// How to find a part of the page again once the page has been made anew
+function where(part) {
+  const holder = part?.closest("[id]"), kind = part?.tagName;
+  if (!holder || part === document.body) return null;
+  const id = holder.id, at = holder === part ? -1 : [...holder.querySelectorAll(kind)].indexOf(part);
+  return () => {
+    const now = document.getElementById(id);
+    return at < 0 ? now : now?.querySelectorAll(kind)[at];
+  };
+}
+
 async function reload({ open = opened(), at = "", stay = false }) {
   let text;
   try {
@@ -142,11 +152,12 @@ async function reload({ open = opened(), at = "", stay = false }) {
   }
   const fresh = new DOMParser().parseFromString(text, "text/html");
   // Where the reader is now, not where they were when this page was asked for.
-  const left = scrollY, here = document.activeElement, focused = stay && here?.id;
+  const left = scrollY, here = document.activeElement, focused = stay && where(here);
   const more = [...document.querySelectorAll("details.more")].map((one) => one.open);
   const marked = here?.matches("input, textarea") ? [here.selectionStart, here.selectionEnd] : null;
   page().replaceWith(document.adoptNode(fresh.querySelector(".write-page")));
   document.querySelector(".write-list nav").replaceWith(document.adoptNode(fresh.querySelector(".write-list nav")));
+  showNote(fresh);
   revision.set(fresh.body.dataset.revision);
   begin();
   for (const [one, typed] of unsaved) show(one, typed); // typed while the page was on its way
@@ -154,7 +165,7 @@ async function reload({ open = opened(), at = "", stay = false }) {
     const now = document.querySelectorAll("details.more");
     if (now.length === more.length) now.forEach((one, at) => { one.open = more[at]; });
     scrollTo(0, left);
-    const again = focused && document.getElementById(focused);
+    const again = focused?.();
     if (again) again.focus({ preventScroll: true });
     if (again && marked?.[0] != null) again.setSelectionRange(...marked);
   }
@@ -166,6 +177,8 @@ async function reload({ open = opened(), at = "", stay = false }) {
 async function list(button) {
   const asked = JSON.parse(button.value);
   if (asked.do === "open") return;
+  const into = asked.do === "line" && document.getElementById("into");
+  if (into) asked.path = JSON.parse(into.value);
   for (const name of [...unsaved.keys()]) await keep(name); // not flush(): it ends the line that this waits in
   if (held) return;
   const moved = asked.do === "up" || asked.do === "down";
@@ -173,17 +186,53 @@ async function list(button) {
   if (!told.ok) return refused(told, "");
   revision.set(told.revision);
   unsaved.clear();
-  const open = asked.do === "add" ? [...opened(), told.open] : moved ? [told.open] : [];
-  await reload({ open, at: asked.do === "add" ? told.open : "" });
+  const open = asked.do === "set" ? opened() : asked.do === "add" || into ? [...opened(), told.open] : moved ? [told.open] : [];
+  await reload({ open, at: asked.do === "add" ? told.open : "", stay: Boolean(into) || asked.do === "set" });
+  if (asked.do === "set") {
+    go(button.dataset.field);
+    return done(`Kept at ${clock()}.`);
+  }
   if (moved) {
     const tools = document.querySelector(`#${CSS.escape(told.open)} > .entry-tools`);
     const again = [...tools.querySelectorAll("button")].find((one) => JSON.parse(one.value).do === asked.do);
     (again.disabled ? tools.querySelector("button:not(:disabled)") : again).focus();
-  } else if (asked.do !== "add") {
+  } else if (asked.do !== "add" && !into) {
     const place = document.getElementById(told.at);
     (place?.querySelector("summary") ?? place)?.focus();
   }
   done(told.said);
+}
+
+// The note beside the form: a line goes to the field that was last in use, or to what was chosen
+
+let last = ""; // the id of that field
+
+function showNote(fresh) {
+  for (const id of ["beside-left", "beside-lines"]) {
+    const place = document.getElementById(id);
+    if (place) place.innerHTML = fresh.getElementById(id).innerHTML;
+  }
+}
+
+function follow(field) {
+  const into = document.getElementById("into");
+  if (!into || !field.dataset.takes) return;
+  const path = field.name.slice(1);
+  if (![...into.options].some((one) => one.value === path)) {
+    into.querySelector("optgroup").append(new Option(field.dataset.takes, path));
+  }
+  into.value = path;
+  last = field.id;
+}
+
+function within(note, event) {
+  const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+  if (event.key === "Escape") document.getElementById(last)?.focus();
+  else if (step && event.target.matches("#beside-lines button")) {
+    const all = [...note.querySelectorAll("#beside-lines button")];
+    all[all.indexOf(event.target) + step]?.focus();
+  } else return;
+  event.preventDefault();
 }
 
 async function fill(entry) {
@@ -246,6 +295,11 @@ document.addEventListener("submit", (event) => {
     flush().then(() => form.submit());
   }
 });
+document.addEventListener("focusin", (event) => follow(event.target));
+document.addEventListener("keydown", (event) => {
+  const note = event.target.closest?.(".write-beside");
+  if (note) within(note, event);
+});
 document.addEventListener("toggle", (event) => {
   if (event.target.matches?.("details.entry") && event.target.open) fill(event.target);
 }, true);
@@ -274,9 +328,16 @@ addEventListener("pagehide", () => {
 
 begin();
 const narrow = matchMedia("(max-width: 60rem)");
-const fit = () => { document.querySelector(".write-list").open = !narrow.matches; };
-narrow.addEventListener("change", fit);
+const small = matchMedia("(max-width: 76rem)");
+const beside = document.querySelector(".write-beside");
+const fit = () => {
+  document.querySelector(".write-list").open = !narrow.matches;
+  if (beside) beside.open = !small.matches;
+};
+for (const room of [narrow, small]) room.addEventListener("change", fit);
 fit();
+const fits = document.querySelector("#beside-lines .fits");
+if (fits) fits.parentElement.scrollTop = fits.offsetTop - fits.parentElement.offsetTop; // those for this section
 const rail = document.querySelector(".write-list");
 rail.scrollTop = rail.querySelector("[aria-current]").offsetTop - rail.clientHeight / 2; // where there is little room
 if (location.hash.startsWith("#at-")) go(location.hash.slice(1));

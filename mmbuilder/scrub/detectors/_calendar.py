@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 
+from mmbuilder.case.dates import real
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
@@ -89,14 +90,6 @@ def _in_figures(first: int, second: int, year: int) -> date | None:
     if first <= 12 and second <= 12 and first != second:
         return None  # two readings
     return real(year, second, first) if second <= 12 else real(year, first, second)
-
-
-def real(year: int, month: int, day: int) -> date | None:
-    """The date; None where the calendar has none such."""
-    try:
-        return date(year, month, day)
-    except ValueError:
-        return None
 
 
 def could_be(first: int, second: int) -> bool:

@@ -139,9 +139,10 @@ _ROLES = {
         ("dr", "drs", "doctor", "doctors", "prof", "profs", "professor", "professors"), "the doctor"
     ),
     **dict.fromkeys(
-        ("sister", "nurse", "matron", "staff nurse", "charge nurse", "scrub nurse", "midwife", "sisters", "nurses", "midwives"),
+        ("sister", "nurse", "matron", "staff nurse", "charge nurse", "scrub nurse", "sisters", "nurses"),
         "the nurse",
     ),
+    **dict.fromkeys(("midwife", "midwives"), "the midwife"),
 }  # fmt: skip
 _UPPER_WORDS = re.compile(r"[A-Z]{2,5}")
 

@@ -88,8 +88,11 @@ def settled(
     for _ in range(ROUNDS):
         if not fresh:
             return tuple(boxes)  # nothing was covered since the last look: it would be the same picture
-        fresh = _covers(_new(again(melted(image, boxes), fresh), boxes, kept, HIDDEN_AGAIN))
+        found = again(melted(image, boxes), fresh)
+        fresh = _covers(_new(found, boxes, kept, HIDDEN_AGAIN))
         boxes += fresh
+    if not fresh:
+        return tuple(boxes)
     raise FileRefused(
         f"this picture was covered and looked at {ROUNDS} times, and something is still found in it; draw a "
         "cover box over the part with writing, or cut it away with `crop`"

@@ -15,6 +15,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from io import BytesIO
+from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
@@ -80,8 +81,13 @@ def _opened(source: Path) -> BinaryIO:
     return os.fdopen(handle, "rb")
 
 
-def decode(source: Path | bytes) -> Decoded:
+def decode(source: Path | bytes, *, longest: int | None = None) -> Decoded:
     """Unpack a picture.
+
+    Args:
+        source: the file, or its bytes.
+        longest: pixels of its long side that are enough. A JPEG is then unpacked at a half, a quarter or
+            an eighth, as long as that is no fewer; other kinds, and None, are unpacked whole.
 
     Raises:
         FileRefused: of no kind that is read, too large, damaged or cut short.
@@ -90,6 +96,8 @@ def decode(source: Path | bytes) -> Decoded:
     leaf = _known(data)
     with _refusing(leaf.NAME):
         opened = _open(data, leaf)
+        if longest is not None and longest < max(opened.size):
+            opened.draft(None, _within(opened.size, longest))
         return _decoded(opened, leaf, list(_unread(leaf.pages(data))))
 
 
@@ -109,6 +117,11 @@ def decode_all(source: Path | bytes) -> tuple[Decoded, ...]:
     with _refusing(leaf.NAME):
         opened = _open(data, leaf)
         return tuple(_frames(opened, leaf))
+
+
+def _within(size: tuple[int, int], longest: int) -> tuple[int, int]:
+    share = longest / max(size)
+    return ceil(size[0] * share), ceil(size[1] * share)
 
 
 def _frames(opened: Image, leaf: sniff.Container) -> Iterator[Decoded]:

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
+from itertools import chain, count
 from pathlib import PurePath
 
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Part
 from mmbuilder.case.when import Day, Stamp, When
 from mmbuilder.casefile.folder import CaseFolder
+from mmbuilder.errors import Entry
 from mmbuilder.scrub import variants
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.pieces import unspaced
@@ -56,16 +58,18 @@ class Known:
         needles: identifiers and file names.
         dates: calendar dates of the case.
         index: the finder that judges everyday words, eponyms and initials in their sentence.
+        entries: of the private list; the number of an entry is its place here, from 1.
     """
 
     needles: tuple[Needle, ...] = field(repr=False, default=())
     dates: frozenset[date] = field(repr=False, default=frozenset())
     index: Index | None = field(repr=False, default=None)
+    entries: tuple[Entry, ...] = ()
 
     @classmethod
     def from_declared(cls, declared: Declared) -> Known:
         """For files that belong to no case."""
-        return cls(_unique(_declared(declared)), index=Index(declared))
+        return cls(_unique(_declared(declared)), index=Index(declared), entries=_entries(declared))
 
     @cached_property
     def by_first_word(self) -> Mapping[str, tuple[Needle, ...]]:
@@ -144,7 +148,8 @@ def known(folder: CaseFolder) -> Known:
     """Declared identifiers and their variants, the case's dates, and the names of its files and folder."""
     names = (*_file_names(folder), *_folder_name(folder))
     needles = _unique((*_declared(folder.declared), *names))
-    return Known(needles, frozenset(_dates(folder.case)), Index(folder.declared))
+    declared = folder.declared
+    return Known(needles, frozenset(_dates(folder.case)), Index(declared), _entries(declared))
 
 
 def _unique(needles: Iterable[Needle]) -> tuple[Needle, ...]:
@@ -164,22 +169,24 @@ def _keep(declared: Declared) -> frozenset[str]:
 
 
 def _declared(declared: Declared) -> Iterator[Needle]:
+    """Needles of each entry, numbered as `surrogates.subjects` numbers them."""
     keep = _keep(declared)
+    entry = count(1)
     for person in declared.people:
-        for name in (person.name, *person.also):
-            yield from _forms(variants.person(name.value), f"name of the {person.role.value}", keep)
+        forms = chain(*(variants.person(name.value) for name in (person.name, *person.also)))
+        yield from _forms(forms, f"name of the {person.role.value}", keep, next(entry))
     for place in declared.places:
-        for name in (place.name, *place.also):
-            yield from _forms(variants.place(name.value), f"name of the {place.kind.value}", keep)
+        forms = chain(*(variants.place(name.value) for name in (place.name, *place.also)))
+        yield from _forms(forms, f"name of the {place.kind.value}", keep, next(entry))
     for number in declared.numbers:
-        yield from _made(number.value.value, number.kind.value)
+        yield from _made(number.value.value, number.kind.value, Care.NONE, next(entry))
     for other in declared.other:
-        yield from _forms(variants.phrase(other.value), "declared word", keep)
+        yield from _forms(variants.phrase(other.value), "declared word", keep, next(entry))
 
 
-def _forms(forms: Iterable[Form], kind: str, keep: frozenset[str]) -> Iterator[Needle]:
+def _forms(forms: Iterable[Form], kind: str, keep: frozenset[str], entry: int) -> Iterator[Needle]:
     for form in forms:
-        yield from _made(" ".join(form.words), kind, _care(form, keep))
+        yield from _made(" ".join(form.words), kind, _care(form, keep), entry)
 
 
 def _care(form: Form, keep: frozenset[str]) -> Care:
@@ -190,10 +197,16 @@ def _care(form: Form, keep: frozenset[str]) -> Care:
     return Care.JUDGED if everyday else Care.NONE
 
 
-def _made(text: str, kind: str, care: Care = Care.NONE) -> Iterator[Needle]:
-    needle = make(text, kind, DECLARED, care)
+def _made(text: str, kind: str, care: Care, entry: int) -> Iterator[Needle]:
+    needle = make(text, kind, DECLARED, care, entry=entry)
     if needle:
         yield needle
+
+
+def _entries(declared: Declared) -> tuple[Entry, ...]:
+    """Every entry, in the order in which they are numbered."""
+    lists = {name: getattr(declared, name) for name in ("people", "places", "numbers", "other")}
+    return tuple((name, place) for name, entries in lists.items() for place in range(len(entries)))
 
 
 def _file_names(folder: CaseFolder) -> Iterator[Needle]:

@@ -38,6 +38,7 @@ class Needle:
         detector: which list it comes from.
         care: what must hold besides.
         literal: must stand so, separators and all (a file name), folded; empty for any separators.
+        entry: its number on the private list, over all its parts; 0 if it is none of it.
     """
 
     words: tuple[str, ...] = field(repr=False)
@@ -45,6 +46,7 @@ class Needle:
     detector: str
     care: Care = Care.NONE
     literal: str = field(repr=False, default="")
+    entry: int = 0
 
     @cached_property
     def joined(self) -> str:
@@ -67,13 +69,13 @@ class Needle:
 
 
 def make(
-    text: str, kind: str, detector: str, care: Care = Care.NONE, *, literal: bool = False
+    text: str, kind: str, detector: str, care: Care = Care.NONE, *, literal: bool = False, entry: int = 0
 ) -> Needle | None:
     """Return a needle for a text, or None where there is too little to look for (no two signs)."""
     words = tuple(fold(word) for word in tokens(text))
     if len("".join(words)) < 2:
         return None
-    return Needle(words, kind, detector, care, fold(text) if literal else "")
+    return Needle(words, kind, detector, care, fold(text) if literal else "", entry)
 
 
 @cache

@@ -31,11 +31,13 @@ class Leak:
         part: place in the file. A part is named by its name unless the name itself leaks; then by number.
         kind: what was found, such as "name of the surgeon".
         detector: the list it is on.
+        entry: its number on the private list; 0 if it is none of it.
     """
 
     part: str
     kind: str
     detector: str
+    entry: int = 0
 
 
 def sweep(name: str, data: bytes, known: Known) -> tuple[Leak, ...]:
@@ -50,14 +52,14 @@ def sweep(name: str, data: bytes, known: Known) -> tuple[Leak, ...]:
         FileRefused: a package that is damaged, locked, or unpacks beyond the bounds: nobody can
             say it is clean.
     """
-    found = {Leak(FILE_NAME, needle.kind, needle.detector) for needle in _in_view(View(name, True), known)}
+    found = {_leak(FILE_NAME, needle) for needle in _in_view(View(name, True), known)}
     searched = set[bytes]()
     for piece in chain(pieces("the file", data), pages("the file", data)):
         named = list(_in_view(View(piece.label, True), known)) if piece.label else []
         place = piece.name if named or not piece.label else piece.label
-        found |= {Leak(f"{piece.name}, its name", needle.kind, needle.detector) for needle in named}
+        found |= {_leak(f"{piece.name}, its name", needle) for needle in named}
         if piece.data not in searched:
-            found |= {Leak(place, needle.kind, needle.detector) for needle in _in_piece(piece, known)}
+            found |= {_leak(place, needle) for needle in _in_piece(piece, known)}
             searched.add(piece.data)
     return tuple(sorted(found))
 
@@ -71,16 +73,32 @@ def guard(name: str, data: bytes, known: Known) -> None:
     """
     leaks = sweep(name, data, known)
     if leaks:
+        slides = _with_notes(data)
         told = "; ".join(
-            f"{_where(leak.part)} holds the {leak.kind} ({leak.detector})" for leak in leaks[:MOST]
+            f"the {leak.kind} in {_where(leak.part, slides)} ({_listed(leak, known)})"
+            for leak in leaks[:MOST]
         )
         more = f"; and {len(leaks) - MOST} more" if len(leaks) > MOST else ""
         called = "the file" if any(leak.part == FILE_NAME for leak in leaks) else name
         raise IdentifierInOutput(
             f"the finished file still holds what identifies somebody, and was not written. In {called}: {told}{more}. "
             "If it names somebody, change the words of the case that it comes from; if it is an everyday word there, "
-            f"write the word on the private list, under {STAY}"
+            f"write the word on the private list, under {STAY}",
+            sorted({known.entries[leak.entry - 1] for leak in leaks if leak.entry}),
         )
+
+
+def _leak(part: str, needle: Needle) -> Leak:
+    return Leak(part, needle.kind, needle.detector, needle.entry)
+
+
+def _listed(leak: Leak, known: Known) -> str:
+    """Say where a leak is listed: `person 3 of the private list`."""
+    if not leak.entry:
+        return leak.detector
+    name, place = known.entries[leak.entry - 1]
+    one = {"people": "person", "places": "place", "numbers": "number", "other": "other entry"}[name]
+    return f"{one} {place + 1} of the private list"
 
 
 FILE_NAME = "file name"
@@ -89,15 +107,28 @@ MOST = 6
 STAY = "\u201cWords that stay\u201d (`keep`)"
 _PLACES = (
     (re.compile(r"ppt/slides/slide(\d+)\.xml"), r"slide \1"),
-    (re.compile(r"ppt/notesSlides/.*"), "a slide\u2019s notes"),
     (re.compile(r"the file: text of (page \d+)"), r"\1"),
     (re.compile(r"the file: strings"), "its title, a bookmark or a description"),
     (re.compile(r"the file"), "its text"),
 )
 
 
-def _where(part: str) -> str:
+_NOTES = re.compile(r"ppt/notesSlides/(notesSlide\d+\.xml)")
+_NOTES_OF = re.compile(r"ppt/notesSlides/_rels/(notesSlide\d+\.xml)\.rels")
+_SLIDE = re.compile(rb"slides/slide(\d+)\.xml")
+
+
+def _with_notes(data: bytes) -> dict[str, int]:
+    """The slide of each part of a deck that holds notes: the two are numbered apart."""
+    named = ((_NOTES_OF.fullmatch(piece.label), piece.data) for piece in pieces("the file", data))
+    told = {part[1]: _SLIDE.search(content) for part, content in named if part}
+    return {part: int(slide[1]) for part, slide in told.items() if slide}
+
+
+def _where(part: str, slides: dict[str, int]) -> str:
     """Return a place as a reader of the file would call it."""
+    if (notes := _NOTES.fullmatch(part)) and notes[1] in slides:
+        return f"the notes of slide {slides[notes[1]]}"
     return next((pattern.sub(words, part) for pattern, words in _PLACES if pattern.fullmatch(part)), part)
 
 
@@ -160,8 +191,8 @@ def _in_embedded(text: str, known: Known) -> Iterator[Needle]:
 def _as_written(text: str, known: Known) -> Iterator[Needle]:
     """What the finder of the scrubber sees in the words: misspelt, in pieces, local parts of a number."""
     if known.index is not None:
-        for kind in {_told(subject) for _, _, subject, _ in known.index.hits(text)}:
-            yield Needle((), kind, DECLARED)
+        for kind, entry in {(_told(subject), subject.group) for _, _, subject, _ in known.index.hits(text)}:
+            yield Needle((), kind, DECLARED, entry=entry)
 
 
 def _told(subject: Subject) -> str:

@@ -19,7 +19,7 @@ _WRITTEN = ("what", "dose", "volume")
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One page part with a row an event, by its number on the chart; times that disagree side by side."""
-    events = context.timeline.events
+    timeline, events = context.timeline, context.timeline.events
     if not events:
         return ()
     table = Table(
@@ -29,7 +29,7 @@ def make(context: Context) -> tuple[Slide, ...]:
         caption=wording("All events in order of time"),
     )
     clocks = Paragraph(
-        fill("Clocks: {clock}. T+0: {zero}.", clock=context.timeline.clock, zero=inline(context.timeline.zero)),
+        fill("Clocks: {clock}. T+0: {zero}.", clock=timeline.clock, zero=inline(timeline.zero)),
         Tone.QUIET,
     )
     return (Slide("events", wording("Everything that was recorded, in order."), (table, clocks)),)

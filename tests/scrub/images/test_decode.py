@@ -62,6 +62,32 @@ def test_pictures_are_stood_upright(kind, orientation):
         assert np.abs(np.subtract(seen.getpixel((x, y)), picture().getpixel((x, y)))).max() <= 2
 
 
+@pytest.mark.parametrize(
+    ("longest", "seen"),
+    [(640, (640, 480)), (639, (640, 480)), (320, (320, 240)), (100, (160, 120)), (9, (80, 60))],
+)
+@pytest.mark.parametrize("orientation", [1, 6])
+def test_a_jpeg_of_which_fewer_pixels_are_enough(orientation, longest, seen):
+    """A half, a quarter or an eighth, never fewer than asked for; as Pillow's own reduction by area sees it.
+
+    Source: scaled inverse transforms of libjpeg by 1/2, 1/4, 1/8; from memory.
+    """
+    exif = Image.Exif()
+    exif[0x0112] = orientation
+    data = saved(turned(picture(640, 480), orientation), "JPEG", exif=exif, quality=95)
+    small = decode(data, longest=longest).image
+    assert small.size == seen
+    wanted = picture(640, 480).reduce(640 // seen[0])
+    for x, y in ((1, 1), (3, 1), (1, 3), (3, 3)):
+        at = (seen[0] * x // 4, seen[1] * y // 4)
+        assert np.abs(np.subtract(small.getpixel(at), wanted.getpixel(at))).max() <= 3
+
+
+@pytest.mark.parametrize("kind", sorted(set(EVERY) - {"JPEG"}))
+def test_other_kinds_are_unpacked_whole(kind):
+    assert decode(EVERY[kind], longest=10).image.size == (64, 48)
+
+
 def test_orientation_in_editing_data_alone_is_not_followed_as_no_viewer_does():
     xmp = b'<x xmlns:tiff="http://ns.adobe.com/tiff/1.0/" tiff:Orientation="6"/>'
     assert decode(saved(picture(), "JPEG", xmp=xmp)).image.size == (64, 48)

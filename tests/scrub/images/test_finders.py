@@ -192,8 +192,9 @@ def test_face_network_answers_at_the_size_it_is_given():
     # the answer has the shape the decoding relies on, not that faces are found.
     import cv2
 
-    faces._network().setInput(cv2.dnn.blobFromImage(np.zeros((64, 96, 3), np.uint8)))
-    heat, sizes, shifts, marks = faces._network().forward(["537", "538", "539", "540"])
+    network = faces._network()
+    network.setInput(cv2.dnn.blobFromImage(np.zeros((64, 96, 3), np.uint8)))
+    heat, sizes, shifts, marks = network.forward(["537", "538", "539", "540"])
     assert [part.shape for part in (heat, sizes, shifts, marks)] == [
         (1, 1, 16, 24), (1, 2, 16, 24), (1, 2, 16, 24), (1, 10, 16, 24),
     ]  # fmt: skip

@@ -46,6 +46,17 @@ def test_what_never_stops_is_refused():
         again.propose_boxes(picture(), (), (), look=restless)
 
 
+def test_last_look_that_finds_nothing_is_enough():
+    found = iter([*range(0, 50 * again.ROUNDS, 50), None])
+
+    def calm_at_last(image):
+        left = next(found)
+        return () if left is None else (PixelBox(left, 0, left + 5, 5, "patch", Layer.MODEL),)
+
+    wide = Image.new("RGB", (600, 100))
+    assert len(again.propose_boxes(wide, (), (), look=calm_at_last)) == again.ROUNDS
+
+
 def test_author_keep_wins_over_a_finder():
     keep = PixelBox(18, 18, 62, 42)
     boxes = again.propose_boxes(picture(), (), (keep,), look=lambda image: (FOUND,))

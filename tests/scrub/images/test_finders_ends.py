@@ -66,6 +66,10 @@ def test_piece_stands_on_a_line_before_or_after_it():
     assert _rows.on_line(Row(150, 10, 160, 30, 0.9), [line_])
     assert _rows.on_line(Row(10, 10, 30, 30, 0.9), [line_])
     assert not _rows.on_line(Row(150, 80, 160, 100, 0.9), [line_])
+    assert _rows.on_line(Row(150, 18, 156, 26, 0.9), [line_])  # lower than the line
+    assert _rows.on_line(Row(136, 16, 146, 28, 0.9), [line_])  # half in it
+    assert not _rows.on_line(Row(200, 18, 206, 26, 0.9), [line_])
+    assert not _rows.on_line(Row(150, 4, 190, 44, 0.9), [line_])  # a large side letter
 
 
 @pytest.mark.parametrize("last", ["l", "re", "os"])

@@ -16,7 +16,8 @@ def bgr(image: Image) -> NDArray[np.uint8]:
     import numpy as np
 
     cv2.setNumThreads(1)
-    return np.ascontiguousarray(np.asarray(image.convert("RGB"))[:, :, ::-1])
+    plain = image if image.mode == "RGB" else image.convert("RGB")
+    return np.ascontiguousarray(np.asarray(plain)[:, :, ::-1])
 
 
 def grey(image: Image) -> NDArray[np.uint8]:

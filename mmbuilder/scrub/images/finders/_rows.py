@@ -118,8 +118,22 @@ def bridges(rows: list[Row], stay: list[Row]) -> list[Row]:
 
 
 def on_line(row: Row, others: list[Row]) -> bool:
-    """Whether a row stands before or after one of the others, on its line."""
-    return any(_next(row, other) or _next(other, row) for other in others if not other.leaning)
+    """Whether a row stands before, after or in one of the others, on its line."""
+    return any(
+        _next(row, other) or _next(other, row) or _in_band(row, other)
+        for other in others
+        if not other.leaning
+    )
+
+
+def _in_band(row: Row, line: Row) -> bool:
+    """Whether a row stands in a line or at its end, lower than it: small letters are, and what is seen of a faint one."""
+    apart = max(row.left - line.right, line.left - row.right)
+    return (
+        line.top < (row.top + row.bottom) / 2 < line.bottom
+        and row.height <= line.height
+        and apart < BRIDGED * row.height
+    )
 
 
 def _next(one: Row, other: Row) -> bool:

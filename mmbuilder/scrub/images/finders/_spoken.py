@@ -50,6 +50,15 @@ def mute(line: Line, pixels: Pixels) -> bool:
     )
 
 
+def four_ways(line: Line, pixels: Pixels, *, unsure: bool = True) -> Iterator[str]:
+    """Yield what a line says, however unsure: as it is held, upside down, in a mirror, and both."""
+    import numpy as np
+
+    strip = next(_strips(line, pixels), None)
+    for held in () if strip is None else (strip, _upside_down(strip), strip[:, ::-1], strip[::-1]):
+        yield read(np.ascontiguousarray(held), unsure=unsure)
+
+
 def _strips(line: Line, pixels: Pixels) -> Iterator[Pixels]:
     """Yield the line laid level, with and without a margin, and upside down where it may be so."""
     level = line.upright and abs(line.angle) < LEVEL

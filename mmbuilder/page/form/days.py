@@ -1,0 +1,68 @@
+"""The days that a date may be meant as: told in words where it can be read in two ways, or names no day."""
+
+from __future__ import annotations
+
+import re
+from calendar import monthrange
+from collections.abc import Iterator
+from datetime import date
+
+from mmbuilder.case.dates import MONTH, month_of, of_short_year, orders, real
+from mmbuilder.case.tidy import tidy
+
+CODES = frozenset({"date-ambiguous", "date-two-digit-year", "date-no-year", "day-not-read", "due-ambiguous"})
+"""Faults of a date that days are offered for."""
+
+_FIGURES = re.compile(r"(?:by )?(\d{1,2})[-/.](\d{1,2})(?:[-/.](\d{4}|\d\d))?")
+_NTH = r"(?:st|nd|rd|th)?"
+_DAY = re.compile(
+    rf"(?:by )?(?:the )?(?:(?P<day>\d{{1,2}}){_NTH} (?:of )?(?P<month>{MONTH})"
+    rf"|(?P<month_first>{MONTH}) (?P<day_last>\d{{1,2}}){_NTH})(?:,? (?P<year>\d\d))?"
+)
+_PART = re.compile(
+    rf"(?:by )?(?:the )?(?P<part>start|beginning|early|mid|middle|end|late)?[ -]?(?:of )?(?P<month>{MONTH})"
+    r"(?: (?P<year>\d{4}))?"
+)
+_PLACE = {"start": 1, "beginning": 1, "early": 1, "mid": 15, "middle": 15}
+"""Day of a month that a part of it is offered as; else its last."""
+
+
+def meant(words: str, near_to: date | None) -> tuple[str, ...]:
+    """Return the days that a date may be meant as, in words and in order: `1 February 2001`.
+
+    Args:
+        words: as they were typed.
+        near_to: the day that it is counted from. A year that is not written is the nearest; of a month
+            without a day it is the next.
+    """
+    days = {day for day in _days(tidy(words), near_to) if day is not None}
+    return tuple(f"{day.day} {day:%B %Y}" for day in sorted(days))
+
+
+def _days(words: str, near_to: date | None) -> Iterator[date | None]:
+    if found := _FIGURES.fullmatch(words):
+        for day, month in orders(int(found[1]), int(found[2])):
+            yield _in_full(day, month, found[3] or "", near_to)
+    elif found := _DAY.fullmatch(words):
+        month = month_of(found["month"] or found["month_first"])
+        yield _in_full(int(found["day"] or found["day_last"]), month, found["year"] or "", near_to)
+    elif found := _PART.fullmatch(words):
+        yield _of_month(month_of(found["month"]), found["part"] or "", found["year"] or "", near_to)
+
+
+def _in_full(day: int, month: int, year: str, near_to: date | None) -> date | None:
+    if len(year) == 4:
+        return real(int(year), month, day)
+    if near_to is None:
+        return None
+    if year:
+        return of_short_year([(day, month)], int(year), near_to)
+    every = [real(near_to.year + turn, month, day) for turn in (-1, 0, 1)]
+    return min(filter(None, every), key=lambda one: abs(one - near_to), default=None)
+
+
+def _of_month(month: int, part: str, year: str, near_to: date | None) -> date | None:
+    first = date.min if year or near_to is None else near_to
+    years = [int(year)] if year else [near_to.year, near_to.year + 1] if near_to else []
+    days = (date(one, month, _PLACE.get(part, monthrange(one, month)[1])) for one in years)
+    return next((day for day in days if day >= first), None)

@@ -1,0 +1,50 @@
+"""The days that a date in a field may be meant as, each with what a button sends to choose it."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+
+from mmbuilder.case.freetext import Path
+from mmbuilder.page.desk import Desk
+from mmbuilder.page.form.choices import entry
+from mmbuilder.page.form.days import meant
+from mmbuilder.page.form.layout import Section
+from mmbuilder.page.form.opened import opened
+from mmbuilder.page.form.view import html_id
+from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._typed import typed, word
+
+_MEETING: Path = ("meeting",)
+
+
+@dataclass(frozen=True)
+class Day:
+    """A day that is offered.
+
+    Attributes:
+        words: as everybody reads it.
+        asks: what a button of the form sends.
+        mark: of the field.
+    """
+
+    words: str
+    asks: str
+    mark: str
+
+
+def days(case: Desk, section: Section, path: Path) -> list[Day]:
+    """Return the days that what stands in a field may mean; none where it is no part of a date."""
+    now = opened(case.text(section.file), section.model)
+    said = entry(now.values, path) if now is not None else None
+    if not isinstance(said, str):
+        return []
+    tree = typed(case)
+    timeline = tree.get("timeline")
+    day_zero = word(timeline, "day zero") if isinstance(timeline, dict) else ""
+    meeting = day_of(word(tree, "meeting")) if path != _MEETING else None
+    near = meeting or day_of(day_zero)
+    return [
+        Day(words, json.dumps({"do": "set", "path": path, "value": words}), html_id(path))
+        for words in meant(said, near.date if near else None)
+    ]

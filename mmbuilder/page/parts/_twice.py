@@ -1,0 +1,85 @@
+"""People who may stand on the private list twice: under their name, and under a part or the initials of it.
+
+Two entries of one role become `surgeon A` and `surgeon B`; only the author knows whether they are one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import permutations
+from typing import Any
+
+from mmbuilder.errors import FileRefused
+from mmbuilder.scrub.fold import fold, folded, tokens
+from mmbuilder.scrub.variants import person, untitled
+
+
+@dataclass(frozen=True)
+class Twice:
+    """Two entries that may be one person: the shorter is a form of the longer.
+
+    Attributes:
+        shorter, longer: as they were typed.
+    """
+
+    shorter: str
+    longer: str
+    role: str
+
+    @property
+    def told(self) -> str:
+        """Names the pair, where it is kept in mind that they are two."""
+        return f"{folded(self.shorter)} | {folded(self.longer)}"
+
+
+def twice(declared: Any, apart: Sequence[str]) -> Iterator[Twice]:
+    """Yield every pair of one role that may be one person, and that nobody has said to be two.
+
+    Args:
+        declared: the private list as typed.
+        apart: what `Twice.told` names of those that are two.
+    """
+    people = declared.get("people") if isinstance(declared, dict) else None
+    listed = [one for one in people if isinstance(one, dict)] if isinstance(people, list) else []
+    named = [(str(one.get("name") or ""), str(one.get("role") or "")) for one in listed]
+    for (shorter, role), (longer, other) in permutations(named, 2):
+        pair = Twice(shorter, longer, role)
+        if role == other and _is_form(shorter, longer) and pair.told not in apart:
+            yield pair
+
+
+def join(declared: Any, shorter: str, longer: str) -> None:
+    """Make two entries one: the shorter becomes another form of the longer.
+
+    Raises:
+        FileRefused: one of them is not there any more.
+    """
+    people = declared.get("people") if isinstance(declared, dict) else None
+    listed = people if isinstance(people, list) else []
+    by_name = {one.get("name"): one for one in listed if isinstance(one, dict)}
+    if shorter not in by_name or longer not in by_name or shorter == longer:
+        raise FileRefused("these are not on the private list any more; load the page again")
+    stays, goes = by_name[longer], by_name[shorter]
+    stays["also"] = [*_forms(stays), shorter, *_forms(goes)]
+    listed.remove(goes)
+
+
+def _forms(one: Any) -> list[Any]:
+    also = one.get("also")
+    return also if isinstance(also, list) else [also] if also else []
+
+
+def _is_form(shorter: str, longer: str) -> bool:
+    own, whole = _pieces(untitled(shorter)), _pieces(untitled(longer))
+    if not own or own == whole or len("".join(own)) > len("".join(whole)):
+        return False
+    if any(form.words == own for form in person(longer)):
+        return True
+    letters, initials = "".join(own), "".join(piece[0] for piece in whole)
+    spelt = all(len(piece) == 1 for piece in own) or untitled(shorter).isupper()
+    return spelt and len(letters) > 1 and initials.endswith(letters)  # P-V, of a surname in two halves
+
+
+def _pieces(name: str) -> tuple[str, ...]:
+    return tuple(token.text for token in tokens(fold(name)))

@@ -1,0 +1,108 @@
+"""Days that a date may be meant as: offered in words beside the field, chosen with one key.
+
+Each expectation is read off a calendar (ISO 8601); the meeting is on Thursday 12 November 2026.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from datetime import date
+from html import unescape
+from typing import TYPE_CHECKING
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.page import Desk
+from mmbuilder.page.form.days import meant
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+MEETING = date(2026, 11, 12)
+
+
+@pytest.mark.parametrize(
+    ("words", "days"),
+    [
+        ("12/11/2026", ("12 November 2026", "11 December 2026")),
+        ("12.11.26", ("12 November 2026", "11 December 2026")),
+        ("30/10", ("30 October 2026",)),
+        ("12 Nov", ("12 November 2026",)),
+        ("Jan 3rd", ("3 January 2027",)),
+        ("3 Jan 27", ("3 January 2027",)),
+        ("end Jan", ("31 January 2027",)),
+        ("by end of February", ("28 February 2027",)),
+        ("mid-Feb", ("15 February 2027",)),
+        ("early December", ("1 December 2026",)),
+        ("end Jan 2028", ("31 January 2028",)),
+        # no day of the calendar, or no date
+        ("31/2/2026", ()),
+        ("13/13/2026", ()),
+        ("29 Feb", ()),
+        ("teatime", ()),
+        ("12 units", ()),
+    ],
+)
+def test_every_day_that_may_be_meant_is_told(words: str, days: tuple[str, ...]) -> None:
+    assert meant(words, MEETING) == days
+
+
+def test_without_a_day_to_count_from_a_year_is_not_guessed() -> None:
+    for words in ("12.11.26", "30/10", "12 Nov", "end Jan"):
+        assert meant(words, None) == ()
+    assert meant("1/2/2001", None) == ("2 January 2001", "1 February 2001")
+
+
+def offered(page: str) -> dict[str, str]:
+    found = re.findall(r'<button name="do" value="([^"]*)" data-field="[^"]*">([^<]*)</button>', page)
+    return {words: unescape(asks) for asks, words in found}
+
+
+def test_both_readings_are_offered_beside_the_field(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.update(meeting="12/11/2026"), desk.revision())
+    page = client.get("/write/story/").text
+    days = offered(page)
+    assert [*days] == ["12 November 2026", "11 December 2026"]
+    assert "<pre>meeting:" not in page
+    sent = {"revision": desk.revision(), "do": days["12 November 2026"]}
+    assert client.post("/write/story/", data=sent).status_code == 303  # without script
+    assert desk.tree()["meeting"] == "12 November 2026"
+    assert offered(client.get("/write/story/").text) == {}
+
+
+def test_a_due_day_is_offered_from_the_meeting(client: FlaskClient, desk: Desk) -> None:
+    def change(tree: object) -> None:
+        assert isinstance(tree, dict)
+        tree["meeting"] = "12 November 2026"
+        tree["actions"][0]["due"] = "end Jan"
+
+    desk.change(change, desk.revision())
+    days = offered(client.get("/write/actions/?open=at-actions-0").text)
+    assert [*days] == ["31 January 2027"]
+    sent = {"revision": desk.revision(), **json.loads(days["31 January 2027"])}
+    answer = client.post("/write/actions/", json=sent, headers={"Accept": "application/json"})
+    assert answer.status_code == 200
+    assert desk.tree()["actions"][0]["due"] == "31 January 2027"
+
+
+def test_an_example_is_told_as_it_is_typed(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.update(meeting="when the room is free"), desk.revision())
+    page = client.get("/write/story/").text
+    assert "<dt>write</dt><dd>2001-02-13 or 13 February 2001</dd>" in page
+    assert "meeting: 2001" not in page
+
+
+@pytest.mark.browser
+def test_a_day_is_chosen_by_keyboard(page: Page, desk: Desk) -> None:
+    from playwright.sync_api import expect
+
+    desk.change(lambda tree: tree.update(meeting="12/11/2026"), desk.revision())
+    page.goto(page.url.partition("/start")[0] + "/write/story/")
+    page.get_by_role("button", name="11 December 2026").focus()
+    page.keyboard.press("Enter")
+    field = page.locator("#at-meeting")
+    expect(field).to_have_value("11 December 2026")
+    expect(field).to_be_focused()
+    assert desk.tree()["meeting"] == "11 December 2026"

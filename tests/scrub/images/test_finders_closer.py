@@ -1,0 +1,110 @@
+"""The closer look: what repeats or is seen once is texture, and a name is covered wherever it stands."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from PIL import Image, ImageDraw, ImageFont
+
+from mmbuilder import fonts
+from mmbuilder.scrub.images.finders import _closer, _detect, faces, text
+from mmbuilder.scrub.plan import Decision
+from tests.scrub.images.extras import need
+from tests.scrub.images.synthetic import rooms
+
+
+@pytest.fixture
+def ocr() -> None:
+    need("ocr", "onnxruntime", "cv2")
+
+
+def covered(picture: Image.Image) -> np.ndarray:
+    mask = np.zeros((picture.height, picture.width), bool)
+    for box in text.find(picture):
+        if box.decision is Decision.REPLACE:
+            mask[box.top : box.bottom, box.left : box.right] = True
+    return mask
+
+
+def named(picture: Image.Image, words: str, at: tuple[int, int], height: int) -> np.ndarray:
+    """Write words on a picture; return their ink."""
+    before = np.asarray(picture).copy()
+    ImageDraw.Draw(picture).text(at, words, fill="white", font=ImageFont.truetype(fonts.path(), height))
+    return np.asarray(picture).astype(int).max(2) - before.max(2) > 40
+
+
+@pytest.mark.usefixtures("ocr")
+def test_row_of_stitches_stays_in_sight_and_a_name_on_it_does_not():
+    skin = rooms.draw("rooms-clean-20").image
+    assert covered(skin).mean() < 0.01
+    ink = named(skin, "OSTRIVANDER 4471", (420, 430), 80)
+    assert covered(skin)[ink].mean() > 0.95
+
+
+@pytest.mark.usefixtures("ocr")
+def test_row_of_instruments_stays_in_sight_and_a_large_number_does_not():
+    picture = Image.new("RGB", (1280, 720), (30, 80, 140))
+    pen = ImageDraw.Draw(picture)
+    for left in range(120, 1150, 90):
+        pen.line((left, 160, left + 10, 300), fill=(210, 214, 220), width=8)
+    assert covered(picture).mean() < 0.01
+    ink = named(picture, "900", (300, 450), 56)
+    assert covered(picture)[ink].mean() > 0.95
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("height", [70, 110, 160])
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_name_written_over_a_fifth_of_the_picture_is_covered(height, mirrored):
+    picture = Image.new("RGB", (1280, 720), (30, 80, 140))
+    ink = named(picture, "Tharsko 8714", (100, 300), height)
+    if mirrored:
+        picture, ink = picture.transpose(Image.Transpose.FLIP_LEFT_RIGHT), ink[:, ::-1]
+    assert covered(picture)[ink].mean() > 0.95
+
+
+@pytest.mark.parametrize("marks", ["TtttTttttt", "FFFFFrIFFFFF", "f/tftItttttt", "MMMMMMNMMMM"])
+def test_one_shape_all_along(marks):
+    folded = _closer._marks(marks)
+    assert _closer._one_shape(folded)
+    assert not _closer._has_word(folded)
+
+
+@pytest.mark.parametrize(
+    "marks", ["File 644644", "Larkenthwaite", "TTTTTTOSTRIVANDERTTTTTTTTT", "FFFFFF 4471"]
+)
+def test_word_or_number_all_along_or_among_others(marks):
+    assert _closer._has_word(_closer._marks(marks))
+
+
+@pytest.mark.usefixtures("ocr")
+def test_line_across_the_seam_of_two_pieces_is_one_line(monkeypatch):
+    monkeypatch.setattr(_detect, "PIECE", 640 * 240)
+    picture = Image.new("RGB", (640, 480), (30, 60, 70))
+    ink = named(picture, "OSTRIVANDER Ottilie 4471", (60, 224), 32)  # pieces meet in the row 256
+    ink |= named(picture, "Larkenthwaite", (200, 60), 32)
+    assert covered(picture)[ink].mean() > 0.99
+
+
+def faint(far: list[faces.Found]):
+    """Stand in for the first network: a large face at full size, and what is given at half."""
+
+    def first(image, scale, least=faces.SURE_FIRST):
+        yield from [(100.0, 80.0, 300.0, 320.0, 0.66)] if scale == 1.0 else far
+
+    return first
+
+
+def test_large_face_of_low_score_has_to_be_one_from_further_away_too(monkeypatch):
+    picture = Image.new("RGB", (640, 480))
+    large = (100.0, 80.0, 300.0, 320.0, 0.66)
+    for far, sure in (
+        ([], False),
+        ([(400.0, 300.0, 150.0, 150.0, 0.9)], False),
+        ([(96.0, 84.0, 310.0, 300.0, 0.45)], True),
+    ):
+        monkeypatch.setattr(faces, "_first", faint(far))
+        assert faces._sure(large, picture, 1.0) is sure
+    monkeypatch.setattr(faces, "_first", faint([]))
+    assert faces._sure((*large[:4], 0.85), picture, 1.0)
+    assert faces._sure((100.0, 80.0, 40.0, 50.0, 0.62), picture, 1.0)
