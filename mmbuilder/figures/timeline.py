@@ -65,8 +65,9 @@ def _notes(pen: Pen, *, told: bool) -> None:
     parts = notes(pen.shown, pen.plan.letters, pen.plan.axis, extra)
     band = pen.band("notes")
     baseline = band.top + TEXT * 0.9
-    # No more lines than planned: with fewer notes, one that was left out might fit again.
-    most = max(1, int((band.bottom - band.top) // LINE))
+    # No more lines than planned: with fewer notes, one that was left out might fit again. Nor more than the
+    # sheet holds, where a story has more lanes than any way of drawing it leaves room for.
+    most = max(1, int((min(band.bottom, pen.plan.height) - band.top) // LINE))
     for line in paragraph(parts, pen.plan.width - 4, most):
         pen.write(0, baseline, line, plate=None, ink=Ink.GREY)
         baseline += LINE
