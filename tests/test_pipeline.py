@@ -281,11 +281,11 @@ def test_missing_finders_are_told_everywhere_or_refused(
 def test_what_is_seen_in_a_finished_picture_stops_the_build(
     case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from mmbuilder.scrub import propose as proposing
+    from mmbuilder.scrub import whole
 
     before = kept(tmp_path)
-    with_pictures = proposing.with_pictures
-    monkeypatch.setattr(proposing, "with_pictures", lambda *found: replace(with_pictures(*found), images={}))
+    made = whole.whole
+    monkeypatch.setattr(whole, "whole", lambda *found: replace(made(*found), images={}))
     with pytest.raises(IdentifierInOutput, match=r"still \d"):
         build(case, BuildOptions(tmp_path / "out"))
     assert not (tmp_path / "out").exists()

@@ -110,11 +110,14 @@ def factor(given: str, wanted: str) -> float:
     Raises:
         ValueError: the dimensions differ, or a unit is not known.
     """
+    from tokenize import TokenError
+
     import pint
 
+    refused = (pint.errors.PintError, ValueError, AttributeError, SyntaxError, TypeError, ArithmeticError)
     try:
         one = registry().Quantity(1.0, _plain(given)).to(_plain(wanted)).magnitude
-    except (pint.errors.PintError, ValueError, AttributeError, SyntaxError, TypeError, ArithmeticError):
+    except (*refused, AssertionError, KeyError, TokenError):  # what pint meets in `-`, `g^0` and `b}`
         raise ValueError("not a unit of this kind") from None
     return float(one)
 

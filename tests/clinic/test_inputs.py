@@ -18,7 +18,7 @@ from mmbuilder.clinic.inputs import (
     stretch,
 )
 from mmbuilder.clinic.measure import plainly
-from mmbuilder.clinic.units import Amount, amount, factor, number
+from mmbuilder.clinic.units import Amount, amount, factor, number, same_kind
 
 
 @pytest.mark.parametrize(
@@ -171,3 +171,8 @@ def test_feet_and_inches_are_counted_in_the_smaller():
     assert amount("height", "5 ft 11", "") == Amount(71, 71, "in")
     assert amount("height", "6 ft 0 in", "") == Amount(72, 72, "in")
     assert amount("weight", "11 st 13.5 lb", "") == Amount(167.5, 167.5, "lb")
+
+
+@given(st.text("abgmLµ/%²·*^()[]{}'\"\\:;,. 0123456789°-+=<>é\n\t#@!~", max_size=6))
+def test_whatever_is_typed_for_a_unit_is_one_or_is_none(typed):
+    assert same_kind(typed, "g/L") is same_kind("g/L", typed)
