@@ -189,9 +189,18 @@ def _joined(results: Sequence[Result]) -> Result:
         first,
         answers=_ranged([result.answers for result in results]),
         disputed=_ranged([result.disputed for result in results]),
-        steps=(),  # the steps of one corner would tell less than the inputs do
+        steps=tuple(dict.fromkeys(step for end in _ends(results) for step in end.steps)),
         notes=tuple(dict.fromkeys(note for result in results for note in result.notes)),
     )
+
+
+def _ends(results: Sequence[Result]) -> tuple[Result, Result]:
+    """The results with the lowest and the highest number: their steps show where a range comes from."""
+    return min(results, key=lambda one: _first(one)[0]), max(results, key=lambda one: _first(one)[1])
+
+
+def _first(result: Result) -> tuple[float, float]:
+    return (result.answers or result.disputed)[0].value
 
 
 def _ranged(every: Sequence[tuple[Answer, ...]]) -> tuple[Answer, ...]:
