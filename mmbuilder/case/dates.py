@@ -101,6 +101,12 @@ def _nearer_year_first(day: date, figures: tuple[int, int, int], near_to: date) 
     return other is not None and other != day and abs(other - near_to) <= abs(day - near_to)
 
 
+def nearest_years(day: int, month: int, near_to: date) -> list[date]:
+    """Return a date in the year of another and the years beside it, the nearest first."""
+    days = (real(near_to.year + turn, month, day) for turn in (-1, 0, 1))
+    return sorted(filter(None, days), key=lambda one: abs(one - near_to))
+
+
 def real(year: int, month: int, day: int) -> date | None:
     """Return the date; None where the calendar has none such."""
     try:

@@ -56,7 +56,7 @@ def _rows(rows: list[dict[str, Any]], more: list[dict[str, Any]]) -> list[dict[s
         if "name" in row:
             told[row["name"]] = told[row["name"]] | _with(
                 {key: told[row["name"]].get(key, []) for key in ("forms", "unless")},
-                {key: row.get(key, []) for key in ("forms", "unless") if row.get(key)},
+                {key: row[key] for key in ("forms", "unless") if row.get(key)},
             )
         else:
             shared = {key: value for key, value in told[row["as"]].items() if key not in ("forms", "unless")}

@@ -8,12 +8,11 @@ are common practice, no source.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from mmbuilder.case.dates import of_short_year, orders, real
-from mmbuilder.scrub.detectors._calendar import LOWER, MONTHS, WEEKDAY
+from mmbuilder.case.dates import month_of, nearest_years, of_short_year, orders
+from mmbuilder.scrub.detectors._calendar import LOWER, WEEKDAY
 from mmbuilder.scrub.plan import Span
 
 
@@ -66,7 +65,7 @@ def _certain(found: re.Match[str], counted_from: date) -> date | None:
     """Return the one reading that lies near."""
     parts = found.groupdict()
     if parts.get("month"):
-        day, month = int(parts["day"]), MONTHS.index(parts["month"][:3].lower()) + 1
+        day, month = int(parts["day"]), month_of(parts["month"].lower())
         readings = frozenset({(day, month)})
     else:
         first, second = int(parts["first"]), int(parts["second"])
@@ -81,16 +80,10 @@ def _certain(found: re.Match[str], counted_from: date) -> date | None:
 
 def _nearest(month: int, day: int, counted_from: date) -> date | None:
     """Return the day of the nearest year; None where the year next to it is less than twice as far."""
-    every = sorted(_years(month, day, counted_from), key=lambda one: abs(one - counted_from))
+    every = nearest_years(day, month, counted_from)
     if len(every) < 2 or abs(every[1] - counted_from) < 2 * abs(every[0] - counted_from):
         return None
     return every[0]
-
-
-def _years(month: int, day: int, counted_from: date) -> Iterator[date]:
-    for year in range(counted_from.year - 1, counted_from.year + 2):
-        if (one := real(year, month, day)) is not None:
-            yield one
 
 
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")

@@ -7,7 +7,7 @@ from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date
 
-from mmbuilder.case.dates import MONTH, month_of, of_short_year, orders, real
+from mmbuilder.case.dates import MONTH, month_of, nearest_years, of_short_year, orders, real
 from mmbuilder.case.tidy import tidy
 
 CODES = frozenset({"date-ambiguous", "date-two-digit-year", "date-no-year", "day-not-read", "due-ambiguous"})
@@ -57,8 +57,7 @@ def _in_full(day: int, month: int, year: str, near_to: date | None) -> date | No
         return None
     if year:
         return of_short_year([(day, month)], int(year), near_to)
-    every = [real(near_to.year + turn, month, day) for turn in (-1, 0, 1)]
-    return min(filter(None, every), key=lambda one: abs(one - near_to), default=None)
+    return next(iter(nearest_years(day, month, near_to)), None)
 
 
 def _of_month(month: int, part: str, year: str, near_to: date | None) -> date | None:

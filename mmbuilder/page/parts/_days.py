@@ -13,7 +13,7 @@ from mmbuilder.page.form.layout import Section
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.view import html_id
 from mmbuilder.page.parts._bare import day_of
-from mmbuilder.page.parts._typed import typed, word
+from mmbuilder.page.parts._typed import day_zero, typed, word
 
 _MEETING: Path = ("meeting",)
 
@@ -40,10 +40,8 @@ def days(case: Desk, section: Section, path: Path) -> list[Day]:
     if not isinstance(said, str):
         return []
     tree = typed(case)
-    timeline = tree.get("timeline")
-    day_zero = word(timeline, "day zero") if isinstance(timeline, dict) else ""
     meeting = day_of(word(tree, "meeting")) if path != _MEETING else None
-    near = meeting or day_of(day_zero)
+    near = meeting or day_of(day_zero(tree))
     return [
         Day(words, json.dumps({"do": "set", "path": path, "value": words}), html_id(path))
         for words in meant(said, near.date if near else None)

@@ -134,7 +134,7 @@ def _times(lines: Iterable[Line], tree: dict[str, Any]) -> tuple[Time, ...]:
     text, clocks = _joined(lines), clocks_of(tree)
     # Of an eye, "at 11.30" tells a place on the clock face.
     found = kept.times(text, dial=word(tree, "specialty") == "ophthalmology")
-    places = {one: (text.index(one), text.index(one) + len(one)) for one in found}
+    places = {one: (start := text.index(one), start + len(one)) for one in found}
     return tuple(
         Time(one, _clock_of(text, place, [*places.values()], clocks)) for one, place in places.items()
     )

@@ -33,6 +33,12 @@ def word(entry: dict[str, Any], key: str) -> str:
     return str(value) if isinstance(value, str) else ""
 
 
+def day_zero(tree: dict[str, Any]) -> str:
+    """Return the date of Day 0 as it was typed; empty where there is none."""
+    timeline = tree.get("timeline")
+    return word(timeline, "day zero") if isinstance(timeline, dict) else ""
+
+
 def reference_of(tree: dict[str, Any]) -> str:
     """Return the name of the reference clock: the one that says so, or the only one that is no recording."""
     clocks = entries(tree, "clocks")

@@ -13,7 +13,7 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts._offset import REFERENCE, Pair, Told, told
-from mmbuilder.page.parts._typed import entries, reference_of, typed, word
+from mmbuilder.page.parts._typed import day_zero, entries, reference_of, typed, word
 from mmbuilder.page.parts._written import added, block, flow, quoted
 
 NAME, TITLE, ORDER = "clocks", "Clocks", 30
@@ -89,8 +89,7 @@ def _told(tree: dict[str, Any], form: dict[str, str]) -> Told:
     if tidy(name) == tidy(reference):
         text = "this is the reference clock itself"
         return Told(faults=(("new", {"text": text, "expected": "the name of another clock"}),))
-    zero = word(tree.get("timeline") or {}, "day zero") if isinstance(tree.get("timeline"), dict) else ""
-    return told(name, reference, _pair(form, "first"), _pair(form, "second"), zero)
+    return told(name, reference, _pair(form, "first"), _pair(form, "second"), day_zero(tree))
 
 
 def _pair(form: dict[str, str], which: str) -> Pair:
@@ -190,8 +189,7 @@ def _stands(clock: dict[str, Any], reference: str, tree: dict[str, Any]) -> Stan
         words = f"a recording that starts at {word(clock, 'starts')} on {on}"
         return Stands(name, kind, words, compared=False)
     if first.whole:
-        zero = word(tree["timeline"], "day zero") if isinstance(tree.get("timeline"), dict) else ""
-        said = told(name, reference or REFERENCE, first, second, zero)
+        said = told(name, reference or REFERENCE, first, second, day_zero(tree))
         return Stands(name, kind, " ".join(said.words or [said.faults[0][1]["text"]]), compared=True)
     if offset := word(clock, "offset"):
         return Stands(name, kind, f"{offset} is added to its times", compared=True)

@@ -25,7 +25,7 @@ from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._table import Asked, Column, Preview, as_text, preview
-from mmbuilder.page.parts._typed import clocks_of, entries, typed, word
+from mmbuilder.page.parts._typed import clocks_of, day_zero, entries, typed, word
 from mmbuilder.page.parts._written import added, block, flow
 from mmbuilder.problem import Problem
 
@@ -164,13 +164,11 @@ def _state(case: Desk) -> str:
 
 def _asked(case: Desk, form: dict[str, str]) -> Asked:
     """Return what the form and the case say of it; what cannot be read is told at its own place."""
-    time, timeline = form.get("time", ""), typed(case).get("timeline")
-    day_zero = word(timeline, "day zero") if isinstance(timeline, dict) else ""
-    every = form.get("every", "")
+    time, every = form.get("time", ""), form.get("every", "")
     return Asked(
         parse_duration(every) if every and not _no_length(every) else None,
         int(time) if time.isdecimal() and len(time) < 4 else None,
-        day_zero=day_of(day_zero),
+        day_zero=day_of(day_zero(typed(case))),
     )
 
 

@@ -7,13 +7,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 
-from mmbuilder.case.dates import real
+from mmbuilder.case.dates import month_of, real
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
 
 _SHORTENED = r"(?:\.(?!\s*$|\s+(?-i:[A-Z])))?"
 """The full stop of a shortened month, but not that of the sentence: `4 Nov. at night`, and `4 Nov. She`."""
-MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 MONTH = (
     r"(?:Jan(?:uary)?|Feb(?:ruary)?|Mar(?:ch)?|Apr(?:il)?|May|June?|July?|Aug(?:ust)?|Sept?(?:ember)?|Oct(?:ober)?"
     r"|Nov(?:ember)?|Dec(?:ember)?|JAN(?:UARY)?|FEB(?:RUARY)?|MAR(?:CH)?|APR(?:IL)?|MAY|JUNE?|JULY?|AUG(?:UST)?"
@@ -75,7 +74,7 @@ def read(text: str) -> date | None:
     if _SEVERAL.search(text):
         return None
     if found := _WORDS.search(text):
-        month = MONTHS.index((found["m1"] or found["m2"])[:3].lower()) + 1
+        month = month_of((found["m1"] or found["m2"]).lower())
         return real(int(found["y"]), month, int(found["d1"] or found["d2"]))
     if found := _IN_ABROAD.search(text):
         return real(int(found[3]), _ABROAD[found[2].lower()], int(found[1]))
