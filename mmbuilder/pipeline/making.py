@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
@@ -75,11 +76,16 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
     board = compose(case, use, draft=plan.draft, working=options.working)
     deck = deck_pptx.lay_out(board, template=options.template, wanted=_wanted(folder, use, options))
     identifiers = known(folder)
-    board, files, swept = deck.board, dict[str, bytes](), list[Future[None]]()
+    board, files, swept = deck.board, dict[str, bytes](), dict[str, Future[bytes]]()
+    # A result that is final, or asked for anew, is searched whole.
+    anew = options.final or options.fresh
 
     def took(made: Mapping[str, bytes], sought: Known) -> None:
         files.update(made)
-        swept.extend(work.begin(guard, f"{stem(folder, use)}-{name}", made[name], sought) for name in made)
+        for name, data in made.items():
+            called = f"{stem(folder, use)}-{name}"
+            before = None if anew else cache.get(_clean(called))
+            swept[called] = work.begin(guard, called, data, sought, before or b"")
 
     took({DECK: deck.pptx}, identifiers)
     papers = compose_papers(
@@ -96,9 +102,14 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
     look_again(files[DECK], case, folder, plan)
     facts = _facts(folder, plan, board)
     work.finish()
-    for each in swept:
-        each.result()
+    for called, told in swept.items():
+        cache.put(_clean(called), told.result())
     return Made(files, {**facts, "too_long": shortened})
+
+
+def _clean(called: str) -> str:
+    """The name under which is kept what was clean in a file (`scrub.sweep.clean`)."""
+    return cache.key("clean", _fingerprint(), called)
 
 
 def _plan(folder: CaseFolder, options: BuildOptions, work: Together) -> RedactionPlan:
@@ -181,6 +192,7 @@ def name_of(folder: CaseFolder, use: Use, options: BuildOptions) -> str:
     )
 
 
+@functools.cache
 def _fingerprint() -> str:
     """Return version and state of the code, so that an edited checkout never meets its old results."""
     package = Path(mmbuilder.__file__).parent

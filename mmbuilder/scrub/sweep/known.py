@@ -10,11 +10,14 @@ from functools import cached_property
 from itertools import chain, count
 from pathlib import PurePath
 
+from mmbuilder import cache
+from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Part
 from mmbuilder.case.when import Day, Stamp, When
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import Entry
+from mmbuilder.safe.terms import Word
 from mmbuilder.scrub import variants
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.pieces import unspaced
@@ -57,19 +60,30 @@ class Known:
     Attributes:
         needles: identifiers and file names.
         dates: calendar dates of the case.
-        index: the finder that judges everyday words, eponyms and initials in their sentence.
+        declared: the private list that they are of.
         entries: of the private list; the number of an entry is its place here, from 1.
     """
 
     needles: tuple[Needle, ...] = field(repr=False, default=())
     dates: frozenset[date] = field(repr=False, default=frozenset())
-    index: Index | None = field(repr=False, default=None)
+    declared: Declared = field(repr=False, default_factory=Declared)
     entries: tuple[Entry, ...] = ()
 
     @classmethod
     def from_declared(cls, declared: Declared) -> Known:
         """For files that belong to no case."""
-        return cls(_unique(_declared(declared)), index=Index(declared), entries=_entries(declared))
+        return cls(_unique(_declared(declared)), declared=declared, entries=_entries(declared))
+
+    @cached_property
+    def index(self) -> Index:
+        """The finder that judges everyday words, eponyms and initials in their sentence."""
+        return Index(self.declared)
+
+    @cached_property
+    def digest(self) -> str:
+        """A hash of everything that is looked for."""
+        rows = ((*needle.words, needle.literal, needle.kind, needle.care.name) for needle in self.needles)
+        return cache.key(*chain(*rows), *map(str, sorted(self.dates)), *_values(self.declared))
 
     @cached_property
     def by_first_word(self) -> Mapping[str, tuple[Needle, ...]]:
@@ -149,7 +163,23 @@ def known(folder: CaseFolder) -> Known:
     names = (*_file_names(folder), *_folder_name(folder))
     needles = _unique((*_declared(folder.declared), *names))
     declared = folder.declared
-    return Known(needles, frozenset(_dates(folder.case)), Index(declared), _entries(declared))
+    return Known(needles, frozenset(_dates(folder.case)), declared, _entries(declared))
+
+
+def _values(part: object) -> Iterator[str]:
+    """Every value of a private list, each after the name of its field."""
+    match part:
+        case FreeText() | Word():
+            yield part.value
+        case tuple():
+            for item in part:
+                yield from _values(item)
+        case Part():
+            for name, value in part:
+                yield name
+                yield from _values(value)
+        case _:
+            raise TypeError(f"a private list holds no {type(part).__name__}")
 
 
 def _unique(needles: Iterable[Needle]) -> tuple[Needle, ...]:

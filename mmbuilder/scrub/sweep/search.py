@@ -12,6 +12,7 @@ from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.images.sniff import HEAD, container
 from mmbuilder.scrub.surrogates import Subject
 from mmbuilder.scrub.sweep import dates
+from mmbuilder.scrub.sweep.clean import Clean, mark
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.known import DATES, DECLARED, Known
 from mmbuilder.scrub.sweep.needle import GLUED_FIGURES, GLUED_LENGTH, Care, Needle
@@ -40,38 +41,61 @@ class Leak:
     entry: int = 0
 
 
-def sweep(name: str, data: bytes, known: Known) -> tuple[Leak, ...]:
+def sweep(name: str, data: bytes, known: Known, clean: Clean | None = None) -> tuple[Leak, ...]:
     """Every identifier found, by part; none twice.
 
     Args:
         name: what to call the file in a refusal; it is searched as well.
         data: the finished file.
         known: what to look for.
+        clean: parts that were clean before, which are not searched again; takes in those that are now.
 
     Raises:
         FileRefused: a package that is damaged, locked, or unpacks beyond the bounds: nobody can
             say it is clean.
     """
+    clean = clean or Clean()
     found = {_leak(FILE_NAME, needle) for needle in _in_view(View(name, True), known)}
-    searched = set[bytes]()
+    whole = mark(Piece(name, data), known)
+    if clean.holds(whole):
+        return tuple(sorted(found))
     for piece in chain(pieces("the file", data), pages("the file", data)):
         named = list(_in_view(View(piece.label, True), known)) if piece.label else []
         place = piece.name if named or not piece.label else piece.label
         found |= {_leak(f"{piece.name}, its name", needle) for needle in named}
-        if piece.data not in searched:
-            found |= {_leak(place, needle) for needle in _in_piece(piece, known)}
-            searched.add(piece.data)
+        found |= {_leak(place, needle) for needle in _unless_clean(piece, known, clean)}
+    if not found:
+        clean.add(whole)
     return tuple(sorted(found))
 
 
-def guard(name: str, data: bytes, known: Known) -> None:
+def _unless_clean(piece: Piece, known: Known, clean: Clean) -> list[Needle]:
+    """What a piece holds that was not found clean before, in this file or an earlier one."""
+    its = mark(piece, known)
+    found = [] if clean.holds(its) else list(_in_piece(piece, known))
+    if not found:
+        clean.add(its)
+    return found
+
+
+def guard(name: str, data: bytes, known: Known, before: bytes = b"") -> bytes:
     """Refuse a finished file that still identifies.
+
+    Args:
+        name: as for `sweep`.
+        data: as for `sweep`.
+        known: as for `sweep`.
+        before: what was returned for this file before; empty to have all of it searched.
+
+    Returns:
+        Hashes of its parts, all of them clean.
 
     Raises:
         IdentifierInOutput: names parts and kinds.
         FileRefused: as for `sweep`.
     """
-    leaks = sweep(name, data, known)
+    clean = Clean(before)
+    leaks = sweep(name, data, known, clean)
     if leaks:
         slides = _with_notes(data)
         told = "; ".join(
@@ -86,6 +110,7 @@ def guard(name: str, data: bytes, known: Known) -> None:
             f"write the word on the private list, under {STAY}",
             sorted({known.entries[leak.entry - 1] for leak in leaks if leak.entry}),
         )
+    return clean.told()
 
 
 def _leak(part: str, needle: Needle) -> Leak:
@@ -190,9 +215,8 @@ def _in_embedded(text: str, known: Known) -> Iterator[Needle]:
 
 def _as_written(text: str, known: Known) -> Iterator[Needle]:
     """What the finder of the scrubber sees in the words: misspelt, in pieces, local parts of a number."""
-    if known.index is not None:
-        for kind, entry in {(_told(subject), subject.group) for _, _, subject, _ in known.index.hits(text)}:
-            yield Needle((), kind, DECLARED, entry=entry)
+    for kind, entry in {(_told(subject), subject.group) for _, _, subject, _ in known.index.hits(text)}:
+        yield Needle((), kind, DECLARED, entry=entry)
 
 
 def _told(subject: Subject) -> str:
@@ -231,8 +255,8 @@ def _stands(needle: Needle, text: str, known: Known) -> bool:
     """Whether a needle whose words are there is meant: spelt as a file name is, or used as a name."""
     if needle.literal:
         return needle.literal in fold(text)
-    if needle.care is Care.NONE or known.index is None:
-        return needle.care is Care.NONE
+    if needle.care is Care.NONE:
+        return True
     # Rare and dear, so only here: the finder that knows eponyms and abbreviations judges each line.
     lines = (line for line in text.splitlines() if needle.words[0] in fold(line))
     return any(_judged(needle, line, known.index) for line in lines)
