@@ -293,11 +293,12 @@ class Index:
 
 
 def _as_declared(entry: _Entry) -> bool:
-    """Whether a form is a place with the word for its kind, which counts in lower case too: `on rose ward`."""
+    """Whether a form is a place with the word for its kind, or with a number: it counts in lower case too, `rose ward`, `th 6`."""
     words = entry.form.words
     if entry.subject.letter != "B" or entry.form.rule is not Rule.WHOLE or len(words) < 2:
         return False
-    return words[-1] in _HEADS or words[0] in _HEADS
+    numbered = any(word.isdigit() for word in words) and words[0] != "or"  # "one or 2"
+    return numbered or words[-1] in _HEADS or words[0] in _HEADS
 
 
 _HEADS = frozenset({"ward", "theatre", "theater", "hospital", "clinic", "infirmary", "unit"})

@@ -283,13 +283,9 @@ _FIGURES = (
 )  # fmt: skip
 _ROMAN = ("", "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii")
 _NUMBERED = re.compile(r"(\d+) ?([a-z]?)")
-_ROOMS = {
-    "theatre": ("theatre", "theater", "theatres", "th", "ot"),
-    "theater": ("theatre", "theater", "th", "ot"),
-    "ward": ("ward", "wd"),
-    "room": ("room", "rm"),
-    "or": ("or",),
-}
+_SAME_ROOM = (("theatre", "theater", "theatres", "th", "ot"), ("ward", "wd"), ("room", "rm"), ("or",))
+_ROOMS = {room: rooms for rooms in _SAME_ROOM for room in rooms}
+"""Every way to call a room that is told by its number, by each of them."""
 
 
 def _numbered(written: Words) -> Iterator[Form]:

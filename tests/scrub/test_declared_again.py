@@ -269,3 +269,16 @@ def test_a_word_like_name_leaves_the_clinic_alone(name: str, clinical: str) -> N
     surname = name.split()[-1]
     assert scrubbed(f"then Dr {surname} left", index(name)) == "then the surgeon left"
     assert scrubbed(f"then {name} left", index(name)) == "then the surgeon left"
+
+
+@pytest.mark.parametrize("listed", ["th 6", "Theatre 6", "OT 6"])
+@pytest.mark.parametrize("written", ["th 6", "Th 6", "TH6", "th6", "Theatre 6", "theatre six", "ot 06"])
+def test_a_room_with_a_number_goes_however_it_is_called(listed: str, written: str) -> None:
+    place = index(places=[{"name": listed, "kind": "theatre"}])
+    assert written not in scrubbed(f"no machine in {written} - broken", place)
+
+
+def test_a_room_called_or_goes_in_capitals_only() -> None:
+    place = index(places=[{"name": "OR 2", "kind": "theatre"}])
+    assert scrubbed("one or 2 clips in OR 2", place).startswith("one or 2 clips in ")
+    assert "OR 2" not in scrubbed("one or 2 clips in OR 2", place)

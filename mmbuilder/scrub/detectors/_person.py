@@ -96,4 +96,6 @@ def _known(word: str, lists: object, *, small: bool) -> bool:
         return small
     if word.isupper() and len(word) > 1 and lists.plain_word(plain):
         return True
-    return plain not in lists.eponym_words and (lists.called(plain) is not None or plain in lists.heads)
+    return plain not in lists.eponym_words and (
+        lists.called(plain) is not None or plain in lists.heads or lists.plain_abroad(plain)
+    )

@@ -30,11 +30,13 @@ NEAR_MISSES = (
     "U.S. scan",
     "p.r.n. and b.d.",
     "MRSA, Klebsiella",
+    "HEMABATE, BAKRI, B-LYNCH",
+    "ZUG NACH RUSSELL, BÜGEL",
     "BP, Hb and INR",
 )
 
 _COMMA = re.compile(
-    r"(?<![\w.-])(?P<last>[^\W\d_a-zß-öø-ÿ]{3,}(?:['’-][^\W\d_a-zß-öø-ÿ]+)*),\s(?P<first>[^\W\d_a-zß-öø-ÿ](?:[^\W\d_A-Z]+(?:-[^\W\d_]+)?|(?![\w.])))(?:\s[A-Z](?!\w)\.?)?"
+    r"(?<![\w.-])(?P<last>[^\W\d_a-zß-öø-ÿ]{3,}(?:['’-][^\W\d_a-zß-öø-ÿ]+)*),\s(?P<first>[^\W\d_a-zß-öø-ÿ](?:[^\W\d_A-ZÀ-ÖØ-Þ]+(?:-[^\W\d_]+)?|(?![\w.-])))(?:\s[A-Z](?!\w)\.?)?"
 )
 _DOTS = re.compile(r"(?<![\w.])(?:[A-Z]\.[\s-]?){3}(?![\w])")
 _SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?){2}|[A-Z]{3}(?=\.?$))(?!\w)")

@@ -52,6 +52,9 @@ NEAR_MISSES = (
     "pt alert and orientated",
     "the patient may need help",
     "lives with her son. Enhanced recovery, expected home Day 4",
+    "PORT EX, ANALFISTEL, SCHLUSS",
+    "RETIRAR SI MENOS DE 30 CC. NOLOTIL ALTERNO",
+    "der Arzt, Zeit und Unterschrift",
 )
 
 _ROLE = (
@@ -115,6 +118,14 @@ def _written_as_a_word(cue: str) -> bool:
     return cue.islower() or cue.isupper() or cue[1:].islower() or not cue.isalpha()
 
 
+def _parted(text: str, found: re.Match[str]) -> bool:
+    """Whether a cue is another word: a drain that is out (`PORT EX, ANALFISTEL`), millilitres (`30 CC. NOLOTIL`)."""
+    cue = found["cue"].lower()
+    if cue == "ex":
+        return "," in found["link"]
+    return cue == "cc" and text[: found.start()].rstrip()[-1:].isdigit()
+
+
 def _of_no_list(name: str) -> bool:
     """Whether the words of a name among capitals are names or on no list."""
     from mmbuilder.scrub.keep.lists import load
@@ -135,6 +146,8 @@ def find(text: str) -> Iterator[Span]:
             if pattern is _CUED and not _written_as_a_word(found["cue"]):
                 continue  # "MoM, Co 14 Cr 9": metal on metal
             if pattern is _CUED and "." in found["link"] and found["cue"].lower() not in _SHORTENED:
+                continue
+            if pattern is _CUED and _parted(text, found):
                 continue
             for at, name in enumerate(re.finditer(NAME, found["name"])):
                 if at and text.isupper() and not _of_no_list(name[0]):

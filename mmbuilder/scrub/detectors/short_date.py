@@ -27,6 +27,7 @@ KIND = "date"
 LETTER = "C"
 SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
 EXAMPLES = (
+    "stenosis on duplex 5/10",
     "week commencing 12 May",
     "end of January",
     "back to theatre 3/11",
@@ -67,6 +68,8 @@ EXAMPLES = (
     "pump checked 12.02. by them",
 )
 NEAR_MISSES = (
+    "gauge 18/10 in the tray",
+    "screws 14/2 and 16/2",
     "power 4/5, now 5/5; pain 7/10 then 3/10",
     "from 6/9 to 6/12, then 6/6",
     "BiPAP 18/8, PS 16/6, TA 13/8",
@@ -122,7 +125,7 @@ _MONTH_FIRST = re.compile(
 )
 """As Americans write it; only after a word for a visit."""
 _EVENT = (
-    r"seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|mri|uss?|cxr|xr|axr|echo|ecg|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
+    r"seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
     r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|gestern"
     r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
@@ -137,7 +140,7 @@ _AFTER_WORD = re.compile(
 )
 _NO_DATE = re.compile(
     r"(?<!\w)(?:bp|ta|pa|t/a|rr|nibp|bi-?pap|cpap|niv|ipap|ps|pc|pcv|simv|peep|pip|vent|druck|tension|pression|presión|tensión|pressures?|va|visus|acuity|vision|snellen|logmar|ph|power|mrc|pain|vas|nrs|eva|score|gcs|amts?|mmse|moca|apgars?"
-    r"|nodes?|ln|ganglions|ganglios|size|stem|head|cup|graft|murmur|allred|er|pr|reflexes|grade|kps|quadrants?|cdr|iop|tio|hertel|exophth\w*|esterman|ishihara|barthel|bar|dacron|ptfe|balloon|catheter|sheath|coil|stent(?=\s\d)|guide|mesh)\b(?:\s[^\W\d_]{1,12}){0,2}[\s:=(]{1,2}(?:\d[\d/.+-]*[\s,;]{1,2}(?:to|then|and|now|both|r|l|re|le|od|os)?\s?){0,4}$",
+    r"|nodes?|ln|ganglions|ganglios|size|stem|head|cup|graft|murmur|allred|er|pr|reflexes|grade|kps|quadrants?|cdr|iop|tio|hertel|exophth\w*|esterman|ishihara|barthel|bar|dacron|ptfe|balloon|catheter|sheath|coil|stent(?=\s\d)|guide|mesh|gauge|broche|pins?|wires?|screws?|schrauben?|tornillos?|bicortical|pipe|tube|handle|blade|needle|bit)\b(?:\s[^\W\d_]{1,12}){0,2}[\s:=(]{1,2}(?:\d[\d/.+-]*[\s,;]{1,2}(?:to|then|and|und|et|y|now|both|r|l|re|le|od|os)?\s?){0,4}$",
     re.IGNORECASE,
 )
 _DOTTED = re.compile(

@@ -100,6 +100,10 @@ class Lists:
             return plain not in self.word_names and plain not in self.eponym_words
         return False
 
+    def plain_abroad(self, plain: str) -> bool:
+        """Whether a word is an ordinary one of another language, and nobody's name."""
+        return plain in self.foreign and plain not in self.given and plain not in self.family
+
     def known(self, plain: str) -> bool:
         """Whether a word is a term or an ordinary word, in any of its forms."""
         return self.called(plain) is not None or self.plain_word(plain)

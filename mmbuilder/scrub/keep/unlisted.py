@@ -15,9 +15,11 @@ def unlisted(word: str, lists: Lists) -> bool:
         or plain in lists.titles
         or plain in lists.heads
         or plain in lists.roles
+        or plain in lists.verbs_before
         or plain in lists.verbs_after
         or plain in lists.particles
         or plain in lists.months
+        or lists.plain_abroad(plain)
         or plain.upper() in ABBREVIATIONS
         or lists.known(plain)
         or (len(plain) >= _ENDING_TELLS and plain.endswith(lists.suffixes))
