@@ -226,6 +226,7 @@ BRACKETS = tuple(
         "vehicle number",
         "device number",
         "donation number",
+        "run number",
         "age",
         "time",
         "year",

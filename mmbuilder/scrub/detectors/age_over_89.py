@@ -17,6 +17,7 @@ KIND = "age over 89"
 LETTER = "C"
 SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
 EXAMPLES = (
+    "96 kg, 93 y, 1.6 m",
     "Aged 93, lives alone",
     "a 93-year-old woman",
     "91 years old",
@@ -225,6 +226,7 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(rf"(?<![\w.,/:])({_OVER}(?:y(?:o|/o|rs?)?|a)[MF]?)(?!\w)", re.IGNORECASE),  # 93y, 93yF, 93yoM
+    re.compile(rf"(?<![\w.,/:])({_OVER}\s(?:yo|y/o|y))(?=[,;.)]|$)", re.IGNORECASE),  # 93 y, 1.6 m
     re.compile(rf"(?<![\w.,/:-])({_OVER}\s?/\s?[MF])(?!\w|/)"),  # 93/M
     re.compile(r"(?<![\w.,/:-])(?<!ICD-10 )(?<!code )(?<!coded )([MF]\s?/?\s?9\d)(?!\w|[.,/-]\d)"),  # M93
     re.compile(r"(?<!\w)(?:(?:a|an|the)\s)?(?:nona|cente|supercente)(?:ge)?narians?(?!\w)", re.IGNORECASE),

@@ -16,6 +16,9 @@ KIND = "user name"
 LETTER = "R"
 SOURCE = "45 CFR 164.514(b)(2)(i)(R)"
 EXAMPLES = (
+    "user handle qtheatre_kz7.",
+    "log in mquorris9 left open",
+    "printed by wardclerk_wc22",
     "posted by @quillorne_scrubs last week",
     "(@ward9nurse)",
     "user name: jquillorne7",
@@ -29,6 +32,8 @@ EXAMPLES = (
     'the WhatsApp group "Quillorne Scrubs" had it',
 )
 NEAR_MISSES = (
+    "log in again at 10",
+    "saved as a csv by the nurse",
     "infusion @ 20 ml/h",
     "at 40 @20 min",
     "list @0900",
@@ -40,10 +45,14 @@ NEAR_MISSES = (
 
 _HANDLE = re.compile(r"(?<![\w@.+-])@(?=[\w.]{0,30}[^\W\d_])[^\W\d][\w.]{1,29}\w")
 _CUED = re.compile(
-    r"(?<!\w)(?:user(?:\s?name|\s?id)?|log-?in|log-?on|account\sname|twitter|insta(?:gram)?|telegram(?:\sas)?|snapchat|facebook|tiktok|linkedin|whatsapp|skype|handle)"
-    r"(?:\s(?:is|was|name|id|handle))?(?P<link>\s?:\s?|\s)(?P<name>[a-z][a-z0-9._-]{2,29})(?!\w)",
+    r"(?<!\w)(?:user(?:\s?name|\s?id)?|log[\s-]?in|log[\s-]?on|account\sname|twitter|insta(?:gram)?|telegram(?:\sas)?|snapchat|facebook|tiktok|linkedin|whatsapp|skype|handle)"
+    r"(?:\s(?:is|was|name|id|handle))?(?P<link>\s?:\s?|\s)(?P<name>[a-z][a-z0-9._-]{1,28}[a-z0-9])(?!\w)",
     re.IGNORECASE,
 )
+_UNDERLINED = re.compile(
+    r"(?<!\w)(?:by|user|as|from|uploaded|account|console|login|named)\s(?:the\s)?(?P<name>[a-z][a-z0-9]*(?:_[a-z0-9]+)+)(?![\w.]\w)"
+)
+"""Nobody underlines words of a note: `printed by wardclerk_wc22`."""
 
 _GROUP = re.compile(
     r"(?:whats\s?app|telegram|signal|facebook|messenger|teams|viber)\s(?:group|chat|channel|page)(?:\s(?:called|named|chat))?:?\s"
@@ -64,6 +73,7 @@ def find(text: str) -> Iterator[Span]:
         figures = re.fullmatch(r"[A-Za-z._-]{2,}\d{1,4}", found["name"]) is not None
         if figures or ":" in found["link"] or _account(found):
             yield span(found, KIND, LETTER, "[user name]", 0.8, "name")
+    yield from (span(found, KIND, LETTER, "[user name]", 0.8, "name") for found in _UNDERLINED.finditer(text))
     yield from (
         span(found, KIND, LETTER, "[user name]", 0.85, found.lastindex or 0)
         for found in _GROUP.finditer(text)

@@ -21,6 +21,10 @@ KIND = "phone number"
 LETTER = "D"
 SOURCE = "ITU-T E.164; E.123"
 EXAMPLES = (
+    "book Quenya (ext 81) for it",
+    "hotline (x17) rang out",
+    "NICU phone x64",
+    "x204 for questions, x219 if no answer",
     "Call on 07700 900456 if worse",
     "01632 960 123",
     "(01632) 960123",
@@ -69,6 +73,10 @@ EXAMPLES = (
     "fax to the surgery (0113 4960 882) failed",
 )
 NEAR_MISSES = (
+    "knee flex 110 ext 10",
+    "clips (x2) and a stitch",
+    "adrenaline x3 and shocked x2",
+    "magnified x400 in the field",
     "extension of the wound by 10 mm",
     "knee extension 120 degrees",
     "observations at 0912 0930 1015",
@@ -124,7 +132,8 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _INSIDE = re.compile(
-    r"(?<![^\W_])(?:(?:via|on|dial(?:led|ling)?|switch(?:board)?|call|ring|rang)\s(?:on\s)?#(\d{3,6})|dial(?:led|ling)?\s(\d{4,8})|x(?!\d+00(?!\d))(\d{4,5}))"
+    r"(?<![^\W_])(?:(?:via|on|dial(?:led|ling)?|switch(?:board)?|call|ring|rang)\s(?:on\s)?#(\d{3,6})|dial(?:led|ling)?\s(\d{4,8})|x(?!\d+00(?!\d))(\d{4,5})"
+    r"|\((?:ext\.?|x)\s?(\d{2,5})(?=\))|(?:phone|hotline|voicemail|office|desk)\sx(\d{2,5})|x(\d{3})(?=\s(?:for|if|or|and|when|please)\s))"
     rf"(?![\w%/]|[.,:-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
