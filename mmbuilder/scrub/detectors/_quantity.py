@@ -73,6 +73,8 @@ _CODES = re.compile(
     r"|\d{2}-[A-Z]\d(?:\.\d){1,2}"  # AO 32-A3.1
     r"|[A-Z]\d{2}(?:\.\d{1,3}[A-Z]?)?|[A-Z]{1,2}\d{1,2}\.\d{1,2}"  # ICD-10, OPCS-4
     r"|rs\d{3,10}|N[MPCGR]_\d{4,9}(?:\.\d{1,2})?|ENS[GTP]\d{6,12}|[cgmnpr]\.[A-Za-z]{0,3}\d.*"  # variants
+    r"|[ACDEFGHIKLMNPQRSTVWY]\d{1,3}(?:[ACDEFGHIKLMNPQRSTVWYX*]|fs|del|dup|ins)|\d{3,5}(?:del|dup|ins)[ACGT]{0,6}"  # V600E
+    r"|(?:CTX-M|OXA|NDM|VIM|IMP|KPC|SHV|TEM)-\d{1,3}|t\d{3}"  # enzymes and strains of microbes
     r"|[A-Z]{1,4}\d?\*\d{2}(?::?\d{2}){0,2}"  # B*57:01
     r"|[A-Za-z]\d{4}|[A-Z]{2,3}\d{1,3}[A-Z]{0,2}|[A-Z]{1,5}[-/](?:19|20)\d\d(?:[-/]\d\d)?"  # Z0011, MA60AC, ESC-2020
     r"|[A-Z][a-z]?(?:-\d{1,2}[A-Z][a-z]?){1,3}"  # Ti-6Al-4V

@@ -116,6 +116,7 @@ NEAR_MISSES = (
     "adrenaline 1:10000 and 1:200000",
     "knee 0-0-120",
     "OUT 13H40",
+    "RET M918T, CHEK2 1100del, OXA-48 and CTX-M-15",
 )
 
 _TOKEN = re.compile(
