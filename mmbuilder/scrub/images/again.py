@@ -1,9 +1,9 @@
 """Look again after covering: a second look at the result must find nothing that the first could.
 
 What lies far from a cover is as it was at the first look: only the covers and what lies round them are
-looked at again, and so on round what that adds. What an author or a rule keeps is not found again. For the look, and only for it, covers are given
-the colour of what lies round them: a hard grey rectangle itself looks like a line of text, and
-covering its edges would go on for ever. What stands beside a cover is seen as well as before.
+looked at again, and so on round what that adds. What an author or a rule keeps is not found again. For the
+look, and only for it, covers are filled by what lies at their edges: a hard grey rectangle itself looks like
+a line of text, and covering its edges would go on for ever. What stands beside a cover is seen as well as before.
 """
 
 from __future__ import annotations
@@ -23,7 +23,12 @@ from mmbuilder.scrub.images.regions import Area
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
     from PIL.Image import Image
+
+    Pixels = NDArray[np.uint8]
+    Mask = NDArray[np.bool_]
 
 Look = Callable[["Image"], tuple[PixelBox, ...]]
 LookAgain = Callable[["Image", Sequence[PixelBox]], tuple[PixelBox, ...]]
@@ -34,7 +39,7 @@ ROUNDS = 5
 REACH = 96
 """Pixels round a cover that are looked at again with it: more than the longest letters are high."""
 RING = 6
-"""Pixels round a cover that lend it their colour for the look."""
+"""Pixels past each edge of a cover that fill it for the look."""
 MOSTLY = 0.6
 """Share of a box inside another from which it says nothing new."""
 HIDDEN_FIRST, HIDDEN_AGAIN = 0.95, 0.5
@@ -117,25 +122,74 @@ def still_found(image: Image, boxes: Sequence[PixelBox], *, look: Look | None = 
 
 
 def melted(image: Image, boxes: Sequence[PixelBox]) -> Image:
-    """Return the picture with every cover in the median colour of what can be seen round it."""
+    """Return the picture with every cover filled by what can be seen at its edges, each going on into it.
+
+    What runs under a cover, as the shafts of instruments do, would end at its edge if it had one colour, and what
+    ends in a row looks like a line of letters.
+    """
     import numpy as np
     from PIL import Image as Pictures
+    from PIL.ImageFilter import BoxBlur
 
     pixels = np.array(image.convert("RGB"))
-    covers = _covers(boxes)
-    hidden = np.zeros(pixels.shape[:2], bool)
+    covers = [box for box in map(_on(image), _covers(boxes)) if _area(box) > 0]
+    shown = np.ones(pixels.shape[:2], bool)
     for box in covers:
-        hidden[max(0, box.top) : max(0, box.bottom), max(0, box.left) : max(0, box.right)] = True
-    shown = pixels.copy()
+        shown[box.top : box.bottom, box.left : box.right] = False
     for box in covers:
-        inside = (slice(max(0, box.top), max(0, box.bottom)), slice(max(0, box.left), max(0, box.right)))
-        ring = (
-            slice(max(0, box.top - RING), max(0, box.bottom + RING)),
-            slice(max(0, box.left - RING), max(0, box.right + RING)),
-        )
-        lent = shown[ring][~hidden[ring]]
-        pixels[inside] = np.median(lent, 0) if lent.size else COVER
+        # Noise drawn out into stripes would look like the bars of a code.
+        fill = Pictures.fromarray(_from_edges(box, pixels, shown)).filter(BoxBlur(RING))
+        pixels[box.top : box.bottom, box.left : box.right] = fill
     return Pictures.fromarray(pixels)
+
+
+def _on(image: Image) -> Callable[[PixelBox], PixelBox]:
+    """Return what cuts a box to the picture."""
+    return lambda box: replace(
+        box,
+        left=max(0, box.left),
+        top=max(0, box.top),
+        right=min(image.width, box.right),
+        bottom=min(image.height, box.bottom),
+    )
+
+
+def _from_edges(box: PixelBox, pixels: Pixels, shown: Mask) -> Pixels:
+    """Return what fills a box: the mean of what is seen past its four edges, the nearer the more."""
+    import numpy as np
+
+    rows, columns = slice(box.top, box.bottom), slice(box.left, box.right)
+    high, wide = box.bottom - box.top, box.right - box.left
+    above = _mean((slice(max(0, box.top - RING), box.top), columns), 0, pixels, shown)
+    below = _mean((slice(box.bottom, box.bottom + RING), columns), 0, pixels, shown)
+    before = _mean((rows, slice(max(0, box.left - RING), box.left)), 1, pixels, shown)
+    after = _mean((rows, slice(box.right, box.right + RING)), 1, pixels, shown)
+    across = np.arange(1, wide + 1)
+    fill = np.empty((high, wide, 3), np.uint8)
+    for row in range(high):  # row by row: a cover may be as large as the picture
+        sides = (
+            (above, row + 1),
+            (below, high - row),
+            ((before[0][row], before[1][row]), across),
+            ((after[0][row], after[1][row]), wide + 1 - across),
+        )
+        shares = [(seen / np.square(far, dtype=np.float32))[..., None] for (_, seen), far in sides]
+        whole = sum(shares)
+        mixed = sum(share * colour for share, ((colour, _), _) in zip(shares, sides, strict=True))
+        fill[row] = np.rint(np.where(whole > 0, mixed / np.maximum(whole, 1e-12), COVER))
+    return fill
+
+
+def _mean(
+    place: tuple[slice, slice], axis: int, pixels: Pixels, shown: Mask
+) -> tuple[NDArray[np.float32], Mask]:
+    """Return the mean colour of what is seen across a strip, all along it, and where anything is seen."""
+    import numpy as np
+
+    seen = shown[place]
+    count = seen.sum(axis)
+    total = (pixels[place] * seen[..., None]).sum(axis)
+    return (total / np.maximum(count, 1)[..., None]).astype(np.float32), count > 0
 
 
 def _covers(boxes: Iterable[PixelBox]) -> list[PixelBox]:

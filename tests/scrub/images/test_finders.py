@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+from concurrent.futures import Future
 
 import numpy as np
 import pytest
-from PIL import Image, ImageDraw, ImageFont
+from PIL import Image, ImageDraw, ImageFilter, ImageFont
 
 from mmbuilder import fonts, resources
 from mmbuilder.errors import MissingDependency
@@ -14,6 +15,7 @@ from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.finders import _net, codes, faces, text
 from mmbuilder.scrub.plan import Decision, Layer
 from tests.scrub.images.extras import need
+from tests.scrub.images.synthetic import rooms
 
 CARRIED = {
     "text_det.onnx": "193bab7a04fca699",
@@ -174,6 +176,32 @@ def test_bar_code_is_boxed_at_an_angle(turn):
 
 
 @pytest.mark.usefixtures("ocr")
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize(
+    ("kind", "says"),
+    [("Code128", "QRX-4471"), ("EAN13", "400638133393"), ("Code39", "A71X2"), ("ITF", "12345670")],
+)
+@pytest.mark.parametrize("turn", [0, 75])
+def test_bar_code_too_blurred_to_be_read_is_boxed(kind, says, turn):
+    import zxingcpp
+
+    code = zxingcpp.create_barcode(says, getattr(zxingcpp.BarcodeFormat, kind))
+    bars = Image.fromarray(np.array(zxingcpp.write_barcode_to_image(code, scale=2))).resize((240, 80))
+    picture = Image.new("L", (800, 600), 200)
+    picture.paste(
+        bars.convert("L").rotate(turn, Image.Resampling.BICUBIC, expand=True, fillcolor=255), (250, 150)
+    )
+    blurred = picture.filter(ImageFilter.GaussianBlur(2))
+    assert not zxingcpp.read_barcodes(np.asarray(blurred))
+    assert codes.find(blurred.convert("RGB"))
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("seed", range(4))
+def test_instruments_side_by_side_are_no_bar_code(seed):
+    assert codes.find(rooms.tray(np.random.default_rng(seed), (640, 480))) == ()
+
+
 def test_picture_without_a_code_has_none():
     assert codes.find(written("Tharsko 8714")) == ()
 
@@ -184,6 +212,35 @@ def test_eye_under_the_microscope_is_no_face():
     for still in sorted((eye / "images").glob("*.jpg")):
         with Image.open(still) as picture:
             assert faces.find(picture.convert("RGB")) == ()
+
+
+@pytest.mark.usefixtures("with_faces")
+def test_first_face_network_goes_beside_and_is_begun_anew_after_so_many_pixels(monkeypatch):
+    monkeypatch.setattr(faces, "SHOWN_MOST", 3 * 64 * 48)
+    first, plain = faces.First(), bytes(64 * 48 * 3)
+    work = []
+    monkeypatch.setattr(first._beside, "do", lambda *asked: work.append("asked") or _done(asked))
+    monkeypatch.setattr(first._beside, "forget", lambda: work.append("anew"))
+    assert [first.look(64, 48, plain) for _ in range(7)] == [[]] * 7
+    assert work == ["anew", "asked", "asked", "asked", "anew", "asked", "asked"]
+
+
+@pytest.mark.usefixtures("with_faces")
+def test_first_face_network_tells_the_same_beside(monkeypatch):
+    monkeypatch.setattr(faces, "SHOWN_MOST", 1)
+    first = faces.First()
+    pixels = np.random.default_rng(0).integers(0, 255, (96, 128, 3), np.uint8).tobytes()
+    try:
+        assert first.look(128, 96, pixels) == faces._rows(128, 96, pixels)
+    finally:
+        first._beside.forget()
+
+
+def _done(asked):
+    work, *values = asked
+    done = Future()
+    done.set_result(work(*values))
+    return done
 
 
 @pytest.mark.usefixtures("with_faces")

@@ -8,8 +8,10 @@ from PIL import Image, ImageDraw
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images import again, regions
+from mmbuilder.scrub.images.cover import COVER
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 from tests.scrub.images.extras import need
+from tests.scrub.images.synthetic import rooms
 
 FOUND = PixelBox(20, 20, 60, 40, "text in the picture", Layer.MODEL, reason="looks like text")
 
@@ -89,6 +91,21 @@ def test_melted_picture_has_no_edge_of_a_cover():
     assert look.getpixel((120, 70)) == (255, 255, 255)
 
 
+def test_what_runs_under_a_cover_goes_on_in_the_melted_picture():
+    striped = np.zeros((120, 200, 3), np.uint8)
+    striped[:, 40:80] = striped[:, 120:160] = 220
+    look = np.asarray(again.melted(Image.fromarray(striped), [PixelBox(0, 30, 200, 90)]))
+    assert (np.abs(look[:, 60].astype(int) - 220) < 3).all()
+    assert (look[:, 100] < 3).all()
+
+
+def test_cover_at_the_edge_of_the_picture_or_past_it_is_filled_too():
+    plain = Image.new("RGB", (60, 40), (10, 120, 30))
+    look = again.melted(plain, [PixelBox(-5, -5, 20, 20), PixelBox(30, 20, 90, 60), PixelBox(80, 0, 90, 9)])
+    assert {colour for _, colour in look.getcolors()} == {(10, 120, 30)}
+    assert again.melted(plain, [PixelBox(0, 0, 60, 40)]).getpixel((9, 9)) == COVER
+
+
 def test_finders_look_once_at_the_same_picture(monkeypatch, tmp_path):
     monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path))
     looks = []
@@ -160,3 +177,21 @@ def test_second_look_finds_a_name_left_beside_a_cover_and_no_texture():
     assert any(box.left < 215 and box.top < 215 < box.bottom for box in found)
     covered = [PixelBox(190, 190, 460, 240)]
     assert regions.find_again(again.melted(picture, covered), again.surroundings(covered, 640, 480)) == ()
+
+
+@pytest.mark.parametrize("seed", [5, 8])
+def test_row_of_instruments_cut_by_a_cover_makes_no_new_lines_for_ever(monkeypatch, seed):
+    need("ocr", "onnxruntime", "cv2", "zxingcpp")
+    monkeypatch.setenv("MMBUILDER_CACHE", "")
+    monkeypatch.setattr(again, "ROUNDS", 3)
+    tray = rooms.tray(np.random.default_rng(seed), (4000, 3000))
+    finders = [finder for finder in regions.finders() if "faces" not in finder.LOOKS_FOR]
+    monkeypatch.setattr(regions, "finders", lambda: finders)
+    assert all(box.bottom - box.top < 800 for box in again.propose_boxes(tray, (), ()))
+
+
+def test_traces_of_a_monitor_cut_by_a_cover_stay_in_sight(monkeypatch):
+    need("ocr", "onnxruntime", "cv2")
+    monkeypatch.setenv("MMBUILDER_CACHE", "")
+    boxes = again.propose_boxes(rooms.draw("rooms-clean-04").image, (), ())
+    assert sum((box.right - box.left) * (box.bottom - box.top) for box in boxes) < 0.02 * 1280 * 720

@@ -48,23 +48,26 @@ _STROKE = re.compile(r"[il1|!/\\]")
 _SPACE = re.compile(r"\s")
 
 
-def without_texture(found: Sequence[Line], pixels: Pixels) -> list[Line]:
+def without_texture(found: Sequence[Line], pixels: Pixels, *, covered: bool = False) -> list[Line]:
     """Return the lines without those that a closer look takes for texture.
 
     Args:
         found: as they were found, unpadded.
         pixels: the whole picture: row, column, and blue, green, red.
+        covered: whether it has been looked at and covered before. What is tall was seen then, whole; where a cover
+            now cuts waves or shafts, they look like a row of letters, and only what can be read is one.
     """
-    lines = [line for line in found if _may_be_written(line, pixels)]
+    lines = [line for line in found if _may_be_written(line, pixels, covered)]
     stay = [line for line in lines if line.score >= SURE or any(_looks(line, pixels))]
     return [line for line in lines if line in stay or any(line.continues(each, GAP) for each in stay)]
 
 
-def _may_be_written(line: Line, pixels: Pixels) -> bool:
+def _may_be_written(line: Line, pixels: Pixels, covered: bool) -> bool:
     short = min(pixels.shape[:2])
-    if _detect.is_huge(line, short):
+    tall = line.height >= TALL * short
+    if _detect.is_huge(line, short) or (tall and covered):
         return any(map(_spells, _spoken.four_ways(line, pixels, unsure=False)))
-    return line.height < TALL * short or not _shapes_alone(line, pixels)
+    return not tall or not _shapes_alone(line, pixels)
 
 
 def _looks(line: Line, pixels: Pixels) -> Iterator[bool]:

@@ -84,26 +84,26 @@ def lines(pixels: Pixels, parts: Sequence[Area] | None = None) -> tuple[Line, ..
 
 
 def _united(pixels: Pixels, areas: Sequence[Area]) -> list[Line]:
-    short = min(pixels.shape[:2])
-    return [
-        line.moved(left, top)
-        for left, top, right, bottom in areas
-        if pixels[top:bottom, left:right].size
-        for line in _both(pixels[top:bottom, left:right], short)
-    ]
-
-
-def _both(pixels: Pixels, short: int) -> list[Line]:
-    """Return what either pass sees in a part of a picture and is likely to be text."""
+    # A curve is known by the way it runs through the whole picture: in a part, a piece of one is a line.
     traces = without_curves(pixels)
-    one, other = seen(pixels if traces is None else traces[0]), _other_pass(pixels)
-    first, second = one.lines(), other.lines()
-    found = [
+    short = min(pixels.shape[:2])
+    found = []
+    for left, top, right, bottom in areas:
+        part = pixels[top:bottom, left:right]
+        if part.size:
+            clear = part if traces is None else traces[0][top:bottom, left:right]
+            found += [line.moved(left, top) for line in _both(clear, part, short)]
+    return found if traces is None else [line for line in found if not _is_curve(line, traces[1], pixels)]
+
+
+def _both(clear: Pixels, pixels: Pixels, short: int) -> list[Line]:
+    """Return what either pass sees and is likely to be text; the first sees the picture clear of curves."""
+    first, second = seen(clear).lines(), _other_pass(pixels).lines()
+    return [
         *_likely(first, second, short),
         *_likely(second, first, short),
         *(line for line in (*first, *second) if is_huge(line, short) and line.height <= HUGE * short),
     ]
-    return found if traces is None else [line for line in found if not _is_curve(line, traces[1], pixels)]
 
 
 @dataclass(frozen=True)

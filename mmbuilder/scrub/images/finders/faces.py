@@ -9,11 +9,13 @@ who somebody is in such a picture needs the author's box.
 from __future__ import annotations
 
 import os
+import threading
 import warnings
 from functools import cache
 from math import ceil, exp
 from typing import TYPE_CHECKING, cast
 
+from mmbuilder.beside import Worker
 from mmbuilder.scrub.images.finders._net import WEIGHTS
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.plan import Layer, PixelBox
@@ -49,6 +51,11 @@ SIDE_LEAST = 16
 """Pixels; in less no network can see a face."""
 LONGEST = 960
 """Pixels a side of what the second network sees: a face of 12 px stands out at that size too."""
+SHOWN_MOST = 40_000_000
+"""Pixels shown to the first network here, and then to each process beside: its library keeps 3.2 bytes of each for
+good (measured at 1920 x 1440), and has no call that gives them back."""
+REST = 60.0
+"""Seconds without a picture after which the process beside ends."""
 _THREADS = "OMP_NUM_THREADS"
 _STEP = 4
 """Pixels of its input for each place of the second network's answer."""
@@ -114,13 +121,40 @@ def _first(image: Image, scale: float, least: float = SURE_FIRST) -> Iterator[Fo
 
     size = round(image.width * scale), round(image.height * scale)
     small = image.convert("RGB").resize(size, Resampling.BOX) if scale < 1 else image.convert("RGB")
+    for left, top, wide, high, score in _FIRST.look(*small.size, small.tobytes()):
+        if score >= least:
+            yield left / scale, top / scale, wide / scale, high / scale, score / 100
+
+
+def _rows(width: int, height: int, pixels: bytes) -> list[list[int]]:
+    """Return what the first network finds: left, top, width, height and score of each face."""
     with warnings.catch_warnings():
         # It warns of large pictures; full size is what finds small faces.
         warnings.simplefilter("ignore", UserWarning)
-        rows = _library().detectRGB(small.width, small.height, small.tobytes())
-    for left, top, wide, high, score in rows:
-        if score >= least:
-            yield left / scale, top / scale, wide / scale, high / scale, score / 100
+        return cast("list[list[int]]", _library().detectRGB(width, height, pixels))
+
+
+class First:
+    """The first network, here while few pixels were shown to it, and then in a process that is begun anew."""
+
+    def __init__(self) -> None:
+        self._shown, self._lock = 0, threading.Lock()
+        self._beside = Worker(rest=REST)
+
+    def look(self, width: int, height: int, pixels: bytes) -> list[list[int]]:
+        """Return what it finds; as `_rows`."""
+        with self._lock:
+            before = self._shown // SHOWN_MOST
+            self._shown += width * height
+            after = self._shown // SHOWN_MOST
+            if not after:
+                return _rows(width, height, pixels)
+            if after != before:
+                self._beside.forget()
+            return self._beside.do(_rows, width, height, pixels).result()
+
+
+_FIRST = First()
 
 
 def _network() -> cv2.dnn.Net:

@@ -60,7 +60,7 @@ def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
     """
     pixels = bgr(image)
     sure = [line for line in lines(pixels, parts) if line.score >= AGAIN_LEAST]
-    return _boxes(image, pixels, _closer.without_texture(sure, pixels))
+    return _boxes(image, pixels, _closer.without_texture(sure, pixels, covered=True))
 
 
 def find_read(image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
