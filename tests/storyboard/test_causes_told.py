@@ -10,7 +10,7 @@ from mmbuilder.safe.case import Factor, Grade, ScrubbedCase
 from mmbuilder.safe.terms import CauseKind, FactorRole, FactorRow, Scale, Use
 from mmbuilder.safe.text import EMPTY, SafeText, wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Facts, Table
+from mmbuilder.storyboard.blocks import Facts, Paragraph, Table
 from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import sample, say
 
@@ -109,3 +109,18 @@ def test_a_grade_says_what_it_was_given_for_on_the_slide_and_on_paper(case: Scru
         (facts,) = slide.blocks
         assert isinstance(facts, Facts)
         assert facts.rows[0][1].reveal() == line
+
+
+@pytest.mark.parametrize("role", [FactorRole.INCIDENTAL, FactorRole.EXCLUDED])
+def test_a_level_is_not_empty_whose_only_factor_was_incidental_or_set_aside(role: FactorRole) -> None:
+    factor = Factor(FactorRow.TEAM, FactorRole.CONTRIBUTORY, wording("No word passed on"), evidence=(TOLD,))
+    beside = replace(factor, row=FactorRow.WORK_ENVIRONMENT, role=role)
+
+    def empty(*factors: Factor) -> str:
+        board = compose(sample(factors=factors), Use.REVIEW)
+        (slide,) = (found for found in board.slides if found.kind == "cause_grid")
+        (rest,) = (block for block in slide.blocks if isinstance(block, Paragraph))
+        return rest.text.reveal()
+
+    assert "work environment" in empty(factor)
+    assert "work environment" not in empty(factor, beside)

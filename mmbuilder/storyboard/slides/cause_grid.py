@@ -98,7 +98,8 @@ def _headline(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
 def _rest(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
     """Return what this slide leaves to the handout, and the rows that are honestly empty."""
     listed = sum(len(row.factors) for row in context.grid.rows)
-    empty = [term(row.row) for row in context.grid.rows if not row.factors]
+    beside = {factor.row for factor in (*context.grid.incidental, *context.grid.excluded)}
+    empty = [term(row.row) for row in context.grid.rows if not row.factors and row.row not in beside]
     parts = (
         fill("{n} of {all} shown; the rest is in the handout.", n=number(len(strongest)), all=number(listed))
         if listed > len(strongest)
