@@ -78,6 +78,7 @@ def _series(line: Series, until: float) -> Series:
     return replace(
         line,
         points=tuple(line.points[place] for place in kept),
+        dropped=0,  # nobody knows how many of them came before
         artefacts=frozenset(renumbered[place] for place in line.artefacts if place in renumbered),
         gaps=tuple(
             replace(gap, end=min(gap.end, until), reason=gap.reason if gap.start < until else EMPTY)

@@ -85,13 +85,16 @@ def strips(series: tuple[Series, ...], most: int = MOST) -> tuple[Strip, ...]:
 
 def bounds(strip: Strip) -> tuple[float, float]:
     """Return lower and upper end of the scale, both ticks: the usual window, widened to what is drawn."""
-    values = [end for _, line in strip.lines for end in (*_ends(line), *alarms(line))]
+    read = [end for _, line in strip.lines for end in _ends(line)]
+    values = [*read, *(limit for _, line in strip.lines for limit in alarms(line))]
     low, high = _WINDOWS.get(strip.unit.reveal().strip().lower(), (math.inf, -math.inf))
+    if read and (max(read) < low or min(read) > high):
+        low, high = math.inf, -math.inf  # emboli a minute are no heart rate
     low, high = min([low, *values]), max([high, *values])
     if not math.isfinite(low) or not math.isfinite(high):
         return 0.0, 1.0
     if high - low < 1e-9:
-        low, high = low - 1, high + 1
+        low, high = (low - 1 if low else low), high + 1  # nothing was counted: no less than nothing
     step = _nice((high - low) / 5)
     return math.floor(low / step + 1e-9) * step, math.ceil(high / step - 1e-9) * step
 

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -49,6 +51,13 @@ def test_a_later_time_from_another_source_is_held_back() -> None:
     story = Story()
     story.add(K.FIRST_SIGN, "sign", 10, others=(OtherTime(at(30)),))
     assert cut(Chart(build_timeline(story.case("start")), until=15)).events[0].others == ()
+
+
+def test_values_that_mean_nothing_are_not_counted_before_they_came() -> None:
+    timeline = build_timeline(vitals())
+    timeline = replace(timeline, series=tuple(replace(line, dropped=3) for line in timeline.series))
+    assert [line.dropped for line in cut(Chart(timeline, until=27)).series] == [0] * len(timeline.series)
+    assert [line.dropped for line in cut(Chart(timeline)).series] == [3] * len(timeline.series)
 
 
 def test_a_gap_that_has_not_begun_is_not_told() -> None:

@@ -96,3 +96,12 @@ def test_the_middle_of_a_scale_is_no_wider_than_its_column() -> None:
     sheet = compose(Chart(build_timeline(story.case("start", series=(line,)))), WIDE, HIGH)
     assert "1.5" in {words.text.reveal() for words in sheet.words}
     assert not overlapping(sheet)
+
+
+@pytest.mark.parametrize(
+    ("counted", "scale"), [((0, 31, 5), (0, 40)), ((0, 0, 0), (0, 1)), ((64, 72, 70), (40, 140))]
+)
+def test_what_is_counted_in_a_minute_and_is_no_pulse_has_a_scale_of_its_own(
+    counted: tuple[float, ...], scale: tuple[float, float]
+) -> None:
+    assert bounds(Strip(safe("/min"), ((0, line(*enumerate(counted))),))) == scale

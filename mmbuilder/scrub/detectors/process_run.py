@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from mmbuilder.scrub.detectors._quantity import time_of_day
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
 from mmbuilder.scrub.plan import Span
 
@@ -39,7 +40,7 @@ NEAR_MISSES = (
 )
 
 _RUN = re.compile(
-    r"(?<!\w)(?<!viral\s)(?:cycles?|loads?|runs?)\s(?:no\.?\s|number\s|#\s?)?"
+    r"(?<!\w)(?<!viral\s)(?P<word>cycles?|loads?|runs?)\s(?:no\.?\s|number\s|#\s?)?"
     rf"(?P<run>\d{{3,6}}(?:\s?[-–]\s?\d{{3,6}})?|[A-Z]{{1,3}}[-/]?\d{{2,6}}(?:[-/]\d{{1,6}})*)(?![\w/]|[.,]\d){NOT_MEASURED}(?!\s?(?:ms|N)\b)"
 )
 _DAY = re.compile(r"[DT]\d{1,2}$")
@@ -49,5 +50,6 @@ _DAY = re.compile(r"[DT]\d{1,2}$")
 def find(text: str) -> Iterator[Span]:
     """Yield every number of a run; the word before it stays."""
     for found in _RUN.finditer(text):
-        if not _DAY.fullmatch(found["run"]):
+        a_list = found["word"].startswith("run") and time_of_day(found["run"])
+        if not a_list and not _DAY.fullmatch(found["run"]):
             yield span(found, KIND, LETTER, "[run number]", 0.75, "run")

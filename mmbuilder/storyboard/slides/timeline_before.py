@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from mmbuilder.analysis.cut import cut
 from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.timeline import Chart, Mark
@@ -20,9 +22,14 @@ def make(context: Context) -> tuple[Slide, ...]:
     if drawn is None:
         return ()
     shown, end = drawn
-    headline = fill("This is the course up to {when}.", when=clock(end))
+    headline = fill("This is the course up to {when}.", when=clock(_begun(end)))
     notes = (wording("Walk along the axis. The empty part comes later."),)
     return (Slide("timeline_before", headline, (TimeChart(shown, describe(shown)),), notes, context.seconds),)
+
+
+def _begun(end: Moment) -> Moment:
+    """The first that a moment may be: what took a while is cut where it began."""
+    return replace(end, hi=end.lo) if end.lo is not None and end.days is None else end
 
 
 def chart(context: Context) -> tuple[Chart, Moment] | None:
