@@ -165,7 +165,7 @@ def layouts() -> list[str]:
         layout(
             "Title",
             "title",
-            title(LEFT, 96, 700, 150, level(44, "bg1", bold=True), kind="ctrTitle", anchor="b")
+            title(LEFT, 96, 852, 150, level(44, "bg1", bold=True), kind="ctrTitle", anchor="b")
             + shape(10, "Stroke", xfrm(LEFT, 266, 84, 5), fill("accent6") + "<a:ln><a:noFill/></a:ln>")
             + body(LEFT, 292, 700, 192, level(22, "bg1"), kind="subTitle")
             + deep,

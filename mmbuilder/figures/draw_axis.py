@@ -1,8 +1,9 @@
-"""Draw the axis: ticks, what their steps are, and what parts two panels."""
+"""Draw the axis: ticks, what their steps are, and what parts two panels; past a cut it is a bare line."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from mmbuilder.figures.axis import Scale, clamped
 from mmbuilder.figures.bands import Band
@@ -13,23 +14,35 @@ from mmbuilder.figures.ticks import Ticks, ticks
 from mmbuilder.safe.text import SafeText, fill, join, wording
 
 _LONG, _SHORT = 6.0, 3.0
+_THICK, _THIN = 2.6, 1.4
 
 
 def draw_axis(pen: Pen) -> None:
-    """Draw every panel's scale, and the seams."""
-    band, scales = pen.band("axis"), pen.plan.axis.scales
+    """Draw the scale of every panel that has begun, up to the cut, and the seams between them."""
+    band, scales = pen.band("axis"), pen.begun
     following = [scale.panel.start for scale in scales[1:]]
-    found = [ticks(scale, next_) for scale, next_ in zip(scales, [*following, None], strict=True)]
+    found = [
+        _shown(pen, ticks(scale, next_)) for scale, next_ in zip(scales, [*following, None], strict=True)
+    ]
+    pen.lines.append(Stroke(pen.rules(band.top), width=_THIN))
     for scale, made in zip(scales, found, strict=True):
         _scale(pen, scale, made, band)
-    _steps(pen, found)
-    for left, right, skip in pen.plan.axis.breaks:
+    _steps(pen, scales, found)
+    for (left, right, skip), _ in zip(pen.plan.axis.breaks, following, strict=False):
         _seam(pen, (left + right) / 2, skip, band)
 
 
+def _shown(pen: Pen, made: Ticks) -> Ticks:
+    """Leave out the ticks that the cut does not show: where hours stand wide, something comes."""
+    end = pen.plan.axis.x(pen.until)
+    labels = tuple(label for label in made.labels if label[0] <= end)
+    return replace(made, fine=tuple(x for x in made.fine if x <= end), labels=labels)
+
+
 def _scale(pen: Pen, scale: Scale, made: Ticks, band: Band) -> None:
-    thick = 2.6 if scale.panel.heart else 1.4
-    pen.lines.append(stroke((scale.left, band.top), (scale.right, band.top), width=thick))
+    if scale.panel.heart:
+        end = min(scale.right, pen.plan.axis.x(pen.until))
+        pen.lines.append(stroke((scale.left, band.top), (end, band.top), width=_THICK))
     fine = tuple(((x, band.top), (x, band.top + _SHORT)) for x in made.fine)
     long = tuple(((x, band.top), (x, band.top + _LONG)) for x, _, _ in made.labels)
     pen.lines += [Stroke(fine, Ink.GREY, 0.9), Stroke(long, Ink.BLACK, 1.4)]
@@ -41,15 +54,15 @@ def _baseline(band: Band) -> float:
     return band.top + _LONG + TEXT * 0.82
 
 
-def _steps(pen: Pen, found: list[Ticks]) -> None:
+def _steps(pen: Pen, scales: tuple[Scale, ...], found: list[Ticks]) -> None:
     """Write what the fine ticks of each panel count, under it or all of them at the left."""
-    scales = pen.plan.axis.scales
     if not pen.plan.mode.units:
         words = fit(_in_short(found), pen.plan.axis.left - 8)
         pen.write(0, _baseline(pen.band("axis")), words, plate=None, ink=Ink.GREY)
         return
     baseline = pen.band("units").middle + TEXT * 0.33
-    for scale, made in zip(scales, found, strict=True):
+    for whole, made in zip(scales, found, strict=True):
+        scale = replace(whole, right=min(whole.right, pen.plan.axis.x(pen.until)))
         middle = clamped((scale.left + scale.right) / 2, made.step, scale)
         ends = (clamped(scale.left, made.step, scale), clamped(scale.right, made.step, scale))
         pen.free(Words(left, baseline, made.step, TEXT, False, Ink.GREY) for left in (middle, *ends))

@@ -24,10 +24,9 @@ def draw_lanes(pen: Pen) -> None:
 
 
 def _lane(pen: Pen, lane: Lane, members: dict[Key, Entry]) -> None:
-    band, axis = pen.band(lane.value), pen.plan.axis
+    band = pen.band(lane.value)
     y = pen.plan.lanes[lane].marks(band.bottom)
-    rules = tuple(((scale.left, band.bottom), (scale.right, band.bottom)) for scale in axis.scales)
-    pen.ground.append(Stroke(rules, Ink.RULE, 0.7))
+    pen.ground.append(Stroke(pen.rules(band.bottom), Ink.RULE, 0.7))
     pen.name(NAMES[lane], y + TEXT * 0.33)
     for spot in pen.plan.lanes[lane].spots:
         if isinstance(spot.wish.key, tuple) and spot.wish.key in members:

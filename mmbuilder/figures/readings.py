@@ -57,7 +57,7 @@ def _scale(pen: Pen, strip: Strip, scale: Scale) -> None:
     half = middle(scale.low, scale.high)
     if half is not None and band.bottom - band.top > 70:
         values.append(half)
-    rules = tuple(((s.left, scale.y(v)), (s.right, scale.y(v))) for v in values for s in axis.scales)
+    rules = tuple(rule for value in values for rule in pen.rules(scale.y(value)))
     pen.ground.append(Stroke(rules, Ink.RULE, 0.7))
     for value in values:
         text = tick(value)

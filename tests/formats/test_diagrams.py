@@ -20,7 +20,7 @@ from mmbuilder.figures.drawn import Size
 from mmbuilder.formats import deck_pptx, handout_html
 from mmbuilder.formats._pptx import flow, house
 from mmbuilder.formats._pptx.pieces import Grid
-from mmbuilder.formats._sink import plain
+from mmbuilder.formats._sink import held, plain
 from mmbuilder.safe.terms import FactorRole
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard.blocks import Diagram, DiagramData, Storyboard
@@ -83,7 +83,7 @@ def test_on_a_slide_it_is_vector_with_a_picture_and_told(data: DiagramData) -> N
     # What is drawn at its own size has letters of the size it was laid out for.
     assert shape.width / 12700 == pytest.approx(wide, abs=0.1)
     said = next(shape for shape in slide.shapes if shape.name.startswith("Caption"))
-    assert said.text_frame.text == "Said below it."
+    assert said.text_frame.text == "Said below\u00a0it."
     assert said.top >= shape.top + shape.height
     assert "Source: a made-up one." in slide.notes_slide.notes_text_frame.text
 
@@ -140,8 +140,9 @@ def test_where_a_template_leaves_too_little_room_its_rows_are_a_table(data: Diag
     made = flow.sheets(slide, low, low, stage.face)
     grids = [placed.piece for sheet in made for placed in sheet.placed if isinstance(placed.piece, Grid)]
     told = [cell[0].text for grid in grids for row in grid.rows for cell in row]
-    assert told == [plain(cell) for row in diagram.draft(data).rows[1:] for cell in row]
-    assert [cell[0].text for cell in grids[0].header] == [plain(name) for name in diagram.draft(data).rows[0]]
+    head, *rows = diagram.draft(data).rows
+    assert told == [held(cell) for row in rows for cell in row]
+    assert [cell[0].text for cell in grids[0].header] == [held(name) for name in head]
 
 
 @EACH

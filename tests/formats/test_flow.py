@@ -80,7 +80,7 @@ def laid(*blocks: Block, headline: SafeText = EMPTY) -> tuple[Sheet, ...]:
 
 def shown_words(made: tuple[Sheet, ...]) -> list[str]:
     """Every word in order of sheets; headings of tables and the headline once only."""
-    found = made[0].headline.text.rsplit(" (1\u00a0of", 1)[0].split(" ")
+    found = _apart(made[0].headline.text.rsplit(" (1\u00a0of", 1)[0])
     seen: set[str] = set()
     for sheet in made:
         for placed in sheet.placed:
@@ -93,8 +93,13 @@ def shown_words(made: tuple[Sheet, ...]) -> list[str]:
                 paras = [*header, *(para for row in piece.rows for cell in row for para in cell)]
             else:
                 paras = list(piece.caption)
-            found += [word for para in paras for word in para.text.split(" ")]
+            found += [word for para in paras for word in _apart(para.text)]
     return found
+
+
+def _apart(text: str) -> list[str]:
+    """Words, those that are held together on a line among them."""
+    return text.replace("\u00a0", " ").split(" ")
 
 
 @given(slides(), st.sampled_from(SEATS))

@@ -63,6 +63,17 @@ def test_axe_finds_nothing_on_a_desk_or_a_phone(
 
 
 @pytest.mark.browser
+def test_on_a_phone_what_a_table_is_about_is_read_along_a_line(browser: Any, tmp_path: Path) -> None:
+    file = tmp_path / "page.html"
+    file.write_bytes(pages(resources.bundled_cases()[0])["department review"])
+    tab = browser.new_page(viewport=PHONE)
+    tab.goto(file.as_uri())
+    wide = tab.evaluate("[...document.querySelectorAll('caption')].map(one => one.offsetWidth)")
+    tab.close()
+    assert min(wide) > PHONE["width"] / 2
+
+
+@pytest.mark.browser
 def test_it_prints_on_the_sheet_it_was_made_for(browser: Any, tmp_path: Path) -> None:
     import io
 

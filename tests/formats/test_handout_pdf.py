@@ -14,6 +14,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from PIL import Image
 from pypdf import PageObject, PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject
 
@@ -348,6 +349,16 @@ def test_a_picture_is_one_page_however_long() -> None:
     assert picture_svg.write(many).lstrip().startswith(b"<svg")
 
 
+# ISO 216: A4 is 210 by 297 mm; a picture has 200 pixels to the inch.
+@pytest.mark.parametrize(("upright", "wide"), [(True, 210), (False, 297)])
+def test_a_picture_is_as_wide_as_its_sheet_and_as_high_as_it_needs(upright: bool, wide: int) -> None:
+    boards_ = (board(*["word " * 60] * count) for count in (2, 30))
+    written = [picture_png.write(one, Sheet(upright=upright)) for one in boards_]
+    low, high = (Image.open(io.BytesIO(one)).size for one in written)
+    assert low[0] == high[0] == pytest.approx(wide / 25.4 * 200, abs=1)
+    assert low[1] < high[1]
+
+
 # WCAG 2.2, success criterion 1.4.3 and its definition of relative luminance.
 def test_every_ink_can_be_read_on_its_ground_also_in_grey() -> None:
     source = (resources.templates() / "handout.typ").read_text("utf-8")
@@ -409,6 +420,13 @@ def test_columns_move_to_save_lines_and_keep_their_longest_word() -> None:
     assert all(column >= word + inset for column, word in zip(wide, words, strict=True))
     assert settle(asked, [[50.0, 50.0]], words, inset) == asked
     assert settle(asked, [[600.0, 50.0]], [40.0, 290.0], inset) == asked
+
+
+def test_a_column_is_no_narrower_than_its_longest_word_while_others_have_width_to_give() -> None:
+    # By hand: 110 points are wanted of 100, and the other column can give them.
+    assert settle([100.0, 300.0], [[80.0, 50.0]], [100.0, 40.0], 10.0) == [110.0, 290.0]
+    # Both are too narrow: words will be broken, and the widths stay as asked for.
+    assert settle([100.0, 300.0], [[100.0, 50.0]], [150.0, 300.0], 10.0) == [100.0, 300.0]
 
 
 def test_what_the_web_page_says_the_pdf_says() -> None:

@@ -60,7 +60,7 @@ def test_a_thought_stands_beside_the_fact() -> None:
         one for one in compose(sample(reflection=TOLD), Use.REFLECTION).slides if one.kind == "known_when"
     ]
     rows = [[cell.text.reveal() for cell in row] for row in slide.blocks[0].rows]
-    fact = sample().events[0].what.reveal()
+    fact = f"{sample().events[0].what.reveal()}."
     assert [fact, "It will be the left door."] in [row[1:] for row in rows]
 
 

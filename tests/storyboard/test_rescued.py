@@ -6,9 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from mmbuilder import labels
 from mmbuilder.safe.case import Event
 from mmbuilder.safe.moment import Known, Moment
-from mmbuilder.safe.terms import EventKind, Use
+from mmbuilder.safe.terms import EventKind, Noticed, Recognised, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Facts, Slide
@@ -35,22 +36,40 @@ def test_it_stands_between_the_timeline_and_the_outcome(use: Use) -> None:
 
 
 def test_it_goes_by_the_clock_from_the_recognition_and_says_from_which_mark_to_which() -> None:
-    # By hand: recognised at 25, response at 27, resolution at 40 minutes.
+    # By hand: first sign at 10, recognised at 25, response at 27, resolution at 40 minutes.
     slide = rescued()
-    assert (
-        slide.headline.reveal() == "Recognition to response: 2\u00a0min; response to resolution: 13\u00a0min."
+    assert slide.headline.reveal() == (
+        "First sign to recognition: 15\u00a0min; then to response: 2\u00a0min; then to resolution: 13\u00a0min."
     )
     assert list(lines(slide).items()) == [
+        ("T+0:10", "First sign: Squeak from the wheel"),
         ("T+0:25", "Recognised: Bearing found broken"),
-        ("T+0:27", "Done: Spare trolley fetched"),
-        ("T+0:40", "Under control: Journey ended safely"),
+        ("T+0:27", "Response: Spare trolley fetched"),
+        ("T+0:40", "Resolution: Journey ended safely"),
     ]
+
+
+# practice.md (b) 2: more than one first sign (earliest visible in hindsight; earliest anyone noted), and
+# more than one recognition (of the complication; of its cause).
+def test_the_sign_seen_in_hindsight_and_the_one_noted_then_both_stand_there_and_the_cause_by_its_name() -> (
+    None
+):
+    more = (
+        Event(7, EventKind.FIRST_SIGN, wording("Wheel hot"), at(8), noticed=Noticed.IN_HINDSIGHT),
+        Event(8, EventKind.FIRST_SIGN, wording("Smoke"), at(20), noticed=Noticed.AT_THE_TIME),
+        Event(9, EventKind.RECOGNITION, wording("Grease gone"), at(30), recognised=Recognised.CAUSE),
+    )
+    told = lines(rescued(events=tuple(sorted((*EVENTS, *more), key=lambda event: event.at.lo or 0))))
+    assert told["T+0:08"] == "First sign, in hindsight: Wheel hot"
+    assert told["T+0:20"] == "First sign, noted: Smoke"
+    assert "T+0:10" not in told
+    assert told["T+0:30"] == "Cause: Grease gone"
 
 
 def test_help_that_came_after_the_first_deed_stands_below_it() -> None:
     late = Event(7, EventKind.CALL, wording("Porter called"), at(30))
     told = [label for label, _ in lines(rescued(events=(*EVENTS, late))).items()]
-    assert told == ["T+0:25", "T+0:27", "T+0:30", "T+0:40"]
+    assert told == ["T+0:10", "T+0:25", "T+0:27", "T+0:30", "T+0:40"]
 
 
 def test_what_has_a_dose_was_given_and_what_has_no_time_says_so() -> None:
@@ -66,8 +85,15 @@ def test_what_has_a_dose_was_given_and_what_has_no_time_says_so() -> None:
 def test_too_many_deeds_for_a_slide_share_lines_by_their_sort() -> None:
     calls = tuple(Event(10 + n, EventKind.CALL, wording("Porter called"), at(28 + n)) for n in range(10))
     told = lines(rescued(events=(*EVENTS, *calls)))
-    assert list(told) == ["T+0:25", "T+0:27", "T+0:28", "T+0:40"]
-    assert told["T+0:28"].startswith("Help: Porter called; T+0:29 Porter called; T+0:30 ")
+    assert list(told) == ["T+0:10", "T+0:25", "T+0:27", "T+0:28", "T+0:40"]
+    assert told["T+0:28"].startswith("Help: Porter called; Porter called (T+0:29); Porter called (T+0:30)")
+
+
+def test_what_is_done_after_the_response_shares_its_line_where_there_are_too_many() -> None:
+    deeds = tuple(Event(10 + n, EventKind.ACTION, wording("Wheel greased"), at(28 + n)) for n in range(10))
+    told = lines(rescued(events=(*EVENTS, *deeds)))
+    assert list(told) == ["T+0:10", "T+0:25", "T+0:27", "T+0:40"]
+    assert told["T+0:27"].startswith("Response: Spare trolley fetched; Wheel greased (T+0:28); ")
 
 
 def test_without_recognition_and_response_there_is_none() -> None:
@@ -77,8 +103,28 @@ def test_without_recognition_and_response_there_is_none() -> None:
     assert any("rescue as it went" in text.reveal() for text in board.left_out)
 
 
-def test_without_a_length_it_claims_none() -> None:
-    assert rescued(events=EVENTS[:5]).headline.reveal() == "This is what was done once it was recognised."
+def test_it_claims_no_length_that_is_not_known() -> None:
+    told = rescued(events=EVENTS[:5]).headline.reveal()
+    assert told == "First sign to recognition: 15\u00a0min; then to response: 2\u00a0min."
+    headline = rescued(events=EVENTS[3:5]).headline.reveal()
+    assert headline == "This is what was done once it was recognised."
+
+
+def test_it_says_the_same_in_another_language_of_the_same_run() -> None:
+    assert rescued().headline.reveal().startswith("First sign to recognition")
+    with labels.speaking("de"):
+        told = rescued()
+        assert told.headline.reveal().startswith(
+            "Erstes Zeichen bis Erkennung: 15\u00a0min; dann bis Reaktion: "
+        )
+        assert lines(told)["T+0:27"] == "Reaktion: Spare trolley fetched"
+
+
+def test_what_does_not_go_on_from_the_length_before_has_its_full_name() -> None:
+    # By hand: a response at 20 contradicts its order, so nothing is counted from 25 to it; to 40 it is 20.
+    early = replace(EVENTS[4], at=at(20))
+    told = rescued(events=(*EVENTS[:3], early, EVENTS[3], EVENTS[5])).headline.reveal()
+    assert told == "First sign to recognition: 15\u00a0min; response to resolution: 20\u00a0min."
 
 
 def test_it_is_not_what_a_meeting_leaves_out_first() -> None:

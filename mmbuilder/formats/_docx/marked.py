@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 _MM = {PaperSize.A4: (210.0, 297.0), PaperSize.LETTER: (215.9, 279.4)}
 _MARGIN_MM = 25.0
+_FOOT = 8
+"""Points: of the line at the foot, and of the space above it."""
 
 
 def document(sheet: Sheet) -> Document:
@@ -67,9 +69,12 @@ def _language(made: Document) -> None:
 
 
 def footer(made: Document, words: str) -> None:
-    """Write the line at the foot of every page."""
+    """Write the line at the foot of every page: small, and apart from the text above it."""
+    from docx.shared import Pt
+
     line = made.sections[0].footer.paragraphs[0]
-    line.text = words
+    line.paragraph_format.space_before = Pt(_FOOT)
+    line.add_run(words).font.size = Pt(_FOOT)
 
 
 def numbered(made: Document) -> int:

@@ -18,12 +18,15 @@ def settle(
 ) -> list[float]:
     """Move width from column to column for as long as that makes the table shorter.
 
+    No word is broken while other columns have width to give.
+
     Args:
         asked: width of each column.
         texts: length of each text if it stood on one line, by row.
         words: length of the longest word of each column; no column is made narrower than its own.
         inset: what a cell keeps free; all in points.
     """
+    asked = _worded(asked, [word + inset for word in words])
     wide, step = list(asked), _STEP * sum(asked)
     least = [max(_KEPT * own, word + inset) for own, word in zip(asked, words, strict=True)]
     best = _length(wide, texts, inset)
@@ -38,6 +41,15 @@ def settle(
         if length >= best:
             return wide if _lines(wide, texts, inset) < _lines(asked, texts, inset) else list(asked)
         best, wide = length, moved
+
+
+def _worded(asked: Sequence[float], words: Sequence[float]) -> list[float]:
+    """Widen each column to its longest word, at the cost of those that are wider than theirs."""
+    spare = [own - word for own, word in zip(asked, words, strict=True)]
+    free, short = sum(max(one, 0) for one in spare), sum(max(-one, 0) for one in spare)
+    if free < short:
+        return list(asked)
+    return [own - one * (short / free if one > 0 else 1) for own, one in zip(asked, spare, strict=True)]
 
 
 def _moved(wide: Sequence[float], giver: int, taker: int, step: float) -> list[float]:

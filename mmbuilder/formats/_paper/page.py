@@ -16,6 +16,7 @@ from typing import Any, Literal, assert_never
 
 from mmbuilder import cache, fonts, labels
 from mmbuilder.figures import POINTS
+from mmbuilder.figures.style import TEXT
 from mmbuilder.formats import _sink
 from mmbuilder.formats._paper import letters
 from mmbuilder.formats._paper.columns import settle
@@ -147,14 +148,15 @@ def _room(board: Storyboard, sheet: Sheet) -> _Room:
     wide = (short if sheet.upright else long) - 2 * _MARGIN
     alone = sum(len(slide.blocks) for slide in board.slides) == 1
     if alone and not sheet.upright:
-        # A drawing that is the whole paper fills it; title, headline and foot take the rest.
-        return _Room(wide, short - 7.5, 1.0)
+        # A drawing that is the whole paper fills it; title, headline and foot take the rest. With letters
+        # as large as on a slide it would leave out what a page has room for: they come out as the text's.
+        return _Room(wide, short - 7.5, SIZES[0] / TEXT)
     # Below eight centimetres a timeline leaves lines of readings out.
     return _Room(wide, 9.0 if sheet.pages is None else 8.2, SCALE)
 
 
 def _say(text: SafeText) -> str:
-    said = _sink.plain(text)
+    said = _sink.held(text)
     letters.check(said)
     return said
 

@@ -11,7 +11,7 @@ from mmbuilder.formats._pptx.geometry import CM, Box
 from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Plate, Text, caption_height, grid
 from mmbuilder.formats._pptx.style import CUE, Face, Role, Sizes
 from mmbuilder.formats._pptx.text import Para
-from mmbuilder.formats._sink import plain
+from mmbuilder.formats._sink import held, laid, plain
 from mmbuilder.labels import say
 from mmbuilder.storyboard.blocks import (
     Block,
@@ -65,15 +65,15 @@ def _text(paras: tuple[Para, ...], *, barred: bool = False) -> tuple[Piece, ...]
 def _paragraph(block: Paragraph, sizes: Sizes, face: Face) -> Para:
     role = Role.QUIET if block.tone is Tone.QUIET else Role.INK
     size = 20 if block.tone is Tone.QUIET else sizes.body
-    return Para(plain(block.text), size, block.tone is Tone.STRONG, role, face=face)
+    return Para(laid(block.text), size, block.tone is Tone.STRONG, role, face=face)
 
 
 def _bullets(block: Bullets, sizes: Sizes, face: Face) -> tuple[Para, ...]:
     after = sizes.body * 0.5
-    heading = Para(plain(block.heading), sizes.body, True, Role.ACCENT, after * 0.6, face=face)
+    heading = Para(laid(block.heading), sizes.body, True, Role.ACCENT, after * 0.6, face=face)
     items = (
         Para(
-            plain(item),
+            laid(item),
             sizes.body,
             after=after,
             dot=not block.numbered,
@@ -90,8 +90,8 @@ def _facts(block: Facts, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
         return ()
     rows = tuple(
         (
-            (Para(plain(label), sizes.body, True, Role.ACCENT, face=face),),
-            (Para(plain(text), sizes.body, face=face),),
+            (Para(laid(label), sizes.body, True, Role.ACCENT, face=face),),
+            (Para(laid(text), sizes.body, face=face),),
         )
         for label, text in block.rows
     )
@@ -100,19 +100,19 @@ def _facts(block: Facts, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
 
 
 def _table(block: Table, sizes: Sizes, face: Face) -> Grid:
-    header = tuple((Para(plain(text), sizes.table, True, Role.ACCENT, face=face),) for text in block.header)
+    header = tuple((Para(held(text), sizes.table, True, Role.ACCENT, face=face),) for text in block.header)
     rows = tuple(tuple(_cell(cell, sizes, face) for cell in row) for row in block.rows)
     return grid(header, rows, block.shares, plain(block.caption))
 
 
 def _cell(cell: Cell, sizes: Sizes, face: Face) -> tuple[Para, ...]:
-    words = Para(plain(cell.text), sizes.table, cell.strong, after=3, face=face)
-    stamp = plain(cell.stamp)
+    words = Para(held(cell.text), sizes.table, cell.strong, after=3, face=face)
+    stamp = held(cell.stamp)
     return (words, Para(stamp, sizes.table, True, Role.STAMP, face=face)) if stamp else (words,)
 
 
 def _picture(block: Picture, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
-    told = " ".join((*filter(None, (plain(block.caption),)), *_numbered(block)))
+    told = " ".join((*filter(None, (laid(block.caption),)), *_numbered(block)))
     caption = Para(told, 20, role=Role.QUIET, face=face)
     if not told:
         return (Figure(block, plain(block.alt)),)
@@ -152,7 +152,7 @@ def _crowded(told: tuple[str, ...]) -> bool:
 
 def _diagram(block: Diagram, sizes: Sizes, face: Face, room: Box) -> tuple[Piece, ...]:
     """Return the sheets of a drawing; where a template leaves it too little room, its rows as a table."""
-    said = plain(block.caption)
+    said = laid(block.caption)
     caption = (Para(said, 20, role=Role.QUIET, face=face),) if said else ()
     size = Size(room.w / CM, (room.h - caption_height(caption, room.w)) / CM)
     made, alt = diagram.draft(block.data), plain(diagram.draft(block.data).alt)
@@ -165,11 +165,11 @@ def _diagram(block: Diagram, sizes: Sizes, face: Face, room: Box) -> tuple[Piece
 
 
 def _rows(rows: Rows, alt: str, sizes: Sizes, face: Face) -> Grid:
-    head, *body = (tuple((Para(plain(cell), sizes.table, face=face),) for cell in row) for row in rows)
+    head, *body = (tuple((Para(held(cell), sizes.table, face=face),) for cell in row) for row in rows)
     header = tuple((replace(para, bold=True, role=Role.ACCENT),) for (para,) in head)
     return grid(header, tuple(body), (1.0,) * len(head), alt)
 
 
 def _callout(block: Callout, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
-    cue = Para(plain(block.cue), CUE, True, Role.ACCENT, 8, face=face)
-    return _text((cue, Para(plain(block.text), sizes.callout, True, face=face)), barred=True)
+    cue = Para(laid(block.cue), CUE, True, Role.ACCENT, 8, face=face)
+    return _text((cue, Para(laid(block.text), sizes.callout, True, face=face)), barred=True)

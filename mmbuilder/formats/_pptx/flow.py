@@ -14,7 +14,7 @@ from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Placed, Plate, T
 from mmbuilder.formats._pptx.stage import Seat
 from mmbuilder.formats._pptx.style import ROOMY, STEPS, Face, Sizes
 from mmbuilder.formats._pptx.text import Para
-from mmbuilder.formats._sink import plain
+from mmbuilder.formats._sink import laid
 from mmbuilder.storyboard.blocks import Diagram, Picture, Slide, Table
 
 GAP = 18.0
@@ -47,7 +47,7 @@ def sheets(slide: Slide, first: Seat, rest: Seat, face: Face) -> tuple[Sheet, ..
         rest: the layout it goes on with.
         face: how the template's letters differ from those we measure.
     """
-    told = plain(slide.headline)
+    told = laid(slide.headline)
     made = _laid(slide, told, "", first, rest, face)
     if len(made) == 1:
         return made
@@ -98,7 +98,7 @@ def _best(poured: _Pouring, first: Box, rest: Box) -> list[tuple[Placed, ...]]:
 def _sparse(placed: tuple[Placed, ...], box: Box) -> bool:
     """Whether a sheet holds text or a table only, and leaves a good part of its room free."""
     return all(isinstance(item.piece, Text | Grid) for item in placed) and (
-        sum(item.box.h for item in placed) <= box.h * 0.7
+        sum(item.box.h for item in placed) <= box.h * 0.85
     )
 
 

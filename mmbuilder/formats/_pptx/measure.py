@@ -19,7 +19,7 @@ _RESERVE = 1.01
 """One per cent, for the rounding of widths in slide software."""
 
 _KNOWN_TO = "\u0530"
-"""Carlito draws Latin, Greek and Cyrillic; other scripts come from a face we cannot measure."""
+"""Carlito draws Latin, Greek and Cyrillic; other scripts come from a face of the reader's computer."""
 
 
 @lru_cache(maxsize=65536)
@@ -34,7 +34,8 @@ def _em(char: str, bold: bool) -> float:
         return fonts.width(char, 1, bold=bold)
     if unicodedata.combining(char):
         return 0
-    return 1.0 if unicodedata.east_asian_width(char) in "WF" else 0.75
+    # Our face for these scripts is a wide one: others take hardly more.
+    return 1.0 if unicodedata.east_asian_width(char) in "WF" else fonts.width(char, 1, bold=bold)
 
 
 def width(text: str, size: float, *, bold: bool = False) -> float:

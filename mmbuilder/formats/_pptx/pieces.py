@@ -13,7 +13,7 @@ from mmbuilder.formats._pptx.geometry import CM, Box
 from mmbuilder.formats._pptx.text import Para
 from mmbuilder.storyboard.blocks import DiagramData, Picture, TimeChart
 
-PAD = 6.0
+PAD = 5.0
 """Space above and below the text of a grid cell; between columns it is twice that."""
 
 BAR = 26.0

@@ -75,8 +75,11 @@ def text_body(
     cell = tag == "a:txBody"
     body = el("a:bodyPr") if cell else _bare(anchor)
     start = next((para.number for para in paras if para.number and not para.rest), 1)
+    mixed = any(_runs_left(para.text) for para in paras)
     written = [
-        paragraph(para, palette, align, headline, start=start, last=place == len(paras), exact=cell)
+        paragraph(
+            para, palette, align, headline, start=start, last=place == len(paras), exact=cell, mixed=mixed
+        )
         for place, para in enumerate(paras, 1)
     ]
     return el(tag, body, el("a:lstStyle"), *written)
@@ -96,8 +99,13 @@ def paragraph(
     start: int = 1,
     last: bool = True,
     exact: bool = False,
+    mixed: bool = False,
 ) -> Element:
-    """Return one paragraph; `start` is the number its list begins with, `exact` says its pitch in points."""
+    """Return one paragraph.
+
+    `start` is the number its list begins with, `exact` says its pitch in points; `mixed` that some of its
+    box run from the right, so that it has to say which way it runs itself.
+    """
     indent = emu(para.indent)
     bulleted = indent and not para.rest
     leftwards = _runs_left(para.text)
@@ -111,8 +119,8 @@ def paragraph(
         indent=-indent if bulleted else 0,
         algn="r" if leftwards and align == "l" else align,
     )
-    if leftwards:
-        props.set("rtl", "1")
+    if leftwards or mixed:
+        props.set("rtl", "1" if leftwards else "0")
     colour = None if headline else palette.text(para.role)
     written = run(para.text, para.size, bold=para.bold, colour=colour, inherit_face=headline)
     return el("a:p", props, written)

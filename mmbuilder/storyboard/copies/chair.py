@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import term
-from mmbuilder.safe.text import EMPTY, SafeText, fill, number, wording
+from mmbuilder.safe.text import EMPTY, SafeText, fill, number, sentence, wording
 from mmbuilder.storyboard.blocks import Bullets, Cell, Facts, Slide, Storyboard, Table
 from mmbuilder.storyboard.timing import Timed, timing
 
@@ -51,7 +51,7 @@ def _row(timed: Timed) -> tuple[Cell, ...]:
 
 def _questions(case: ScrubbedCase) -> tuple[Slide, ...]:
     """The questions to the room, each decision's first, with what the presenter would say."""
-    asked = [(one.question, one.because) for one in case.decisions]
+    asked = [(one.question, sentence(one.because)) for one in case.decisions]
     own = [(one.ask, _answer(one.answer, term(one.sure) if one.sure else EMPTY)) for one in case.questions]
     if not asked and not own:
         return ()

@@ -72,7 +72,8 @@ def _headline(actions: tuple[Action, ...]) -> SafeText:
     count = counted(len(actions), wording("action"), wording("actions"))
     incomplete = sum(bool(action.missing) for action in actions)
     if incomplete:
-        return sentence(fill("{count}, of which {n} still incomplete", count=count, n=incomplete))
+        among = counted(incomplete, wording("of them"), wording("of them"))
+        return sentence(fill("{count}, {among} still incomplete", count=count, among=among))
     if len(actions) == 1:
         return wording("One action, with an owner, a date and a measure.")
     return sentence(fill("{count}, each with an owner, a date and a measure", count=count))

@@ -15,7 +15,7 @@ from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.safe.case import Decision, Frame
 from mmbuilder.safe.moment import clock
-from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.beats import Beat, beats, began, just_before
 from mmbuilder.storyboard.blocks import Cell, Picture, Slide, Table, TimeChart
 from mmbuilder.storyboard.context import Context, filled, titled
@@ -52,7 +52,8 @@ def _frame(context: Context, frame: Frame) -> Iterator[Slide]:
         alt = fill("Still at {when}, unmarked: {shows}", when=stamp, shows=frame.shows)
         question = fill("What do you see at {when}?", when=stamp)
         yield Slide("frame", question, (Picture(frame.image, alt, frame.shows),), (_WAIT,), pause=True)
-    alt = fill("Still at {when}: {caption}{marks}", when=stamp, caption=frame.caption, marks=_marks(frame))
+    told = join(" ", (sentence(frame.caption), _marks(frame)))
+    alt = fill("Still at {when}: {told}", when=stamp, told=told)
     headline, rest = titled(sentence(frame.caption), wording("This is what the picture shows."))
     marked = Picture(frame.image, alt, rest, frame.arrows, frame.circles)
     yield Slide("frame_marked", headline, (marked,), (_pointing(frame, stamp),))
@@ -67,7 +68,7 @@ def _pointing(frame: Frame, stamp: SafeText) -> SafeText:
 def _marks(frame: Frame) -> SafeText:
     marked = [arrow.label for arrow in frame.arrows] + [circle.label for circle in frame.circles]
     labels = [label for label in marked if label]
-    return fill(". Marked: {labels}", labels=join("; ", labels)) if labels else wording("")
+    return sentence(fill("Marked: {labels}", labels=join("; ", labels))) if labels else EMPTY
 
 
 def _slice(context: Context, decision: Decision, drawn: list[Timeline]) -> Iterator[Slide]:
@@ -106,9 +107,8 @@ def _choice(decision: Decision) -> Slide:
 
 
 def _fallback(decision: Decision) -> SafeText:
-    if not decision.trigger:
-        return decision.fallback
-    return fill("{fallback}. Trigger: {trigger}", fallback=decision.fallback, trigger=decision.trigger)
+    trigger = fill("Trigger: {trigger}", trigger=sentence(decision.trigger)) if decision.trigger else EMPTY
+    return join(" ", (sentence(decision.fallback), trigger))
 
 
 def _timed(slides: list[Slide], seconds: int) -> Iterator[Slide]:

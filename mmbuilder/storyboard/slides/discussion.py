@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
-from mmbuilder.storyboard.blocks import Slide
+from mmbuilder.safe.text import EMPTY, join, sentence, wording
+from mmbuilder.storyboard.blocks import Block, Bullets, Slide
 from mmbuilder.storyboard.context import Context, filled
 
 MISSING = wording("discussion: the case has neither points nor references for it")
@@ -13,22 +13,24 @@ _MOST_CITED = 3
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide: the points, else the mechanism; the first references; strengths and limits."""
+    """One slide: what is known, the points, else the mechanism; strengths and limits; the first references.
+
+    What is known comes here and not with why the case matters, where it would answer a later pause.
+    """
     case = context.case
     mechanism = case.mechanism.steps if case.mechanism is not None else ()
     rows = (
+        (wording("Known"), join(" ", map(sentence, case.report.introduction))),
         (wording("Discussion"), join(" ", map(sentence, case.report.discussion or mechanism))),
-        (wording("Literature"), _cited(case.references)),
         (wording("Limits"), sentence(case.report.strengths) if case.report.strengths else EMPTY),
     )
     told = filled(rows)
-    if not told.rows:
+    cited = case.references[:_MOST_CITED]
+    blocks: list[Block] = [told] if told.rows else []
+    if cited:
+        blocks.append(Bullets(cited, wording("Literature"), numbered=True))
+    if not blocks:
         return ()
     notes = (wording("One minute: what is known, what this case adds, what it cannot show."),)
     headline = wording("This is what the case adds, and what it cannot show.")
-    return (Slide("discussion", headline, (told,), notes, context.seconds),)
-
-
-def _cited(references: tuple[SafeText, ...]) -> SafeText:
-    cited = enumerate(references[:_MOST_CITED], 1)
-    return join(" ", (fill("[{n}] {reference}", n=n, reference=sentence(one)) for n, one in cited))
+    return (Slide("discussion", headline, tuple(blocks), notes, context.seconds),)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.safe.case import Decision
-from mmbuilder.safe.text import SafeText, fill, join, wording
+from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.blocks import Cell, Slide, Table
 from mmbuilder.storyboard.context import Context
 
@@ -31,9 +31,9 @@ def _row(decision: Decision) -> tuple[Cell, ...]:
     return (
         Cell(decision.question, strong=True),
         Cell(_with(taken.what, decision.because)),
-        Cell(join("; ", (_with(option.what, option.reason) for option in others))),
+        Cell(join(" ", (_with(option.what, option.reason) for option in others))),
     )
 
 
 def _with(what: SafeText, reason: SafeText) -> SafeText:
-    return fill("{what}: {reason}", what=what, reason=reason) if reason else what
+    return sentence(fill("{what}: {reason}", what=what, reason=reason) if reason else what)

@@ -15,6 +15,5 @@ def make(context: Context) -> tuple[Slide, ...]:
     if not importance:
         return ()
     notes = (wording("Say it once, then begin with the patient."),)
-    background = (Paragraph(sentence(text)) for text in context.case.report.introduction)
-    told = (Paragraph(sentence(importance), Tone.STRONG), *background)
-    return (Slide("importance", wording("This is why the case matters."), told, notes, context.seconds),)
+    told = Paragraph(sentence(importance), Tone.STRONG)
+    return (Slide("importance", wording("This is why the case matters."), (told,), notes, context.seconds),)

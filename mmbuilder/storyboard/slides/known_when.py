@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from mmbuilder.safe.case import Thought
 from mmbuilder.safe.moment import Moment, clock
-from mmbuilder.safe.text import SafeText, join, sentence, wording
+from mmbuilder.safe.text import SafeText, join, sentence, unbroken, wording
 from mmbuilder.storyboard.blocks import Cell, Slide, Table
 from mmbuilder.storyboard.context import Context
 
@@ -20,7 +20,9 @@ def make(context: Context) -> tuple[Slide, ...]:
         return ()
     table = Table(
         header=(wording("When"), wording("What could be seen"), wording("What was thought")),
-        rows=tuple((Cell(clock(at), strong=True), Cell(seen), Cell(thought)) for at, seen, thought in lines),
+        rows=tuple(
+            (Cell(unbroken(clock(at)), strong=True), Cell(seen), Cell(thought)) for at, seen, thought in lines
+        ),
         shares=(1.3, 4, 4),
         caption=wording("What could be seen and what was thought, by time"),
     )
@@ -32,7 +34,7 @@ def _decided(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
     for decision in context.case.decisions:
         thoughts = (sentence(one.thought) for one in _thoughts(context) if one.event == decision.event)
         thought = join(" ", (sentence(decision.because), *thoughts))
-        yield decision.at, join("; ", decision.visible), thought
+        yield decision.at, join(" ", map(sentence, decision.visible)), thought
 
 
 def _thought(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
@@ -41,7 +43,7 @@ def _thought(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
     for one in _thoughts(context):
         if one.event not in decided:
             event = context.timeline.event(one.event)
-            yield event.at, event.what, sentence(one.thought)
+            yield event.at, sentence(event.what), sentence(one.thought)
 
 
 def _thoughts(context: Context) -> tuple[Thought, ...]:

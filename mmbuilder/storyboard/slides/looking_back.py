@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Decision
 from mmbuilder.safe.terms import term
-from mmbuilder.safe.text import capital, join, wording
+from mmbuilder.safe.text import capital, join, sentence, wording
 from mmbuilder.storyboard.blocks import Cell, Slide, Table
 from mmbuilder.storyboard.context import Context
 
@@ -12,7 +12,7 @@ MISSING = wording("looking back: the case lists no decisions")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide with a row a decision."""
+    """One slide with a row a decision; the last column answers the headline, by the author's own view."""
     if not context.case.decisions:
         return ()
     table = Table(
@@ -20,11 +20,11 @@ def make(context: Context) -> tuple[Slide, ...]:
             wording("Chosen"),
             wording("Fair alternatives"),
             wording("Had it been different"),
-            wording("Sure?"),
+            wording("Changed?"),
         ),
         rows=tuple(_row(decision) for decision in context.case.decisions),
         shares=(3, 3, 4, 1.8),
-        caption=wording("Decisions with alternatives, counterfactual and certainty"),
+        caption=wording("Decisions with alternatives, and whether another would have changed the course"),
     )
     headline = wording("Would another choice have changed the course?")
     notes = (wording("The outcome is known now; it was not known then."),)
@@ -36,7 +36,7 @@ def _row(decision: Decision) -> tuple[Cell, ...]:
     unsaid = wording("not said")
     return (
         Cell(decision.options[decision.chosen].what, strong=True),
-        Cell(join("; ", others)),
+        Cell(join(" ", map(sentence, others))),
         Cell(decision.counterfactual or unsaid),
         Cell(capital(term(decision.sure)) if decision.sure else unsaid),
     )

@@ -6,7 +6,7 @@ from mmbuilder.safe.case import Patient
 from mmbuilder.safe.terms import Side, YesNo, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.blocks import Slide
-from mmbuilder.storyboard.context import Context, Line, counted, facts
+from mmbuilder.storyboard.context import Context, Line, facts
 
 MISSING = wording("patient and plan: the case states none")
 
@@ -15,7 +15,8 @@ def make(context: Context) -> tuple[Slide, ...]:
     """One slide; nothing on it was learned later."""
     told = facts(lines(context), context.planned.facts)
     notes = (wording("Only what was known on the day before the operation."),)
-    return (Slide("patient_and_plan", _headline(context), (told,), notes, context.seconds),)
+    headline = wording("This is what was known before the operation.")
+    return (Slide("patient_and_plan", headline, (told,), notes, context.seconds),)
 
 
 def lines(context: Context) -> tuple[Line, ...]:
@@ -30,12 +31,6 @@ def lines(context: Context) -> tuple[Line, ...]:
         ("foreseen", wording("Foreseen"), _list(plan.foreseen)),
         ("said", wording("Said to patient"), _list(plan.told)),
     )
-
-
-def _headline(context: Context) -> SafeText:
-    foreseen = len(context.case.plan.foreseen)
-    risks = counted(foreseen, wording("risk was"), wording("risks were"))
-    return fill("Before the operation, {risks} foreseen.", risks=risks)
 
 
 def _build(patient: Patient) -> SafeText:

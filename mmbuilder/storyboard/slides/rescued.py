@@ -2,58 +2,95 @@
 
 from __future__ import annotations
 
-from itertools import groupby
-
 from mmbuilder.analysis.describe import lengths
-from mmbuilder.analysis.timeline import Mark
+from mmbuilder.analysis.timeline import Interval, Mark
 from mmbuilder.safe.case import Event
 from mmbuilder.safe.moment import clock
-from mmbuilder.safe.terms import EventKind
-from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, unbroken, wording
+from mmbuilder.safe.terms import EventKind, Noticed, Recognised
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, unbroken, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
 
 MISSING = wording("rescue as it went: nothing was recognised or done about it at a known point")
 
-_GIVEN = wording("Given")
+_GIVEN, _RESPONSE, _DONE = wording("Given"), wording("Response"), wording("Done")
 _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
-    (wording("Recognised"), frozenset({EventKind.RECOGNITION})),
     (wording("Help"), frozenset({EventKind.CALL, EventKind.ARRIVAL})),
-    (wording("Done"), frozenset({EventKind.RESPONSE, EventKind.ACTION, EventKind.STEP})),
+    (_RESPONSE, frozenset({EventKind.RESPONSE})),
+    (_DONE, frozenset({EventKind.ACTION, EventKind.STEP})),
     (_GIVEN, frozenset({EventKind.DRUG})),
-    (wording("Under control"), frozenset({EventKind.RESOLUTION})),
+    (wording("Resolution"), frozenset({EventKind.RESOLUTION})),
 )
+_RECOGNISED: dict[Recognised | None, SafeText] = {
+    None: wording("Recognised"),
+    Recognised.COMPLICATION: wording("Recognised"),
+    Recognised.CAUSE: wording("Cause"),
+}
+_SIGNS: dict[Noticed | None, SafeText] = {
+    None: wording("First sign"),
+    Noticed.IN_HINDSIGHT: wording("First sign, in hindsight"),
+    Noticed.AT_THE_TIME: wording("First sign, noted"),
+}
 
 _MOST = 10
 """Lines of a slide. Common practice, no source."""
 
-_BEGUN, _TOOK = wording("recognition to response"), wording("response to resolution")
+_COUNTED = (
+    (wording("first sign to recognition"), wording("first sign to recognition")),
+    (wording("recognition to response"), wording("then to response")),
+    (wording("response to resolution"), wording("then to resolution")),
+)
+"""What is counted, in its order, and how it is called where it goes on from the one before."""
+
+_LONGEST = 112
+"""Characters that fit two lines of a headline in the least of its sizes."""
+
+_Row = tuple[SafeText, SafeText]
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide, a line a deed, by the clock."""
-    rows = rows_of(context)
+    """One slide, a line a deed, by the clock; before them the signs."""
+    signs = _signs(context)
+    rows = rows_of(context, _MOST - len(signs))
     if not rows:
         return ()
     notes = (wording("Tell it in order, by the clock. Say who came and what was ready."),)
-    return (Slide("rescued", _headline(context), (Facts(rows),), notes, context.seconds),)
+    return (Slide("rescued", _headline(context), (Facts((*signs, *rows)),), notes, context.seconds),)
 
 
-def rows_of(context: Context) -> tuple[tuple[SafeText, SafeText], ...]:
+def rows_of(context: Context, most: int = _MOST) -> tuple[_Row, ...]:
     """What was done since the first recognition, or the first response without one: (when, what it was).
 
-    Where that is too much for a slide, deeds of one sort that follow each other share a line.
+    Where that takes more than `most` lines, deeds of one sort that follow each other share a line, and
+    what is done after a response goes on with its line.
     """
     told = [(event, group) for event in _since(context) if (group := _group(event)) is not None]
-    if len(told) <= _MOST:
+    if len(told) <= most:
         return tuple(_row([event], group) for event, group in told)
-    runs = groupby(told, key=lambda one: one[1])
-    return tuple(_row([event for event, _ in run], group) for group, run in runs)
+    runs: list[tuple[list[Event], SafeText]] = []
+    for event, group in told:
+        last = runs[-1][1] if runs else None
+        if last == group or (last == _RESPONSE and group == _DONE):
+            runs[-1][0].append(event)
+        else:
+            runs.append(([event], group))
+    return tuple(_row(events, group) for events, group in runs)
 
 
-def _row(events: list[Event], group: SafeText) -> tuple[SafeText, SafeText]:
+def _signs(context: Context) -> tuple[_Row, ...]:
+    """The first sign, and the first that was noted if that is another; none where nothing was recognised."""
+    first, seen = context.first(Mark.FIRST_SIGN), context.first(Mark.RECOGNITION)
+    if first is None or seen is None:
+        return ()
+    signs = (event for event in context.timeline.events if event.kind is EventKind.FIRST_SIGN)
+    noted = next((event for event in signs if event.noticed is Noticed.AT_THE_TIME), first)
+    shown = (first,) if noted.number == first.number else (first, noted)
+    return tuple(_row([event], _SIGNS[event.noticed]) for event in shown)
+
+
+def _row(events: list[Event], group: SafeText) -> _Row:
     first, *rest = events
-    also = (fill("{when} {what}", when=_when(event), what=_what(event)) for event in rest)
+    also = (fill("{what} ({when})", what=_what(event), when=_when(event)) for event in rest)
     return _when(first), fill("{group}: {told}", group=group, told=join("; ", (_what(first), *also)))
 
 
@@ -61,6 +98,8 @@ def _group(event: Event) -> SafeText | None:
     """Return what an event was for the rescue: what has a dose was given, whatever else it was."""
     if event.dose:
         return _GIVEN
+    if event.kind is EventKind.RECOGNITION:
+        return _RECOGNISED[event.recognised]
     return next((label for label, kinds in _GROUPS if event.kind in kinds), None)
 
 
@@ -80,9 +119,20 @@ def _what(event: Event) -> SafeText:
 
 def _headline(context: Context) -> SafeText:
     """Say what is counted, from mark to mark: how long the rescue took is not for a tool to say."""
-    known = {interval.name: interval for interval in context.timeline.intervals if interval.elapsed.known}
-    begun, took = (known.get(name) for name in (_BEGUN, _TOOK))
-    if begun is None or took is None:
-        return wording("This is what was done once it was recognised.")
-    pairs = (fill("{name}: {length}", name=one.name, length=unbroken(lengths(one))) for one in (begun, took))
-    return sentence(capital(join("; ", pairs)))
+    known = [one for one in context.timeline.intervals if _then(one) and one.elapsed.known]
+    for told in (known, known[-2:]):
+        ends = (None, *(one.end for one in told))
+        pairs = (_pair(one, on=one.start == end) for one, end in zip(told, ends, strict=False))
+        headline = sentence(capital(join("; ", pairs)))
+        if len(told) > 1 and len(headline) <= _LONGEST:
+            return headline
+    return wording("This is what was done once it was recognised.")
+
+
+def _pair(one: Interval, *, on: bool) -> SafeText:
+    name = _then(one) if on else one.name
+    return fill("{name}: {length}", name=name, length=unbroken(lengths(one)))
+
+
+def _then(one: Interval) -> SafeText:
+    return next((then for name, then in _COUNTED if name == one.name), EMPTY)

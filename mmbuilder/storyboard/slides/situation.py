@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Patient
 from mmbuilder.safe.terms import Sex
-from mmbuilder.safe.text import SafeText, fill, inline, sentence, wording
+from mmbuilder.safe.text import EMPTY, SafeText, fill, inline, sentence, wording
 from mmbuilder.storyboard.blocks import Slide
 from mmbuilder.storyboard.context import Context, Line, facts, titled
 from mmbuilder.storyboard.slides import patient_and_plan
@@ -17,7 +17,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     case = context.case
     headline, rest = titled(_came(context), wording("This is where the story starts."))
     own: tuple[Line, ...] = (
-        ("operation", wording("Operation"), rest),
+        ("operation", wording("Operation"), _planned(context) if rest else EMPTY),
         ("situation", wording("Situation"), case.situation),
         ("background", wording("Background"), case.background),
         ("asked", wording("Asked of you"), case.asked),
@@ -32,6 +32,12 @@ def _came(context: Context) -> SafeText:
     """Say who and what was planned: `The plan for a woman of 71: elective right hemicolectomy`."""
     who, procedure = inline(_who(context)), context.case.plan.procedure
     return sentence(fill("The plan for {who}: {procedure}", who=who, procedure=procedure))
+
+
+def _planned(context: Context) -> SafeText:
+    """Say the same as a line: `Elective right hemicolectomy, for a woman of 71`."""
+    who, procedure = inline(_who(context)), inline(context.case.plan.procedure)
+    return sentence(fill("{procedure}, for {who}", procedure=procedure, who=who))
 
 
 def _who(context: Context) -> SafeText:
