@@ -21,11 +21,13 @@ class Made(Generic[_T]):
         value: what came out, once it is done.
         fault: why it stopped, in words.
         entries: of the private list, that it stopped for.
+        broken: whether the program itself failed, so that it may go better if it is begun anew.
     """
 
     value: _T | None = None
     fault: str = ""
     entries: tuple[Entry, ...] = ()
+    broken: bool = False
 
     @property
     def running(self) -> bool:
@@ -57,6 +59,13 @@ class Ahead:
             future = self._begun[name][1]
         return _told(future)
 
+    def anew(self, name: str) -> None:
+        """Forget work of that name that failed, so that it is begun anew when it is asked for."""
+        with self._lock:
+            begun = self._begun.get(name)
+            if begun is not None and begun[1].done():
+                del self._begun[name]
+
     def forget(self) -> None:
         """Forget what was made."""
         with self._lock:
@@ -76,4 +85,4 @@ def _told(begun: Future[_T]) -> Made[_T]:
         return Made(fault=str(fault), entries=fault.entries)
     if isinstance(fault, MMBuilderError):
         return Made(fault=str(fault))
-    return Made(fault=f"a fault of the program itself ({type(fault).__name__}); nothing was lost")
+    return Made(fault=f"a fault of the program itself ({type(fault).__name__})", broken=True)

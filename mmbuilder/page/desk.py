@@ -146,7 +146,10 @@ class Desk:
         """Return a hash that changes with any file of the case; pictures and readings by size and time."""
         total = hashlib.sha256(self.revision().encode())
         for path in self._files():
-            told = path.stat()
+            try:
+                told = path.stat()
+            except FileNotFoundError:  # it went since it was listed
+                continue
             total.update(f"{path.name} {told.st_size} {told.st_mtime_ns};".encode("utf-8", "surrogateescape"))
         return total.hexdigest()
 
@@ -319,6 +322,10 @@ class Desk:
         name = _build(use, final)
         into = self.aside / "built" / name.replace(" ", "-")
         return self.ahead.begun(name, self.state(), lambda: self.looker.do(make, self.root, use, final, into))
+
+    def build_anew(self, use: Use, *, final: bool) -> None:
+        """Have the results for a use built again when they are asked for next."""
+        self.ahead.anew(_build(use, final))
 
     def _words_state(self) -> str:
         logs = [f"{path.name} {path.stat().st_mtime_ns}" for path in sorted(self.root.glob("*.csv"))]

@@ -8,14 +8,17 @@ from dataclasses import dataclass
 from mmbuilder.case.decided import Ruling, text_hash
 from mmbuilder.case.freetext import Path, plain
 from mmbuilder.case.model import Case
+from mmbuilder.casefile.checking import CASE
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.casefile.places import place
 from mmbuilder.casefile.shape import slot_at
+from mmbuilder.page.form.faults import home
 from mmbuilder.page.form.layout import called
+from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.proposals import as_box, grouped
 from mmbuilder.scrub.decided import Rulings, open_boxes, open_words
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
-from mmbuilder.scrub.walk import Texts
+from mmbuilder.scrub.walk import Located, Texts
 
 AROUND = 110
 """Characters of a text that are shown on each side of a finding."""
@@ -27,12 +30,14 @@ class Seen:
 
     Attributes:
         where: the place of the text, in words.
+        address: where the form asks for it; empty where it does not.
         before, words, after: the sentence, cut at the finding.
         stand_in: what is written instead, if it goes.
         only_in: hash of the text, for a decision about this place alone.
     """
 
     where: str
+    address: str
     before: str
     words: str
     after: str
@@ -86,7 +91,7 @@ def findings(folder: CaseFolder, plan: RedactionPlan) -> Findings:
     for item in Texts(folder.case, folder.previous).items:
         for span in plan.texts.get(item.path, ()):
             heap = _heap(span, rulings.of(item.value, span))
-            sorted_.setdefault(heap, []).append((span, _seen(_where(item.path), item.value, span)))
+            sorted_.setdefault(heap, []).append((span, _seen(item, span)))
     names = ("open", "declared", "dates", "decided_gone", "decided_kept", "left")
     return Findings(*(_grouped(sorted_.get(name, ())) for name in names))
 
@@ -106,9 +111,11 @@ def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, i
     return words, places
 
 
-def _where(path: Path) -> str:
-    """Tell a place as the form does; one that the form does not ask for as a fault would."""
-    return called(Case, path) if slot_at(Case, path) is not None else place(path)
+def _where(path: Path) -> tuple[str, str]:
+    """Tell a place and its address as the form does; one that the form does not ask for as a fault would."""
+    if slot_at(Case, path) is None:
+        return place(path), ""
+    return called(Case, path), asked_at(CASE, home(path, Case)).address
 
 
 def _heap(span: Span, ruling: Ruling | None) -> str:
@@ -121,10 +128,11 @@ def _heap(span: Span, ruling: Ruling | None) -> str:
     return "dates" if span.letter == "C" else "open"
 
 
-def _seen(where: str, text: str, span: Span) -> Seen:
+def _seen(item: Located, span: Span) -> Seen:
+    text = item.value
     start, end = max(0, span.start - AROUND), span.end + AROUND
     return Seen(
-        where,
+        *_where(item.path),
         ("… " if start else "") + text[start : span.start],
         text[span.start : span.end],
         text[span.end : end] + (" …" if end < len(text) else ""),

@@ -5,8 +5,10 @@ from __future__ import annotations
 import functools
 import hashlib
 import json
+import os
 from collections.abc import Iterator, Mapping
 from concurrent.futures import Future
+from contextlib import suppress
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -195,10 +197,18 @@ def name_of(folder: CaseFolder, use: Use, options: BuildOptions) -> str:
 @functools.cache
 def _fingerprint() -> str:
     """Return version and state of the code, so that an edited checkout never meets its old results."""
-    package = Path(mmbuilder.__file__).parent
-    files = sorted(package.rglob("*.py")) + sorted(package.rglob("*.yaml")) + sorted(package.rglob("*.mo"))
-    states = (f"{path.name}:{path.stat().st_size}:{path.stat().st_mtime_ns}" for path in files)
+    states = sorted(_states(Path(mmbuilder.__file__).parent))
     return mmbuilder.__version__ + hashlib.sha256("\n".join(states).encode()).hexdigest()
+
+
+def _states(package: Path) -> Iterator[str]:
+    """Yield name, size and time of every source file; one that goes while it is looked at is not there."""
+    for folder, _, names in os.walk(package):  # as `rglob` does not, it bears a folder that goes
+        for name in names:
+            if name.endswith((".py", ".yaml", ".mo")):
+                with suppress(FileNotFoundError):
+                    told = Path(folder, name).stat()
+                    yield f"{name}:{told.st_size}:{told.st_mtime_ns}"
 
 
 def _inputs(root: Path, template: Path | None) -> Iterator[bytes]:

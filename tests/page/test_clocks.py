@@ -184,3 +184,10 @@ def test_said_while_typing(page: Page, desk: Desk) -> None:
     page.keyboard.press("Enter")
     page.get_by_role("link", name="Compare monitor").wait_for()
     assert 'reads: "09:41:30"' in desk.text()
+
+
+def test_a_case_without_clocks_is_asked_for_a_name_alone(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.pop("clocks"), desk.revision())
+    page = client.get("/clocks/").text
+    assert "<select" not in page
+    assert '<label for="new">The clock</label>' in page

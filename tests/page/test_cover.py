@@ -14,9 +14,12 @@ from flask.testing import FlaskClient
 from markupsafe import escape
 from PIL import Image
 
+from mmbuilder import uses
 from mmbuilder.page import Desk, stills
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.looking import Look, Looker
+from mmbuilder.page.shown import course, on_slides
+from mmbuilder.safe.terms import Use
 from mmbuilder.scrub import outside_pictures
 from mmbuilder.scrub.images.cover import COVER as COVERED
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan
@@ -343,3 +346,42 @@ def test_a_kept_clock_is_covered_for_readers_elsewhere(
     plan = desk.search().value
     assert plan is not None
     assert (CLOCK in plan.images[1]) is dark
+
+
+# Which pictures come onto the slides
+
+
+@pytest.mark.parametrize(
+    ("pauses", "mechanism", "most", "told"),
+    [
+        ([False, False, False], None, 1, [0]),
+        ([False, False, True], None, 1, [2]),
+        ([False, True, True], 1, 1, [2]),
+        ([False, True, False], None, 2, [1, 0]),
+        ([], None, 1, []),
+    ],
+)
+def test_a_pause_comes_first_then_the_order(
+    pauses: list[bool], mechanism: int | None, most: int, told: list[int]
+) -> None:
+    assert course(pauses, mechanism, most) == told
+
+
+def test_a_picture_that_no_slide_shows_is_told_and_can_be_chosen(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.update(use="case report"), desk.revision())
+    tree = desk.tree()
+    files = [frame["file"] for frame in tree["frames"]]
+    shown = on_slides(tree, uses.load(Use.REPORT))
+    assert 0 < len(shown) < len(files)
+    page = client.get("/cover/").text
+    assert f"The slides for case report show {len(shown)} of these {len(files)} pictures" in page
+    hidden = next(place for place in range(len(files)) if place not in shown)
+    sent = {"revision": desk.revision(), "number": str(hidden + 1)}
+    assert client.post("/cover/first", data=sent).status_code == 303
+    after = desk.tree()
+    assert after["frames"][0]["file"] == files[hidden]
+    assert 0 in on_slides(after, uses.load(Use.REPORT))
+    for number, code in (("0", 404), ("99", 404), ("x", 400)):
+        sent = {"revision": desk.revision(), "number": number}
+        assert client.post("/cover/first", data=sent).status_code == code
+    assert client.post("/cover/first", data={"revision": "old", "number": "1"}).status_code == 409

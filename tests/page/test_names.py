@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from flask.testing import FlaskClient
 
-from mmbuilder.casefile.checking import IDENTIFIERS, load_declared
+from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS, load_declared
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import KINDS, MOST, kind_told, kinds_told
@@ -137,6 +137,55 @@ def test_a_name_is_proposed_without_its_role(desk: Desk, line: str, words: str, 
     assert [(one.words, one.kind) for one in in_note(desk.aside)] == [(words, kind)]
 
 
+@pytest.mark.parametrize(
+    ("line", "kind"),
+    [
+        ("Me (Orla Quennimore), asst and scrub later", "people: surgeon"),
+        ("I, Orla Quennimore, opened the neck", "people: surgeon"),
+        ("Sr Quennimore said so on the ward", "people: nurse"),
+        ("SN Quennimore called", "people: nurse"),
+        ("anaes Dr Orla Quennimore", "people: anaesthetist"),
+        ("ref by Dr Quennimore's SpR", "people: colleague"),
+    ],
+)
+def test_a_role_is_read_from_the_word_that_goes_with_the_name(desk: Desk, line: str, kind: str) -> None:
+    kept.save(desk.aside, Note(line))
+    assert [one.kind for one in in_note(desk.aside) if "Quennimore" in one.words] == [kind]
+
+
+CLINICAL = """Evening notes, bed 11pm, ex smoker 40py
+bifurcation high-ish, I said no its fine. hm
+box said 0941 and the letter sent 16/10
+tcd 1054 MCA 31 (1101) said again louder
+1117-1142 extended arteriotomy
+12 min from first hits to reopen (1052-1105)
+HDU bed 4. BP target <160"""
+
+
+def test_figures_and_words_of_the_clinic_are_no_names(desk: Desk) -> None:
+    kept.save(desk.aside, Note(CLINICAL))
+    assert [one.words for one in in_note(desk.aside)] == []
+
+
+def test_a_number_of_somebody_is_still_proposed(desk: Desk) -> None:
+    lines = (
+        "job 55812 chased",
+        "collar no 4418",
+        "ref DOC-2026-118",
+        "bag nos G0912 24 118 773 K",
+        "bed 14 on Fern Ward",
+    )
+    kept.save(desk.aside, Note("\n".join(lines)))
+    found = [one.words for one in in_note(desk.aside)]
+    assert all(any(words in line for words in found) for line in lines)
+
+
+def test_a_town_behind_a_street_is_a_place_and_proposed_by_itself(desk: Desk) -> None:
+    kept.save(desk.aside, Note("lives Tamsin Lane Wexcombe, retired (ex mayor of Wexcombe!)"))
+    found = [(one.words, one.kind) for one in in_note(desk.aside)]
+    assert found == [("Tamsin Lane Wexcombe", "places: place"), ("Wexcombe", "places: place")]
+
+
 def test_a_mark_on_a_line_begins_no_new_search(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     begun: list[Future[tuple[()]]] = []
 
@@ -184,13 +233,14 @@ def test_one_key_each(client: FlaskClient, empty: Desk) -> None:
     form["revision"] = empty.revision()
     assert client.post("/names/found", data={**form, "do": f"not-{len(rest) + 1}"}).status_code == 303
     assert found(client) == rest[:-1]
+    form["revision"] = empty.revision()
     assert (
         client.post("/names/found", data={**form, "do": "list-2", "kind-2": "people: wizard"}).status_code
         == 400
     )
     assert "Quorrendale" not in empty.text()  # the case itself is not touched
-    empty.forget()
-    assert not (empty.aside / "no-names.json").exists()
+    empty.forget()  # what was decided stays with the case
+    assert [one["words"] for one in empty.tree(DECISIONS)["findings"]] == [rest[-1]]
 
 
 # One person under two names
@@ -251,6 +301,34 @@ def test_one_person_becomes_one_entry_with_every_form(client: FlaskClient, desk:
     )
     gone = {"revision": desk.revision(), "shorter": "Nobody", "longer": "Orla Tresk", "do": "one"}
     assert client.post("/names/same", data=gone).status_code == 400
+
+
+def test_what_is_no_name_is_not_asked_again_in_words(client: FlaskClient, empty: Desk) -> None:
+    empty.change(lambda tree: tree.update(background="Hand held Doppler, Mordaunt there"), empty.revision())
+    form = {"words-1": "Mordaunt", "kind-1": "people: colleague", "revision": empty.revision()}
+    assert "no name" not in empty.text(DECISIONS)
+    answer = client.post("/names/found", data={**form, "do": "not-1"})
+    assert answer.location == "/names/#found"  # nothing else is left
+    assert empty.tree(DECISIONS)["findings"] == [
+        {"words": "Mordaunt", "ruling": "keep", "why": "a word, not a name"}
+    ]
+    client.post("/undo")
+    assert not empty.tree(DECISIONS).get("findings")
+
+
+@pytest.mark.browser
+def test_what_was_decided_leads_to_the_next_with_place_and_focus(page: Page, desk: Desk) -> None:
+    kept.save(
+        desk.aside, Note("\n".join(f"Dr Quorrendale{letter} was there" for letter in "abcdefghijklmnopq"))
+    )
+    page.goto(page.url.partition("/start")[0] + "/names/")
+    page.locator("#put-12").wait_for(timeout=60_000)
+    for now, then in (("Quorrendalel", "Quorrendalem"), ("Quorrendalem", "Quorrendalen")):
+        page.locator(f'button[aria-label="{now}: no name, stays"]').click()
+        page.locator(f'button:focus[aria-label="Put {then} on the private list"]').wait_for()
+        assert page.evaluate("scrollY") > 0
+    page.keyboard.press("Enter")
+    page.locator('button:focus[aria-label="Put Quorrendaleo on the private list"]').wait_for()
 
 
 @pytest.mark.browser

@@ -16,7 +16,7 @@ from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused
 from mmbuilder.figures.strips import MOST
 from mmbuilder.page import Desk
-from mmbuilder.page.parts._table import Preview, as_text, preview
+from mmbuilder.page.parts._table import Odd, Preview, _odd, as_text, preview
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -464,3 +464,34 @@ def test_dropped_looked_at_and_taken_by_keyboard(page: Page, desk: Desk) -> None
     page.keyboard.press("Enter")
     page.get_by_text("readings/readings-2.csv").wait_for()
     assert [line.name.value for line in load(desk.root).case.readings[-1].lines] == ["HR"]
+
+
+ODD = "Device,Flowtrace QXD,\nTime,HITS (/min),MAP (mmHg)\n" + "".join(
+    f"14:{minute:02d},{hits},{70 + minute}\n"
+    for minute, hits in enumerate((0, 1, 4, 9, 22, 31, 6, 999, 999, 4))
+)
+
+
+def test_a_value_far_from_all_others_that_comes_back_is_told_and_left_out_by_a_tick(
+    client: FlaskClient, desk: Desk
+) -> None:
+    desk.change(lambda tree: tree["clocks"].append({"name": "QXD clock"}), desk.revision())
+    assert dropped(client, ODD).status_code == 303
+    page = client.get("/readings/").text
+    assert "999 stands there 2 times, far from all other values" in page
+    assert page.count('name="none-') == 1  # the pressures are all near each other
+    assert "<option selected>QXD clock</option>" in page  # its name stands above the table
+    form = form_of(client) | {"name": "hits", "time": "0"}
+    form |= {"draw-1": "yes", "called-1": "HITS", "unit-1": "/min", "none-1": "yes", "clock": "QXD clock"}
+    assert client.post("/readings/", data=form).status_code == 303
+    (line,) = desk.tree()["readings"][-1]["lines"]
+    assert line["high"] == "31"
+
+
+@pytest.mark.parametrize("values", [(60, 70, 80, 95, 95), (0, 0, 0, 22), (5, 5, 5, 999), (1, 2, 3, 999)])
+def test_a_value_that_is_near_or_alone_is_not_called_none(values: tuple[float, ...]) -> None:
+    assert _odd(values) is None
+
+
+def test_an_end_of_the_range_that_comes_back_far_below_is_none() -> None:
+    assert _odd((98, 97, 96, 98, -50, -50)) == Odd("-50", 2, "low", "96")

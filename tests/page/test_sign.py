@@ -121,6 +121,22 @@ def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
     assert "nobody has signed" in client.get("/get/everything").text
 
 
+def test_what_the_room_sees_says_that_it_is_signed(ready: Path, desk: Desk) -> None:
+    client = let_in(desk)
+    waited(client, "/sign/")
+
+    def banner() -> str:
+        for _ in range(600):
+            if not (client.get("/timeline/room/state").json or {})["running"]:
+                break
+            time.sleep(0.2)
+        return str(client.get("/timeline/room").text)
+
+    assert "Identifiers not yet reviewed." in banner()
+    assert sign(client, desk) == ""
+    assert "Identifiers removed, reviewed by consultant." in banner()
+
+
 def test_a_department_may_ask_for_two(ready: Path, desk: Desk) -> None:
     (ready / "department.yaml").write_text("second reviewer: yes\n")
     client = let_in(desk)

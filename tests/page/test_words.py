@@ -52,6 +52,15 @@ def test_what_nobody_decided_is_asked(client: FlaskClient) -> None:
     assert "[e-mail address]" in page
 
 
+def test_a_finding_leads_to_its_field_and_reasons_are_offered(client: FlaskClient) -> None:
+    page = shown(client)
+    (address,) = set(re.findall(r'<a href="(/write/[a-z-]+/)#at-background">Background</a>', page))
+    assert 'id="at-background"' in client.get(address).text
+    offered = re.findall(r'<option value="([^"]+)"></option>', page.split('<datalist id="reasons">')[1])
+    assert "a word, not a name" in offered
+    assert 'name="why" list="reasons"' in page
+
+
 def test_a_decision_counts_at_once_and_is_taken_back(client: FlaskClient, desk: Desk) -> None:
     before = asked(shown(client))
     word = "quill@tidehall.example.org"

@@ -137,7 +137,11 @@ def test_lines_are_put_in_by_keyboard_alone(page: Page, served: Served, desk: De
     page.keyboard.press("Enter")
     page.get_by_text("Put into Entry 1: Evidence.").wait_for()
     assert evidence.input_value() == "switch log. He was told at noon"
-    assert page.evaluate("document.activeElement.id") == "beside-4"
+    assert page.evaluate("document.activeElement.id") == "beside-5"  # what is used is no longer in sight
+    assert not page.locator("#beside-4").is_visible()
+    page.get_by_label("Show lines that are used").press("Space")
+    assert page.locator("#beside-4").is_visible()
+    page.get_by_role("button", name="Put line 5 in").focus()
     page.keyboard.press("Escape")
     assert page.evaluate("document.activeElement.id") == "at-held-0-evidence"
     assert page.locator("#beside-left").inner_text() == "4 lines left"

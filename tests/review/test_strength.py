@@ -204,3 +204,21 @@ def test_no_such_strength_is_refused():
 def test_junk_comes_to_an_end(text):
     for stated, junk in product(strength.ORDER, (text,)):
         strength.challenge(stated, junk)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Above the agreed number: stop and tell the team",
+        "Stop, tell the team",
+        "Stop the list and ask the surgeon",
+    ],
+)
+def test_a_stop_that_is_called_out_is_no_reminder(text: str) -> None:
+    assert strength.challenge("intermediate", text) is None
+
+
+def test_a_reminder_beside_a_stop_is_still_one() -> None:
+    said = strength.challenge("intermediate", "Remind all staff to stop and look")
+    assert said is not None
+    assert "reminder" in said

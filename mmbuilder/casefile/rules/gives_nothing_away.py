@@ -56,24 +56,34 @@ _NEUTRAL = {
 }
 
 
+def telling(complication: str, plan: str, *, in_a_grade: bool) -> tuple[str, ...]:
+    """Return the words of a complication that tell it; words of the plan tell nothing, for all may know them.
+
+    Args:
+        complication: as the event or the grade has it.
+        plan: procedure and indication.
+        in_a_grade: it is a short name, of which shorter words count too.
+    """
+    least, known = _SHORT if in_a_grade else _SHORTEST, {*_words(plan), *_COMMON}
+    return tuple(
+        dict.fromkeys(word for word in _words(complication) if len(word) >= least and word not in known)
+    )
+
+
 def _telling(ctx: Context) -> dict[frozenset[str], int]:
     """Return what tells each complication, with its line: words that tell it where all of them stand.
 
-    A long word of the event is enough; of the short name in a grade, all its words have to stand. Words of
-    the plan tell nothing, for all may know them.
+    A long word of the event is enough; of the short name in a grade, all its words have to stand.
     """
-    plan = ctx.case.plan
-    open_words = {word for text in (plan.procedure, plan.indication) if text for word in _plain(text).split()}
+    plan = " ".join(text.value for text in (ctx.case.plan.procedure, ctx.case.plan.indication) if text)
     found: dict[frozenset[str], int] = {}
     for place, event in enumerate(ctx.case.timeline.events):
         if event.kind is EventKind.COMPLICATION:
-            for word in _plain(event.what).split():
-                if len(word) >= _SHORTEST and word not in open_words and word not in _COMMON:
-                    found.setdefault(frozenset({word}), ctx.line((*EVENTS, place, "what")))
+            for word in telling(event.what.value, plan, in_a_grade=False):
+                found.setdefault(frozenset({word}), ctx.line((*EVENTS, place, "what")))
     for place, grade in enumerate(ctx.case.outcome.grades):
-        named = _plain(grade.complication).split() if grade.complication else []
-        words = frozenset(word for word in named if len(word) >= _SHORT and word not in open_words | _COMMON)
-        if words:
+        named = grade.complication.value if grade.complication else ""
+        if words := frozenset(telling(named, plan, in_a_grade=True)):
             found.setdefault(words, ctx.line(("outcome", "grades", place, "complication")))
     return found
 
@@ -106,4 +116,8 @@ _COMMON = frozenset(
 
 
 def _plain(text: FreeText) -> str:
-    return " ".join(re.findall(r"\w+", text.value.casefold()))
+    return " ".join(_words(text.value))
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"\w+", text.casefold())

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from pathlib import Path as Folder
 
 from mmbuilder.case.freetext import Path
+from mmbuilder.case.freetext import plain as spaced
 from mmbuilder.case.tidy import tidy
 from mmbuilder.page.form.nodes import Tree
 from mmbuilder.safe.terms import GRADES, Scale
@@ -25,6 +26,9 @@ NAMED: dict[str, Path] = {
 """Lists whose entries are pointed to by short names, by the kind of choice."""
 _MOST_UNNAMED = 60
 _LONGEST = 60
+
+ELSEWHERE = {"options": "", **dict.fromkeys(("grades", "treatments", "symptoms"), " (not of this scale)")}
+"""What is said of a value that is not among its choices, where it is not that the case does not hold it."""
 
 OPEN = frozenset({"usual phases", "figures", "logs"})
 """Choices that are only offered: any other words may be written too."""
@@ -111,6 +115,30 @@ def _grades(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choic
         yield grade, grade
 
 
+def _treatments(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choice]:
+    from mmbuilder.clinic.severity import classintra, clavien_dindo
+
+    known: dict[str, Iterable[str]] = {
+        tidy(Scale.CLAVIEN_DINDO.value): clavien_dindo.TREATMENTS,
+        tidy(Scale.CLASSINTRA.value): classintra.TREATMENT,
+    }
+    yield from _spelled(known.get(tidy(word(values, *path[:-1], "scale")), ()), entry(values, path))
+
+
+def _symptoms(values: dict[str, Tree], path: Path, root: Folder) -> Iterator[Choice]:
+    from mmbuilder.clinic.severity.classintra import SYMPTOMS
+
+    of_scale = tidy(word(values, *path[:-1], "scale")) == tidy(Scale.CLASSINTRA.value)
+    yield from _spelled(SYMPTOMS if of_scale else (), entry(values, path))
+
+
+def _spelled(known: Iterable[str], typed: Tree | None) -> Iterator[Choice]:
+    """Words of a scale, each spelled as it stands in the case."""
+    there = typed if isinstance(typed, list) else [typed]
+    spelled = {spaced(one): one for one in there if isinstance(one, str)}
+    return ((spelled.get(one, one), "none was needed" if one == "none" else one) for one in known)
+
+
 def _in_folder(place: str, *endings: str) -> Callable[..., Iterator[Choice]]:
     def listed(_: dict[str, Tree], __: Path, root: Folder) -> Iterator[Choice]:
         folder = root / place if place else root
@@ -161,6 +189,8 @@ _KINDS: dict[str, Callable[..., Iterator[Choice]]] = {
     "phases": _named("timeline", "phases"),
     "options": _options,
     "grades": _grades,
+    "treatments": _treatments,
+    "symptoms": _symptoms,
     "pictures": _in_folder("images"),
     "readings": _in_folder("readings", ".csv"),
     "logs": _in_folder("", ".csv", ".xlsx"),

@@ -26,13 +26,21 @@ LACKING = frozenset({"missing-key", "empty-key"})
 """Codes of what was not written yet: nothing is wrong with what stands there."""
 
 CONSENT: Path = ("governance", "publication consent")
+HARM: Path = ("outcome", "harm")
+_FACTS = ("treatments", "symptoms")
+"""Keys of a grade that it is held against; any other goes by what befell the patient."""
 _ACTION = re.compile(r"action (\d+) has ((?:no [a-z ]+(?:, )?)+)")
 _MEASURE = re.compile(r"the measure of action (\d+) says")
 _LACKS = re.compile(r"has (?:no|nothing under) `([^`]+)`")
 
 
-def wanted_by(problem: Problem) -> tuple[Path, ...]:
-    """Return the fields of a case that a fault asks to be filled in; none for one told at its own place."""
+def wanted_by(problem: Problem, place: Path) -> tuple[Path, ...]:
+    """Return the fields of a case that a fault asks to be filled in; none for one told at its own place.
+
+    Args:
+        problem: the fault.
+        place: the field or part where it stands.
+    """
     if problem.code == "action-incomplete" and (found := _ACTION.fullmatch(problem.text)):
         keys = (key.removeprefix("no ") for key in found[2].split(", "))
         return tuple(("actions", int(found[1]) - 1, key) for key in keys)
@@ -40,6 +48,9 @@ def wanted_by(problem: Problem) -> tuple[Path, ...]:
         return (("actions", int(found[1]) - 1, "out of"),)
     if problem.code == "consent-or-hold" and problem.found.startswith("consent"):
         return (CONSENT,)
+    if problem.code == "grade-without-facts":
+        asked = dict.fromkeys(line.partition(":")[0] for line in problem.example.splitlines())
+        return tuple((*place[:-1], key) for key in asked if key in _FACTS) or (HARM,)
     return ()
 
 
@@ -87,7 +98,11 @@ class Faults:
     @cached_property
     def wanted(self) -> frozenset[Path]:
         """The fields of the case that faults told elsewhere ask to be filled in."""
-        return frozenset(path for problem in self.places for path in wanted_by(problem))
+        return frozenset(path for problem in self.places for path in self.wanted_by(problem))
+
+    def wanted_by(self, problem: Problem) -> tuple[Path, ...]:
+        """Return the fields of the case that a fault asks to be filled in."""
+        return wanted_by(problem, self.places.get(problem, ("", ()))[1])
 
     def of_section(self, section: Section) -> list[Problem]:
         """Return the faults of a section, in the order of the file."""

@@ -160,9 +160,10 @@ def _named(text: str, model: type[BaseModel], listed: Path, lines: list[str]) ->
             now = opened(text, model)
             taken = {word(one, "id") for one in entries(now.values if now else None, *listed)}
             at = int(number)
-            name = next(name for name in _names(f"{called} {at + 1}") if name not in taken)
-            text = patch.put(text, model, (*listed, at, "id"), name)
-            line = name
+            line = word(now.values if now else None, *listed, at, "id")
+            if not line:  # another value may have named it meanwhile
+                line = next(name for name in _names(f"{called} {at + 1}") if name not in taken)
+                text = patch.put(text, model, (*listed, at, "id"), line)
         made.append(line)
     return text, made
 
@@ -175,8 +176,7 @@ def _names(name: str) -> Iterator[str]:
 def add(text: str, model: type[BaseModel], path: Path) -> tuple[str, Did]:
     """Return the text with a new entry at the end of a list."""
     part = _part(model, path)
-    first = next((key for key, slot in slots(part).items() if slot.required), next(iter(slots(part))))
-    after, made = put_in(text, model, [New(path, {first: ""})])
+    after, made = put_in(text, model, [New(path, _bare(part))])
     return after, Did(f"Added {words(part.__name__).one} {_number(made[0]) + 1}.", made[0])
 
 
@@ -185,7 +185,7 @@ class New:
     """Words that come to what stands at a path: of a list of parts, an entry by its keys."""
 
     path: Path
-    said: str | Mapping[str, str]
+    said: str | Mapping[str, patch.Value]
 
 
 def put_in(text: str, model: type[BaseModel], new: Iterable[New]) -> tuple[str, list[Path]]:
@@ -208,12 +208,44 @@ def put_in(text: str, model: type[BaseModel], new: Iterable[New]) -> tuple[str, 
     return _changed(text, model, change), made
 
 
-def _with_entry(text: str, model: type[BaseModel], path: Path, said: Mapping[str, str]) -> tuple[str, Path]:
+def _with_entry(
+    text: str, model: type[BaseModel], path: Path, said: Mapping[str, patch.Value]
+) -> tuple[str, Path]:
+    text, entry = _whole_entry(text, model, path, said)
     found = _standing(text, path)
     if isinstance(found, str) and tidy(found) == "none":  # in place of a list
         text, found = patch.take(text, path), None
     count = len(found) if isinstance(found, list) else int(bool(found))
-    return patch.add(text, model, path, {key: tidied(one) for key, one in said.items()}), (*path, count)
+    return patch.add(text, model, path, entry), (*path, count)
+
+
+def _whole_entry(
+    text: str, model: type[BaseModel], path: Path, said: Mapping[str, patch.Value]
+) -> tuple[str, dict[str, patch.Value]]:
+    """Return a new entry with its keys in the order of the schema and the rows that it begins with.
+
+    What points to another entry by its number gives that one a short name.
+    """
+    part, made = _part(model, path), dict[str, patch.Value]()
+    for key, slot in slots(part).items():
+        value, inner = said.get(key), slot.part
+        if listed := NAMED.get(words(part.__name__).keys[key].choice) if value else None:
+            lines = [str(one) for one in value] if isinstance(value, list) else [str(value)]
+            text, lines = _named(text, model, listed, lines)
+            made[key] = [*lines] if isinstance(value, list) else lines[0]
+        elif isinstance(value, str):
+            made[key] = tidied(value)
+        elif inner is not None and slot.many:
+            rows = [*value] if isinstance(value, list) else []
+            rows += [_bare(inner)] * (words(inner.__name__).rows - len(rows))
+            made |= {key: rows} if rows else {}
+    return text, made
+
+
+def _bare(part: type[BaseModel]) -> dict[str, patch.Value]:
+    """An entry that holds nothing yet but its first key."""
+    first = next((key for key, slot in slots(part).items() if slot.required), next(iter(slots(part))))
+    return {first: ""}
 
 
 def _with_words(text: str, model: type[BaseModel], path: Path, said: str) -> tuple[str, Path]:

@@ -34,10 +34,12 @@ class Key:
         more: whether it stands behind "More" while it is empty.
         last: whether it stands there whatever it holds.
         choice: what it is chosen from; see `choices`.
-        only: the words of another key for which it is asked; otherwise it stands behind "More".
+        only: the words of another key for which it is asked; otherwise it stands behind "More", and where
+            that is the specialty not at all.
         nothing: what the word `none` says in place of a list.
         new: the key of a new entry that other words than those to choose from become.
         see: another field of the case, which the hint leads to.
+        offers: usual answers; any other may be written.
     """
 
     label: str
@@ -51,6 +53,7 @@ class Key:
     nothing: str = ""
     new: str = ""
     see: str = ""
+    offers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -61,11 +64,15 @@ class PartWords:
         one: what an entry of a list of it is called.
         told_by: keys that stand for an entry when it is closed; `a/b` is b where there is no a.
         keys: every key of it.
+        rows: how many a new entry around it begins with; they are shown as plain rows, none of them closed.
+        more_adds: what the keys behind "More" are good for.
     """
 
     keys: Mapping[str, Key]
     one: str = "entry"
     told_by: tuple[str, ...] = ()
+    rows: int = 0
+    more_adds: str = ""
 
 
 @dataclass(frozen=True)
@@ -121,7 +128,8 @@ def words(part: str) -> PartWords:
     """
     said = read("words.yaml")[part]
     keys = {key: _key(told) for key, told in said["keys"].items()}
-    return PartWords(keys, said.get("one", "entry"), tuple(said.get("told by", ())))
+    told_by, rows = tuple(said.get("told by", ())), int(said.get("rows", 0))
+    return PartWords(keys, said.get("one", "entry"), told_by, rows, said.get("more adds", ""))
 
 
 def called(model: type[BaseModel], path: Path) -> str:
@@ -147,7 +155,8 @@ def read(name: str) -> Any:
 
 def _key(told: dict[str, Any]) -> Key:
     switches = {name: told[name] == "yes" for name in ("long", "more", "last") if name in told}
-    return Key(**(told | switches))
+    offers = tuple(told.get("offers", ()))
+    return Key(**{name: one for name, one in (told | switches).items() if name != "offers"}, offers=offers)
 
 
 def _section(said: dict[str, Any]) -> Section:

@@ -6,14 +6,16 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
+from typing import Any
 
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.checking import CASE
-from mmbuilder.casefile.shape import slot_at
+from mmbuilder.casefile.shape import owner, slot_at
 from mmbuilder.page.form.faults import section_of
 from mmbuilder.page.form.keeping import New
-from mmbuilder.page.form.layout import called, read, sections, words
+from mmbuilder.page.form.layout import Key, PartWords, called, read, sections, words
+from mmbuilder.page.form.patch import Value
 
 
 @dataclass(frozen=True)
@@ -22,11 +24,19 @@ class Target:
 
     Attributes:
         path: of the field; the entry of a list that it stands in has no number.
+        says: in a few words, what belongs there.
         opens: how a line that belongs there often begins.
+        holds: patterns of what such a line holds.
+        asks: other keys of the new entry that are taken out of the words.
+        lists: whether commas part several of them on one line.
     """
 
     path: Path
-    opens: tuple[str, ...]
+    says: str = ""
+    opens: tuple[str, ...] = ()
+    holds: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
+    lists: bool = False
 
     @property
     def section(self) -> str:
@@ -45,9 +55,31 @@ class Target:
         what = f"new {words(part.part.__name__).one}" if part and part.part else called(Case, self.path)
         return f"{sections()[self.section].title}: {what}"
 
-    def new(self, said: str) -> New:
-        """Return words as what is put there."""
-        return New(self.path[:-1], {str(self.path[-1]): said}) if self._in_entry else New(self.path, said)
+    def new(self, said: str, more: Mapping[str, Value] | None = None) -> New:
+        """Return words, and what else is known of the entry, as what is put there."""
+        if not self._in_entry:
+            return New(self.path, said)
+        return New(self.path[:-1], {str(self.path[-1]): said, **(more or {})})
+
+    @property
+    def of_words(self) -> str:
+        """What the form calls the field that the words go to; empty where they stand behind others there."""
+        return self._part_words.keys[str(self.path[-1])].label if self._in_entry else ""
+
+    def key(self, name: str) -> Key:
+        """What the form says of another key of its entry."""
+        return self._part_words.keys[name]
+
+    def closed(self, name: str) -> tuple[str, ...]:
+        """The words that another key of its entry is chosen from; empty where any will do."""
+        slot = slot_at(Case, (*self.path[:-1], name))
+        return slot.closed if slot is not None else ()
+
+    @property
+    def _part_words(self) -> PartWords:
+        holder = owner(Case, self.path)
+        assert holder is not None
+        return words(holder.__name__)
 
     @property
     def _in_entry(self) -> bool:
@@ -58,14 +90,30 @@ class Target:
         """Whether a line begins as one that belongs there."""
         return self._with_colon.match(line) is not None or self._begin.match(line) is not None
 
+    def heads(self, line: str) -> bool:
+        """Whether a line is nothing but an opening: the heading of lines below it."""
+        return self._alone.fullmatch(line.strip()) is not None
+
+    def held_by(self, line: str) -> bool:
+        """Whether a line holds what belongs there."""
+        return any(re.search(one, line, re.IGNORECASE) for one in self.holds)
+
     def rest(self, line: str) -> str:
         """Return a line without its opening, if that ends in a colon."""
         found = self._with_colon.match(line)
         return line[found.end() :] if found else line
 
     @cached_property
+    def _titles(self) -> list[str]:
+        return [one.removesuffix(":") for one in self.opens if one.endswith(":")]
+
+    @cached_property
+    def _alone(self) -> re.Pattern[str]:
+        return _any_of(self._titles, r"\W*")
+
+    @cached_property
     def _with_colon(self) -> re.Pattern[str]:
-        return _any_of([one.removesuffix(":") for one in self.opens], r"\s*:\s*")
+        return _any_of([one.removesuffix(":") for one in self.opens], r"(?:\s*:\s*|\s*\?\s+)")
 
     @cached_property
     def _begin(self) -> re.Pattern[str]:
@@ -79,16 +127,21 @@ def _any_of(openings: list[str], end: str) -> re.Pattern[str]:
 @cache
 def targets() -> Mapping[str, Target]:
     """Return them by name, in the order in which they are offered."""
-    made = (Target(tuple(one["field"].split("/")), tuple(one["opens"])) for one in read("targets.yaml"))
+    made = (_target(one) for one in read("targets.yaml"))
     return {one.name: one for one in made}
 
 
-def said(text: str, line: str) -> str:
-    """Return a sentence of a line without the word that says where the line belongs."""
-    target = offered(line)
-    return target.rest(text) if target else text
+def _target(said: Mapping[str, Any]) -> Target:
+    opens, holds, asks = (tuple(said.get(name, ())) for name in ("opens", "holds", "asks"))
+    path, lists = tuple(said["field"].split("/")), said.get("lists") == "yes"
+    return Target(path, said["says"], opens, holds, asks, lists)
 
 
 def offered(line: str) -> Target | None:
     """Return where a line of the note seems to belong, by how it begins; None where that does not tell."""
-    return next((one for one in targets().values() if one.opened_by(line)), None)
+    return next((one for one in targets().values() if one.opened_by(line) or one.heads(line)), None)
+
+
+def held(line: str) -> Target | None:
+    """Return where a line of the note seems to belong, by what it holds; None where that does not tell."""
+    return next((one for one in targets().values() if one.held_by(line)), None)

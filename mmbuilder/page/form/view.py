@@ -19,7 +19,7 @@ from pydantic.fields import FieldInfo
 
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.shape import Slot, example_words, owner, slot_at, slots
-from mmbuilder.page.form.choices import NAMED, OPEN, Choice, choices, entry, word
+from mmbuilder.page.form.choices import ELSEWHERE, NAMED, OPEN, Choice, choices, entry, word
 from mmbuilder.page.form.faults import Faults, section_of
 from mmbuilder.page.form.layout import Key, Section, called, sections, words
 from mmbuilder.page.form.nodes import Tree
@@ -109,6 +109,7 @@ class Block:
     Attributes:
         rows: what is always shown.
         more: what stands behind "More" because it is empty.
+        more_adds: what that is good for.
         odd: words that stand where the keys should.
     """
 
@@ -119,6 +120,7 @@ class Block:
     more: tuple[Row, ...] = ()
     odd: str = ""
     faults: tuple[Problem, ...] = ()
+    more_adds: str = ""
     kind: str = "block"
 
     @property
@@ -162,6 +164,7 @@ class List:
     Attributes:
         one: what an entry is called.
         nothing: what the word `none` says in its place; `said_nothing` whether it stands there.
+        plain: whether its entries are shown as rows, none of them closed.
     """
 
     path: Path
@@ -173,6 +176,7 @@ class List:
     said_nothing: bool = False
     required: bool = False
     faults: tuple[Problem, ...] = ()
+    plain: bool = False
     kind: str = "list"
 
     @property
@@ -267,39 +271,71 @@ class Viewer:
     # Parts and lists
 
     def _sorted(self, rows: list[Row]) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
-        shown = tuple(row for row in rows if not self._behind(row))
-        return shown, tuple(row for row in rows if self._behind(row))
+        asked = [row for row in rows if not self._foreign(row)]
+        shown = tuple(row for row in asked if not self._behind(row))
+        return shown, tuple(row for row in asked if self._behind(row))
 
     def _behind(self, row: Row) -> bool:
-        inner = owner(self._model, row.path)
+        said = self._said(row.path)
+        unasked = said.more or not self._asked_for(row.path)
+        return (said.last or (unasked and self._empty(row.path))) and not self._told_of(row.path)
+
+    def _foreign(self, row: Row) -> bool:
+        """Whether it is a field of another specialty, with nothing in it and nothing to tell of it."""
+        other = "specialty" in self._said(row.path).only and not self._asked_for(row.path)
+        return other and self._empty(row.path) and not self._told_of(row.path)
+
+    def _said(self, path: Path) -> Key:
+        inner = owner(self._model, path)
         assert inner is not None
-        said = words(inner.__name__).keys[str(row.path[-1])]
-        holder = (*row.path[:-1],)
-        asked = bool(said.only) and not any(
-            word(self._values, *holder, key).casefold().replace("-", " ").replace("_", " ") in options
-            for key, options in said.only.items()
+        return words(inner.__name__).keys[str(path[-1])]
+
+    def _asked_for(self, path: Path) -> bool:
+        only = self._said(path).only
+        return not only or any(
+            word(self._values, *path[:-1], key).casefold().replace("-", " ").replace("_", " ") in options
+            for key, options in only.items()
         )
-        empty = entry(self._values, row.path) in (None, "", [], {})
-        told = row.path in self._faults.wanted or self._faults.within(self._file, row.path)
-        return (said.last or ((said.more or asked) and empty)) and not told
+
+    def _empty(self, path: Path) -> bool:
+        return entry(self._values, path) in (None, "", [], {})
+
+    def _told_of(self, path: Path) -> bool:
+        return path in self._faults.wanted or bool(self._faults.within(self._file, path))
 
     def _block(self, path: Path, part: type[BaseModel], label: str, hint: str) -> Block:
         rows, more = self._sorted([self.row((*path, key)) for key in words(part.__name__).keys])
         odd = word(self._values, *path) if path and isinstance(path[-1], str) else ""
-        return Block(path, label, hint, rows, more, odd, tuple(self._faults.of(self._file, path)))
+        faults = tuple(self._faults.of(self._file, path))
+        return Block(path, label, hint, rows, more, odd, faults, words(part.__name__).more_adds)
 
     def _list(self, path: Path, part: type[BaseModel], said: Key, slot: Slot) -> List:
         found = entry(self._values, path)
         count = len(found) if isinstance(found, list) else int(isinstance(found, dict))
-        loaded = count <= ALL_OPEN
+        said_of = words(part.__name__)
         made = tuple(
-            self._entry((*path, at), part, loaded=loaded, open=self._is_open((*path, at)))
+            self._entry(
+                (*path, at),
+                part,
+                loaded=count <= ALL_OPEN,
+                open=said_of.rows > 0 or self._is_open((*path, at)),
+            )
             for at in range(count)
         )
         said_nothing = bool(said.nothing) and isinstance(found, str) and bool(found)
         faults = tuple(self._faults.of(self._file, path))
-        one = words(part.__name__).one
-        return List(path, said.label, said.hint, one, made, said.nothing, said_nothing, slot.required, faults)
+        return List(
+            path,
+            said.label,
+            said.hint,
+            said_of.one,
+            made,
+            said.nothing,
+            said_nothing,
+            slot.required,
+            faults,
+            said_of.rows > 0,
+        )
 
     def _is_open(self, path: Path) -> bool:
         return any(one[: len(path)] == path for one in self._open)
@@ -371,13 +407,12 @@ class Viewer:
                 return "line", offered
             known = frozenset(one for one, _ in offered)
             missing = [one for one in value.split("\n") if one and one not in known]
-            also = tuple(
-                (one, f"{one}{'' if said.choice == 'options' else ' (not in the case)'}") for one in missing
-            )
+            also = tuple((one, one + ELSEWHERE.get(said.choice, " (not in the case)")) for one in missing)
             return ("ticks" if slot.many else "choice"), (*offered, *also)
         if slot.many:
             return "lines", ()
-        return ("text" if said.long and slot.kind is FreeText else "line"), ()
+        offered = tuple((one, one) for one in said.offers)
+        return ("text" if said.long and slot.kind is FreeText else "line"), offered
 
 
 _SWITCH = {"true": "yes", "on": "yes", "false": "no", "off": "no"}

@@ -18,11 +18,13 @@ from mmbuilder.page.form import keeping
 from mmbuilder.page.form.keeping import Did, New, NotKept
 from mmbuilder.page.form.layout import Section, called
 from mmbuilder.page.form.scalars import tidied
-from mmbuilder.page.form.targets import Target, offered, said, targets
+from mmbuilder.page.form.targets import Target, targets
 from mmbuilder.page.form.view import Row, fields
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._fate import Fate, fates, line_of
-from mmbuilder.page.parts._note import Line, Mark, State
+from mmbuilder.page.parts._fate import Fate, edits, fates, follow, line_of
+from mmbuilder.page.parts._known import known
+from mmbuilder.page.parts._note import Mark, State
+from mmbuilder.page.parts._pull import begun, belongs, put
 from mmbuilder.page.parts._typed import typed
 
 
@@ -58,7 +60,7 @@ def beside(case: Desk, section: Section, rows: Iterable[Row]) -> Beside | None:
     others = {json.dumps(one.path): one.label for one in targets().values()}
     first = [json.dumps(one.path) for one in own] or [*here]
     return Beside(
-        tuple((fate, offered(fate.line.whole) in own) for fate in fates(note, typed(case))),
+        tuple((fate, belongs(fate.line) in own) for fate in fates(note, typed(case))),
         tuple(here.items()),
         tuple((path, label) for path, label in others.items() if path not in here),
         next(iter(first), ""),
@@ -86,28 +88,40 @@ def put_line(case: Desk, text: str, path: Path, key: str) -> tuple[str, Did]:
     Raises:
         Moved: the line is no longer in the note.
     """
-    words, target = _words(line_of(kept.load(case.aside), key)), _target(path)
-    after, made = keeping.put_in(text, Case, [target.new(words) if target else New(path, words)])
-    return after, Did(f"Put into {_called(path)}.", made[0])
+    note = kept.load(case.aside)
+    line = line_of(note, key)
+    if target := _target(path):
+        pull = begun((line,), known(case, note), target)
+        after, places = put(text, [pull])
+        return after, Did(f"Put into {target.label}.", places[pull.key])
+    after, made = keeping.put_in(text, Case, [New(path, tidied(line.said))])
+    return after, Did(f"Put into {called(Case, path)}.", made[0])
 
 
 def mark_line(case: Desk, path: Path, key: str) -> None:
     """Mark a line of the note that was put in."""
     with kept.LOCK:
         note = kept.load(case.aside)
-        line = line_of(note, key)
-        mark = Mark(State.PULLED, _words(line), _called(path))
+        line, target = line_of(note, key), _target(path)
+        mark = Mark(State.PULLED, (tidied(line.said),), called(Case, path))
+        if target:
+            mark = begun((line,), known(case, note), target).mark
         kept.save(case.aside, note.marked(line, mark))
 
 
-def _words(line: Line) -> str:
-    return tidied(said(line.text, line.whole))
+def follow_edits(case: Desk, changed: Iterable[tuple[str, str]]) -> None:
+    """Keep lines of the note marked whose words were edited in the case.
+
+    Args:
+        case: the case.
+        changed: values as they were, and as they are.
+    """
+    with kept.LOCK:
+        note = kept.load(case.aside)
+        after = follow(note, [pair for old, new in changed for pair in edits(old, new)])
+        if after is not note:
+            kept.save(case.aside, after)
 
 
 def _target(path: Path) -> Target | None:
     return next((one for one in targets().values() if one.path == path), None)
-
-
-def _called(path: Path) -> str:
-    target = _target(path)
-    return target.label if target else called(Case, path)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from difflib import SequenceMatcher
 from typing import Any
 
 from mmbuilder.page.desk import Moved
@@ -27,8 +28,8 @@ class Fate:
 
     @property
     def open(self) -> bool:
-        """Whether it is still to be looked at."""
-        return self.state is State.LEFT or self.gone
+        """Whether it is still to be looked at; a heading only says what the lines below it are."""
+        return not self.line.heading and (self.state is State.LEFT or self.gone)
 
 
 def fates(note: Note, tree: dict[str, Any]) -> list[Fate]:
@@ -42,9 +43,48 @@ def fates(note: Note, tree: dict[str, Any]) -> list[Fate]:
     made = []
     for line in note.lines:
         mark = note.mark(line)
-        gone = mark.state is State.PULLED and mark.what not in told
+        gone = mark.state is State.PULLED and not any(words in told for words in mark.what)
         made.append(Fate(line, mark.state, mark.where or "Events", gone))
     return made
+
+
+def follow(note: Note, edits: Iterable[tuple[str, str]]) -> Note:
+    """Return the note with its marks told what became of words that were edited in the case.
+
+    Words that were edited are still those of the line; with an undo they are as they were. Only what is taken
+    out gives its line back.
+
+    Args:
+        note: the note.
+        edits: a text as it was, and as it is.
+    """
+    pairs = [(_squeezed(old), _squeezed(new)) for old, new in edits]
+    moved = {}
+    for key, mark in note.marks.items():
+        new = [new for old, new in pairs if any(words in old and words not in new for words in mark.what)]
+        if mark.state is State.PULLED and new:
+            moved[key] = replace(mark, what=tuple(dict.fromkeys((*mark.what, *new)))[-_KEPT:])
+    return note.all_marked(moved) if moved else note
+
+
+_KEPT = 20
+"""Forms of its words that a mark remembers: so far back an undo still finds the line used."""
+
+
+def edits(old: str, new: str) -> list[tuple[str, str]]:
+    """Return what was edited in a value, line by line: neither what was put in nor what was taken out."""
+    before, after = old.splitlines(), new.splitlines()
+    codes = SequenceMatcher(None, before, after, False).get_opcodes()
+    return [
+        pair
+        for code, left, right, first, last in codes
+        if code == "replace"
+        for pair in zip(before[left:right], after[first:last], strict=False)
+    ]
+
+
+def _squeezed(words: str) -> str:
+    return " ".join(words.split())
 
 
 def line_of(note: Note, key: str) -> Line:
@@ -66,4 +106,4 @@ def _texts(node: Any) -> Iterator[str]:
         case list():
             yield from (text for value in node for text in _texts(value))
         case _:
-            yield " ".join(str(node).split())
+            yield _squeezed(str(node))

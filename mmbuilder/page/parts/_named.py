@@ -21,9 +21,7 @@ from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import OTHER, kind_told, kinds_told
 from mmbuilder.page.parts._note import Note
 from mmbuilder.scrub.fold import fold, folded, tokens
-
-PASSED = "no-names.json"
-"""Beside the note: words that the author said are no name."""
+from mmbuilder.scrub.plan import Layer, Span
 
 APART = "two-people.json"
 """Beside the note: pairs of entries that the author said are two people."""
@@ -42,6 +40,11 @@ class Proposal:
     kind: str
     before: str
     after: str
+
+    @property
+    def named(self) -> bool:
+        """Whether it is a name, of somebody or of a place; else it is a number or the like."""
+        return _list(self.kind) in ("people", "places")
 
 
 # A list that is pasted
@@ -91,7 +94,7 @@ def in_note(aside: Path) -> tuple[Proposal, ...]:
         _proposal(line, span.start, span.end, span.letter, span.stand_in)
         for line, spans in zip(lines, found, strict=True)
         for span in spans
-        if span.letter in _LETTERS
+        if span.letter in _LETTERS and _names_somebody(line, span)
     ]
     return tuple(_fullest(made))
 
@@ -102,11 +105,47 @@ _LETTERS = {
     **{"H": "numbers: record number", "M": "numbers: serial number", "R": "numbers: number"},
 }
 """What a finding is if no word beside it tells more; dates and ages are no names."""
+_AUTHOR = "people: surgeon"
 _SHORTEST = 2
 """Letters of the longest piece of what can be looked for."""
 _THE = re.compile(r"[Tt]he\s+")
 _NEAR = 24
 """Characters on each side in which a word tells what somebody is (common practice, no source)."""
+
+
+def _names_somebody(line: str, span: Span) -> bool:
+    """Whether a finding is worth an entry of the private list.
+
+    Words in small letters that the search is in doubt of are asked about under "Words", if they come into
+    the case; figures that the clinic writes so are no number of anybody, with words of the clinic round them
+    or found by the words beside them alone.
+    """
+    from mmbuilder.scrub.detectors._quantity import clinical
+    from mmbuilder.scrub.judged import ASK
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold as plain
+
+    said = line[span.start : span.end]
+    if span.letter == "A":
+        return ASK not in span.reason or said != said.lower()
+    if span.letter != "R":
+        return True
+    pieces = _PIECE.findall(said)
+    figures = [piece for piece in pieces if any(map(str.isdigit, piece))]
+    if not all(clinical(one) or sum(map(str.isdigit, one)) < _LEAST_FIGURES for one in figures):
+        return True
+    words = [plain(piece) for piece in pieces if piece not in figures]
+    of_the_clinic = bool(words) and all(len(word) > 1 and load().called(word) for word in words)
+    return not of_the_clinic and span.layer is not Layer.MODEL
+
+
+_PIECE = re.compile(r"[^\W_]+(?:[-/.:][^\W_]+)*")
+_LEAST_FIGURES = 4
+"""Figures that a number of somebody has at least (common practice, no source)."""
+_OURS = re.compile(r"(?:^|[^\w'’])(?:me|i|myself)\s*[(,:=-]\s*$", re.IGNORECASE)
+"""Before a name: the author's own."""
+_OWNED = ("'s ", "’s ")
+"""Behind a name: what follows is somebody else's."""
 
 
 def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Proposal:
@@ -116,11 +155,13 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
     whole, start = start, start + announced(line[start:end]) if letter == "A" else the.end() if the else start
     end = start + len(re.sub(r"(?:['’]s)?[.,;:]*$", "", line[start:end]))
     usual = _LETTERS[letter]
+    to = end if line.startswith(_OWNED, end) else len(line)
     near = [
         (max(whole - stop, begin - end), kind)
-        for begin, stop, kind in kinds_told(line)
+        for begin, stop, kind in kinds_told(line[:to])
         if _list(kind) == _list(usual) and max(whole - stop, begin - end) <= _NEAR
     ]
+    near += [(0, _AUTHOR)] if letter == "A" and _OURS.search(line[:whole]) else []
     by_title = kinds_told(f"{line[whole:start]} {stand_in}")
     near += [(_NEAR + 1, kind) for *_, kind in by_title if _list(kind) == _list(usual)]
     return Proposal(line[start:end], min(near)[1] if near else usual, line[:start], line[end:])
@@ -136,13 +177,25 @@ def _fullest(made: Sequence[Proposal]) -> Iterator[Proposal]:
             seen.add(folded(one.words))
             twins = [other for other in made if folded(other.words) == folded(one.words)]
             telling = (twin.kind for twin in twins if twin.kind not in _LETTERS.values())
-            yield replace(one, kind=next(telling, one.kind))
+            of_place = one.kind == _LETTERS["A"] and _part(one.words, "places", stands)
+            yield replace(one, kind=next(telling, _LETTERS["B"] if of_place else one.kind))
 
 
 def _within(one: Proposal, others: Iterable[tuple[str, str]]) -> bool:
-    """Whether a finding is a part of others of its list."""
-    pieces = _pieces(one.words)
-    return any(name == _list(one.kind) and pieces < _pieces(words) for name, words in others)
+    """Whether a finding is found with another of its list: a part of a name, a form of a place."""
+    from mmbuilder.scrub.variants import place
+
+    if _list(one.kind) != "places":
+        return _part(one.words, _list(one.kind), others)
+    said = tuple(token.text for token in tokens(fold(one.words)))
+    whole = [words for name, words in others if name == "places" and folded(words) != folded(one.words)]
+    return any(said == form.words for words in whole for form in place(words))
+
+
+def _part(words: str, name: str, others: Iterable[tuple[str, str]]) -> bool:
+    """Whether words are a part of those of another on a list."""
+    pieces = _pieces(words)
+    return any(name == other and pieces < _pieces(longer) for other, longer in others)
 
 
 def _list(kind: str) -> str:
@@ -154,20 +207,20 @@ def _pieces(words: str) -> set[str]:
 
 
 def unlisted(
-    found: Iterable[Proposal], listed: Sequence[tuple[str, str]], passed: Iterable[str]
+    found: Iterable[Proposal], listed: Sequence[tuple[str, str]], staying: Iterable[str]
 ) -> list[Proposal]:
-    """Return those that are neither on the private list nor said to be no name."""
-    known = {folded(words) for words in (*(words for _, words in listed), *passed)}
+    """Return those that are neither on the private list nor decided to stay."""
+    known = {folded(words) for words in (*(words for _, words in listed), *staying)}
     return [one for one in found if folded(one.words) not in known and not _within(one, listed)]
 
 
-# What is no name
+# Who are two people
 
 
-def passed(case: Desk, name: str = PASSED) -> list[str]:
-    """Return the words that the author said are no name, or what else is kept in a file beside the note."""
+def apart(case: Desk) -> list[str]:
+    """Return the pairs of entries that the author said are two people."""
     try:
-        told = json.loads((case.aside / name).read_bytes())
+        told = json.loads((case.aside / APART).read_bytes())
     except FileNotFoundError:
         return []
     except (OSError, ValueError):
@@ -175,8 +228,8 @@ def passed(case: Desk, name: str = PASSED) -> list[str]:
     return [str(one) for one in told]
 
 
-def pass_over(case: Desk, words: str, name: str = PASSED) -> None:
-    """Keep it in mind that words are no name, or what else is kept in a file beside the note."""
+def keep_apart(case: Desk, pair: str) -> None:
+    """Keep it in mind that a pair of entries is two people."""
     case.aside.mkdir(exist_ok=True)
-    told = json.dumps([*passed(case, name), words], ensure_ascii=False)
-    atomic.write(case.aside / name, told.encode())
+    told = json.dumps([*apart(case), pair], ensure_ascii=False)
+    atomic.write(case.aside / APART, told.encode())

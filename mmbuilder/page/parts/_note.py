@@ -6,10 +6,11 @@ import hashlib
 import json
 import re
 import threading
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from functools import cached_property
+from itertools import groupby
 from pathlib import Path
 
 from pydantic_core import PydanticCustomError
@@ -18,6 +19,8 @@ from mmbuilder import atomic
 from mmbuilder.case import told_time
 from mmbuilder.case.when import parse_when
 from mmbuilder.errors import FileRefused
+from mmbuilder.page.form.targets import Target, offered
+from mmbuilder.page.parts._headed import Headed, headed, things, without_bullet, without_marks
 
 FILE = "note.json"
 MOST = 100_000
@@ -48,13 +51,19 @@ class Line:
         number: its place, from 1.
         text: as it was pasted.
         key: names it by its words, so that its mark survives an edit elsewhere.
-        whole: the line that it is a sentence of.
+        said: its words without the opening, number or bullet that only says where it belongs.
+        under: the line that says where it belongs: that which it is a sentence of, or a heading above.
+        heading: whether it is nothing but a heading.
+        follows: whether it stands behind another sentence on its line.
     """
 
     number: int
     text: str
     key: str
-    whole: str
+    said: str
+    under: str
+    heading: bool = False
+    follows: bool = False
 
 
 @dataclass(frozen=True)
@@ -62,12 +71,12 @@ class Mark:
     """What was done with a line.
 
     Attributes:
-        what: the words that it became.
+        what: the words that it became, and those that took their place when they were edited.
         where: what the form calls the place where they were put; empty for an event.
     """
 
     state: State
-    what: str = ""
+    what: tuple[str, ...] = ()
     where: str = ""
 
 
@@ -88,7 +97,7 @@ class Note:
     @cached_property
     def lines(self) -> tuple[Line, ...]:
         """Its lines and sentences, in order."""
-        return tuple(_keyed((piece, line) for line in self.text.splitlines() for piece in pieces(line)))
+        return tuple(_lines(self.text))
 
     def mark(self, line: Line) -> Mark:
         """What was done with a line."""
@@ -116,7 +125,10 @@ def load(folder: Path) -> Note:
     """Return the note that was kept; an empty one where there is none."""
     try:
         told = json.loads((folder / FILE).read_bytes())
-        marks = {key: Mark(State(state), *more) for key, (state, *more) in told["marks"].items()}
+        marks = {
+            key: Mark(State(state), (what,) if isinstance(what, str) else tuple(what), where)
+            for key, (state, what, where) in told["marks"].items()
+        }
         return Note(told["text"], told["called"], marks)
     except FileNotFoundError:
         return Note()
@@ -143,10 +155,10 @@ def state_of(folder: Path) -> str:
 
 # Lines and sentences
 
-_END = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?[A-Z0-9])")
+_END = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?(?:[A-Z0-9]|[Dd]ay\s?\d))")
 _HEADED = re.compile(r"\W*[A-Za-z][\w' /&-]{0,24}:\s")
 """A line of several things under a word: `Why: not weighed. pad looked dry`."""
-_END_HEADED = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?\w)")
+_END_HEADED = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?\w)|\s+[/;]\s+(?=at\s+\d)")
 _NO_END = re.compile(
     r"(?:^|[\s(])(?:[A-Z]|dr|mr|mrs|ms|mx|prof|st|sr|jr|approx|ca|c|est|e\.g|i\.e|vs|no|nos|fig|pt|pts|hx|dx"
     r"|rx|tx|a\.m|p\.m|min|mins|hrs?|secs?|temp|sat|abdo|inj|tab|cons|reg|resp)\.$",
@@ -171,12 +183,26 @@ def _some(piece: str) -> Iterator[str]:
         yield piece.strip()
 
 
-def _keyed(texts: Iterable[tuple[str, str]]) -> Iterator[Line]:
+def _of_line(line: Headed, target: Target | None) -> Iterator[str]:
+    found = _some(line.text) if line.listed else pieces(line.text)
+    return (one for piece in found for one in (things(piece) if target and target.lists else [piece]))
+
+
+def _lines(text: str) -> Iterator[Line]:
     met: dict[str, int] = {}
-    for number, (text, whole) in enumerate(texts, 1):
-        met[text] = met.get(text, 0) + 1
-        name = f"{met[text]} {text}".encode("utf-8", "surrogatepass")
-        yield Line(number, text, hashlib.sha256(name).hexdigest()[:16], whole)
+    number = 0
+    for under, group in groupby(headed(text), key=lambda one: one.under):
+        target = offered(under)
+        parted = [
+            (piece, line, place) for line in group for place, piece in enumerate(_of_line(line, target))
+        ]
+        bare = [target.rest(piece) if target else without_bullet(piece) for piece, *_ in parted]
+        for said, (piece, line, place) in zip(without_marks(bare) if target else bare, parted, strict=True):
+            met[piece] = met.get(piece, 0) + 1
+            name = f"{met[piece]} {piece}".encode("utf-8", "surrogatepass")
+            key, number = hashlib.sha256(name).hexdigest()[:16], number + 1
+            heading = line.heading or (target is not None and target.heads(piece))
+            yield Line(number, piece, key, said, under, heading, place > 0)
 
 
 # Times

@@ -1,24 +1,34 @@
 """Lines of the note on their way into the case: filled in for the author to check, then written.
 
-A clock is filled in where the line names it, a part of the case where the line opens with a word for it;
-nothing else than words that stand in the line ever is.
+What a line becomes, its time, its clock and its parts are proposed from words that stand in it, in the lines
+above it, or on the lists of the case; nothing is put into the case before the author says so.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from pydantic_core import PydanticCustomError
 
+from mmbuilder.case.dates import SHAPES
+from mmbuilder.case.model import Case
 from mmbuilder.case.when import parse_when
+from mmbuilder.page.form import keeping
 from mmbuilder.page.form.keeping import New
+from mmbuilder.page.form.opened import opened
+from mmbuilder.page.form.patch import Value
 from mmbuilder.page.form.scalars import tidied
-from mmbuilder.page.form.targets import Target, offered, targets
+from mmbuilder.page.form.targets import Target, held, offered, targets
 from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_visit
+from mmbuilder.page.parts._kinds import kind_of
+from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._linked import events_at
 from mmbuilder.page.parts._note import Line, Mark, State
+from mmbuilder.page.parts._parted import Parted
 from mmbuilder.page.parts._typed import Clocks, clocks_of, word
 from mmbuilder.safe.terms import EventKind
 
@@ -26,6 +36,14 @@ MOST_WORDS = 2000
 """Characters of what becomes of a line."""
 
 FIELDS = ("what", "when", "kind", "clock", "source")
+
+WITH = "with"
+"""What a line becomes that belongs to what the line above it becomes."""
+
+_TAKES_APART: Mapping[str, Callable[[str, Known], Parted]] = {
+    one.NAME: one.parted for one in (_of_action, _of_decision, _of_factor, _of_visit)
+}
+"""By the name of a part of the case, what takes its lines apart."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +59,9 @@ class Pull:
     """One or several lines on their way to an event or another part of the case, as it was filled in.
 
     Attributes:
-        kind: of event, or the name of another part.
+        kind: of event, the name of another part, or `WITH`.
+        more: what came out of the words, by the keys of the other part.
+        why: by key, why what came out of the words is left empty.
         faults: what is wrong, by the field it stands in; each with the beats of the command line.
     """
 
@@ -52,6 +72,8 @@ class Pull:
     clock: str = ""
     source: str = ""
     times: tuple[Time, ...] = ()
+    more: Mapping[str, str] = field(default_factory=dict)
+    why: Mapping[str, str] = field(default_factory=dict)
     faults: dict[str, dict[str, str]] = field(default_factory=dict)
 
     @property
@@ -65,75 +87,212 @@ class Pull:
         return targets().get(self.kind)
 
     @property
+    def whole(self) -> bool:
+        """Whether nothing that it needs is left to say."""
+        return bool(self.target or self.kind == WITH or (self.kind and self.when))
+
+    @property
     def words(self) -> str:
         """What is written: with the time, where there is no other field for it."""
         told = self.target is None or not self.when or self.when in self.what
         return tidied(self.what if told else f"{self.when} {self.what}")
 
     @property
-    def new(self) -> New:
-        """What is put into the case."""
+    def mark(self) -> Mark:
+        """What is said of its lines once it is written."""
+        words = (self.words, *tidied_lines(self.more.get("options", "")))
+        return Mark(State.PULLED, tuple(filter(None, words)), self.target.label if self.target else "")
+
+    def new(self, tree: Mapping[str, Any]) -> New:
+        """Return what is put into the case.
+
+        Args:
+            tree: the case, with the events that others point to.
+        """
         if self.target is not None:
-            return self.target.new(self.words)
+            words, more = self._entry(tree)
+            return self.target.new(words, more)
         event = {"kind": self.kind, "what": self.words, "when": self.when}
         event |= {name: value for name in ("clock", "source") if (value := getattr(self, name))}
         return New(("timeline", "events"), event)
 
-    @property
-    def mark(self) -> Mark:
-        """What is said of its lines once it is written."""
-        return Mark(State.PULLED, self.words, self.target.label if self.target else "")
+    def _entry(self, tree: Mapping[str, Any]) -> tuple[str, dict[str, Value]]:
+        words, more = self.words, dict[str, Value]({key: one for key, one in self.more.items() if one})
+        if "options" in more:
+            more["options"] = [{"option": one} for one in tidied_lines(self.more["options"])]
+        if "at" in more:
+            clock = next((time.clock for time in self.times if time.words == more["at"]), "")
+            found = events_at(tree, [(str(more.pop("at")), clock)])
+            if len(found) == 1:
+                more["at"] = found[0]
+            elif self.more["at"] not in words:  # no event of that time to point to: it is told in words
+                words = tidied(f"At {self.more['at']}: {words}")
+        if self.kind == _of_factor.NAME:
+            events = events_at(tree, [(time.words, time.clock) for time in self.times])
+            more |= {"events": [*events]} if events else {}
+        return words, more
 
 
-def begun(lines: tuple[Line, ...], tree: dict[str, Any], source: str) -> Pull:
-    """Return the form for lines: their words, and a time with its clock.
+def tidied_lines(text: str) -> list[str]:
+    """Return the lines of a text that hold something."""
+    return [line for line in map(tidied, text.splitlines()) if line]
+
+
+def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -> Pull:
+    """Return the form for lines: what they seem to become, their words, and a time with its clock.
 
     Of several times of a line it is the one that leads the words or stands behind `at`, if one does; the
     others stay in the words, to be chosen from. A time that leads the words stands in its own field then,
     with its clock, and need not be said twice.
+
+    Args:
+        lines: the lines.
+        known: what they are read with.
+        target: the part of the case that they go to, where that was said.
     """
-    text, times, target = _joined(lines), _times(lines, tree), offered(lines[0].whole)
-    kind = target.name if target else ""
-    text = target.rest(text) if target else text
-    clocks = clocks_of(tree)
+    text, times = _joined(lines), _times(lines, known.tree)
+    target = target or belongs(lines[0])
+    if target is not None:
+        found = _parted(target, text, known)
+        made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
+        return replace(made, more=found.fields, why=found.why)
     if len(times) == 1:
         one = times[0]
     else:
-        telling = (time for time in times if len(lines) == 1 and _tells_when(text, time, clocks))
+        telling = (time for time in times if len(lines) == 1 and _tells_when(text, time, known.clocks))
         one = next(telling, Time("", ""))
-    what = _without_lead(text, one, times, clocks)
-    return Pull(lines, what[:MOST_WORDS], one.words, kind, one.clock, source, times)
+    what = _without_lead(text, one, times, known.clocks)
+    event = times and not lines[0].heading and not _dated(text, one.words)
+    kind = kind_of(what) if event else ""
+    return Pull(lines, what, one.words, kind, one.clock, known.source, times)
 
 
-def filled(lines: tuple[Line, ...], tree: dict[str, Any], said: Mapping[str, str]) -> Pull:
+def _parted(target: Target, words: str, known: Known) -> Parted:
+    takes_apart = _TAKES_APART.get(target.name)
+    return takes_apart(words, known) if takes_apart else Parted(words)
+
+
+def belongs(line: Line) -> Target | None:
+    """Where a line seems to belong: by its heading, how it begins, or what it holds."""
+    return None if line.heading else offered(line.under) or offered(line.said) or held(line.said)
+
+
+_DATE = re.compile("|".join(f"(?:{shape})" for shape in SHAPES).replace(r"\1", "[-/.]"), re.IGNORECASE)
+
+
+def _dated(text: str, when: str) -> bool:
+    """Whether a date stands in a line beside its time: the head of a note, or of a letter, and no event."""
+    return _DATE.search(text.replace(when, "") if when else text) is not None
+
+
+def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
+    """Return a form for each line; a sentence without a time goes with the event that its line began."""
+    made: list[Pull] = []
+    for line in lines:
+        one = begun((line,), known)
+        above = made[-1] if made and made[-1].lines[0].number == line.number - 1 else None
+        joins = above is not None and above.target is None and (above.kind == WITH or above.whole)
+        plain = line.follows and not one.kind and not one.times and not _THOUGHT.search(line.text)
+        made.append(replace(one, kind=WITH) if joins and plain else one)
+    return made
+
+
+_THOUGHT = re.compile(
+    r"\b(?:(?:should|could|would) have|I (?:think|feel|felt|wish|regret)|made me think|in hindsight|sorry)\b",
+    re.IGNORECASE,
+)
+"""Looking back, which is no part of an event."""
+
+
+def filled(
+    lines: tuple[Line, ...], known: Known, said: Mapping[str, str], more: Mapping[str, str] | None = None
+) -> Pull:
     """Return the form for lines as it was filled in, with what is wrong.
 
     Args:
         lines: the lines.
-        tree: the case as typed.
+        known: what they are read with.
         said: what stands in `FIELDS`.
+        more: what stands in the fields of the other part; None where they were not shown: the words are
+            taken apart then.
     """
-    asked = ("what",) if said["kind"] in targets() else ("kind", "what", "when")
-    told = {name: _fault(name, said[name]) for name in asked}
-    faults = {name: beats for name, beats in told.items() if beats}
-    times, fields = _times(lines, tree), {name: said[name] for name in FIELDS}
-    if said["kind"] not in targets():
+    fields, times = {name: said[name] for name in FIELDS}, _times(lines, known.tree)
+    target = targets().get(said["kind"])
+    if target is None:
         when = Time(said["when"], said["clock"])
-        fields["what"] = _without_lead(said["what"], when, times, clocks_of(tree))
-    return Pull(lines, **fields, times=times, faults=faults)
+        fields["what"] = _without_lead(said["what"], when, times, known.clocks)
+    one = Pull(
+        lines,
+        fields["what"],
+        fields["when"],
+        fields["kind"],
+        fields["clock"],
+        fields["source"],
+        times,
+        more or {},
+    )
+    if target is not None and more is None and target.asks:
+        found = _parted(target, one.words, known)
+        one = replace(one, what=found.what, when="", more=found.fields, why=found.why)
+    told = {name: _fault(name, value) for name, value in _asked(one)}
+    return replace(one, faults={name: beats for name, beats in told.items() if beats})
+
+
+def _asked(one: Pull) -> Iterator[tuple[str, str]]:
+    """What has to be right, by its field."""
+    if one.kind == WITH:
+        yield "what", one.what
+    elif one.target is None:
+        yield from (("kind", one.kind), ("what", one.what), ("when", one.when))
+    else:
+        yield "what", one.what or one.more.get("options", "")
+        yield from (("when", value) for key, value in one.more.items() if key == "when" and value)
+
+
+def with_above(pulls: Sequence[Pull]) -> list[Pull]:
+    """Return the lines that were chosen, each with those behind it that go with it.
+
+    One that has nothing above it to go with has a fault.
+    """
+    made: list[Pull] = []
+    for one in pulls:
+        if one.kind != WITH:
+            made.append(one)
+        elif made and made[-1].lines[-1].number == one.lines[0].number - 1:
+            above = made[-1]
+            stop = ". " if above.what[-1:].isalnum() else " "
+            made[-1] = replace(above, lines=above.lines + one.lines, what=f"{above.what}{stop}{one.what}")
+        else:
+            fault = {"kind": {"text": "the line above is not ticked, so there is nothing to go with"}}
+            made.append(replace(one, faults={**one.faults, **fault}))
+    return made
+
+
+def put(text: str, pulls: Sequence[Pull]) -> tuple[str, dict[str, Any]]:
+    """Return the text of a case with what lines become put in, and the place of each by its key.
+
+    Events go first, so that others can point to them.
+    """
+    places: dict[str, Any] = {}
+    for group in ([one for one in pulls if one.target is None], [one for one in pulls if one.target]):
+        now = opened(text, Case)
+        tree = now.values if now is not None else {}
+        text, made = keeping.put_in(text, Case, [one.new(tree) for one in group])
+        places |= {one.key: place for one, place in zip(group, made, strict=True)}
+    return text, places
 
 
 def _joined(lines: Iterable[Line]) -> str:
-    return " ".join(line.text for line in lines)
+    return " ".join(line.said for line in lines)[:MOST_WORDS]
 
 
 # Times and clocks
 
 
-def _times(lines: Iterable[Line], tree: dict[str, Any]) -> tuple[Time, ...]:
-    text, clocks = _joined(lines), clocks_of(tree)
+def _times(lines: Iterable[Line], tree: Mapping[str, Any]) -> tuple[Time, ...]:
+    text, clocks = _joined(lines), clocks_of(dict(tree))
     # Of an eye, "at 11.30" tells a place on the clock face.
-    found = kept.times(text, dial=word(tree, "specialty") == "ophthalmology")
+    found = kept.times(text, dial=word(dict(tree), "specialty") == "ophthalmology")
     places = {one: (start := text.index(one), start + len(one)) for one in found}
     return tuple(
         Time(one, _clock_of(text, place, [*places.values()], clocks)) for one, place in places.items()
@@ -235,7 +394,7 @@ def _fault(name: str, value: str) -> dict[str, str]:
     match name:
         case "what" if not value or len(value) > MOST_WORDS:
             return {"text": "say what happened", "expected": f"words, at most {MOST_WORDS:,} characters"}
-        case "kind" if value not in [kind.value for kind in EventKind]:
+        case "kind" if value not in {kind.value for kind in EventKind}:
             return {"text": "choose what it becomes", "expected": "one from the list"}
         case "when":
             return _time_fault(value)

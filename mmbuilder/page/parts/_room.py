@@ -22,6 +22,8 @@ from mmbuilder.formats._pptx.geometry import Box
 from mmbuilder.formats._pptx.style import HOUSE_FACE
 from mmbuilder.page.parts._drawn import drawn
 from mmbuilder.page.parts._story import HIGH, WIDE
+from mmbuilder.page.shown import course
+from mmbuilder.pipeline import signing
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.moment import SECOND, Moment, clock
@@ -103,8 +105,9 @@ def room(folder: CaseFolder, plan: RedactionPlan) -> Room:
         FileRefused: a picture cannot be read.
     """
     with labels.speaking(folder.case.language):
+        plan = plan if any(signing.pending(folder, plan)) else signing.reviewed(folder, plan)
         case = _crossed(folder, plan)
-        board, timeline, pictures = compose(case), build_timeline(case), _Pictures()
+        board, timeline, pictures = compose(case, draft=plan.draft), build_timeline(case), _Pictures()
         slides = tuple(
             _shown(number, slide, case, timeline, pictures) for number, slide in enumerate(board.slides, 1)
         )
@@ -134,10 +137,12 @@ def _told_frames(folder: CaseFolder) -> list[int]:
     planned = uses.load(case.use).planned("course")
     most = planned.frames if planned is not None else 0
     how = case.mechanism.frame if case.mechanism is not None else None
-    shown = [place for place, frame in enumerate(case.frames) if how is not None and frame.id == how]
-    rest = [place for place in range(len(case.frames)) if place not in shown]
-    course = sorted(rest, key=lambda place: not case.frames[place].pause)[:most]
-    return sorted((*shown, *course))
+    of_mechanism = next(
+        (place for place, frame in enumerate(case.frames) if how is not None and frame.id == how), None
+    )
+    shown = [of_mechanism] if of_mechanism is not None else []
+    told = course([frame.pause for frame in case.frames], of_mechanism, most)
+    return sorted((*shown, *told))
 
 
 class _Pictures:

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 import warnings
 import zipfile
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from functools import lru_cache
 from itertools import islice, pairwise
@@ -72,6 +74,7 @@ class Column:
         holds: "times", "numbers", "something else", or "a heading that stands there twice".
         comma: whether its numbers have a decimal comma.
         told: what all its cells came to; for a column of numbers.
+        odd: a value in it that is probably none.
     """
 
     place: int
@@ -81,6 +84,24 @@ class Column:
     holds: str
     comma: bool = False
     told: tuple[str, ...] = ()
+    odd: Odd | None = None
+
+
+@dataclass(frozen=True)
+class Odd:
+    """A value that is probably what the device shows when it has none.
+
+    Attributes:
+        value: as it is shown.
+        times: how often it stands there.
+        side: "low" or "high": the end of the range at which it stands.
+        limit: the last of the other values at that end.
+    """
+
+    value: str
+    times: int
+    side: str
+    limit: str
 
 
 @dataclass(frozen=True)
@@ -92,6 +113,7 @@ class Preview:
         rows: the first rows, as they stand in the file.
         elapsed: whether its times count from the start of a recording.
         above: lines that stand above the headings.
+        words: every word of those lines and of the headings, in small letters.
         problems: what the check would say of the columns of numbers, in its words.
     """
 
@@ -100,6 +122,7 @@ class Preview:
     rows: tuple[tuple[str, ...], ...]
     elapsed: bool
     above: int
+    words: frozenset[str]
     problems: tuple[Problem, ...]
 
     @property
@@ -244,18 +267,21 @@ def preview(path: Path, state: str, asked: Asked = Asked()) -> Preview:
     elapsed = time_ is not None and _elapsed(time_.heading, body, time_.place)
     facts = [("Between the cells", _SIGNS[sign]), ("Letters", _ENCODINGS[encoding])]
     above = sum(line < first and any(map(str.strip, row)) for line, row in rows)
+    words = frozenset(
+        re.findall(r"\w+", " ".join(" ".join(row) for line, row in rows if line <= first).casefold())
+    )
     facts += [("Headings", f"in line {first} of the file")] if first > 1 else []
     facts.append(("Decimal sign", "comma" if any(column.comma for column in columns) else "point"))
     if time_ is None:
         facts.append(("Time", "no column of times was found; the check will refuse it"))
-        return Preview(tuple(facts), tuple(columns), _first(body), elapsed, above, ())
+        return Preview(tuple(facts), tuple(columns), _first(body), elapsed, above, words, ())
     at = _start(body, time_, asked, elapsed=elapsed)
     drawn = [column for column in columns if column.holds == "numbers" and asked.about(column.place)]
     series, problems = _measured_by(path, time_, drawn, at, asked, elapsed=elapsed)
     facts += [*_timed(time_, series, at, elapsed=elapsed)]
     told = dict(zip((column.place for column in drawn), series, strict=False))
     whole = [_measured(column, told.get(column.place), at) for column in columns]
-    return Preview(tuple(facts), tuple(whole), _first(body), elapsed, above, problems)
+    return Preview(tuple(facts), tuple(whole), _first(body), elapsed, above, words, problems)
 
 
 def _headed(rows: list[tuple[int, list[str]]], otherwise: int) -> int:
@@ -423,9 +449,26 @@ def _measured(column: Column, line: RawSeries | None, first: Stamp) -> Column:
         shown = ", ".join(f"{_at(first, gap.start)} to {_at(first, gap.end)}" for gap in gaps[:4])
         more = f" and {len(gaps) - 4} more" if len(gaps) > 4 else ""
         told.append(f"{len(gaps)} gap{'s' if len(gaps) > 1 else ''}: {shown}{more}")
-    return Column(
-        column.place, column.heading, column.name, column.unit, column.holds, column.comma, tuple(told)
-    )
+    return replace(column, told=tuple(told), odd=_odd(values))
+
+
+_FAR = 2
+"""How many times the range of all others a value lies away from them (common practice, no source)."""
+
+
+def _odd(values: Sequence[float]) -> Odd | None:
+    """Return a value that comes back at an end of the range, far from all others; a monitor shows 999 so."""
+    for side, end in (("high", max), ("low", min)):
+        last = end(values, default=0.0)
+        others = [number for number in values if number != last]
+        times = Counter(values)[last]
+        if (
+            times > 1
+            and len(others) > times
+            and abs(last - end(others)) > _FAR * (max(others) - min(others)) > 0
+        ):
+            return Odd(f"{last:.12g}", times, side, f"{end(others):.12g}")
+    return None
 
 
 def _at(first: Stamp, minutes: float) -> str:

@@ -23,8 +23,10 @@ from mmbuilder.page.app import desk, use_of, wants_json
 from mmbuilder.page.form.choices import Choice, choices
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.looking import Look
+from mmbuilder.page.parts._typed import typed
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
 from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
+from mmbuilder.page.shown import needs_pause, on_slides, put_first
 from mmbuilder.page.stills import KINDS, MOST_WHY, NOT_SAID, Box, Kind, Still
 from mmbuilder.scrub.plan import Decision, PixelBox
 
@@ -95,6 +97,8 @@ class Line:
         state: how far it is, in words.
         todo: whether somebody has something to do.
         done: whether it was looked at and nothing is left; neither while the finders look.
+        shown: whether the slides of the case's use show it.
+        stopped: whether it has to stop the room to come before those that do.
     """
 
     still: Still
@@ -102,6 +106,8 @@ class Line:
     state: str
     todo: bool
     done: bool
+    shown: bool = True
+    stopped: bool = False
 
 
 @blueprint.record
@@ -125,10 +131,17 @@ def index() -> str:
 
     listed = _stills()
     desk().looks.ask([still for still in listed if desk().looks.seen(still) is None])
-    lines = [_line(still) for still in listed]
+    tree, use = typed(desk()), use_of(None)
+    slides = on_slides(tree, uses.load(use))
+    lines = [
+        replace(_line(still), shown=place in slides, stopped=needs_pause(tree, place))
+        for place, still in enumerate(listed)
+    ]
     return render_template(
         "cover.html.j2",
         lines=lines,
+        use=use.value,
+        slides=[place + 1 for place in slides],
         first=next((line.still.number for line in lines if line.todo), None),
         done=all(line.done for line in lines),
         unchecked=(*regions.unchecked(), *UNCHECKED),
@@ -153,6 +166,21 @@ def take() -> AnyResponse:
         raise FileRefused("choose the event from the list; load the page again")
     number = taking.take(desk(), content, said, request.form.get("revision", ""))
     return redirect(f"/cover/{number}", 303)
+
+
+@blueprint.post("/first")
+def first() -> AnyResponse:
+    """Put a picture before the others, so that the slides show it."""
+    number = request.form.get("number", "")
+    if not number.isdecimal() or len(number) > 4:
+        raise FileRefused("the page did not send what was expected; load it again")
+    place = _still(int(number))[1].number - 1
+
+    def moved(text: str) -> str:
+        return put_first(text, place, pause=needs_pause(typed(desk()), place))
+
+    desk().rewrite(moved, request.form.get("revision", ""))
+    return redirect("/cover/#pictures", 303)
 
 
 @blueprint.post("/leftover")

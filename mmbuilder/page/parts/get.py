@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.parse import urlencode
 
-from flask import Blueprint, Response, abort, jsonify, render_template, request, send_file
+from flask import Blueprint, Response, abort, jsonify, redirect, render_template, request, send_file
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder import uses
 from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused, ReviewPending
+from mmbuilder.page.again import begin, looked
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk, use_of
 from mmbuilder.page.desk import STOPPED, Desk
 from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.guarding import OWN_DOCUMENT
 from mmbuilder.page.results import Results, packed
+from mmbuilder.page.taking import MOST_BYTES
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Use
 
@@ -63,6 +66,15 @@ def _unshown(folder: CaseFolder, use: Use) -> Iterator[str]:
     ):
         if words and kind not in slides:
             yield f"{title}{' (on paper)' if kind in paper else ''}"
+
+
+@blueprint.post("/again")
+def again() -> AnyResponse:
+    """Build once more what the program failed to build."""
+    case, use = desk(), use_of(request.args.get("use"))
+    if _built(case, use).broken:
+        case.build_anew(use, final=not _pending(case, use))
+    return redirect(f"/{NAME}/?{urlencode({'use': use.value})}", 303)
 
 
 @blueprint.get("/state")
@@ -111,6 +123,36 @@ def everything() -> Response:
     answer = Response(packed(results), mimetype="application/zip")
     answer.headers.set("Content-Disposition", "attachment", filename=f"{deck.stem}.zip")
     return answer
+
+
+@blueprint.post("/look")
+def look() -> AnyResponse:
+    """Have a file looked through that was changed after it was taken."""
+    request.max_content_length = MOST_BYTES + _ENVELOPE
+    dropped = request.files.get("file")
+    if dropped is None or not dropped.filename:
+        raise FileRefused("choose the changed file first")
+    with dropped.stream as stream:
+        content = stream.read(MOST_BYTES + 1)
+    return redirect(f"/{NAME}/looked?of={begin(desk(), content)}", 303)
+
+
+@blueprint.get("/looked")
+def show_looked() -> str:
+    """Show what was found in the file, or how far it is."""
+    of = request.args.get("of", "")
+    return render_template("looked.html.j2", of=of, made=looked(desk(), of))
+
+
+@blueprint.get("/looked/state")
+def looked_state() -> AnyResponse:
+    """Say whether the file is still looked through, for the script of the page."""
+    made = looked(desk(), request.args.get("of", ""))
+    return jsonify({"running": made is not None and made.running})
+
+
+_ENVELOPE = 2**16
+"""Bytes that a form has beside its file."""
 
 
 def _signed(case: Desk, use: Use) -> tuple[Path, ...]:

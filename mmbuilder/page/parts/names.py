@@ -6,12 +6,14 @@ from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.freetext import plain
-from mmbuilder.casefile.checking import IDENTIFIERS
+from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
+from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import KINDS, MOST, put, written
-from mmbuilder.page.parts._named import APART, Proposal, pass_over, passed, proposals, read_list, unlisted
+from mmbuilder.page.parts._named import Proposal, apart, keep_apart, proposals, read_list, unlisted
+from mmbuilder.page.parts._ruled import NO_NAME, left_in, staying, take
 from mmbuilder.page.parts._twice import Twice, join, twice
 
 NAME, TITLE, ORDER = "names", "Names", 15
@@ -44,16 +46,18 @@ def take_list() -> AnyResponse | tuple[str, int]:
 
 @blueprint.post("/found")
 def take_found() -> AnyResponse:
-    """Put one proposal on the list, or all that are shown; or remember that one is no name."""
+    """Put one proposal on the list, or all that are shown; or decide that the words of one stay."""
     button, _, row = request.form.get("do", "").partition("-")
+    shown = [name.partition("-")[2] for name in request.form if name.startswith("words-")]
     if button == "all":
-        rows = [name.partition("-")[2] for name in request.form if name.startswith("words-")]
-        return _put([_row(row) for row in rows])
+        return _put([_row(row) for row in shown])
     words, kind = _row(row)
     if button == "not":
-        pass_over(desk(), words)
-        return redirect("/names/", 303)
-    return _put([(words, kind)])
+        decided = left_in(words, NO_NAME)
+        desk().change(lambda tree: take(tree, [decided]), request.form.get("revision", ""), DECISIONS)
+    else:
+        _put([(words, kind)])
+    return redirect("/names/" + _next(shown[: shown.index(row)]), 303)
 
 
 @blueprint.post("/same")
@@ -61,7 +65,7 @@ def same() -> AnyResponse:
     """Make two entries one person, or remember that they are two."""
     pair = Twice(request.form.get("shorter", ""), request.form.get("longer", ""), "")
     if request.form.get("do") == "two":
-        pass_over(desk(), pair.told, APART)
+        keep_apart(desk(), pair.told)
     else:
         revision = request.form.get("revision", "")
         desk().change(lambda tree: join(tree, pair.shorter, pair.longer), revision, IDENTIFIERS)
@@ -73,6 +77,19 @@ def _row(row: str) -> tuple[str, str]:
     if not words or len(words) > MOST:
         raise FileRefused("the page did not send what was expected; load it again")
     return words, request.form.get(f"kind-{row}", "")
+
+
+def _next(before: list[str]) -> str:
+    """Where the page goes on: at the first that was behind those which stand before and are still there."""
+    left = [one.words for one in _left(desk())]
+    at = 1 + sum(_row(row)[0] in left for row in before)
+    return f"#put-{min(at, len(left))}" if left else "#found"
+
+
+def _left(case: Desk) -> list[Proposal]:
+    """What the note names and nobody has decided."""
+    found = proposals(case, kept.load(case.aside)).value or ()
+    return unlisted(found, [*written(case.tree(IDENTIFIERS))], staying(case.tree(DECISIONS)))
 
 
 def _put(entries: list[tuple[str, str]]) -> AnyResponse:
@@ -87,16 +104,14 @@ def _put(entries: list[tuple[str, str]]) -> AnyResponse:
 def _page(text: str = "", wrong: list[str] | None = None) -> str:
     case, note = desk(), kept.load(desk().aside)
     declared = case.tree(IDENTIFIERS)
-    search, listed = proposals(case, note), [*written(declared)]
-    found: list[Proposal] = unlisted(search.value or (), listed, passed(case))
     return render_template(
         "names.html.j2",
         text=text,
         wrong=wrong or [],
-        search=search,
-        found=found,
-        twice=[*twice(declared, passed(case, APART))],
-        listed=listed,
+        search=proposals(case, note),
+        found=_left(case),
+        twice=[*twice(declared, apart(case))],
+        listed=[*written(declared)],
         kinds=KINDS,
         noted=bool(note.text),
     )

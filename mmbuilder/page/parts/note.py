@@ -1,7 +1,8 @@
 """The messy note: pasted, kept on this computer only, and pulled by hand, line by line, into the case.
 
 A time is filled in only where it literally stands in the line, and as it stands there; what a line becomes
-is chosen by hand. The note itself never reaches the case, a deck or a paper.
+is proposed from its words, and put into the case by hand. The note itself never reaches the case, a deck or
+a paper.
 """
 
 from __future__ import annotations
@@ -13,20 +14,28 @@ from typing import Any
 from flask import Blueprint, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
-from mmbuilder.case.model import Case
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
-from mmbuilder.page.form import keeping
-from mmbuilder.page.form.layout import words
 from mmbuilder.page.form.targets import targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._fate import fates, line_of
+from mmbuilder.page.parts._kinds import meanings
+from mmbuilder.page.parts._known import Known, known
 from mmbuilder.page.parts._named import proposals
 from mmbuilder.page.parts._note import Line, Mark, Note, State
-from mmbuilder.page.parts._pull import FIELDS, MOST_WORDS, Pull, begun, filled
+from mmbuilder.page.parts._pull import (
+    FIELDS,
+    MOST_WORDS,
+    WITH,
+    Pull,
+    begun,
+    each_begun,
+    filled,
+    put,
+    with_above,
+)
 from mmbuilder.page.parts._typed import clocks_of, typed, used
-from mmbuilder.safe.terms import EventKind
 
 NAME, TITLE, ORDER = "note", "Note", 10
 blueprint = Blueprint(NAME, __name__)
@@ -76,7 +85,8 @@ def pull() -> AnyResponse | tuple[str, int]:
     with kept.LOCK:
         note = _unmoved(case)
         lines = tuple(line_of(note, key) for key in request.form.getlist("key") or [""])
-        one = filled(lines, typed(case), {name: _plain(name) for name in FIELDS})
+        said = {name: _plain(name) for name in FIELDS}
+        one = filled(lines, known(case, note), said, _more(said["kind"], ""))
         if one.faults:
             return _page(case, note, one), 422
         note = _write(case, note, [one])
@@ -87,10 +97,9 @@ def pull() -> AnyResponse | tuple[str, int]:
 @blueprint.get("/several")
 def show_several() -> str:
     """Show every line that is left with a form of its own."""
-    case, tree = desk(), typed(desk())
-    note = kept.load(case.aside)
-    pulls = [begun((line,), tree, note.called) for line in _left(note)[:_AT_ONCE]]
-    return _several(case, note, pulls, {one.key for one in pulls if one.times or one.target})
+    case, note = desk(), kept.load(desk().aside)
+    pulls = each_begun(_left(note)[:_AT_ONCE], known(case, note))
+    return _several(case, note, pulls, {one.key for one in pulls if one.whole})
 
 
 @blueprint.post("/several")
@@ -98,18 +107,17 @@ def pull_several() -> AnyResponse | tuple[str, int]:
     """Put every ticked line into the case as what was chosen for it: all of them, or none."""
     case = desk()
     with kept.LOCK:
-        note, tree = _unmoved(case), typed(case)
+        note = _unmoved(case)
+        read = known(case, note)
         shown, ticked = request.form.getlist("key"), set(request.form.getlist("take"))
-        pulls = [filled((line_of(note, key),), tree, _said(key)) for key in shown]
-        taken = [one for one in pulls if one.key in ticked]
+        pulls = [_filled(line_of(note, key), read) for key in shown]
+        taken = with_above([one for one in pulls if one.key in ticked])
         if not taken or any(one.faults for one in taken):
+            told = {one.key: one.faults for one in taken if one.kind == WITH}
+            pulls = [replace(one, faults=told.get(one.key, one.faults)) for one in pulls]
             return _several(case, note, pulls, ticked, sent=True), 422
-        _write(
-            case,
-            note,
-            taken,
-            [*(one.lines[0] for one in pulls if one.key not in ticked)] if _plain("rest") else [],
-        )
+        rest = [one.lines[0] for one in pulls if one.key not in ticked]
+        _write(case, note, taken, rest if _plain("rest") else [])
     return redirect("/note/#lines", 303)
 
 
@@ -118,10 +126,27 @@ def _said(key: str) -> dict[str, str]:
     return {name: _plain(name if name == "source" else f"{name}-{key}") for name in FIELDS}
 
 
+def _filled(line: Line, read: Known) -> Pull:
+    said = _said(line.key)
+    return filled((line,), read, said, _more(said["kind"], f"-{line.key}"))
+
+
+def _more(kind: str, behind: str) -> dict[str, str] | None:
+    """What stands in the fields of another part of the case; None where they were not shown.
+
+    Args:
+        kind: what was chosen.
+        behind: what follows the names of the fields of one line.
+    """
+    target = targets().get(kind)
+    sent = {name: request.form.get(f"of-{name}{behind}") for name in target.asks} if target else {}
+    shown = {name: value.strip() for name, value in sent.items() if value is not None}
+    return shown or None
+
+
 def _write(case: Desk, note: Note, pulls: Sequence[Pull], aside: Sequence[Line] = ()) -> Note:
     """Write what lines become in one change, and mark them and those that are not needed."""
-    new = [one.new for one in pulls]
-    case.rewrite(lambda text: keeping.put_in(text, Case, new)[0], request.form.get("revision", ""))
+    case.rewrite(lambda text: put(text, pulls)[0], request.form.get("revision", ""))
     pulled = {line.key: one.mark for one in pulls for line in one.lines}
     note = note.all_marked({**pulled, **{line.key: Mark(State.ASIDE) for line in aside}})
     kept.save(case.aside, note)
@@ -129,7 +154,7 @@ def _write(case: Desk, note: Note, pulls: Sequence[Pull], aside: Sequence[Line] 
 
 
 def _left(note: Note) -> list[Line]:
-    return [line for line in note.lines if note.state(line) is State.LEFT]
+    return [line for line in note.lines if note.state(line) is State.LEFT and not line.heading]
 
 
 # What the form says
@@ -153,7 +178,7 @@ def _begun(case: Desk, note: Note, first: str, last: str) -> Pull | None:
     """Return the form for a line, or those up to another."""
     numbers = [int(number) if number.isdecimal() and len(number) < 5 else 0 for number in (first, last)]
     lines = tuple(line for line in note.lines if numbers[0] <= line.number <= max(numbers))
-    return begun(lines, typed(case), note.called) if numbers[0] and lines else None
+    return begun(lines, known(case, note)) if numbers[0] and lines else None
 
 
 # What is shown
@@ -162,14 +187,13 @@ def _begun(case: Desk, note: Note, first: str, last: str) -> Pull | None:
 def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
     tree = typed(case)
     became = fates(note, tree)
-    states = [one.state for one in became]
+    states = [one.state for one in became if one.state is not State.LEFT or not one.line.heading]
     return render_template(
         "note.html.j2",
         note=note,
         became=became,
         tally={state: states.count(state) for state in State},
         chosen=chosen,
-        of_kind=words("Event").keys["kind"].hint,
         most=kept.MOST,
         **_shared(case, tree),
     )
@@ -194,7 +218,7 @@ def _several(case: Desk, note: Note, pulls: Sequence[Pull], ticked: set[str], *,
 def _shared(case: Desk, tree: dict[str, Any]) -> dict[str, Any]:
     return {
         "state": kept.state_of(case.aside),
-        "kinds": [kind.value for kind in EventKind],
+        "kinds": meanings(),
         "targets": targets().values(),
         "clocks": clocks_of(tree),
         "sources": used(tree, "source"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import chain, count
@@ -25,7 +26,7 @@ from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._table import Asked, Column, Preview, as_text, preview
-from mmbuilder.page.parts._typed import clocks_of, day_zero, entries, typed, word
+from mmbuilder.page.parts._typed import Clocks, clocks_of, day_zero, entries, typed, word
 from mmbuilder.page.parts._written import added, block, flow
 from mmbuilder.problem import Problem
 
@@ -244,6 +245,8 @@ def _entry(form: dict[str, str], table: Preview, within: str) -> dict[str, Any]:
 def _line(form: dict[str, str], column: Column) -> dict[str, str]:
     fields = {"name": "called", "unit": "unit", "low": "low", "high": "high"}
     given = {key: form.get(f"{field}-{column.place}", "") for key, field in fields.items()}
+    if column.odd and form.get(f"none-{column.place}"):
+        given[column.odd.side] = given[column.odd.side] or column.odd.limit
     return {"column": column.heading} | {key: value for key, value in given.items() if value}
 
 
@@ -276,13 +279,26 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
         form=form,
         faults=faults,
         taken=taken,
-        clocks=clocks_of(tree),
+        clocks=(clocks := clocks_of(tree)),
+        stamped=_stamped_by(table, clocks) if table else "",
         suggested=f"readings-{number}.csv",
         leftover=leftover.leftover(case, NAME),
         drawn=MOST,
         room=max(0, MOST - sum(len(one.lines) for one in taken)),
         most=MOST_BYTES // 2**20,
     )
+
+
+def _stamped_by(table: Preview, clocks: Clocks) -> str:
+    """The clock whose name stands in the file; of a device that names itself above its table."""
+    for name in clocks.others:
+        if (set(re.findall(r"\w+", name.casefold())) - _OF_ANY_CLOCK) & table.words:
+            return name
+    return ""
+
+
+_OF_ANY_CLOCK = frozenset(("clock", "time", "the", "of", "a", "in", "on", "no"))
+"""Words of a clock's name that say nothing of the device."""
 
 
 def _taken(case: Desk, tree: dict[str, Any], most: int) -> Iterator[Taken]:

@@ -16,21 +16,14 @@ from mmbuilder.page import stills
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import left_over
-from mmbuilder.page.form.faults import CONSENT, wanted_by
-from mmbuilder.page.form.view import Asked, asked_at
+from mmbuilder.page.form.faults import CONSENT
+from mmbuilder.page.form.view import asked_at
 from mmbuilder.pipeline import signing
-from mmbuilder.problem import Problem
 from mmbuilder.safe.terms import Use
 
 NAME, TITLE, ORDER = "start", "Overview", 0
 blueprint = Blueprint(NAME, __name__)
 blueprint.add_app_template_global(lambda: asked_at(CASE, CONSENT), "consent_field")
-
-
-@blueprint.app_template_global()
-def fields_of(problem: Problem) -> tuple[Asked, ...]:
-    """Return every field that a fault asks to be filled in; none for one that is told at its own place."""
-    return tuple(asked_at(CASE, path) for path in wanted_by(problem))
 
 
 _CODE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")

@@ -8,16 +8,25 @@ from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.decided import Ruling
-from mmbuilder.case.freetext import plain
 from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import Findings, findings
 from mmbuilder.page.parts._listed import KINDS, MOST, put
+from mmbuilder.page.parts._ruled import NO_NAME, left_in, same, take
 
 NAME, TITLE, ORDER = "words", "Words", 50
 blueprint = Blueprint(NAME, __name__)
+
+REASONS = (
+    NO_NAME,
+    "a medical word or an eponym",
+    "the name of a device or a drug",
+    "a clinical value",
+    "an author in a reference",
+)
+"""What is offered as the reason why words stay; any other may be typed."""
 
 
 @blueprint.get("/")
@@ -36,6 +45,7 @@ def show() -> str:
         list_kinds=KINDS,
         faults=[problem for problem in case.checked().problems if problem.stops],
         taken=case.tree(DECISIONS).get("findings") or [],
+        reasons=REASONS,
     )
 
 
@@ -52,11 +62,10 @@ def decide() -> AnyResponse:
     why = request.form.get("why", "").strip()
     if ruling == Ruling.KEEP.value and not why:
         raise FileRefused("say in a few words why it stays, such as: the name of a clamp")
-    entry = {"words": words, "ruling": ruling}
-    entry |= {"why": why} if ruling == Ruling.KEEP.value else {}
+    entry = left_in(words, why) if ruling == Ruling.KEEP.value else {"words": words, "ruling": ruling}
     if only_in := request.form.get("only_in", ""):
         entry["only in"] = only_in
-    return _changed(lambda tree: _take(tree, [entry]), DECISIONS)
+    return _changed(lambda tree: take(tree, [entry]), DECISIONS)
 
 
 @blueprint.post("/agree")
@@ -64,7 +73,7 @@ def agree() -> AnyResponse:
     """Agree with every removal that is still open."""
     found = _found(desk())
     entries = [{"words": group.words, "ruling": Ruling.REMOVE.value} for group in found.open]
-    return _changed(lambda tree: _take(tree, entries), DECISIONS)
+    return _changed(lambda tree: take(tree, entries), DECISIONS)
 
 
 @blueprint.post("/back")
@@ -73,7 +82,7 @@ def take_back() -> AnyResponse:
     words, only_in = _words(), request.form.get("only_in", "")
 
     def change(tree: Any) -> None:
-        tree["findings"] = [one for one in tree.get("findings") or [] if not _same(one, words, only_in)]
+        tree["findings"] = [one for one in tree.get("findings") or [] if not same(one, words, only_in)]
 
     return _changed(change, DECISIONS)
 
@@ -103,18 +112,6 @@ def _one_of(word: str, allowed: list[str]) -> str:
     if word not in allowed:
         raise FileRefused("choose from the list what is to be done")
     return word
-
-
-def _take(tree: Any, entries: list[dict[str, str]]) -> None:
-    listed = tree.get("findings") or []
-    for entry in entries:
-        listed = [one for one in listed if not _same(one, entry["words"], entry.get("only in", ""))]
-        listed.append(entry)
-    tree["findings"] = listed
-
-
-def _same(one: Any, words: str, only_in: str) -> bool:
-    return plain(str(one["words"])) == plain(words) and one.get("only in", "") == only_in
 
 
 def _changed(change: Any, name: str) -> AnyResponse:

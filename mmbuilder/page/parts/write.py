@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import time
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,6 +14,7 @@ from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.freetext import Path
+from mmbuilder.case.model import Case
 from mmbuilder.casefile.checking import CASE
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.app import desk, wants_json
@@ -25,8 +27,9 @@ from mmbuilder.page.form.keeping import Did, NotKept
 from mmbuilder.page.form.layout import Section, sections
 from mmbuilder.page.form.nodes import parsed
 from mmbuilder.page.form.opened import opened
+from mmbuilder.page.form.spoken import in_form, shared
 from mmbuilder.page.form.view import Asked, Viewer, asked_at, html_id, mark_of, marks, shown
-from mmbuilder.page.parts._beside import beside, field_of, mark_line, put_line
+from mmbuilder.page.parts._beside import beside, field_of, follow_edits, mark_line, put_line
 from mmbuilder.page.parts._days import Day, days
 from mmbuilder.problem import Problem
 
@@ -166,6 +169,28 @@ def place_of(problem: Problem) -> Asked | None:
 
 
 @blueprint.app_template_global()
+def fields_of(problem: Problem) -> tuple[Asked, ...]:
+    """Return every field that a fault asks to be filled in; none for one that is told at its own place."""
+    return tuple(asked_at(CASE, path) for path in _faults(desk()).wanted_by(problem))
+
+
+@blueprint.app_template_filter()
+def in_the_form(words: str, problem: Problem) -> str:
+    """Return words of a fault as the form calls things."""
+    file, path = _faults(desk()).places.get(problem, ("", ()))
+    now = opened(desk().text(CASE), Case) if file == CASE and path else None
+    return in_form(words, path, now.source) if now is not None else words
+
+
+@blueprint.app_template_filter()
+def shared_words(problem: Problem) -> list[str]:
+    """Return the words by which a field gives the complication away."""
+    file, path = _faults(desk()).places.get(problem, ("", ()))
+    now = opened(desk().text(CASE), Case) if file == CASE and path else None
+    return shared(problem.code, problem.found, path, now.source) if now is not None else []
+
+
+@blueprint.app_template_global()
 def days_of(problem: Problem) -> list[Day]:
     """Return the days that a date may mean which is read in two ways, or names no day."""
     file, path = _faults(desk()).places.get(problem, ("", ()))
@@ -222,11 +247,14 @@ def _keep_one(section: Section) -> AnyResponse:
     sent, case = request.get_json(), desk()
     asked = _asked(sent, section)
     did: list[Did] = []
+    before = _values(section, case, [asked.path] if asked.do == "set" else [])
     revision = case.rewrite(
         lambda text: _made(text, section, asked, did), str(sent["revision"]), section.file
     )
     if asked.do == "line":
         mark_line(case, asked.path, asked.value)
+    elif before:
+        follow_edits(case, [(before[asked.path], asked.value)])
     answer: dict[str, Any] = {"revision": revision, "said": did[0].said if did else ""}
     if did:
         answer |= {
@@ -235,6 +263,13 @@ def _keep_one(section: Section) -> AnyResponse:
         }
     answer["again"] = asked.path[-1] in _AGAIN or _chosen_anew(section, case, asked)
     return jsonify(answer | _told(section, case, asked.path))
+
+
+def _values(section: Section, case: Desk, paths: Iterable[Path]) -> dict[Path, str]:
+    """What stands in fields of the case, as the form shows it; none of the private list."""
+    now = opened(case.text(section.file), section.model) if section.file == CASE else None
+    slots = {path: slot_at(section.model, path) for path in paths} if now is not None else {}
+    return {path: shown(entry(now.values, path), slot) for path, slot in slots.items() if now and slot}
 
 
 def _chosen_anew(section: Section, case: Desk, asked: _Asked) -> bool:
@@ -313,7 +348,9 @@ def _keep_form(section: Section) -> AnyResponse:
             text = keeping.set_value(text, section.model, path, value)
         return _made(text, section, asked, did) if asked is not None else text
 
+    before = _values(section, case, changed)
     case.rewrite(change, request.form.get("revision", ""), section.file)
+    follow_edits(case, [(old, changed[path]) for path, old in before.items()])
     by_line = asked is not None and asked.do == "line"
     if asked is not None and by_line:
         mark_line(case, asked.path, asked.value)

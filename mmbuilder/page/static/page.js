@@ -15,6 +15,10 @@ export function say(words) {
   document.getElementById("said").textContent = words;
 }
 
+// Where the steps are scrolled, the one that is shown is in sight
+const steps = document.querySelector(".top nav"), now = steps?.querySelector("[aria-current]");
+if (now) steps.scrollLeft = now.offsetLeft - steps.offsetLeft - (steps.clientWidth - now.clientWidth) / 2;
+
 // Send JSON; returns {ok, status, ...answer}, with status 0 and `stopped` as the fault where nobody answers.
 export async function send(address, body, stopped, more = {}) {
   try {

@@ -198,8 +198,9 @@ async function list(button) {
     (again.disabled ? tools.querySelector("button:not(:disabled)") : again).focus();
   } else if (asked.do !== "add" && !into) {
     const place = document.getElementById(told.at);
-    (place?.querySelector("summary") ?? place)?.focus();
+    (place?.querySelector(":scope > summary, :scope > .entry-body textarea") ?? place)?.focus();
   }
+  if (into) onward(button.id);
   done(told.said);
 }
 
@@ -225,11 +226,36 @@ function follow(field) {
   last = field.id;
 }
 
+// A line that was put in is no longer in sight: on to the next one that is
+function onward(id) {
+  const before = document.getElementById(id);
+  if (before?.offsetParent) return;
+  const all = [...document.querySelectorAll("#beside-lines button")];
+  const seen = (one) => one.offsetParent !== null;
+  (all.slice(all.indexOf(before) + 1).find(seen) ?? all.findLast(seen))?.focus();
+}
+
+const noted = () => document.getElementById("beside-lines");
+const placed = (line) => line.offsetTop - noted().offsetTop;
+
+function remember() {
+  const first = [...noted().children].find((one) => one.offsetParent && placed(one) + one.offsetHeight > noted().scrollTop);
+  if (first) sessionStorage.setItem("line", first.value);
+}
+
+// The note opens at the lines for this section, else where the reader was
+function recall() {
+  const was = Number(sessionStorage.getItem("line"));
+  const lines = [...noted().children].filter((one) => one.offsetParent);
+  const line = lines.find((one) => one.matches(".fits")) ?? lines.find((one) => one.value >= was);
+  if (line) noted().scrollTop = placed(line);
+}
+
 function within(note, event) {
   const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
   if (event.key === "Escape") document.getElementById(last)?.focus();
   else if (step && event.target.matches("#beside-lines button")) {
-    const all = [...note.querySelectorAll("#beside-lines button")];
+    const all = [...note.querySelectorAll("#beside-lines button")].filter((one) => one.offsetParent);
     all[all.indexOf(event.target) + step]?.focus();
   } else return;
   event.preventDefault();
@@ -259,7 +285,7 @@ async function go(id) {
   }
   if (!place) return;
   for (let around = place.closest("details"); around; around = around.parentElement.closest("details")) around.open = true;
-  const field = place.matches("details.entry") ? place.querySelector(".entry-body input:not([type=hidden]), .entry-body select, .entry-body textarea") : place;
+  const field = place.matches(".entry") ? place.querySelector(".entry-body input:not([type=hidden]), .entry-body select, .entry-body textarea") : place;
   (field ?? place).focus();
   place.scrollIntoView({ block: "center" });
 }
@@ -336,8 +362,13 @@ const fit = () => {
 };
 for (const room of [narrow, small]) room.addEventListener("change", fit);
 fit();
-const fits = document.querySelector("#beside-lines .fits");
-if (fits) fits.parentElement.scrollTop = fits.offsetTop - fits.parentElement.offsetTop; // those for this section
+if (beside) {
+  const used = document.getElementById("show-used");
+  used.checked = sessionStorage.getItem("used") === "yes";
+  used.addEventListener("change", () => sessionStorage.setItem("used", used.checked ? "yes" : ""));
+  recall();
+  noted().addEventListener("scrollend", remember);
+}
 const rail = document.querySelector(".write-list");
 rail.scrollTop = rail.querySelector("[aria-current]").offsetTop - rail.clientHeight / 2; // where there is little room
 if (location.hash.startsWith("#at-")) go(location.hash.slice(1));

@@ -1,0 +1,97 @@
+"""What a line of the note is read with: the case as it stands, the private list, and the rest of the note."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from typing import Any
+
+from mmbuilder.case.identifiers import Declared
+from mmbuilder.casefile.checking import IDENTIFIERS
+from mmbuilder.page.desk import Desk
+from mmbuilder.page.form.opened import opened
+from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._typed import Clocks, clocks_of, day_zero, typed, word
+from mmbuilder.scrub.fold import fold, tokens
+from mmbuilder.scrub.variants import person, untitled
+
+_VAGUE = frozenset({"patient", "relative", "colleague"})
+"""Roles of the private list that own no action, or do not say who does."""
+_FIGURES = re.compile(r"(?<![\d/.])(\d{1,2})/(\d{1,2})(?:/(?:\d\d){1,2})?(?![\d/])")
+
+
+@dataclass(frozen=True)
+class Known:
+    """What lines of a note are read with.
+
+    Attributes:
+        tree: the case as typed.
+        source: what the note is called.
+        text: the note.
+        people: names of the private list with their roles.
+    """
+
+    tree: Mapping[str, Any]
+    source: str = ""
+    text: str = ""
+    people: tuple[tuple[str, str], ...] = field(default=(), repr=False)
+
+    @property
+    def clocks(self) -> Clocks:
+        """The clocks of the case."""
+        return clocks_of(dict(self.tree))
+
+    @property
+    def presenter(self) -> str:
+        """The role of the author, as the case has it."""
+        said = self.tree.get("presenter")
+        return word(said, "role") if isinstance(said, dict) else ""
+
+    @cached_property
+    def near(self) -> date | None:
+        """The day beside which others are read: of the meeting, else Day 0."""
+        day = day_of(word(dict(self.tree), "meeting")) or day_of(day_zero(dict(self.tree)))
+        return day.date if day else None
+
+    @cached_property
+    def day_first(self) -> bool:
+        """Whether the dates of the note that can be read in one way have the day first, all of them."""
+        pairs = [(int(found[1]), int(found[2])) for found in _FIGURES.finditer(self.text)]
+        sure = [day > 12 for day, month in pairs if (day > 12) is not (month > 12)]
+        return bool(sure) and all(sure)
+
+    @cached_property
+    def _roles(self) -> dict[tuple[str, ...], str]:
+        return {form: role for name, role in self.people for form in _forms(name)}
+
+    def role_of(self, name: str) -> str | None:
+        """Return the role of somebody on the private list; empty if it tells none, None if not on it."""
+        role = self._roles.get(_pieces(untitled(name.strip())))
+        return "" if role in _VAGUE else role
+
+
+def known(case: Desk, note: Note) -> Known:
+    """Return what the lines of a case's note are read with."""
+    return Known(typed(case), note.called, note.text, tuple(_people(case)))
+
+
+def _people(case: Desk) -> Iterator[tuple[str, str]]:
+    now = opened(case.text(IDENTIFIERS), Declared)
+    people = now.values.get("people") if now is not None else None
+    for one in people if isinstance(people, list) else ():
+        if isinstance(one, dict):
+            also = one.get("also")
+            names = [one.get("name"), *(also if isinstance(also, list) else [also])]
+            yield from ((str(name), str(one.get("role") or "")) for name in names if name)
+
+
+def _forms(name: str) -> Iterable[tuple[str, ...]]:
+    return {_pieces(untitled(name)), *(form.words for form in person(name))}
+
+
+def _pieces(name: str) -> tuple[str, ...]:
+    return tuple(token.text for token in tokens(fold(name)))

@@ -1,0 +1,82 @@
+"""The parts of an action in a line of the note: owner, day and measure come out of its words."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.case.dates import MONTH
+from mmbuilder.case.tidy import tidy
+from mmbuilder.page.form.days import meant
+from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._owner import owner_in
+from mmbuilder.page.parts._parted import Parted
+
+NAME = "actions/what"
+
+_NTH = r"(?:st|nd|rd|th)?"
+_DAY = (
+    rf"(?:\d{{4}}-\d\d-\d\d|\d{{1,2}}[/.]\d{{1,2}}(?:[/.](?:\d\d){{1,2}})?"
+    rf"|(?:the )?\d{{1,2}}{_NTH} (?:of )?{MONTH}(?:,? (?:\d{{4}}|\d\d))?"
+    rf"|{MONTH} \d{{1,2}}{_NTH}(?:,? \d{{4}})?"
+    rf"|(?:the )?(?:(?:start|beginning|early|mid|middle|end|late)[ -])?(?:of )?{MONTH}(?: \d{{4}})?)(?![\w/])"
+)
+_LENGTH = (
+    r"(?:with)?in (?:\d{1,3}|an?|one|two|three|four|five|six|eight|nine|ten|twelve)"
+    r" (?:days?|weeks?|months?|years?)\b(?! (?:of|after|from|before|post))"
+)
+_DUE = re.compile(
+    rf"[\s,;(-]*\b(?:(?:due|by|before|from|until|till|deadline|start(?:ing)?)(?: on| from)?:? (?P<day>{_DAY})"
+    rf"|(?P<length>{_LENGTH}))",
+    re.IGNORECASE,
+)
+_ALONE = re.compile(rf"[\s,;(-]+(?P<day>{_DAY})[\s).]*$", re.IGNORECASE)
+"""A day at the end of the line, with nothing before it that says what it is."""
+_MEASURE = re.compile(
+    r"[,;.(]\s*(?P<said>(?:audit|count(?:ed)?|measure(?:d| of)?|target|check) ?(?:by|as|:)? ?[^;()]*?)"
+    r"(?=[;)]|\.?$)",
+    re.IGNORECASE,
+)
+
+
+def parted(words: str, known: Known) -> Parted:
+    """Take an action apart. An owner is a role: a name becomes that of the private list, or is asked for."""
+    fields: dict[str, str] = {}
+    if due := _DUE.search(words) or _ALONE.search(words):
+        found = due.groupdict()
+        fields["due"] = found.get("length") or day_meant(found["day"], known)
+        words = _cut(words, due.start(), due.end())
+    if measure := _MEASURE.search(words):
+        fields["measure"] = _LED.sub("", measure["said"])
+        words = _cut(words, measure.start(), measure.end("said"))
+    owner, why = owner_in(words, known), dict[str, str]()
+    if owner is not None:
+        words, fields["owner"] = _cut(words, owner.start, owner.end), owner.role
+        if owner.unknown:
+            why["owner"] = f"{owner.unknown}: write the role; the list of names tells none"
+    return Parted(_tidied(words) if fields else words, fields, why)
+
+
+_LED = re.compile(r"measured?\s*(?:by|as|:)\s*", re.IGNORECASE)
+
+
+def day_meant(words: str, known: Known) -> str:
+    """Return a day in words where it can only be one, or the note has days first; else as it was typed."""
+    days = meant(tidy(words), known.near)
+    figures = re.fullmatch(r"(\d{1,2})[/.](\d{1,2})([/.].*)?", words)
+    if len(days) > 1 and figures and known.day_first:
+        days = tuple(day for day in days if day.split()[0] == str(int(figures[1])))
+    return days[0] if len(days) == 1 else words
+
+
+# Words that are left
+
+
+def _cut(words: str, start: int, end: int) -> str:
+    return f"{words[:start]} {words[end:]}"
+
+
+def _tidied(words: str) -> str:
+    """Words without the signs that parted them from what was taken out."""
+    words = re.sub(r"\(\s*[,;]?\s*", "(", re.sub(r"\s*[,;]?\s*\)", ")", words)).replace("()", " ")
+    words = re.sub(r"\s+([,;.)])", r"\1", " ".join(words.split()))
+    return re.sub(r"[,;]+(?=[,;.])", "", words).strip(" ,;:.–—-")

@@ -1,0 +1,49 @@
+"""The parts of a decision in lines of the note: its time, the ways forward, and the reason at the time."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._parted import Parted
+from mmbuilder.page.parts._typed import word
+
+NAME = "decisions/question"
+
+_CLAUSE = re.compile(
+    r"\s+/\s+|\s*;\s*|(?<=[.?!])\s+|,?\s+(?=(?:because|could have|might have|(?:i |we )?thought)\b)", re.I
+)
+_REASON = re.compile(r"(?:the )?(?:reason|because|as|since)\b:?\s+|(?=(?:i |we )?thought\b)", re.IGNORECASE)
+_OPTION = re.compile(
+    r"(?:(?:alternatives?|options?)\s*[:?]?\s+|(?:i |we )?(?:could|might|should) have\s+|(?:or|either)\s+)",
+    re.IGNORECASE,
+)
+_TAKEN = re.compile(r"(?:i |we )?(?:decided|chose|went for|opted for)(?: (?:to|on))?\s+", re.IGNORECASE)
+
+
+def parted(words: str, known: Known) -> Parted:
+    """Take a decision apart. What stands behind no word for a way forward or a reason stays the question."""
+    at, words = _at(words, known)
+    question, options, reasons = [], [], []
+    plain_is_option = not words.rstrip(" .").endswith("?")
+    for clause in filter(None, (one.strip(" .,") for one in _CLAUSE.split(words))):
+        if (reason := _REASON.match(clause)) is not None:
+            reasons.append(clause[reason.end() :])
+        elif option := _OPTION.match(clause) or _TAKEN.match(clause):
+            options.append(clause[option.end() :])
+        elif clause.endswith("?") or not plain_is_option:
+            question.append(clause)
+        else:
+            options.append(clause)
+    fields = {"at": at, "options": "\n".join(filter(None, options)), "because": ". ".join(reasons)}
+    return Parted(" ".join(question), {key: value for key, value in fields.items() if value})
+
+
+def _at(words: str, known: Known) -> tuple[str, str]:
+    """Return the time it was made at, if one alone is told, and the words without it where it leads them."""
+    times = kept.times(words, dial=word(dict(known.tree), "specialty") == "ophthalmology")
+    if len(times) != 1:
+        return "", words
+    lead = re.compile(rf"(?:at\s+)?{re.escape(times[0])}[\s,:;.-]*", re.IGNORECASE).match(words)
+    return times[0], words[lead.end() :] if lead else words

@@ -1,0 +1,47 @@
+"""The parts of a visit in a line of the note: its day, what it was, and what was found."""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._parted import Parted
+
+NAME = "outcome/visits/note"
+
+_DAY = re.compile(r"\b(?:pod|post-?op day|day|d)\s?(?P<count>\d{1,3})\b", re.IGNORECASE)
+_SPAN = re.compile(
+    r"\b(?P<count>\d{1,3})[\s-]?(?:(?P<days>d|days?)|(?P<weeks>wks?|weeks?|/52)|(?P<months>months?|/12)|(?P<years>y|years?))\b",
+    re.IGNORECASE,
+)
+_LABEL = re.compile(
+    r"\b(?P<Clinic>clinic|opd|outpatients?)\b|\b(?P<Home>home|discharged?)\b|\b(?P<Ward>ward|hdu|icu|itu)\b"
+    r"|\b(?P<Telephone>phone|telephone|call)\b|\b(?P<Review>review|follow[- ]?up|f/?u)\b",
+    re.IGNORECASE,
+)
+
+
+def parted(words: str, known: Known) -> Parted:
+    """Take a visit apart. A week is seven days; months and years are no number of them."""
+    found, label = _DAY.search(words) or _SPAN.search(words), _LABEL.search(words)
+    when = _when(found)
+    fields = {"when": when, "label": (label.lastgroup or "") if label else ""}
+    why = {"when": "months and years are no number of days"} if found and not when else {}
+    rest = words
+    if found is not None and not words[: found.start()].strip():
+        rest = words[found.end() :].lstrip(_BETWEEN)
+        behind = _LABEL.match(rest)
+        if behind and rest[behind.end() :].strip(_BETWEEN):
+            rest = rest[behind.end() :]
+    fields = {key: value for key, value in fields.items() if value}
+    return Parted(rest.strip(_BETWEEN) or words, fields, why)
+
+
+_BETWEEN = " ,:.-–—"
+
+
+def _when(found: re.Match[str] | None) -> str:
+    told = found.groupdict() if found else {}
+    if found is None or told.get("months") or told.get("years"):
+        return ""
+    return f"Day {int(found['count']) * (7 if told.get('weeks') else 1)}"

@@ -1,0 +1,109 @@
+"""Who is to do an action, as a line of the note has it: told by role, for a name leaves and a role stays."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._listed import kind_told
+
+
+@dataclass(frozen=True)
+class Owner:
+    """Who owns an action.
+
+    Attributes:
+        start, end: where it stands in the words, with the signs around it.
+        role: of everybody who is named there; empty where one is not known.
+        unknown: the names for which there is no role.
+    """
+
+    start: int
+    end: int
+    role: str
+    unknown: str
+
+
+_SAID = (
+    re.compile(r"[\s,;(-]*\bowners?\s*[:=-]?\s+(?P<who>[^,;()]{1,60}?)\s*(?=[,;)]|\.?$)\)?", re.IGNORECASE),
+    re.compile(
+        r"[\s,;(-]*(?P<who>\b[^,;()]{2,40}?)\s+(?:owns?|owner|to own|(?:to )?leads?|responsible)\b[\s)]*"
+        r"(?=[,;]|\.?\s*$)",
+        re.IGNORECASE,
+    ),
+)
+_END = r"\s*(?=[,;()]|\s[-–—]\s|\.?$)"
+_HELD = re.compile(rf"(?:(?P<open>[(,])\s*|\s[-–—]\s+)(?P<who>[^(),;\s][^(),;]*?){_END}")
+_FIRST = re.compile(r"(?P<who>[^,;()]{2,40}?)\s+(?:to|will|must)\s+(?=[a-z]{2})")
+_OFTEN = re.compile(
+    r"\s+(?:every \w+|each \w+|daily|weekly|fortnightly|monthly|quarterly|yearly|annually)\.?$"
+)
+
+
+def owner_in(words: str, known: Known) -> Owner | None:
+    """Return who is to do it; what is said outright comes first, then what stands last."""
+    for start, end, who in _places(words):
+        told = [_role(one, known) for one in _people(who)]
+        if told and None not in told:
+            roles = [one[0] for one in told if one]
+            unknown = [one[1] for one in told if one and not one[0]]
+            return Owner(
+                start, end, "" if unknown else " and ".join(dict.fromkeys(roles)), ", ".join(unknown)
+            )
+    return None
+
+
+def _places(words: str) -> Iterator[tuple[int, int, str]]:
+    for shape in _SAID:
+        for found in shape.finditer(words):
+            yield from _shorter(found.start(), found.end(), found["who"], found.start("who"))
+    for found in [*_HELD.finditer(words)][::-1]:
+        often = _OFTEN.search(found["who"])
+        end = found.start("who") + (often.start() if often else len(found["who"]))
+        start, close = found.start(), end
+        if found["open"] == "(" and words[end : end + 1] == ")":
+            close = end + 1
+        elif found["open"] == "(":  # others stand in the brackets too
+            start += 1
+        yield start, close, words[found.start("who") : end]
+    if first := _FIRST.match(words):
+        yield first.start(), first.end(), first["who"]
+
+
+def _shorter(start: int, end: int, who: str, at: int) -> Iterator[tuple[int, int, str]]:
+    """The words before `owner`, fewer and fewer of them from the left: `ticket 55, Fen owner`."""
+    yield start, end, who
+    for gap in re.finditer(r"\s+", who):
+        yield at + gap.start(), end, who[gap.end() :]
+
+
+def _people(who: str) -> list[str]:
+    return [one.strip() for one in re.split(r"\s*(?:[+/&]|\band\b|\bwith\b|,)\s*", who) if one.strip()]
+
+
+_ME = frozenset({"me", "i", "myself"})
+_TITLED = re.compile(
+    r"(?:dr|mr|mrs|ms|miss|mx|prof|professor|sr|sister|nurse|matron)\b\.?\s+[A-Z][\w'’-]+", re.IGNORECASE
+)
+_A_ROLE = re.compile(
+    r"(?:[a-z-]+ ){0,3}(?:leads?|leader|team|director|committee|department|pharmacy|board)", re.IGNORECASE
+)
+_VERB = re.compile(
+    r"(?:tell|ask|call|inform|remind|train|teach|get|email|give|let|show|send|buy|no|the|a|an|for|to|with|in)\b",
+    re.IGNORECASE,
+)
+
+
+def _role(one: str, known: Known) -> tuple[str, str] | None:
+    """Return the role of one person and how they were named; None if the words are no person."""
+    if one.casefold() in _ME:
+        return known.presenter, one
+    role = known.role_of(one)
+    if role is not None:
+        return role, one
+    if _TITLED.fullmatch(one):
+        return "", one
+    plain = len(one.split()) <= 4 and not _VERB.match(one) and not re.search(r"\d", one)
+    return (one, one) if plain and (_A_ROLE.fullmatch(one) or kind_told(one).startswith("people:")) else None

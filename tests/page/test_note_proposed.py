@@ -1,0 +1,555 @@
+"""What the lines of a note are proposed to become. The notes and names are invented; how such lines are written
+is common practice, no source, where nothing else is named."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.case.when import parse_when
+from mmbuilder.page import Desk
+from mmbuilder.page.form.layout import words
+from mmbuilder.page.form.targets import targets
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_visit
+from mmbuilder.page.parts._fate import edits
+from mmbuilder.page.parts._kinds import kind_of, meanings
+from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._linked import events_at
+from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._pull import WITH, Pull, each_begun
+from mmbuilder.safe.terms import EventKind, FactorRow
+from tests.page.conftest import Served
+from tests.page.test_note import clocked, paste, several
+from tests.page.test_write_page import ask
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+PEOPLE = (
+    ("Orla Quennimore", "nurse"),
+    ("Tam Skeltry-Moar", "technician"),
+    ("Bel Ostrander", "colleague"),
+    ("Iven Harrowquist", "anaesthetist"),
+)
+KNOWN = Known(
+    {"presenter": {"role": "Operating surgeon"}, "meeting": "2026-12-03"},
+    text="seen 13/10, listed 30/9",
+    people=PEOPLE,
+)
+
+
+def proposed(note: str, known: Known = KNOWN) -> list[Pull]:
+    return each_begun(Note(note).lines, known)
+
+
+def became(note: str) -> list[tuple[str, str]]:
+    """What each line is ticked as, and its words; empty where it is not ticked."""
+    return [(one.kind if one.whole else "", one.what) for one in proposed(note)]
+
+
+# Events
+
+
+@pytest.mark.parametrize(
+    ("said", "kind"),
+    [
+        ("knife to skin", "step"),
+        ("heparin 5000 u iv", "drug"),
+        ("labetalol for 182/96", "drug"),
+        ("BP target <160. labetalol 1420 for 182/96", "drug"),
+        ("TXA 1 g", "drug"),
+        ("put metaraminol up", "drug"),
+        ("adrenaline 0.5 mL of 1:1000 im", "drug"),
+        ("iodine prep", "step"),
+        ("saline soaked swab in", "step"),
+        ("sats 92 on air", "reading"),
+        ("BP 80/40", "reading"),
+        ("hits 22/min", "reading"),
+        ("CT abdomen: free gas", "reading"),
+        ("duplex probe brought over", "step"),
+        ("K wire 2 mm in", "step"),
+        ("CPR 2 cycles", "step"),
+        ("called for help", "call for help"),
+        ("2222 call put out", "call for help"),
+        ("rang the on-call registrar", "call for help"),
+        ("second surgeon arrives", "arrival"),
+        ('nurse asked "is that ok?"', "note"),
+        ("surgeon asked for suction", "step"),
+        ("no imaging at the end", "note"),
+        ("", "step"),
+    ],
+)
+def test_the_kind_of_an_event_is_proposed(said: str, kind: str) -> None:
+    assert kind_of(said) == kind
+
+
+def test_what_only_the_author_can_judge_is_never_proposed() -> None:
+    judged = {"first sign", "recognition", "response", "resolution", "complication"}
+    lines = (
+        "first sign of bleeding",
+        "recognised the leak",
+        "bleeding stopped, all safe",
+        "perforation seen",
+    )
+    assert not judged & {kind_of(line) for line in lines}
+    assert [*meanings()] == [kind.value for kind in EventKind]  # each is explained
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Evening notes 14/10/26 - for the meeting, bed 11pm, sorry",
+        "Op note, Wed 14 Oct 2026, started 0830",
+        "Mrs Orla Quennimore, theatre sister",
+        "Theatre 6, bed 14",
+        "what I think",
+        "Actions:",
+        "Why?",
+        "box 7 min slow - when wall said 0948 box said 0941",
+        "rung 0406, arrives 0431",
+        "BP 158/84 on admission",
+        "a pack of four was opened",
+    ],
+)
+def test_a_head_a_name_or_a_line_without_one_time_is_not_ticked(line: str) -> None:
+    assert [one.whole for one in proposed(line)] == [False]
+
+
+def test_a_sentence_goes_with_the_event_that_its_line_began() -> None:
+    note = "0946 drug up MAP 104. MCA 27. NIRS 54\nCalm. Closed at 1010. I should have stopped\nMAP 92"
+    assert became(note) == [
+        ("step", "drug up MAP 104."),
+        (WITH, "MCA 27."),
+        (WITH, "NIRS 54"),
+        ("", "Calm."),  # nothing before it
+        ("step", "Closed at 1010."),
+        ("", "I should have stopped"),  # a thought of later
+        ("", "MAP 92"),  # a line of its own
+    ]
+
+
+# Other parts
+
+
+def test_headings_say_what_the_lines_below_them_are() -> None:
+    note = """\
+Why
+- no protocol
+- the pump was broken. Nobody was told
+0930 knife to skin
+
+Actions? 1 a second probe. 2 a rule for all
+3 clocks set weekly
+Good: calm, quiet room, count right
+Something else. 2 swabs over
+Questions
+
+- would you stop?
+"""
+    assert became(note) == [
+        ("", "Why"),
+        ("factors/what", "no protocol"),
+        ("factors/what", "the pump was broken. Nobody was told"),
+        ("step", "knife to skin"),
+        ("", "Actions?"),
+        ("actions/what", "a second probe."),
+        ("actions/what", "a rule for all"),
+        ("actions/what", "clocks set weekly"),
+        ("held/what", "calm"),
+        ("held/what", "quiet room"),
+        ("held/what", "count right"),
+        ("", "Something else."),
+        ("", "2 swabs over"),
+        ("", "Questions"),
+        ("questions/ask", "would you stop?"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        ("I spoke to his wife and son at 1330 in the relatives' room", "outcome/told"),
+        ("Apologised to the family", "outcome/told"),
+        ("told the team to stop", ""),
+        ("would you have gone on?", "questions/ask"),
+        ("is that ok?", ""),
+        ("could have converted at 1120", "decisions/question"),
+        ("day 2 drain out", "outcome/visits/note"),
+        ("30 d clinic, walking", "outcome/visits/note"),
+        ("Clinic 6 weeks: healed", "outcome/visits/note"),
+        ("day 2 06:30 drain out", "step"),
+        ("L arm weak 12 d before", ""),
+        ("seen in clinic 6/10 with wife", ""),
+    ],
+)
+def test_a_line_is_known_by_what_it_holds(line: str, name: str) -> None:
+    assert [one.kind for one in proposed(line)] == [name]
+
+
+@pytest.mark.parametrize(
+    ("line", "what", "fields"),
+    [
+        ("probe for every case (Ostrander, buy), by 31/1/27", "probe for every case (buy)", ("", "31 January 2027", "")),
+        (
+            "rule > 10 / min, tell team - me + Tam by 15/12/26, audit 20 cases.",
+            "rule > 10 / min, tell team",
+            ("Operating surgeon and technician", "15 December 2026", "audit 20 cases"),
+        ),
+        ("chart read aloud (Sr Quennimore) from 1/12", "chart read aloud", ("nurse", "1 December 2026", "")),
+        ("set the clocks - Iven / Tam weekly", "set the clocks weekly", ("anaesthetist and technician", "", "")),
+        ("new machine - Tam chasing ticket 55, Iven owner", "new machine - Tam chasing ticket 55", ("anaesthetist", "", "")),
+        (
+            "second tray, owner: theatre lead, by end Jan, measure: trays checked",
+            "second tray",
+            ("theatre lead", "31 January 2027", "trays checked"),
+        ),
+        ("Tam to write it in 6 weeks", "write it", ("technician", "in 6 weeks", "")),
+        ("order it by 2027-04-03 (theatre manager)", "order it", ("theatre manager", "2027-04-03", "")),
+        ("new chart (Sr Nobody)", "new chart", ("", "", "")),
+        # nothing in these is an owner or a day
+        ("weigh everything", "weigh everything", ("", "", "")),
+        ("senior there in 10 min", "senior there in 10 min", ("", "", "")),
+        ("a scan within 2 weeks of discharge", "a scan within 2 weeks of discharge", ("", "", "")),
+        ("teach by doing (done)", "teach by doing (done)", ("", "", "")),
+        ("tell ward sister", "tell ward sister", ("", "", "")),
+    ],
+)  # fmt: skip
+def test_owner_day_and_measure_come_out_of_an_action(
+    line: str, what: str, fields: tuple[str, str, str]
+) -> None:
+    found = _of_action.parted(line, KNOWN)
+    assert found.what == what
+    assert tuple(found.fields.get(key, "") for key in ("owner", "due", "measure")) == fields
+    assert not any(name.split()[-1] in found.fields.get("owner", "") for name, _ in PEOPLE)
+
+
+def test_a_name_without_a_role_leaves_the_owner_empty_and_says_so() -> None:
+    for line in ("new chart (Sr Nobody)", "new chart (Ostrander)"):
+        found = _of_action.parted(line, KNOWN)
+        assert "write the role" in found.why["owner"]
+
+
+def test_a_day_that_can_be_two_stays_as_it_was_typed() -> None:
+    """Only other dates of the note tell which figure is the day."""
+    unsure = Known(KNOWN.tree, text="seen 4/5")
+    assert _of_action.day_meant("1/12", unsure) == "1/12"
+    assert _of_action.day_meant("1/12", KNOWN) == "1 December 2026"
+    assert _of_action.day_meant("1/12", Known(KNOWN.tree, text="seen 10/13, then 14/2")) == "1/12"
+
+
+@pytest.mark.parametrize(
+    ("line", "level"),
+    [
+        ("no protocol for it", "task"),
+        ("no agreed number that means stop", "task"),
+        ("rota gap", "work environment"),
+        ("machine broken", "work environment"),
+        ("first time with this stapler", "individual"),
+        ("tired after nights", "individual"),
+        ("not told at handover", "team"),
+        ("business case turned down", "organisation"),
+        ("no policy", "organisation"),
+        ("dense adhesions", "patient"),
+        ("tired, and the machine was broken", ""),  # two
+        ("the pad was dry", ""),
+    ],
+)
+def test_the_level_of_a_cause_is_proposed_where_one_is_plain(line: str, level: str) -> None:
+    """By what each factor type holds: Vincent 1998 (check-values.md C1, READ)."""
+    assert _of_factor.level_of(line) == level
+    assert level in {"", *(row.value for row in FactorRow)}
+
+
+@pytest.mark.parametrize(
+    ("line", "what", "came"),
+    [
+        ("no scan because probe shared. No second one", "probe shared. No second one", "no scan"),
+        ("late start, due to a missing tray", "a missing tray", "late start"),
+        ("an old protocol led to a wrong dose", "an old protocol", "a wrong dose"),
+        (
+            "nobody looked. pad dry because folded",
+            "nobody looked. pad dry because folded",
+            "",
+        ),  # of two sentences
+        ("because", "because", ""),
+        ("the pad was dry", "the pad was dry", ""),
+    ],
+)
+def test_what_came_of_a_cause_goes_to_how_it_contributed(line: str, what: str, came: str) -> None:
+    found = _of_factor.parted(line, KNOWN)
+    assert (found.what, found.fields.get("contributed", "")) == (what, came)
+
+
+@pytest.mark.parametrize(
+    ("line", "question", "fields"),
+    [
+        ("at 1021 go higher", "", {"at": "1021", "options": "go higher"}),
+        ("convert / call / pack", "", {"options": "convert\ncall\npack"}),
+        (
+            "Go on or stop? could have stopped; could have rung because help was near",
+            "Go on or stop?",
+            {"options": "stopped\nrung", "because": "help was near"},
+        ),
+        (
+            "decided to pack, thought it would hold",
+            "",
+            {"options": "pack", "because": "thought it would hold"},
+        ),
+        ("Tack or go higher?", "Tack or go higher?", {}),
+    ],
+)
+def test_a_decision_is_taken_apart(line: str, question: str, fields: dict[str, str]) -> None:
+    found = _of_decision.parted(line, KNOWN)
+    assert (found.what, dict(found.fields)) == (question, fields)
+
+
+@pytest.mark.parametrize(
+    ("line", "when", "label", "note"),
+    [
+        ("day 2 arm 4/5.", "Day 2", "", "arm 4/5"),
+        ("day 5 home, walking", "Day 5", "Home", "walking"),
+        ("30 d clinic w/ me: healed", "Day 30", "Clinic", "w/ me: healed"),
+        ("6/52 review ok", "Day 42", "Review", "ok"),
+        ("clinic at 3 months, no pain", "", "Clinic", "clinic at 3 months, no pain"),
+    ],
+)
+def test_a_visit_is_taken_apart(line: str, when: str, label: str, note: str) -> None:
+    found = _of_visit.parted(line, KNOWN)
+    assert (found.fields.get("when", ""), found.fields.get("label", ""), found.what) == (when, label, note)
+    assert ("when" in found.why) is not bool(when)
+    if when:
+        assert parse_when(when)
+
+
+def test_an_event_is_found_by_its_time_where_one_alone_is_there() -> None:
+    events = [
+        {"when": "0955-1021"},
+        {"when": "10:44"},
+        {"when": "1105"},
+        {"when": "1105"},
+        {"when": "1045", "clock": "box"},
+    ]
+    tree = {"timeline": {"events": events}, "clocks": [{"name": "wall", "reference": "yes"}, {"name": "box"}]}
+    for time, clock, found in (
+        ("1021", "", ["@0"]),
+        ("1044", "", ["@1"]),
+        ("1021-1044", "", ["@0", "@1"]),
+        ("1105", "", []),  # two
+        ("1045", "", []),  # by another clock
+        ("1045", "box", ["@4"]),
+        ("1044", "box", ["@1"]),
+        ("0830", "", []),
+    ):
+        assert events_at(tree, [(time, clock)]) == found, time
+
+
+def test_the_parts_of_a_line_are_keys_of_the_entry() -> None:
+    for one in targets().values():
+        assert all(one.key(name).label for name in one.asks), one.name
+
+
+# The page
+
+WHOLE = """\
+0930 knife to skin. Calm
+0955-1021 artery sewn
+why
+- no agreed number at 1021
+- rota gap
+Actions: 1 a second probe (Sr Lorne) by 31/1/27. 2 a rule - me by 15/12/26
+alternatives: at 1021 go higher / at 1044 stop
+day 5 home, walking
+"""
+
+
+def known_people(desk: Desk) -> None:
+    people = [{"name": "Ada Lorne", "role": "nurse"}]
+    desk.change(lambda tree: tree.update(people=people), desk.revision(), "identifiers.yaml")
+    desk.change(
+        lambda tree: tree.update(meeting="2026-12-03", presenter={"role": "Surgeon"}), desk.revision()
+    )
+
+
+def test_all_lines_go_in_at_once_with_their_parts(client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    known_people(desk)
+    paste(client, desk, WHOLE)
+    before = desk.tree()
+    form = sent(client, desk)
+    assert client.post("/note/several", data=form).status_code == 303
+    tree = desk.tree()
+
+    def new(*path: str) -> list[dict[str, Any]]:
+        was, now = before, tree
+        for key in path:
+            was, now = was.get(key, {}), now[key]
+        return [dict(one) for one in now[len(was) :]]
+
+    events = new("timeline", "events")
+    assert [(one["when"], one["what"]) for one in events] == [
+        ("0930", "knife to skin. Calm"),
+        ("0955-1021", "artery sewn"),
+    ]
+    named = events[1]["id"]
+    assert new("factors") == [
+        {"row": "task", "what": "no agreed number at 1021", "events": [named]},
+        {"row": "work environment", "what": "rota gap"},
+    ]
+    assert new("actions") == [
+        {"what": "a second probe", "owner": "nurse", "due": "31 January 2027"},
+        {"what": "a rule", "owner": "Surgeon", "due": "15 December 2026"},
+    ]
+    first, second = new("decisions")
+    assert (first["at"], first["options"][0]) == (named, {"option": "go higher"})
+    assert len(first["options"]) == words("Option").rows
+    assert "at" not in second  # no event of that time: it is told in the question
+    assert second["question"] == "At 1044:"
+    assert new("outcome", "visits") == [{"when": "Day 5", "label": "Home", "note": "walking"}]
+    assert "0 left" in client.get("/note/").text
+    client.post("/undo")  # one change
+    assert desk.tree() == before
+
+
+def sent(client: FlaskClient, desk: Desk) -> dict[str, Any]:
+    """What the page sends where nothing was changed by hand."""
+    from html.parser import HTMLParser
+
+    class Form(HTMLParser):
+        def __init__(self) -> None:
+            super().__init__()
+            self.data: dict[str, Any] = {}
+            self.inside = self.menu = self.area = ""
+
+        def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+            told = {name: value or "" for name, value in attrs}
+            if tag == "form":
+                self.inside = told.get("action", "")
+            if self.inside != "/note/several":
+                return
+            if tag == "input" and (told.get("type") != "checkbox" or "checked" in told):
+                self.data.setdefault(told["name"], []).append(told.get("value", ""))
+            elif tag == "select":
+                self.menu = told["name"]
+                self.data[self.menu] = [""]
+            elif tag == "option" and "selected" in told:
+                self.data[self.menu] = [told.get("value", "")] if "value" in told else ["?"]
+                self.area = "" if "value" in told else self.menu
+            elif tag == "textarea":
+                self.area = told["name"]
+                self.data[self.area] = [""]
+
+        def handle_data(self, data: str) -> None:
+            if self.area:
+                self.data[self.area] = [data]
+                self.area = self.area if self.area.startswith(("what-", "options-")) else ""
+
+        def handle_endtag(self, tag: str) -> None:
+            self.area = "" if tag == "textarea" else self.area
+
+    form = Form()
+    form.feed(client.get("/note/several").text)
+    return form.data
+
+
+def test_another_part_that_is_chosen_takes_the_words_apart(client: FlaskClient, desk: Desk) -> None:
+    known_people(desk)
+    paste(client, desk, "a second probe (Lorne) by 31/1/27")
+    form = several(client)
+    form["take"] = form["key"]
+    form[f"kind-{form['key'][0]}"] = "actions/what"
+    assert client.post("/note/several", data=form).status_code == 303
+    assert desk.tree()["actions"][-1] == {
+        "what": "a second probe",
+        "owner": "nurse",
+        "due": "31 January 2027",
+    }
+
+
+def test_a_line_goes_with_the_one_above_only_if_that_goes(client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    paste(client, desk, "0930 knife to skin. Calm")
+    before, form = desk.text(), sent(client, desk)
+    answer = client.post("/note/several", data={**form, "take": form["key"][1:]})
+    assert answer.status_code == 422
+    assert "the line above is not ticked" in answer.text
+    assert desk.text() == before
+
+
+# What is edited is still used
+
+
+def test_words_that_were_edited_are_still_those_of_their_line(client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    paste(client, desk, "0930 knife to skin\n0940 clip on")
+    assert client.post("/note/several", data=sent(client, desk)).status_code == 303
+    place = len(desk.tree()["timeline"]["events"]) - 2
+    path = ("timeline", "events", place)
+
+    def left() -> int:
+        return client.get("/write/events/").text.count("taken out since")
+
+    for said in ("First incision", "Incision of the skin"):
+        assert ask(client, "events", desk, do="set", path=(*path, "what"), value=said).status_code == 200
+        assert left() == 0
+    for _ in range(2):  # an undo goes back to words that the line had before
+        client.post("/undo")
+        assert left() == 0
+    ask(client, "events", desk, do="set", path=(*path, "what"), value="Incision")
+    assert ask(client, "events", desk, do="remove", path=path).status_code == 200
+    assert left() == 1
+    client.post("/undo")
+    assert left() == 0
+
+
+def test_only_lines_that_were_changed_are_edits() -> None:
+    assert edits("a\nb\nc", "a\nB\nc") == [("b", "B")]
+    assert edits("a\nb\nc", "a\nc") == []
+    assert edits("a", "a\nb") == []
+    assert edits("a", "") == []
+
+
+@pytest.mark.browser
+def test_from_the_note_to_actions_without_typing(page: Page, served: Served, desk: Desk) -> None:
+    from axe_playwright_python.sync_playwright import Axe
+
+    clocked(desk)
+    known_people(desk)
+    page.goto(f"{served.base}/note/")
+    page.get_by_label("Your note, as it is").fill(WHOLE)
+    page.get_by_role("button", name="Keep the note").press("Enter")
+    page.get_by_role("link", name="Pull several at once").press("Enter")
+    assert page.get_by_label("Owner").first.input_value() == "nurse"
+    assert Axe().run(page).response["violations"] == []
+    page.get_by_role("button", name="Put the ticked lines into the case").press("Enter")
+    page.get_by_text("0 left").wait_for()
+    assert [(one["owner"], one["due"]) for one in desk.tree()["actions"][-2:]] == [
+        ("nurse", "31 January 2027"),
+        ("Surgeon", "15 December 2026"),
+    ]
+    page.goto(f"{served.base}/write/decisions/")
+    last = len(desk.tree()["decisions"]) - 1
+    page.locator(f"#at-decisions-{last} > summary").press("Enter")
+    row = page.locator(f"#at-decisions-{last}-options-1-option")
+    row.fill("Stop and look")  # a plain row: nothing is to be opened
+    page.keyboard.press("Tab")
+    page.get_by_text("Kept at").wait_for()
+    assert desk.tree()["decisions"][-1]["options"][1]["option"] == "Stop and look"
+    page.locator(f"#at-decisions-{last}-options").get_by_role("button", name="Add a way forward").press(
+        "Enter"
+    )
+    page.locator(f"#at-decisions-{last}-options-2-option:focus").wait_for()
+    assert Axe().run(page).response["violations"] == []
+    page.set_viewport_size({"width": 683, "height": 384})
+    page.goto(f"{served.base}/write/causes/")
+    head, bar = page.locator(".top").bounding_box(), page.locator("#beside").bounding_box()
+    found = page.locator("#write-top").bounding_box()
+    assert head
+    assert bar
+    assert found
+    assert head["height"] < 60
+    assert bar["y"] + bar["height"] <= found["y"]
+    assert page.evaluate("document.documentElement.scrollWidth") <= 683
+    assert kept.load(desk.aside).text == WHOLE.strip() + "\n"
