@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from mmbuilder.scrub.judging.common import LANGUAGES, common
 from mmbuilder.scrub.judging.figures import form
 from mmbuilder.scrub.judging.reading import NAMES, WORDS, Token, likeness
 from mmbuilder.scrub.judging.tongues import tongue
@@ -52,6 +53,7 @@ def features(tokens: Sequence[Token]) -> list[Seen]:
         [*edge, *(_word(token.plain, token.shape, token.flags) for token in tokens), *edge],
         Counter(token.plain for token in tokens),
         [_counts(token.shape, token.flags) for token in tokens],
+        _opening(tokens),
     )
     whole = _of_sentence(tokens) + tongue(token.plain for token in tokens)
     return [_of_token(row, at, whole) for at in range(len(tokens))]
@@ -59,13 +61,17 @@ def features(tokens: Sequence[Token]) -> list[Seen]:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """The tokens of a sentence and what its neighbours see of each, with three edges on each side."""
+    """The tokens of a sentence and what its neighbours see of each, with three edges on each side.
+
+    `opening` counts what the items of a list open with: names, and clinical terms.
+    """
 
     tokens: Sequence[Token]
     kinds: list[str]
     words: list[str]
     times: Mapping[str, int]
     counts: list[tuple[int, ...]]
+    opening: tuple[int, int]
 
 
 @lru_cache(maxsize=16_384)
@@ -76,6 +82,8 @@ def _coarse(plain: str, shape: str, flags: str) -> str:
     if shape not in WORDS or shape in "iI":
         return shape
     letter = next((letter for letter in _COARSE if letter in flags), "?")
+    if letter in "?gf":
+        letter += str(max(common(plain)) // 3)
     return letter + (shape if shape != "a" else "")
 
 
@@ -107,6 +115,43 @@ def _counts(shape: str, flags: str) -> tuple[int, ...]:
     )
 
 
+def _opens_item(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word opens an item of a list: after a sign that parts, or the number of the item."""
+    if tokens[at].shape not in "aAXM":
+        return False
+    if at and tokens[at - 1].shape == "1" and len(tokens[at - 1].text) < 3:
+        at -= 1
+    return at == 0 or tokens[at - 1].shape in _PARTS
+
+
+_PARTS = frozenset(",;:/|–-•).")
+
+
+def _opening(tokens: Sequence[Token]) -> tuple[int, int]:
+    """How many items of a list open with a name, and how many with a clinical term."""
+    kinds = [_opens_with(token) for at, token in enumerate(tokens) if _opens_item(tokens, at)]
+    return sum(name for name, _ in kinds), sum(term for _, term in kinds)
+
+
+def _opens_with(token: Token) -> tuple[bool, bool]:
+    """Whether a word is a name, by the lists or as it is made, and whether a clinical term."""
+    its = set(token.flags)
+    if _CLINICAL & its:
+        return False, True
+    if its:
+        return bool(its & set("gf")) and not its & _ORDINARY, False
+    return likeness(token.plain) > 1, False
+
+
+def _in_list(row: Row, at: int, whole: str, group: str) -> Iterator[str]:
+    """Of a word that opens an item, what the other items open with: a row is of one kind."""
+    if _opens_item(row.tokens, at):
+        name, term = _opens_with(row.tokens[at])
+        names, terms = min(row.opening[0] - name, 4), min(row.opening[1] - term, 3)
+        yield f"item {names} {terms} {group}"
+        yield f"item {names} {terms} {row.tokens[at].shape}{whole}"
+
+
 def _of_sentence(tokens: Sequence[Token]) -> str:
     """Whether capitals tell anything here: `C` all capitals, `s` none, `n` a small letter first, `t` written as books are."""
     letters = [token for token in tokens if token.shape in "aAXMiI"]
@@ -131,6 +176,7 @@ def _of_token(row: Row, at: int, whole: str) -> Seen:
     k1, l1 = row.kinds[at + _REACH - 1], row.kinds[at + _REACH + 1]
     around.append(f"glue {int(token.glued)}{glued} {k1} {l1} {token.shape}")
     around += _past_signs(row, at, group)
+    around += _in_list(row, at, whole, group)
     around += _density(row.counts, at, group, token.shape)
     return Seen(own, around)
 
@@ -165,6 +211,7 @@ def _own(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[t
         f"hyphen {int('-' in plain)} {written} {flags[:1]}",
         f"like {like} {written}",
         f"group {group} {written}",
+        *_how_common(plain, whole[1:], group, shape),
         *(f"has {letter} {shape}" for letter in flags),
     ]
     if named:
@@ -173,6 +220,17 @@ def _own(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[t
     else:
         found.append(f"is {plain}")
     return tuple(found), group
+
+
+def _how_common(plain: str, language: str, group: str, shape: str) -> tuple[str, ...]:
+    """How common a word is in the language of its sentence, and anywhere: a common word is a name less often."""
+    its = common(plain)
+    here, most = its[LANGUAGES.index(language) if language in LANGUAGES else 0], max(its)
+    return (
+        f"common {here} {group} {shape}{language}",
+        f"common {here} {most} {shape}",
+        f"common {most} {group} {shape}",
+    )
 
 
 def _of_figures(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[tuple[str, ...], str]:

@@ -33,7 +33,9 @@ from tests.scrub.sets.passages import (
     by_hand,
     fifth,
     hurried,
+    ninth,
     parsed,
+    seventh,
     sixth,
     structured,
 )
@@ -53,6 +55,8 @@ def sets() -> Mapping[str, Sequence[Passage]]:
         "fourth": list(hurried()),
         "fifth": list(fifth()),
         "sixth": list(sixth()),
+        "seventh": list(seventh()),
+        "ninth": list(ninth()),
         "structured": list(structured()),
         "kinds": list(chain(kinds(), more())),
         "names": [passage for path in _CORPORA for passage in map(_planted, corpus.read(path))],

@@ -96,7 +96,7 @@ def sixth() -> Iterator[Passage]:
 
 
 def seventh() -> Iterator[Passage]:
-    """The seventh set, the ordinary mix of six countries; its misses were looked at once, after they were counted."""
+    """The seventh set, the ordinary mix of six countries; known ground now, the judge learns from it."""
     for name in ("written_seventh.txt", "clean_seventh.txt"):
         yield from written(name, "held")
 
@@ -108,9 +108,16 @@ def eighth() -> Iterator[Passage]:
 
 
 def ninth() -> Iterator[Passage]:
-    """The ninth set, the ordinary mix with clean passages full of what looks like a name; counted before and after
-    one change, on 27 November 2026, and never looked at. Five years that stand alone are marked in it: they may stay."""
+    """The ninth set, the ordinary mix with clean passages full of what looks like a name; known ground now, the judge
+    learns from it. Five years that stand alone are marked in it: they may stay."""
     for name in ("written_ninth.txt", "clean_ninth.txt"):
+        yield from written(name, "held")
+
+
+def tenth() -> Iterator[Passage]:
+    """The tenth set, the ordinary mix with what a meeting deals with, five languages; counted before and after one
+    change, on 27 November 2026. Then the words it harmed were looked at, and the least chance of a name was chosen."""
+    for name in ("written_tenth.txt", "clean_tenth.txt"):
         yield from written(name, "held")
 
 
