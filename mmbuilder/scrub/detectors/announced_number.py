@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._span import NOT_MEASURED
 from mmbuilder.scrub.detectors._view import view
+from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
 
@@ -77,6 +78,8 @@ NEAR_MISSES = (
     "unit of 12 12 14",
     "pin 2 mm and pin 45 mm",
     "crew of 12",
+    "letter sent 1610 by post",
+    "box said 0941 then nothing",
 )
 
 _NOUN = (
@@ -154,7 +157,7 @@ def _found(text: str) -> Iterator[Span]:
         named = "#" in found["link"] or not _CALLED.isdisjoint(re.findall(r"[a-z]+", found["link"].lower()))
         if (
             _TIME.fullmatch(value)
-            or (not (named or _numbers_only(found["noun"], value)) and _UNITS.match(value))
+            or (not (named or _numbers_only(found["noun"], value)) and (_UNITS.match(value) or _said(value)))
             or sum(sign.isdigit() for sign in value) < 4
         ):
             continue
@@ -164,6 +167,15 @@ def _found(text: str) -> Iterator[Span]:
     for pattern in (_SHORT, _CONSTABLE, _CREW, _OFFICER, _SEVERAL, _PASSWORD):
         for found in pattern.finditer(text):
             yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.75)
+
+
+def _said(value: str) -> bool:
+    """Whether a word of the sentence stands before a time or a day: `letter sent 16/10`, `box said 0941`."""
+    opens = _SMALL.match(value)
+    return opens is not None and load().known(opens[1]) and _TIME.fullmatch(value, opens.end()) is not None
+
+
+_SMALL = re.compile(r"([a-z]{3,4})\s")
 
 
 def _numbers_only(noun: str, value: str) -> bool:
