@@ -21,9 +21,8 @@ def draw_axis(pen: Pen) -> None:
     """Draw the scale of every panel that has begun, up to the cut, and the seams between them."""
     band, scales = pen.band("axis"), pen.begun
     following = [scale.panel.start for scale in scales[1:]]
-    found = [
-        _shown(pen, ticks(scale, next_)) for scale, next_ in zip(scales, [*following, None], strict=True)
-    ]
+    ends = [*following, None] if scales else []  # a cut may come before anything is drawn
+    found = [_shown(pen, ticks(scale, next_)) for scale, next_ in zip(scales, ends, strict=True)]
     pen.lines.append(Stroke(pen.rules(band.top), width=_THIN))
     for scale, made in zip(scales, found, strict=True):
         _scale(pen, scale, made, band)

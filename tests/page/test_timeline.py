@@ -289,12 +289,13 @@ def test_no_name_stands_on_the_drawing(client: FlaskClient, desk: Desk) -> None:
         assert name not in shapes
 
 
-def test_faults_are_told_in_the_words_of_the_command_line(client: FlaskClient, desk: Desk) -> None:
+def test_faults_are_told_in_the_words_of_the_form(client: FlaskClient, desk: Desk) -> None:
     desk.change(lambda tree: tree["timeline"]["events"][1].update(when="teatime"), desk.revision())
     problem = next(one for one in desk.checked().problems if one.stops)
     for address in ("/timeline/", "/timeline/room"):
         page = client.get(address).text
-        assert problem.text in page
+        assert "this is not a time that can be read" in page
+        assert "`when`" not in page
         assert problem.code in page
         assert "<svg" not in page
     answer = client.get("/timeline/drawing").json

@@ -60,30 +60,27 @@ class Known:
     Attributes:
         needles: identifiers and file names.
         dates: calendar dates of the case.
-        declared: the private list that they are of.
+        index: the finder that judges everyday words, eponyms and initials in their sentence.
         entries: of the private list; the number of an entry is its place here, from 1.
+        listed: a hash of that list, whose words themselves go into no other process.
     """
 
     needles: tuple[Needle, ...] = field(repr=False, default=())
     dates: frozenset[date] = field(repr=False, default=frozenset())
-    declared: Declared = field(repr=False, default_factory=Declared)
+    index: Index = field(repr=False, default_factory=lambda: Index(Declared()))
     entries: tuple[Entry, ...] = ()
+    listed: str = ""
 
     @classmethod
     def from_declared(cls, declared: Declared) -> Known:
         """For files that belong to no case."""
-        return cls(_unique(_declared(declared)), declared=declared, entries=_entries(declared))
-
-    @cached_property
-    def index(self) -> Index:
-        """The finder that judges everyday words, eponyms and initials in their sentence."""
-        return Index(self.declared)
+        return cls(_unique(_declared(declared)), frozenset(), *_of_list(declared))
 
     @cached_property
     def digest(self) -> str:
         """A hash of everything that is looked for."""
         rows = ((*needle.words, needle.literal, needle.kind, needle.care.name) for needle in self.needles)
-        return cache.key(*chain(*rows), *map(str, sorted(self.dates)), *_values(self.declared))
+        return cache.key(*chain(*rows), *map(str, sorted(self.dates)), self.listed)
 
     @cached_property
     def by_first_word(self) -> Mapping[str, tuple[Needle, ...]]:
@@ -162,8 +159,11 @@ def known(folder: CaseFolder) -> Known:
     """Declared identifiers and their variants, the case's dates, and the names of its files and folder."""
     names = (*_file_names(folder), *_folder_name(folder))
     needles = _unique((*_declared(folder.declared), *names))
-    declared = folder.declared
-    return Known(needles, frozenset(_dates(folder.case)), declared, _entries(declared))
+    return Known(needles, frozenset(_dates(folder.case)), *_of_list(folder.declared))
+
+
+def _of_list(declared: Declared) -> tuple[Index, tuple[Entry, ...], str]:
+    return Index(declared), _entries(declared), cache.key(*_values(declared))
 
 
 def _values(part: object) -> Iterator[str]:
