@@ -294,7 +294,8 @@ def protected(raw: str) -> list[tuple[int, int]]:
     What lies wholly in one is not found again, unless it was declared. A case is raw, so nothing in
     it is taken for a stand-in (`propose`).
     """
-    return [found.span() for found in _protected().finditer(raw)]
+    # What we write holds its letter to its word, lest a line ends between them.
+    return [found.span() for found in _protected().finditer(raw.replace("\N{NO-BREAK SPACE}", " "))]
 
 
 def overlaps(start: int, end: int, spans: Sequence[tuple[int, int]]) -> bool:

@@ -90,6 +90,7 @@ def test_what_only_looks_like_a_stand_in_is_not_protected(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
+        "colleague\N{NO-BREAK SPACE}B came",
         *("nurse B checked", "Hospital A", "Day 12 was quiet", "[record number]", "[name A]", "surgeon B2"),
         *("Pflegefachperson B prüfte", "Krankenhaus A", "Tag 12 war ruhig", "[Aktennummer]", "Chirurg/in B2"),
     ],
