@@ -1,6 +1,9 @@
 """A file that was clean is not searched again where it is the same; wherever anything changed, it is."""
 
+import os
 import pickle
+import subprocess
+import sys
 from dataclasses import replace
 from datetime import date
 
@@ -33,10 +36,11 @@ def searched(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def test_what_is_the_same_is_not_searched_again(searched: list[str]) -> None:
-    before = guard("deck.pptx", packed(PARTS), KNOWN)
+    deck = packed(PARTS)
+    before = guard("deck.pptx", deck, KNOWN)
     assert set(PARTS) <= set(searched)
     searched.clear()
-    assert guard("deck.pptx", packed(PARTS), KNOWN, before)
+    assert guard("deck.pptx", deck, KNOWN, before)
     assert searched == []
     changed = PARTS | {"ppt/slides/slide1.xml": b"<a:t>Bleeding was told</a:t>"}
     guard("deck.pptx", packed(changed), KNOWN, before)
@@ -93,3 +97,18 @@ def test_what_is_known_goes_to_another_process_without_the_list_itself() -> None
     sent = pickle.dumps(KNOWN)
     assert pickle.loads(sent).digest == KNOWN.digest
     assert b"Ondr\xc3\xa9a Quillmarkton" not in sent
+
+
+def test_the_digest_is_the_same_in_every_process() -> None:
+    asked = "from tests.scrub.declared_list import KNOWN; print(KNOWN.digest)"
+    told = {
+        subprocess.run(
+            [sys.executable, "-c", asked],
+            env=os.environ | {"PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout.strip()
+        for seed in ("1", "2")
+    }
+    assert told == {KNOWN.digest}

@@ -79,8 +79,9 @@ class Known:
     @cached_property
     def digest(self) -> str:
         """A hash of everything that is looked for."""
-        rows = ((*needle.words, needle.literal, needle.kind, needle.care.name) for needle in self.needles)
-        return cache.key(*chain(*rows), *map(str, sorted(self.dates)), self.listed)
+        rows = [(*needle.words, needle.literal, needle.kind, needle.care.name) for needle in self.needles]
+        # Sorted: variants come out of sets, whose order is another in each process.
+        return cache.key(*chain(*sorted(rows)), *map(str, sorted(self.dates)), self.listed)
 
     @cached_property
     def by_first_word(self) -> Mapping[str, tuple[Needle, ...]]:
