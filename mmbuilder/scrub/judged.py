@@ -266,7 +266,8 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
                 yield from _other(sentence, run)
             continue
         judgement = guard.judge(run.start, run.end)
-        kept = judgement.verdict is Verdict.KEEP and run.chance < CERTAIN[run.letter]
+        alone = len(judged) < _LEAST_READ  # nothing speaks for a name: a label, `Home`
+        kept = judgement.verdict is Verdict.KEEP and (alone or run.chance < CERTAIN[run.letter])
         asked = judgement.verdict is not Verdict.REMOVE or run.chance < ASKED
         reason = f"{ASK} ({judgement.reason})" if asked and not kept else judgement.reason
         yield _span(sentence, run, Decision.KEEP if kept else Decision.REPLACE, reason)

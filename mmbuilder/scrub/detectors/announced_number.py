@@ -172,10 +172,12 @@ def _found(text: str) -> Iterator[Span]:
 def _said(value: str) -> bool:
     """Whether a word of the sentence stands before a time or a day: `letter sent 16/10`, `box said 0941`."""
     opens = _SMALL.match(value)
-    return opens is not None and load().known(opens[1]) and _TIME.fullmatch(value, opens.end()) is not None
+    return (
+        opens is not None and load().known(opens[1]) and _TIME.fullmatch(value, opens.end() - 1) is not None
+    )
 
 
-_SMALL = re.compile(r"([a-z]{3,4})\s")
+_SMALL = re.compile(r"([a-z]{3,4})\s\d")
 
 
 def _numbers_only(noun: str, value: str) -> bool:
