@@ -21,7 +21,7 @@ from mmbuilder.scrub import variants
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.context import capital, in_eponym, opens_sentence, titled, used_as_name
 from mmbuilder.scrub.escapes import unescaped
-from mmbuilder.scrub.fold import Folded, Token, fold, folded, humps, tokens
+from mmbuilder.scrub.fold import Folded, Token, fold, folded, humps, tokens, words_of
 from mmbuilder.scrub.fuzzy import Misspellings
 from mmbuilder.scrub.pieces import Pieces, is_word, unspaced
 from mmbuilder.scrub.plan import Layer, Span
@@ -71,7 +71,9 @@ class Index:
     def __init__(self, declared: Declared) -> None:
         self._keep = _keep_words(declared.keep)
         self._ordinary = ORDINARY | MONTHS | self._keep
-        self._keep_phrases = [words for words in map(_words, declared.keep) if len(words) > 1]
+        self._keep_phrases = [
+            words for words in (words_of(one.value) for one in declared.keep) if len(words) > 1
+        ]
         self._entries: dict[str, list[_Entry]] = {}
         self._names: dict[str, Subject] = {}
         made = subjects(declared)
@@ -120,7 +122,7 @@ class Index:
 
     def keeps(self, text: str, start: int, end: int) -> bool:
         """Whether every word of a stretch is one the author listed to be kept, or part of a phrase listed so."""
-        said = tuple(token.text for token in tokens(fold(text[start:end])))
+        said = words_of(text[start:end])
         if not said:
             return False
         if said in self._keep_phrases or all(word in self._keep for word in said):
@@ -337,12 +339,8 @@ def _every(name: FreeText, also: Sequence[FreeText]) -> Iterator[str]:
     yield from (text.value for text in (name, *also) if text)
 
 
-def _words(text: FreeText) -> tuple[str, ...]:
-    return tuple(token.text for token in tokens(fold(text.value)))
-
-
 def _keep_words(keep: Sequence[FreeText]) -> frozenset[str]:
-    return frozenset(words[0] for words in map(_words, keep) if len(words) == 1)
+    return frozenset(words[0] for words in (words_of(one.value) for one in keep) if len(words) == 1)
 
 
 def _hit(spread: Folded, run: Sequence[Token], subject: Subject, confidence: float) -> _Hit:

@@ -97,6 +97,11 @@ def tokens(text: Folded) -> list[Token]:
     return [Token(found[0], *found.span()) for found in _RUN.finditer(text.text)]
 
 
+def words_of(text: str) -> tuple[str, ...]:
+    """The runs of letters and figures of a text, folded: what a declared name and a word in a note are compared by."""
+    return tuple(token.text for token in tokens(fold(text)))
+
+
 def humps(text: Folded, token: Token) -> Iterator[Token]:
     """Pieces of a run by its inner capitals and figures: `OkaforEye2` is `okafor`, `eye`, `2`."""
     whole = text.raw[text.starts[token.start] : text.starts[token.end]]

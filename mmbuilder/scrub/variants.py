@@ -11,7 +11,7 @@ from datetime import date
 from enum import Enum, auto
 from itertools import product
 
-from mmbuilder.scrub.fold import fold, folded, tokens
+from mmbuilder.scrub.fold import folded, words_of
 from mmbuilder.scrub.words import ORDINARY, PARTICLES, TITLES, word_set
 
 
@@ -116,10 +116,6 @@ def _bare(surname: list[str]) -> Iterator[Words]:
         yield from _spellings(surname[-1:])
 
 
-def _words(text: str) -> Words:
-    return tuple(token.text for token in tokens(fold(text)))
-
-
 def _person(given: list[str], surname: list[str]) -> Iterator[Form]:
     for last in _spellings(surname):
         for firsts in _spelt_each(given):
@@ -139,22 +135,22 @@ def _person(given: list[str], surname: list[str]) -> Iterator[Form]:
 
 def _spellings(parts: list[str]) -> Iterator[Words]:
     """The words of a name, as they fold and with ä, ö, ü, å written as two letters."""
-    plain = _words(" ".join(parts))
+    plain = words_of(" ".join(parts))
     if plain:
         yield plain
     long = " ".join(parts).casefold()
     for letter, two in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("å", "aa"), ("ø", "oe")):
         long = long.replace(letter, two)
-    if plain and (other := _words(long)) != plain:
+    if plain and (other := words_of(long)) != plain:
         yield other
     # Declared as Goetz, written as Götz: the same letters without the e.
-    short = _words(_UMLAUT.sub(r"\1", " ".join(parts).casefold()))
+    short = words_of(_UMLAUT.sub(r"\1", " ".join(parts).casefold()))
     if plain and short != plain and len("".join(short)) > _SHORTEST:
         yield short
 
 
 def _spelt_each(given: list[str]) -> Iterator[list[Words]]:
-    yield [words for part in given if (words := _words(part))]
+    yield [words for part in given if (words := words_of(part))]
 
 
 def _whole(firsts: list[Words], last: Words) -> Iterator[Form]:
@@ -201,7 +197,7 @@ def _halves(parts: list[str]) -> Iterator[Words]:
     """The halves of a hyphenated name."""
     for part in parts:
         if len(pieces := re.split(r"[-‐‑–]", part)) > 1:
-            for words in map(_words, pieces):
+            for words in map(words_of, pieces):
                 if words and len("".join(words)) >= _SHORTEST and words[0] not in PARTICLES:
                     yield words
 
@@ -234,7 +230,7 @@ def place(name: str) -> tuple[Form, ...]:
 
 
 def _place(name: str) -> Iterator[Form]:
-    written = _words(name)
+    written = words_of(name)
     for words in dict.fromkeys((written, _closed(written))):
         if not words:
             return
@@ -352,7 +348,7 @@ def written_dates(text: str) -> tuple[Form, ...]:
 
 def _dates(text: str) -> Iterator[date]:
     """The dates that a declared text is, if it is nothing else; both readings of 12/03/1951."""
-    found = _DATE.fullmatch(" ".join(_words(text)))
+    found = _DATE.fullmatch(" ".join(words_of(text)))
     if not found:
         return
     one, two, three = (part for part in found.groups() if part)
@@ -373,5 +369,5 @@ _DATE = re.compile(r"(\w{1,9}) (?:of )?(\w{1,9}) (\d{4})|(\d{4}) (\w{1,9}) (\d{1
 
 def phrase(text: str) -> tuple[Form, ...]:
     """Return the one form of words that must not appear."""
-    words = _words(text)
+    words = words_of(text)
     return (_one_or_several(words),) if words else ()

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from datetime import date
+from typing import Any
 
 from mmbuilder.case.freetext import Path
 from mmbuilder.page.desk import Desk
@@ -39,10 +41,14 @@ def days(case: Desk, section: Section, path: Path) -> list[Day]:
     said = entry(now.values, path) if now is not None else None
     if not isinstance(said, str):
         return []
-    tree = typed(case)
-    meeting = day_of(word(tree, "meeting")) if path != _MEETING else None
-    near = meeting or day_of(day_zero(tree))
     return [
         Day(words, json.dumps({"do": "set", "path": path, "value": words}), html_id(path))
-        for words in meant(said, near.date if near else None)
+        for words in meant(said, day_near(typed(case), of_meeting=path == _MEETING))
     ]
+
+
+def day_near(tree: dict[str, Any], *, of_meeting: bool = False) -> date | None:
+    """Return the day beside which others are read: of the meeting, unless that is asked for; else Day 0."""
+    meeting = None if of_meeting else day_of(word(tree, "meeting"))
+    day = meeting or day_of(day_zero(tree))
+    return day.date if day else None

@@ -13,10 +13,10 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.form.opened import opened
-from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._days import day_near
 from mmbuilder.page.parts._note import Note
-from mmbuilder.page.parts._typed import Clocks, clocks_of, day_zero, typed, word
-from mmbuilder.scrub.fold import fold, tokens
+from mmbuilder.page.parts._typed import Clocks, clocks_of, typed, word
+from mmbuilder.scrub.fold import words_of
 from mmbuilder.scrub.variants import person, untitled
 
 _VAGUE = frozenset({"patient", "relative", "colleague"})
@@ -53,9 +53,8 @@ class Known:
 
     @cached_property
     def near(self) -> date | None:
-        """The day beside which others are read: of the meeting, else Day 0."""
-        day = day_of(word(dict(self.tree), "meeting")) or day_of(day_zero(dict(self.tree)))
-        return day.date if day else None
+        """The day beside which others are read."""
+        return day_near(dict(self.tree))
 
     @cached_property
     def day_first(self) -> bool:
@@ -70,7 +69,7 @@ class Known:
 
     def role_of(self, name: str) -> str | None:
         """Return the role of somebody on the private list; empty if it tells none, None if not on it."""
-        role = self._roles.get(_pieces(untitled(name.strip())))
+        role = self._roles.get(words_of(untitled(name.strip())))
         return "" if role in _VAGUE else role
 
 
@@ -90,8 +89,4 @@ def _people(case: Desk) -> Iterator[tuple[str, str]]:
 
 
 def _forms(name: str) -> Iterable[tuple[str, ...]]:
-    return {_pieces(untitled(name)), *(form.words for form in person(name))}
-
-
-def _pieces(name: str) -> tuple[str, ...]:
-    return tuple(token.text for token in tokens(fold(name)))
+    return {words_of(untitled(name)), *(form.words for form in person(name))}

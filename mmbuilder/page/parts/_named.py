@@ -20,7 +20,7 @@ from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import OTHER, kind_told, kinds_told
 from mmbuilder.page.parts._note import Note
-from mmbuilder.scrub.fold import fold, folded, tokens
+from mmbuilder.scrub.fold import folded, words_of
 from mmbuilder.scrub.plan import Layer, Span
 
 APART = "two-people.json"
@@ -187,7 +187,7 @@ def _within(one: Proposal, others: Iterable[tuple[str, str]]) -> bool:
 
     if _list(one.kind) != "places":
         return _part(one.words, _list(one.kind), others)
-    said = tuple(token.text for token in tokens(fold(one.words)))
+    said = words_of(one.words)
     whole = [words for name, words in others if name == "places" and folded(words) != folded(one.words)]
     return any(said == form.words for words in whole for form in place(words))
 
@@ -203,7 +203,7 @@ def _list(kind: str) -> str:
 
 
 def _pieces(words: str) -> set[str]:
-    return {token.text for token in tokens(fold(words))}
+    return set(words_of(words))
 
 
 def unlisted(

@@ -7,7 +7,7 @@ import re
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._parted import Parted
-from mmbuilder.page.parts._typed import word
+from mmbuilder.page.parts._typed import of_an_eye
 
 NAME = "decisions/question"
 
@@ -42,7 +42,7 @@ def parted(words: str, known: Known) -> Parted:
 
 def _at(words: str, known: Known) -> tuple[str, str]:
     """Return the time it was made at, if one alone is told, and the words without it where it leads them."""
-    times = kept.times(words, dial=word(dict(known.tree), "specialty") == "ophthalmology")
+    times = kept.times(words, dial=of_an_eye(dict(known.tree)))
     if len(times) != 1:
         return "", words
     lead = re.compile(rf"(?:at\s+)?{re.escape(times[0])}[\s,:;.-]*", re.IGNORECASE).match(words)

@@ -29,7 +29,7 @@ from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
 from mmbuilder.page.parts._note import Line, Mark, State
 from mmbuilder.page.parts._parted import Parted
-from mmbuilder.page.parts._typed import Clocks, clocks_of, word
+from mmbuilder.page.parts._typed import Clocks, clocks_of, of_an_eye
 from mmbuilder.safe.terms import EventKind
 
 MOST_WORDS = 2000
@@ -291,8 +291,7 @@ def _joined(lines: Iterable[Line]) -> str:
 
 def _times(lines: Iterable[Line], tree: Mapping[str, Any]) -> tuple[Time, ...]:
     text, clocks = _joined(lines), clocks_of(dict(tree))
-    # Of an eye, "at 11.30" tells a place on the clock face.
-    found = kept.times(text, dial=word(dict(tree), "specialty") == "ophthalmology")
+    found = kept.times(text, dial=of_an_eye(dict(tree)))
     places = {one: (start := text.index(one), start + len(one)) for one in found}
     return tuple(
         Time(one, _clock_of(text, place, [*places.values()], clocks)) for one, place in places.items()

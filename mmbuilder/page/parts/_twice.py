@@ -11,7 +11,7 @@ from itertools import permutations
 from typing import Any
 
 from mmbuilder.errors import FileRefused
-from mmbuilder.scrub.fold import fold, folded, tokens
+from mmbuilder.scrub.fold import folded, words_of
 from mmbuilder.scrub.variants import person, untitled
 
 
@@ -71,7 +71,7 @@ def _forms(one: Any) -> list[Any]:
 
 
 def _is_form(shorter: str, longer: str) -> bool:
-    own, whole = _pieces(untitled(shorter)), _pieces(untitled(longer))
+    own, whole = words_of(untitled(shorter)), words_of(untitled(longer))
     if not own or own == whole or len("".join(own)) > len("".join(whole)):
         return False
     if any(form.words == own for form in person(longer)):
@@ -79,7 +79,3 @@ def _is_form(shorter: str, longer: str) -> bool:
     letters, initials = "".join(own), "".join(piece[0] for piece in whole)
     spelt = all(len(piece) == 1 for piece in own) or untitled(shorter).isupper()
     return spelt and len(letters) > 1 and initials.endswith(letters)  # P-V, of a surname in two halves
-
-
-def _pieces(name: str) -> tuple[str, ...]:
-    return tuple(token.text for token in tokens(fold(name)))

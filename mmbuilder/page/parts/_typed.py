@@ -39,6 +39,11 @@ def day_zero(tree: dict[str, Any]) -> str:
     return word(timeline, "day zero") if isinstance(timeline, dict) else ""
 
 
+def of_an_eye(tree: dict[str, Any]) -> bool:
+    """Whether "at 11.30" tells a place on the clock face of an eye."""
+    return word(tree, "specialty") == "ophthalmology"
+
+
 def reference_of(tree: dict[str, Any]) -> str:
     """Return the name of the reference clock: the one that says so, or the only one that is no recording."""
     clocks = entries(tree, "clocks")

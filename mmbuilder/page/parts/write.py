@@ -16,6 +16,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.checking import CASE
+from mmbuilder.casefile.reader import Source
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.desk import Desk, Moved
@@ -177,17 +178,22 @@ def fields_of(problem: Problem) -> tuple[Asked, ...]:
 @blueprint.app_template_filter()
 def in_the_form(words: str, problem: Problem) -> str:
     """Return words of a fault as the form calls things."""
-    file, path = _faults(desk()).places.get(problem, ("", ()))
-    now = opened(desk().text(CASE), Case) if file == CASE and path else None
-    return in_form(words, path, now.source) if now is not None else words
+    found = _in_case(problem)
+    return in_form(words, *found) if found else words
 
 
 @blueprint.app_template_filter()
 def shared_words(problem: Problem) -> list[str]:
     """Return the words by which a field gives the complication away."""
+    found = _in_case(problem)
+    return shared(problem.code, problem.found, *found) if found else []
+
+
+def _in_case(problem: Problem) -> tuple[Path, Source] | None:
+    """Where a fault of the case stands, and the case as read; None for a fault of another file."""
     file, path = _faults(desk()).places.get(problem, ("", ()))
     now = opened(desk().text(CASE), Case) if file == CASE and path else None
-    return shared(problem.code, problem.found, path, now.source) if now is not None else []
+    return (path, now.source) if now is not None else None
 
 
 @blueprint.app_template_global()
