@@ -6,7 +6,7 @@ pixels of the upright original.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil, floor
 from pathlib import Path
@@ -87,6 +87,8 @@ def unchecked(folder: CaseFolder) -> tuple[str, ...]:
 def look(still: Still) -> tuple[PixelBox, ...]:
     """Return the boxes of one still.
 
+    It is looked at as the deck will hold it, shrunk and encoded: what is seen there is what anybody can see.
+
     Raises:
         FileRefused: the picture cannot be read, or something is found in it however it is covered.
     """
@@ -94,41 +96,53 @@ def look(still: Still) -> tuple[PixelBox, ...]:
     from mmbuilder.scrub.images.cover import cut
     from mmbuilder.scrub.images.decode import decode
 
-    covers = [_box(box, COVERED) for box in still.covers]
-    keeps = [_box(box, KEPT) for box in still.keeps]
+    drawn = {*(_box(box, COVERED) for box in still.covers), *(_box(box, KEPT) for box in still.keeps)}
     try:
         seen = cut(decode(inside(still.root, still.file)).image, still.crop)
+        shown, whole = _as_shown(seen), (0, 0, *seen.size)
         left, top = corner(still.crop)
-        found = propose_boxes(seen, [*_moved(covers, -left, -top, seen)], [*_moved(keeps, -left, -top, seen)])
-        found = _as_shown(seen, found)
+        said = [*scaled(_moved(drawn, -left, -top, seen), whole, shown.size)]
+        covers, keeps = ([box for box in said if box.kind == like.kind] for like in (COVERED, KEPT))
+        found = propose_boxes(
+            shown, covers, keeps, covered=lambda boxes: _as_shown(seen, _back(boxes, shown, seen))
+        )
+        found = _to_the_end(seen, shown, _back(found, shown, seen))
     except FileRefused as fault:
         raise FileRefused(f"still {still.number}: {fault}") from None
-    drawn = {*covers, *keeps}
     added = (box for box in _moved(found, left, top) if box.kind not in _DRAWN)
     return tuple(sorted({*drawn, *added}))
 
 
-def _as_shown(seen: Image, boxes: tuple[PixelBox, ...]) -> tuple[PixelBox, ...]:
-    """Return the boxes, and more for what is only found in the picture as the deck will hold it.
+def _back(boxes: Iterable[PixelBox], shown: Image, seen: Image) -> tuple[PixelBox, ...]:
+    """Return boxes of the picture shown, in pixels of what was seen."""
+    return scaled(boxes, (0, 0, *shown.size), seen.size)
 
-    Encoding changes a picture a little; what a finder was not sure of before, it may be after.
 
-    Raises:
-        FileRefused: something is still found after three looks.
-    """
+def _as_shown(seen: Image, boxes: Sequence[PixelBox] = ()) -> Image:
+    """Return a picture as the deck will hold it, with these boxes covered."""
     from mmbuilder.safe.jpeg import jpeg
-    from mmbuilder.scrub.images.again import ROUNDS, still_found
     from mmbuilder.scrub.images.cover import cover
     from mmbuilder.scrub.images.decode import decode
     from mmbuilder.scrub.images.scrub import LONGEST, mint
 
+    return decode(jpeg(mint(cover(seen, boxes), LONGEST))).image
+
+
+def _to_the_end(seen: Image, shown: Image, boxes: tuple[PixelBox, ...]) -> tuple[PixelBox, ...]:
+    """Return the boxes, and more for what is only found once they are covered and the picture is encoded anew.
+
+    Raises:
+        FileRefused: something is still found after as many looks as there may be.
+    """
+    from mmbuilder.scrub.images.again import ROUNDS, looked_through, still_found
+
     for _ in range(ROUNDS):
-        shown = decode(jpeg(mint(cover(seen, boxes), LONGEST))).image
-        view = (0, 0, *seen.size)
-        left_over = still_found(shown, scaled(boxes, view, shown.size))
+        now = scaled(boxes, (0, 0, *seen.size), shown.size)
+        looked_through(shown, now)
+        left_over = still_found(_as_shown(seen, boxes), now)
         if not left_over:
             return boxes
-        boxes = (*boxes, *scaled(left_over, (0, 0, *shown.size), seen.size))
+        boxes = (*boxes, *_back(left_over, shown, seen))
     raise FileRefused(
         "this picture was covered and looked at three times, and something is still found in it; draw a "
         "`cover` box over it, or a `keep` box round it if it is to stay"

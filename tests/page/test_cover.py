@@ -307,7 +307,9 @@ def test_one_still_is_looked_at_as_a_build_looks(case: Path, monkeypatch: pytest
     from mmbuilder.scrub import stills as scrubbed
     from mmbuilder.scrub.images import again
 
-    monkeypatch.setattr(again, "_remembered", lambda image, parts=None: (FOUND,) if parts is None else ())
+    monkeypatch.setattr(
+        again, "_remembered", lambda image, parts=None, _=(): (FOUND,) if parts is None else ()
+    )
     folder = load(case)
     planned = scrubbed.boxes(folder)
     for still in stills.stills((case / "case.yaml").read_text()):

@@ -19,6 +19,7 @@ from mmbuilder.cache import get, key, put
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.cover import COVER
+from mmbuilder.scrub.images.looked import looked_at, remember
 from mmbuilder.scrub.images.regions import Area
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 
@@ -31,8 +32,9 @@ if TYPE_CHECKING:
     Mask = NDArray[np.bool_]
 
 Look = Callable[["Image"], tuple[PixelBox, ...]]
-LookAgain = Callable[["Image", Sequence[PixelBox]], tuple[PixelBox, ...]]
-"""The covered picture, and the covers that are new since the last look."""
+LookAgain = Callable[["Image", Sequence[PixelBox], Sequence[PixelBox]], tuple[PixelBox, ...]]
+"""The picture, what covers it, and the covers that are new since the last look."""
+Covered = Callable[[Sequence[PixelBox]], "Image"]
 
 ROUNDS = 5
 """Looks after the first. Texture may need three before nothing more is found."""
@@ -49,7 +51,12 @@ BY_AUTHOR = "kept by the author"
 
 
 def propose_boxes(
-    image: Image, covers: Sequence[PixelBox], keeps: Sequence[PixelBox], *, look: Look | None = None
+    image: Image,
+    covers: Sequence[PixelBox],
+    keeps: Sequence[PixelBox],
+    *,
+    look: Look | None = None,
+    covered: Covered | None = None,
 ) -> tuple[PixelBox, ...]:
     """Return every box of a picture: the author's, and what the finders add, kept or to be covered.
 
@@ -60,6 +67,7 @@ def propose_boxes(
         covers: what the author drew to be covered, in its pixels.
         keeps: what the author drew to stay.
         look: what looks; every finder installed if not given.
+        covered: gives the picture with boxes covered as it will be shown, where covering changes more of it.
 
     Raises:
         FileRefused: something is still found after as many looks as there may be.
@@ -69,8 +77,23 @@ def propose_boxes(
     if look is None and not regions.finders():
         return tuple(sorted({*drawn, *kept}))
     if look is None:
-        return tuple(sorted({*kept, *settled(image, drawn, kept, _remembered, _near)}))
-    return tuple(sorted({*kept, *settled(image, drawn, kept, look, lambda now, _: look(now))}))
+        first: Look = _remembered
+        again: LookAgain = _near
+    else:
+        first, again = look, _whole(look)
+    if covered is not None:
+        again = _of_covered(again, covered)
+    return tuple(sorted({*kept, *settled(image, drawn, kept, first, again)}))
+
+
+def _whole(look: Look) -> LookAgain:
+    """Look at all of the covered picture again."""
+    return lambda image, boxes, _: look(melted(image, boxes))
+
+
+def _of_covered(again: LookAgain, covered: Covered) -> LookAgain:
+    """Look again at the picture as it is shown once it is covered."""
+    return lambda _, boxes, fresh: again(covered(boxes), boxes, fresh)
 
 
 def settled(
@@ -93,7 +116,7 @@ def settled(
     for _ in range(ROUNDS):
         if not fresh:
             return tuple(boxes)  # nothing was covered since the last look: it would be the same picture
-        found = again(melted(image, boxes), fresh)
+        found = again(image, boxes, fresh)
         fresh = _covers(_new(found, boxes, kept, HIDDEN_AGAIN))
         boxes += fresh
     if not fresh:
@@ -107,6 +130,8 @@ def settled(
 def still_found(image: Image, boxes: Sequence[PixelBox], *, look: Look | None = None) -> tuple[PixelBox, ...]:
     """Return what is found in a finished picture and is for the most part neither covered nor kept.
 
+    What was looked at before it was covered (`looked`) is not looked at again.
+
     Args:
         image: the picture as it will be shown.
         boxes: what was covered in it and what was kept, in its pixels.
@@ -114,8 +139,12 @@ def still_found(image: Image, boxes: Sequence[PixelBox], *, look: Look | None = 
     """
     if look is None and not regions.finders():
         return ()
-    now = melted(image, boxes)
-    found = look(now) if look else _remembered(now, [(0, 0, *now.size)])
+    if look is not None:
+        found = look(melted(image, boxes))
+    elif looked_at(image, boxes, _code()):
+        found = _near(image, boxes, _covers(boxes))
+    else:
+        found = _remembered(image, [(0, 0, *image.size)], boxes)
     return tuple(
         box for box in found if box.decision is Decision.REPLACE and covered_share(box, boxes) <= HIDDEN_AGAIN
     )
@@ -132,7 +161,7 @@ def melted(image: Image, boxes: Sequence[PixelBox]) -> Image:
     from PIL.ImageFilter import BoxBlur
 
     pixels = np.array(image.convert("RGB"))
-    covers = [box for box in map(_on(image), _covers(boxes)) if _area(box) > 0]
+    covers = sorted({box for box in map(_on(image), _covers(boxes)) if _area(box) > 0})
     shown = np.ones(pixels.shape[:2], bool)
     for box in covers:
         shown[box.top : box.bottom, box.left : box.right] = False
@@ -251,9 +280,19 @@ def _area(box: PixelBox) -> int:
     return max(0, box.right - box.left) * max(0, box.bottom - box.top)
 
 
-def _near(image: Image, fresh: Sequence[PixelBox]) -> tuple[PixelBox, ...]:
+def looked_through(image: Image, boxes: Sequence[PixelBox]) -> None:
+    """Keep that `propose_boxes` looked at a picture with every finder installed, before these boxes covered it.
+
+    Args:
+        image: as it will be shown, but uncovered.
+        boxes: what will be covered in it and what will be kept.
+    """
+    remember(image, boxes, _code())
+
+
+def _near(image: Image, boxes: Sequence[PixelBox], fresh: Sequence[PixelBox]) -> tuple[PixelBox, ...]:
     """Look at the new covers and round them."""
-    return _remembered(image, surroundings(fresh, image.width, image.height))
+    return _remembered(image, surroundings(fresh, image.width, image.height), boxes)
 
 
 def surroundings(boxes: Sequence[PixelBox], width: int, height: int) -> list[Area]:
@@ -288,30 +327,38 @@ def _meet(one: Area, other: Area) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
-def _remembered(image: Image, parts: Sequence[Area] | None = None) -> tuple[PixelBox, ...]:
+def _remembered(
+    image: Image, parts: Sequence[Area] | None = None, boxes: Sequence[PixelBox] = ()
+) -> tuple[PixelBox, ...]:
     """Look with every finder, once for each picture: places, kinds and fixed reasons hold no text.
 
     Args:
         image: the picture.
         parts: what of it to look at again; none: it is the first look, at all of it.
+        boxes: what covers it.
     """
     plain = image.convert("RGB")
-    names = ",".join(finder.NAME for finder in regions.finders())
     look = "first" if parts is None else repr(list(parts))
-    name = key("boxes", *_code(), names, look, f"{plain.width}x{plain.height}", plain.tobytes())
+    under = repr(sorted({(box.left, box.top, box.right, box.bottom) for box in _covers(boxes)}))
+    name = key("boxes", *_code(), look, under, f"{plain.width}x{plain.height}", plain.tobytes())
     kept = get(name)
     if kept is not None:
         return tuple(_loaded(row) for row in json.loads(kept))
-    found = regions.find_regions(plain) if parts is None else regions.find_again(plain, parts)
+    first = parts is None
+    found = regions.find_regions(plain) if first else regions.find_again(melted(plain, boxes), parts or ())
     put(name, json.dumps([_stored(box) for box in found]).encode())
     return found
 
 
-@functools.cache
 def _code() -> tuple[bytes, ...]:
-    """Return the finders' own source: what an older one found is not taken for what this one would."""
-    folder = Path(regions.__file__).parent / "finders"
-    return tuple(path.read_bytes() for path in sorted(folder.glob("*.py")))
+    """Return what looks: what an older finder found is not taken for what this one would."""
+    return *_sources(), *(finder.NAME.encode() for finder in regions.finders())
+
+
+@functools.cache
+def _sources() -> tuple[bytes, ...]:
+    folder = Path(regions.__file__).parent
+    return tuple(path.read_bytes() for path in (*sorted(folder.glob("finders/*.py")), Path(__file__)))
 
 
 def _stored(box: PixelBox) -> list[int | str]:

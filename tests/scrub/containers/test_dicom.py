@@ -167,7 +167,7 @@ def test_a_region_is_covered_in_every_frame_and_nothing_else_is(kind, monkeypatc
     marks = np.random.default_rng(1).integers(0, 200, before[place].shape)
     before[place] = marks.astype(before.dtype)
     monkeypatch.setattr(regions, "finders", lambda: (SimpleNamespace(LOOKS_FOR=regions.PIXEL_RISKS),))
-    monkeypatch.setattr(again, "_remembered", lambda image, parts=(): (PixelBox(10, 5, 30, 15, "text"),))
+    monkeypatch.setattr(again, "_remembered", lambda image, *_: (PixelBox(10, 5, 30, 15, "text"),))
     made = scrubbed(dicom(before))
     after = read(made.data).pixel_array
     assert after.dtype == before.dtype
