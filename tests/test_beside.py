@@ -7,7 +7,7 @@ import time
 
 import pytest
 
-from mmbuilder.beside import Worker
+from mmbuilder.beside import THREADS, Worker, one_thread_each
 
 
 @pytest.mark.skipif(not hasattr(os, "nice"), reason="this system has no such order of processes")
@@ -61,3 +61,10 @@ def _runs(process: int) -> bool:
     except ProcessLookupError:
         return False
     return True
+
+
+@pytest.mark.parametrize("chosen", ["", "3"])
+def test_one_thread_each_unless_the_user_says_otherwise(monkeypatch: pytest.MonkeyPatch, chosen: str) -> None:
+    monkeypatch.setattr(os, "environ", {THREADS[1]: chosen} if chosen else {})
+    one_thread_each()
+    assert [os.environ[name] for name in THREADS] == ["1", chosen or "1", "1"]

@@ -10,6 +10,7 @@ import click
 
 import mmbuilder
 from mmbuilder import registry
+from mmbuilder.beside import one_thread_each
 from mmbuilder.errors import CaseInvalid, ExitCode, MMBuilderError, where
 
 _COMMANDS = "mmbuilder.cli.commands"
@@ -47,6 +48,7 @@ def run(arguments: list[str] | None = None) -> None:
     # A short run makes many objects while it loads and drops few: collecting as often as a server
     # does costs a seventh of the time to check a case.
     gc.set_threshold(50_000, 20, 20)
+    one_thread_each()
     sys.exit(_code(arguments))
 
 

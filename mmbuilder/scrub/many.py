@@ -11,6 +11,7 @@ from functools import cache, partial
 from multiprocessing import get_context
 from pathlib import Path
 
+from mmbuilder.beside import THREADS
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.scrub.loose import Job, Outcome, read_declared, scrub_file
 
@@ -18,13 +19,7 @@ DIED = (
     "the process that scrubbed it died (out of memory, or ended from outside); nothing was written for it. "
     "Try it alone, or with --jobs 1"
 )
-ONE_THREAD = (
-    "OMP_NUM_THREADS",
-    "OPENBLAS_NUM_THREADS",
-    "MKL_NUM_THREADS",
-    "OPENCV_FOR_THREADS_NUM",
-    "RAYON_NUM_THREADS",
-)
+ONE_THREAD = *THREADS, "OPENCV_FOR_THREADS_NUM", "RAYON_NUM_THREADS"
 """Set to 1 in every process, before a library that reads them is loaded: processes share the cores."""
 
 Work = Callable[[Job], Outcome]
