@@ -38,6 +38,21 @@ def test_a_change_is_kept_by_leaving_the_field_and_its_fault_comes_and_goes(
     assert "when: 1443" in (case / CASE).read_text("utf-8")
 
 
+def test_the_next_section_with_something_to_do_is_one_press_away(
+    page: Page, served: Served, case: Path
+) -> None:
+    """Common practice, no source: what may stay empty is not walked through."""
+    text = (case / CASE).read_text("utf-8")
+    (case / CASE).write_text(text.replace("\ntake away:", "\n# take away:", 1), "utf-8")
+    page.goto(f"{served.base}/write/events/")
+    page.get_by_role("link", name="Next to do: Learning and take-away").press("Enter")
+    page.wait_for_url("**/write/learning/")
+    page.locator("#at-take_away").fill("Call before the second try")
+    page.locator("#at-take_away").press("Tab")
+    page.get_by_text("Kept at").wait_for()
+    assert not page.get_by_role("link", name="Next to do: Learning").count()
+
+
 def test_an_entry_is_added_and_moved_by_keyboard(page: Page, served: Served, case: Path) -> None:
     page.goto(f"{served.base}/write/held/")
     page.get_by_role("button", name="Add an entry").press("Enter")

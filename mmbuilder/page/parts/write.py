@@ -124,11 +124,20 @@ def _page(
         elsewhere=faults.elsewhere if at == 0 else [],
         before=ordered[at - 1] if at else None,
         after=ordered[at + 1] if at + 1 < len(ordered) else None,
+        to_do=_to_do(section, faults),
         mended=now is not None and now.mended,
         unread=unread,
         kept=kept,
         moved=moved,
     )
+
+
+def _to_do(section: Section, faults: Faults) -> Section | None:
+    """The next section where something is needed; else the next with something to look at."""
+    ordered, counts = list(sections().values()), faults.counts()
+    at = ordered.index(section) + 1
+    others = [*ordered[at:], *ordered[: at - 1]]
+    return next((one for place in (0, 1) for one in others if counts[one.name][place]), None)
 
 
 def _viewer(
@@ -322,7 +331,8 @@ def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
     faults = _faults(case)
     view = _viewer(section, case, faults)
     parts = {
-        name: get_template_attribute("write_parts.html.j2", name) for name in ("of_field", "count", "list_of")
+        name: get_template_attribute("write_parts.html.j2", name)
+        for name in ("of_field", "count", "list_of", "next_to_do")
     }
     holders = [path[:end] for end in range(1, len(path) + 1) if isinstance(path[end - 1], int)]
     own = {place: found for (file, place), found in faults.at.items() if file == section.file}
@@ -338,6 +348,7 @@ def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
         },
         "counts": {name: str(parts["count"](*two)) for name, two in faults.counts().items()},
         "list": str(parts["list_of"](faults.of_section(section))),
+        "on": str(parts["next_to_do"](_to_do(section, faults))),
         "told": {html_id(one): " · ".join(view.told(one)) for one in holders},
     }
 

@@ -123,6 +123,8 @@ function tell(told) {
   for (const place of document.querySelectorAll("[data-section]")) place.innerHTML = told.counts[place.dataset.section];
   const top = document.getElementById("write-top");
   if (top) top.innerHTML = told.list;
+  const on = document.getElementById("write-on");
+  if (on) on.innerHTML = told.on;
 }
 
 // Lists
