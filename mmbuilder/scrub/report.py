@@ -77,7 +77,7 @@ ACROSS_FILES = (
 UNCLASSED = "kind without a class of its own"
 _ROLES = "|".join(re.escape(role.value) for role in (*PersonRole, *Reviewer))
 _ROLE = re.compile(rf"(?:{_ROLES}|reviewer)(?: and (?:{_ROLES}))?", re.IGNORECASE)
-_OURS = re.compile(r"[A-Za-z0-9 _,.;:()'/<>&%#\[\]×−–-]*")
+_OURS = re.compile(r"[A-Za-z0-9 _,.;:()'`“”/<>&%#\[\]×−–-]*")
 _LONG_FIGURES = re.compile(r"\d{6,}")
 
 

@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 
-from mmbuilder.errors import MMBuilderError
+from mmbuilder.errors import IdentifierInOutput, MMBuilderError
 from mmbuilder.scrub import report
 from mmbuilder.scrub.detectors.postal_code import VINTAGE
 from mmbuilder.scrub.findings import Finding
@@ -12,7 +12,8 @@ from mmbuilder.scrub.judged import Judged
 from mmbuilder.scrub.loose import Outcome
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.reasons import TYPED, own
-from tests.scrub.declared_list import SURNAME
+from mmbuilder.scrub.sweep import Known, guard
+from tests.scrub.declared_list import DECLARED, SURNAME
 
 PLAN = RedactionPlan(
     texts={
@@ -147,6 +148,15 @@ def test_files_are_numbered_and_refusals_told():
     assert told["removed"][0]["places"] == ["file 1, line 3"]
     assert told["removed"][0]["letter"] == "D"
     assert told["refused"] == ["file 2: the archive is damaged"]
+
+
+def test_a_file_that_the_search_of_the_result_stopped_is_told_as_any_other():
+    """Its sentence quotes a heading and a setting: signs that a report once refused as not ours."""
+    with pytest.raises(IdentifierInOutput) as stopped:
+        guard("result", SURNAME.encode(), Known.from_declared(DECLARED))
+    made = report.of_files([*FILES, Outcome(Path("a.txt"), refused=str(stopped.value))])
+    assert "still holds what identifies somebody" in json.loads(report.as_json(made))["refused"][1]
+    assert "Words that stay" in report.as_page(made)
 
 
 @pytest.mark.parametrize(
