@@ -2,6 +2,7 @@ import csv
 import io
 import os
 import signal
+import zipfile
 
 import pytest
 import yaml
@@ -279,6 +280,30 @@ def test_a_failed_write_leaves_what_was_there(tmp_path, monkeypatch):
     assert "No space left" in outcome.refused
     assert [path.name for path in (tmp_path / "out").iterdir()] == ["a.txt"]
     assert (tmp_path / "out" / "a.txt").read_text() == "old"
+
+
+def open_document() -> bytes:
+    """Its first member is stored and says the kind (OpenDocument 1.2 part 3, 2.2.4, from memory)."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_STORED) as package:
+        package.writestr("mimetype", "application/vnd.oasis.opendocument.text")
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "kind"),
+    [
+        ("a.txt", rb"{\rtf1\ansi Seen by Dr \'54arnvolk}", "Rich Text document"),
+        ("a.odt", open_document(), "OpenDocument file"),
+        ("a.ppt", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600), "old Office document"),
+    ],
+)
+def test_what_an_office_program_can_save_again_is_refused_with_that_advice(tmp_path, name, data, kind):
+    """A Rich Text document writes letters as figures, so no search of its bytes as text would find them."""
+    outcome, _ = scrubbed(tmp_path, name, data)
+    assert outcome.refused.startswith(f"a file of this kind ({kind}) is not read, and nothing was written")
+    assert outcome.refused.endswith("save it as .docx, .pptx or .xlsx, then try again")
+    assert not (tmp_path / "out").exists()
 
 
 def test_a_fault_of_ours_is_that_files_refusal_and_quotes_nothing(tmp_path, monkeypatch):

@@ -296,9 +296,10 @@ def is_private_list(name: str) -> bool:
 
 def _unread(data: bytes) -> str:
     other = sniff.other(data[: sniff.HEAD])
-    kind = f" (a {other})" if other else ""
+    kind = f" ({other})" if other else ""
+    again = "; save it as .docx, .pptx or .xlsx, then try again" if other in sniff.SAVED_AGAIN else ""
     names = ", ".join(leaf.NAME for leaf in leaves().values())
     return (
         f"a file of this kind{kind} is not read, and nothing was written for it; text (.txt .md .csv "
-        f".yaml), pictures (JPEG, PNG, TIFF, GIF, WebP, HEIC, BMP) and these are: {names}"
+        f".yaml), pictures (JPEG, PNG, TIFF, GIF, WebP, HEIC, BMP) and these are: {names}{again}"
     )

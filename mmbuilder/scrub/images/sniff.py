@@ -45,6 +45,7 @@ _OTHERS: tuple[tuple[int, bytes, str], ...] = (
     (0, b"8BPS", "Photoshop document"),
     (128, b"DICM", "DICOM object"),
     (0, b"%PDF", "PDF document"),
+    (30, b"mimetypeapplication/vnd.oasis.opendocument", "OpenDocument file"),
     (0, b"PK\x03\x04", "zip file or Office document"),
     (0, b"PK\x05\x06", "empty zip file"),
     (257, b"ustar", "tar archive"),
@@ -54,6 +55,7 @@ _OTHERS: tuple[tuple[int, bytes, str], ...] = (
     (0, b"\x1f\x8b", "gzip file"),
     (0, b"7z\xbc\xaf", "7-Zip archive"),
     (0, b"Rar!", "RAR archive"),
+    (0, b"{\\rtf", "Rich Text document"),
     (0, b"<svg", "SVG drawing"),
     (0, b"<?xml", "XML document"),
     (0, b"<!DOCTYPE", "web page or SVG drawing"),
@@ -64,6 +66,10 @@ _NEEDED = ("NAME", "PILLOW", "SUFFIXES", "matches", "pages", "chunks")
 
 TEXTUAL = ("SVG", "XML", "web")
 """How those of `other` begin that are text all the same."""
+
+
+SAVED_AGAIN = ("old Office document", "OpenDocument file", "Rich Text document")
+"""Those of `other` that an office program turns into one that is read."""
 
 
 @cache
