@@ -445,7 +445,7 @@ Good: the nurse came back twice
 Do: weigh everything. senior in 10 min
 Told husband 0600, letter sent
 Q: would you have looked behind the flap?
-Learn - a dry pad says nothing
+Learn a dry pad says nothing
 PMH: one earlier section
 """
 
@@ -461,7 +461,7 @@ def test_each_line_is_offered_where_it_says_it_belongs() -> None:
         "senior in 10 min": "actions/what",
         "Told husband 0600, letter sent": "outcome/told",
         "Q: would you have looked behind the flap?": "questions/ask",
-        "Learn - a dry pad says nothing": "",
+        "Learn a dry pad says nothing": "",
         "PMH: one earlier section": "patient/history",
     }
 

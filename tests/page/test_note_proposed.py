@@ -183,10 +183,50 @@ Questions
         ("day 2 06:30 drain out", "step"),
         ("L arm weak 12 d before", ""),
         ("seen in clinic 6/10 with wife", ""),
+        ("PMH gout", "patient/history"),
+        ("to do - a second tray", "actions/what"),
+        ("torn edge. options: clip it vs oversew, sick so clipped", "decisions/question"),
+        ("9:58 told gas", "note"),
+        ("HDU, norad till 0200 18th", ""),  # of another day
+        ("bleeding 9:1 ratio", ""),
     ],
 )
 def test_a_line_is_known_by_what_it_holds(line: str, name: str) -> None:
     assert [one.kind for one in proposed(line)] == [name]
+
+
+@pytest.mark.parametrize(
+    ("line", "things"),
+    [
+        ("why: no echo, gun missing, list rushed (3 in all, one late)", ["no echo", "gun missing", "list rushed (3 in all, one late)"]),
+        ("why: late start, tray missing, and nobody said so", ["late start, tray missing, and nobody said so"]),
+        ("to do - a second tray, a read-back at cement, a box on the brief", ["a second tray", "a read-back at cement", "a box on the brief"]),
+        ("do: new chart for clots, theatre manager, by 1 March 2027", ["new chart for clots"]),
+        ("PMH gout, COPD, on warfarin (held, bridged)", ["gout", "COPD", "on warfarin (held, bridged)"]),
+    ],
+)  # fmt: skip
+def test_several_things_on_one_line_are_several(line: str, things: list[str]) -> None:
+    """An owner, a day or the rest of a sentence is no thing of its own."""
+    assert [one.what for one in proposed(line)] == things
+
+
+def test_ways_forward_against_each_other_make_a_decision_at_the_event_of_its_line() -> None:
+    note = "1016 crack seen. Cloth torn... discussed w/ Tam, options: clip it & go on vs open it up. pt ill so clipped"
+    event, decision = proposed(note)
+    assert (event.kind, event.when) == ("step", "1016")
+    assert decision.what == "Clip it & go on, or open it up?"
+    assert dict(decision.more) == {
+        "at": "1016",
+        "visible": "Cloth torn",
+        "options": "clip it & go on\nopen it up",
+        "because": "pt ill so clipped",
+    }
+    tree = {"timeline": {"events": [{"when": "1016", "what": "crack seen", "kind": "step", "id": "e"}]}}
+    new = decision.new(tree).said
+    assert not isinstance(new, str)
+    assert new["at"]
+    assert new["visible"] == ["Cloth torn"]
+    assert "chosen" not in new  # the author's
 
 
 @pytest.mark.parametrize(
@@ -250,6 +290,9 @@ def test_a_day_that_can_be_two_stays_as_it_was_typed() -> None:
         ("first time with this stapler", "individual"),
         ("tired after nights", "individual"),
         ("not told at handover", "team"),
+        ("cement call not closed loop", "team"),
+        ("thin bone never flagged", "team"),
+        ("lavage gun missing", "work environment"),
         ("business case turned down", "organisation"),
         ("no policy", "organisation"),
         ("dense adhesions", "patient"),
@@ -311,11 +354,12 @@ def test_a_decision_is_taken_apart(line: str, question: str, fields: dict[str, s
     [
         ("day 2 arm 4/5.", "Day 2", "", "arm 4/5"),
         ("day 5 home, walking", "Day 5", "Home", "walking"),
+        ("day 9 sunk and sore so back to theatre, plate out, home day 21", "Day 9", "", "sunk and sore so back to theatre, plate out, home day 21"),
         ("30 d clinic w/ me: healed", "Day 30", "Clinic", "w/ me: healed"),
         ("6/52 review ok", "Day 42", "Review", "ok"),
         ("clinic at 3 months, no pain", "", "Clinic", "clinic at 3 months, no pain"),
     ],
-)
+)  # fmt: skip
 def test_a_visit_is_taken_apart(line: str, when: str, label: str, note: str) -> None:
     found = _of_visit.parted(line, KNOWN)
     assert (found.fields.get("when", ""), found.fields.get("label", ""), found.what) == (when, label, note)

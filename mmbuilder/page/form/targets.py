@@ -28,7 +28,9 @@ class Target:
         opens: how a line that belongs there often begins.
         holds: patterns of what such a line holds.
         asks: other keys of the new entry that are taken out of the words.
-        lists: whether commas part several of them on one line.
+        lists: whether commas part several of them on one line: "yes", or "sentences" where one may be a
+            sentence; else empty.
+        leads: openings that are left out of the words without a colon, too.
     """
 
     path: Path
@@ -36,7 +38,8 @@ class Target:
     opens: tuple[str, ...] = ()
     holds: tuple[str, ...] = ()
     asks: tuple[str, ...] = ()
-    lists: bool = False
+    lists: str = ""
+    leads: tuple[str, ...] = ()
 
     @property
     def section(self) -> str:
@@ -88,7 +91,7 @@ class Target:
 
     def opened_by(self, line: str) -> bool:
         """Whether a line begins as one that belongs there."""
-        return self._with_colon.match(line) is not None or self._begin.match(line) is not None
+        return any(one.match(line) is not None for one in (self._with_colon, self._lead, self._begin))
 
     def heads(self, line: str) -> bool:
         """Whether a line is nothing but an opening: the heading of lines below it."""
@@ -100,7 +103,7 @@ class Target:
 
     def rest(self, line: str) -> str:
         """Return a line without its opening, if that ends in a colon."""
-        found = self._with_colon.match(line)
+        found = self._with_colon.match(line) or self._lead.match(line)
         return line[found.end() :] if found else line
 
     @cached_property
@@ -113,7 +116,11 @@ class Target:
 
     @cached_property
     def _with_colon(self) -> re.Pattern[str]:
-        return _any_of([one.removesuffix(":") for one in self.opens], r"(?:\s*:\s*|\s*\?\s+)")
+        return _any_of([one.removesuffix(":") for one in self.opens], r"(?:\s*:\s*|\s*\?\s+|\s+[-–—]\s+)")
+
+    @cached_property
+    def _lead(self) -> re.Pattern[str]:
+        return _any_of([*self.leads], r"\s+(?=\w)")
 
     @cached_property
     def _begin(self) -> re.Pattern[str]:
@@ -132,9 +139,9 @@ def targets() -> Mapping[str, Target]:
 
 
 def _target(said: Mapping[str, Any]) -> Target:
-    opens, holds, asks = (tuple(said.get(name, ())) for name in ("opens", "holds", "asks"))
-    path, lists = tuple(said["field"].split("/")), said.get("lists") == "yes"
-    return Target(path, said["says"], opens, holds, asks, lists)
+    opens, holds, asks, leads = (tuple(said.get(name, ())) for name in ("opens", "holds", "asks", "leads"))
+    path = tuple(said["field"].split("/"))
+    return Target(path, said["says"], opens, holds, asks, said.get("lists", ""), leads)
 
 
 def offered(line: str) -> Target | None:

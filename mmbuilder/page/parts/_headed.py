@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mmbuilder.page.form.targets import offered
+from mmbuilder.page.parts._listed import kind_told
 
 _BULLET = re.compile(r"\s*[-–—•*·▪‣]+\s+")
 _NUMBER = re.compile(r"\s*\(?(\d{1,2})[.):]?\s+(?=\D)")
@@ -54,15 +55,34 @@ _TIMED = re.compile(r"\s*~?(?:[01]\d|2[0-3])[:.]?[0-5]\d\b")
 """A line that begins with an hour is an event again, and no more of what a heading says."""
 
 
-_COMMA = re.compile(r"\s*[,;]\s+")
+_COMMA = re.compile(r"\s*[,;]\s+(?![^()\[\]]*[)\]])")
+"""A comma outside brackets."""
 _LEAST = 3
 """Things on a line that make it a list of them."""
+_JOINED = re.compile(
+    r"(?:and|but|or|so|then|which|who|where|when|because|as|since|while|that"
+    r"|owners?|by|due|before|from|until|measured?|audit|count(?:ed)?|check|target)\b",
+    re.IGNORECASE,
+)
+"""What begins a part of the thing before it, no thing of its own: an owner, a day, the rest of a sentence."""
 
 
-def things(text: str) -> list[str]:
-    """Return the things that commas part on a line, where there are several; else the line."""
+def things(text: str, *, sentences: bool = False) -> list[str]:
+    """Return the things that commas part on a line, where there are several; else the line.
+
+    Args:
+        text: the line.
+        sentences: whether one thing may be a sentence, or hold who is to do it and by when: it is only a list
+            where no part of it leans on the one before.
+    """
     found = _COMMA.split(text)
-    return found if len(found) >= _LEAST and not set(text) & set("()[]") else [text]
+    lean = sentences and any(_leans(one) for one in found[1:])
+    return found if len(found) >= _LEAST and not lean else [text]
+
+
+def _leans(part: str) -> bool:
+    last = re.findall(r"[\w-]+", part)[-1:]
+    return _JOINED.match(part) is not None or len(part.split()) < 2 or bool(kind_told("".join(last)))
 
 
 def without_marks(texts: list[str]) -> list[str]:

@@ -185,7 +185,10 @@ def _some(piece: str) -> Iterator[str]:
 
 def _of_line(line: Headed, target: Target | None) -> Iterator[str]:
     found = _some(line.text) if line.listed else pieces(line.text)
-    return (one for piece in found for one in (things(piece) if target and target.lists else [piece]))
+    if target is None or not target.lists:
+        return iter(found)
+    sentences = target.lists == "sentences"
+    return (one for piece in found for one in things(piece, sentences=sentences))
 
 
 def _lines(text: str) -> Iterator[Line]:
@@ -228,10 +231,10 @@ _JOINED = re.compile(
 _DOTTED = re.compile(
     r"(?:^\W*(?:(?:about|approx\.?|around|ca\.?|c\.|circa)\s)?"
     r"|\b(?:about|approx\.?|around|ca\.|circa|at|by|until|till|since|before|after|from|to)\s|~\s?|(?<![\w.,/:+−–#£$€-])(?=\d\d))"
-    rf"(?P<all>(?:[01]?\d|2[0-3])\.[0-5]\d){_NOT_ON}",
+    rf"(?P<all>(?:[01]?\d|2[0-3])[.:][0-5]\d){_NOT_ON}",
     re.IGNORECASE,
 )
-"""`9.50` where a note says when, `10.37` anywhere: never an amount."""
+"""`9.50` or `9:50` where a note says when, `10.37` anywhere: never an amount."""
 
 _NUMBER_OF = re.compile(
     r"\b(?:bed|bay|room|theatre|ward|bleep|pager|ext(?:ension)?|tel|phone|no|nr|numbers?|code|case|lot|batch|ref|page"

@@ -25,6 +25,8 @@ _TAKEN = re.compile(r"(?:i |we )?(?:decided|chose|went for|opted for)(?: (?:to|o
 def parted(words: str, known: Known) -> Parted:
     """Take a decision apart. What stands behind no word for a way forward or a reason stays the question."""
     at, words = _at(words, known)
+    if found := _AGAINST.fullmatch(words):
+        return _weighed(at, found)
     question, options, reasons = [], [], []
     plain_is_option = not words.rstrip(" .").endswith("?")
     for clause in filter(None, (one.strip(" .,") for one in _CLAUSE.split(words))):
@@ -38,6 +40,30 @@ def parted(words: str, known: Known) -> Parted:
             options.append(clause)
     fields = {"at": at, "options": "\n".join(filter(None, options)), "because": ". ".join(reasons)}
     return Parted(" ".join(question), {key: value for key, value in fields.items() if value})
+
+
+_AGAINST = re.compile(
+    r"(?P<seen>.*?)[,;.]*\s*(?:discussed (?:w/|with) [^,;.:]+[,;:]\s*)?"
+    r"\b(?:options?|choices?|ways forward)\b(?:\s+(?:was|were|are))?\s*[:,–—-]*\s*"
+    r"(?P<ways>[^.;]*?\s(?:vs\.?|versus|or)\s[^.;]*)[.;]?\s*(?P<then>.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+"""What could be seen, the ways forward against each other, and what was done then."""
+_OR = re.compile(r",?\s+(?:vs\.?|versus|or)\s+", re.IGNORECASE)
+
+
+def _weighed(at: str, found: re.Match[str]) -> Parted:
+    """A decision whose ways forward stand against each other; the question is which of them."""
+    ways = [one.strip(" ,.") for one in _OR.split(found["ways"])]
+    asked = ", or ".join(filter(None, ways))
+    fields = {
+        "at": at,
+        "visible": found["seen"].strip(" ,;.…"),
+        "options": "\n".join(ways),
+        "because": found["then"].strip(),
+    }
+    question = f"{asked[:1].upper()}{asked[1:]}?"
+    return Parted(question, {key: value for key, value in fields.items() if value})
 
 
 def _at(words: str, known: Known) -> tuple[str, str]:

@@ -23,7 +23,7 @@ _LABEL = re.compile(
 
 def parted(words: str, known: Known) -> Parted:
     """Take a visit apart. A week is seven days; months and years are no number of them."""
-    found, label = _DAY.search(words) or _SPAN.search(words), _LABEL.search(words)
+    found, label = _DAY.search(words) or _SPAN.search(words), _LABEL.search(words, 0, _NEAR)
     when = _when(found)
     fields = {"when": when, "label": (label.lastgroup or "") if label else ""}
     why = {"when": "months and years are no number of days"} if found and not when else {}
@@ -38,6 +38,8 @@ def parted(words: str, known: Known) -> Parted:
 
 
 _BETWEEN = " ,:.-–—"
+_NEAR = 40
+"""Characters in which a line says what the visit was; later it tells what came of it."""
 
 
 def _when(found: re.Match[str] | None) -> str:

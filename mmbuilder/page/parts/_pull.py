@@ -120,6 +120,8 @@ class Pull:
         words, more = self.words, dict[str, Value]({key: one for key, one in self.more.items() if one})
         if "options" in more:
             more["options"] = [{"option": one} for one in tidied_lines(self.more["options"])]
+        if "visible" in more:
+            more["visible"] = [*tidied_lines(self.more["visible"])]
         if "at" in more:
             clock = next((time.clock for time in self.times if time.words == more["at"]), "")
             found = events_at(tree, [(str(more.pop("at")), clock)])
@@ -162,7 +164,9 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         telling = (time for time in times if len(lines) == 1 and _tells_when(text, time, known.clocks))
         one = next(telling, Time("", ""))
     what = _without_lead(text, one, times, known.clocks)
-    event = times and not lines[0].heading and not _dated(text, one.words)
+    event = times and not (
+        lines[0].heading or _dated(text, one.words) or _DAY_BEHIND.match(text, _end(text, one))
+    )
     kind = kind_of(what) if event else ""
     return Pull(lines, what, one.words, kind, one.clock, known.source, times)
 
@@ -180,6 +184,18 @@ def belongs(line: Line) -> Target | None:
 _DATE = re.compile("|".join(f"(?:{shape})" for shape in SHAPES).replace(r"\1", "[-/.]"), re.IGNORECASE)
 
 
+_DAY_BEHIND = re.compile(
+    r",?\s+(?:(?:on|of)\s+)?(?:the\s+)?(?:\d{1,2}(?:st|nd|rd|th)|next (?:day|morning))\b", re.I
+)
+"""Behind a time: it is of another day, which the author has to say."""
+
+
+def _end(text: str, time: Time) -> int:
+    """Where a time ends in a line; the end of the line where it does not stand there."""
+    at = text.find(time.words) if time.words else -1
+    return at + len(time.words) if at >= 0 else len(text)
+
+
 def _dated(text: str, when: str) -> bool:
     """Whether a date stands in a line beside its time: the head of a note, or of a letter, and no event."""
     return _DATE.search(text.replace(when, "") if when else text) is not None
@@ -189,12 +205,20 @@ def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
     """Return a form for each line; a sentence without a time goes with the event that its line began."""
     made: list[Pull] = []
     for line in lines:
-        one = begun((line,), known)
+        one = _made_when(begun((line,), known), made)
         above = made[-1] if made and made[-1].lines[0].number == line.number - 1 else None
         joins = above is not None and above.target is None and (above.kind == WITH or above.whole)
         plain = line.follows and not one.kind and not one.times and not _THOUGHT.search(line.text)
         made.append(replace(one, kind=WITH) if joins and plain else one)
     return made
+
+
+def _made_when(one: Pull, above: Sequence[Pull]) -> Pull:
+    """A decision without a time of its own was made at the event that its line began."""
+    if one.kind != _of_decision.NAME or not one.lines[0].follows or one.times:
+        return one
+    event = next((other for other in reversed(above) if other.target is None and other.when), None)
+    return replace(one, more={"at": event.when, **one.more}) if event is not None else one
 
 
 _THOUGHT = re.compile(
