@@ -1,4 +1,4 @@
-"""Text with its escapes read: `Tarn&shy;volk`, `%54arnvolk`; every offset kept."""
+"""Text with its escapes read: `Tarn&shy;volk`, `%54arnvolk`, `<b>Tarn</b>volk`; every offset kept."""
 
 from __future__ import annotations
 
@@ -7,7 +7,11 @@ import re
 from dataclasses import dataclass
 from urllib.parse import unquote
 
-_ESCAPE = re.compile(r"&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|[A-Za-z]{2,8}\d{0,2});|(?:%[0-9A-Fa-f]{2})+")
+_TAG = r"</?(?:a|b|big|em|font|i|mark|s|small|span|strong|sub|sup|u)(?:\s[^<>\n]*)?>"
+"""Marks inside a line that a reader does not see."""
+_ESCAPE = re.compile(
+    r"&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|[A-Za-z]{2,8}\d{0,2});|(?:%[0-9A-Fa-f]{2})+|" + _TAG, re.IGNORECASE
+)
 
 
 @dataclass(frozen=True)
@@ -34,7 +38,7 @@ def unescaped(text: str) -> Unescaped | None:
     last = 0
     for found in _ESCAPE.finditer(text):
         start, end = found.span()
-        meant = unquote(found[0], errors="replace") if text[start] == "%" else html.unescape(found[0])
+        meant = _meant(found[0])
         signs += [text[last:start], meant]
         places += [(at, at + 1) for at in range(last, start)] + [(start, end)] * len(meant)
         last = end
@@ -42,3 +46,9 @@ def unescaped(text: str) -> Unescaped | None:
         return None
     places += [(at, at + 1) for at in range(last, len(text))]
     return Unescaped("".join([*signs, text[last:]]), places)
+
+
+def _meant(escape: str) -> str:
+    if escape.startswith("<"):
+        return ""
+    return unquote(escape, errors="replace") if escape.startswith("%") else html.unescape(escape)

@@ -101,9 +101,41 @@ def located(text: str, spans: list[Span]) -> tuple[Finding, ...]:
 
 
 def plain(text: str, look: Look) -> tuple[str, list[Span]]:
-    """Scrub running text."""
+    """Scrub running text, and the tables that stand in it as in Markdown."""
     spans = find(text, look)
+    spans = sorted([*spans, *_in_tables(text, look, spans)], key=lambda span: span.start)
     return replaced(text, spans), spans
+
+
+_RULE = r"[ \t]*\|?[ \t]*:?-+:?[ \t]*(?:\|[ \t:-]*)+"
+_TABLE = re.compile(
+    rf"^(?P<head>[^\n]*\|[^\n]*)\n{_RULE}\r?\n(?P<rows>(?:[^\n]*\|[^\n]*(?:\n|\Z))+)", re.MULTILINE
+)
+_FIELD = re.compile(r"[^|\n]*[^|\s][^|\n]*")
+
+
+def _in_tables(text: str, look: Look, known: Sequence[Span]) -> Iterator[Span]:
+    """What a column's heading tells of its cells, beside what is known already."""
+    for table in _TABLE.finditer(text):
+        headings = [field.strip() for field in table["head"].strip().strip("|").split("|")]
+        fields = list(_below(text, table, headings))
+        found = look([cue + text[start:end] for cue, start, end in fields])
+        for (cue, start, end), spans in zip(fields, found, strict=True):
+            if not any(span.start < end and start < span.end for span in known):
+                yield from (moved(span, start - len(cue)) for span in spans if span.start >= len(cue))
+
+
+def _below(text: str, table: re.Match[str], headings: Sequence[str]) -> Iterator[tuple[str, int, int]]:
+    """(heading as a cue, start, end) of every filled cell below a heading."""
+    start = table.start("rows")
+    for line in table["rows"].splitlines(keepends=True):
+        shift = 1 if line.lstrip().startswith("|") else 0
+        for cell in _FIELD.finditer(line):
+            column = line.count("|", 0, cell.start()) - shift
+            if column < len(headings) and headings[column]:
+                bare = start + cell.start() + len(cell[0]) - len(cell[0].lstrip())
+                yield f"{headings[column]}: ", bare, start + cell.start() + len(cell[0].rstrip())
+        start += len(line)
 
 
 # --- YAML -------------------------------------------------------------------------------------

@@ -94,6 +94,34 @@ def test_offsets_after_doubled_quotes_are_those_of_the_file(tmp_path):
     assert text[found.start : found.end] == f"Dr {SURNAME}"
 
 
+@pytest.mark.parametrize(
+    ("table", "stays"),
+    [
+        (
+            "| Case | Patient | MRN |\n|---|:--|--:|\n| 1 | Vashimburth | 7319944 |\n\nThe cornea was clear.\n",
+            "| 1 |",
+        ),
+        ("Eye | Patient\r\n--- | ---\r\nleft | Vashimburth\r\nright ||\r\n", "right ||\r\n"),
+    ],
+)
+def test_a_heading_tells_what_a_cell_of_a_table_in_markdown_is(tmp_path, table, stays):
+    outcome, result = scrubbed(tmp_path, "a.md", table.encode())
+    assert b"Vashimburth" not in result
+    assert b"7319944" not in result
+    assert stays.encode() in result
+    assert all(table.encode()[found.start : found.end].strip() for found in outcome.findings)
+
+
+def test_what_stands_under_no_heading_of_a_person_stays(tmp_path):
+    table = b"Finding | Drug\n---|---\nFlare | Moxifloxacin\nclear | none\n"
+    assert scrubbed(tmp_path, "a.md", table)[1] == table
+
+
+def test_marks_inside_a_line_do_not_part_a_declared_name(tmp_path):
+    _, result = scrubbed(tmp_path, "a.md", b"By Mr <b>Quill</b>markton; Hb <7 and <i>never</i> >9.\n")
+    assert result == b"By Mr <b>the surgeon; Hb <7 and <i>never</i> >9.\n"
+
+
 def test_a_heading_tells_what_a_cell_is(tmp_path):
     _, data = scrubbed(tmp_path, "a.csv", b"MRN,sbp\n4471902,120\n4471903,118\n")
     assert data == b"MRN,sbp\n[record number],120\n[record number],118\n"
