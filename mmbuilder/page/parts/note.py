@@ -7,7 +7,7 @@ a paper.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -20,6 +20,8 @@ from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form.targets import targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._fate import fates, line_of
+from mmbuilder.page.parts._head import asked, put_asked
+from mmbuilder.page.parts._head import filled as filled_head
 from mmbuilder.page.parts._kinds import meanings
 from mmbuilder.page.parts._known import Known, known
 from mmbuilder.page.parts._named import proposals
@@ -112,12 +114,13 @@ def pull_several() -> AnyResponse | tuple[str, int]:
         shown, ticked = request.form.getlist("key"), set(request.form.getlist("take"))
         pulls = [_filled(line_of(note, key), read) for key in shown]
         taken = with_above([one for one in pulls if one.key in ticked])
-        if not taken or any(one.faults for one in taken):
+        head = {name.removeprefix("head-"): _plain(name) for name in request.form if name.startswith("head-")}
+        if not (taken or any(head.values())) or any(one.faults for one in taken):
             told = {one.key: one.faults for one in taken if one.kind == WITH}
             pulls = [replace(one, faults=told.get(one.key, one.faults)) for one in pulls]
             return _several(case, note, pulls, ticked, sent=True), 422
         rest = [one.lines[0] for one in pulls if one.key not in ticked]
-        _write(case, note, taken, rest if _plain("rest") else [])
+        _write(case, note, taken, rest if _plain("rest") else [], head)
     return redirect("/note/#lines", 303)
 
 
@@ -144,9 +147,15 @@ def _more(kind: str, behind: str) -> dict[str, str] | None:
     return shown or None
 
 
-def _write(case: Desk, note: Note, pulls: Sequence[Pull], aside: Sequence[Line] = ()) -> Note:
+def _write(
+    case: Desk,
+    note: Note,
+    pulls: Sequence[Pull],
+    aside: Sequence[Line] = (),
+    head: Mapping[str, str] | None = None,
+) -> Note:
     """Write what lines become in one change, and mark them and those that are not needed."""
-    case.rewrite(lambda text: put(text, pulls)[0], request.form.get("revision", ""))
+    case.rewrite(lambda text: put(put_asked(text, head or {}), pulls)[0], request.form.get("revision", ""))
     pulled = {line.key: one.mark for one in pulls for line in one.lines}
     note = note.all_marked({**pulled, **{line.key: Mark(State.ASIDE) for line in aside}})
     kept.save(case.aside, note)
@@ -201,9 +210,13 @@ def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
 
 def _several(case: Desk, note: Note, pulls: Sequence[Pull], ticked: set[str], *, sent: bool = False) -> str:
     faulty = [one.key for one in pulls if one.faults and one.key in ticked]
+    head = asked(known(case, note))
+    if sent:
+        head = filled_head(head, {one.name: _plain(f"head-{one.name}") for one in head})
     return render_template(
         "note_several.html.j2",
         note=note,
+        head=head,
         pulls=pulls,
         ticked=ticked,
         sent=sent,

@@ -1,0 +1,130 @@
+"""What a note tells of the patient, the plan, the clocks and the day. The notes are invented; how such heads are
+written is common practice, no source."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from flask.testing import FlaskClient
+
+from mmbuilder.casefile import load
+from mmbuilder.casefile.checking import CASE
+from mmbuilder.page import Desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._head import asked, put_asked
+from mmbuilder.page.parts._known import Known
+from tests.page.conftest import Served
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+NOTE = """\
+Mrs Orla Quennimore, 81F, dob 03/02/1945, 17.11.26
+R hip hemi for displaced # NOF (fell at home 15/11)
+lat approach, spinal + light sed. kts 0915
+NB monitor clock 4 min fast vs theatre clock
+"""
+BARE = """\
+mmbuilder: 1
+code: hip-02
+use: department review
+specialty: orthopaedics
+"""
+
+
+def said(note: str, tree: dict[str, object] | None = None) -> dict[str, str]:
+    return {one.name: one.value for one in asked(Known(tree or {}, text=note)) if one.value}
+
+
+def test_the_head_of_a_note_fills_the_patient_the_plan_the_clocks_and_the_day() -> None:
+    assert said(NOTE) == {
+        "age": "81",
+        "sex": "female",
+        "side": "right",
+        "procedure": "R hip hemi",
+        "indication": "displaced # NOF",
+        "anaesthesia": "spinal + light sed",
+        "day-zero": "2026-11-17",
+        "clock": "theatre clock",
+        "other-clock": "monitor",
+        "offset": "-4 min",
+    }
+
+
+@pytest.mark.parametrize(
+    ("note", "name", "value"),
+    [
+        ("74 year old man, lap chole for stones", "age", "74"),
+        ("74yo M", "sex", "male"),
+        ("81F and her son 52M", "age", ""),  # two people
+        ("14F cannula in", "age", "14"),
+        ("BP 81/40", "age", ""),
+        ("lap chole for stones", "procedure", "lap chole"),
+        ("Op: TURP", "procedure", "TURP"),
+        ("called for help", "procedure", ""),
+        ("listed for L knee replacement for pain", "side", "left"),
+        ("knife to skin under GA", "anaesthesia", "GA"),
+        ("wall clock 3 min slow", "offset", "3 min"),
+        ("it was 3 min", "offset", ""),
+        ("seen 4/5/26", "day-zero", ""),  # day or month first
+        ("op 14/5/26, clinic 28/5/26", "day-zero", ""),  # which of them
+        ("born 14/5/1950", "day-zero", ""),
+    ],
+)
+def test_only_what_can_be_read_in_one_way_is_proposed(note: str, name: str, value: str) -> None:
+    assert said(note).get(name, "") == value
+
+
+def test_what_the_case_says_already_is_not_asked_again() -> None:
+    tree: dict[str, object] = {"patient": {"age": "80"}, "clocks": [{"name": "wall"}]}
+    names = [one.name for one in asked(Known(tree, text=NOTE))]
+    assert "sex" in names
+    assert not {"age", "clock", "offset"} & set(names)
+
+
+def test_what_is_put_reads_as_the_case_and_no_grade_or_cause_is_among_it() -> None:
+    text = put_asked(BARE, said(NOTE))
+    assert re.findall(r"^(\w[\w ]*):", text, re.MULTILINE)[4:] == ["patient", "plan", "clocks", "timeline"]
+    assert "reference: yes" in text
+    assert "offset: -4 min" in text
+
+
+def test_an_emptied_field_puts_nothing() -> None:
+    assert put_asked(BARE, {"age": "", "clock": "", "other-clock": "", "offset": "-4 min"}) == BARE
+
+
+def test_the_lines_are_put_in_with_the_head(client: FlaskClient, desk: Desk, case: Path) -> None:
+    """A case that lacks the age gets it from the note in the same change, and undo takes both back."""
+    text = (case / CASE).read_text("utf-8")
+    (case / CASE).write_text(re.sub(r"(?m)^  age: .*\n", "", text, count=1), "utf-8")
+    form = {"text": "81F\n0915 knife to skin", "called": "note", "note": kept.state_of(desk.aside)}
+    assert client.post("/note/", data=form).status_code == 303
+    page = client.get("/note/several").text
+    assert 'name="head-age" id="head-age" value="81"' in page
+    sent = {
+        name: found[1]
+        for name in ("revision", "note")
+        if (found := re.search(rf'name="{name}" value="([^"]*)"', page))
+    }
+    assert client.post("/note/several", data={**sent, "head-age": "81"}).status_code == 303
+    assert load(desk.root).case.patient.age is not None
+    assert "age: 81" in desk.text()
+
+
+@pytest.mark.browser
+def test_the_head_is_looked_over_and_changed_before_it_is_put(page: Page, served: Served, case: Path) -> None:
+    text = (case / CASE).read_text("utf-8")
+    (case / CASE).write_text(re.sub(r"(?m)^  age: .*\n", "", text, count=1), "utf-8")
+    page.goto(f"{served.base}/note/")
+    page.locator("#text").fill("81F\n0915 knife to skin")
+    page.get_by_role("button", name="Keep the note").press("Enter")
+    page.get_by_role("link", name="Pull several at once").press("Enter")
+    age = page.get_by_role("textbox", name="Age")
+    assert age.input_value() == "81"
+    age.fill("82")
+    page.get_by_role("button", name="Put the ticked lines into the case").press("Enter")
+    page.wait_for_url("**/note/#lines")
+    assert "age: 82" in (case / CASE).read_text("utf-8")
