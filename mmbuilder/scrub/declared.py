@@ -184,15 +184,18 @@ class Index:
         return self._nearly(spread, words[place]), 1
 
     def _in_pieces(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit, int] | None:
-        """A name broken over a line or by a sign: `Tarn-volk`."""
-        for count in (2, 3):
-            run = words[place : place + count]
-            name = "".join(token.text for token in run)
-            if len(run) < count or name not in self._pieces.names:
-                continue
+        """A name broken over a line, by a sign, or by the gaps of a page as `Tar nvo lk`."""
+        name = words[place].text
+        for end in range(place + 1, min(len(words), place + _MOST_SPACED)):
+            name += words[end].text
+            run = words[place : end + 1]
             gaps = [spread.text[one.end : two.start] for one, two in pairwise(run)]
-            if all(map(_SPLIT.fullmatch, gaps)) and self._broken(spread, run, gaps):
-                return _hit(spread, run, self._names[name], 0.7), count
+            if not _SPLIT.fullmatch(gaps[-1]):
+                return None
+            if name in self._pieces.names and self._broken(spread, run, gaps):
+                return _hit(spread, run, self._names[name], 0.7), len(run)
+            if name not in self._pieces.starts:
+                return None
         return None
 
     def _in_letters(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit, int] | None:

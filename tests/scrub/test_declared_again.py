@@ -162,6 +162,7 @@ WHOLE = index("Jaspin Oswin Tarnvolk")
         ),
         *("Tаrnvоlk", "ТARNVOLK", "𝐓𝐚𝐫𝐧𝐯𝐨𝐥𝐤", "Ｔａｒｎｖｏｌｋ", "Tarn’volk", "**Tarn**volk", "Tarn\\volk"),
         *("Tarn&shy;volk", "&#84;arnvolk", "Tarn&#118;olk", "%54arnvolk", "Tarn%76olk", "Jaspin%20Tarnvolk"),
+        *("Ta rnv ol k", "T arnv olk", "Ta r nvo lk"),
         *("T4rnvolk", "Tarnv0lk", "Jasp1n", "Tarnvokl", "Tarnvlk", "Tarrnvolk", "Ternvolk"),
         *("J.T.", "J. T.", "J T", "J-O-T", "JOT", "J O T", "Tarnvolk, J.O.", "Tarnvolk JO", "JTarnvolk"),
         *("jtarnvolk", "tarnvolkj", "OpNoteTarnvolkFinal", "opnotetarnvolkfinal", "20240312tarnvolk"),
