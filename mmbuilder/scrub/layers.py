@@ -96,8 +96,12 @@ def detectors() -> dict[str, ModuleType]:
     return discover("mmbuilder.scrub.detectors", *REQUIRED)
 
 
+_MOST_READ = 10_000
+"""Texts that are remembered: after one sentence of a case is changed, the others are as they were."""
+
+
 class Patterns:
-    """All pattern detectors as one layer."""
+    """All pattern detectors as one layer; what it has read it does not read again."""
 
     unchecked: tuple[str, ...] = ()
 
@@ -105,6 +109,7 @@ class Patterns:
         self._leaves = detectors()
         self.name = "patterns"
         self.names = tuple(self._leaves)
+        self._read: dict[str, tuple[Span, ...]] = {}
 
     def find(self, texts: Sequence[str]) -> Found:
         """Return what the detectors found.
@@ -112,8 +117,12 @@ class Patterns:
         Raises:
             MMBuilderError: a detector failed; it is named, and what it read is not.
         """
-        found = {text: tuple(self._in_one(text)) for text in dict.fromkeys(texts)}
-        return [found[text] for text in texts]
+        if len(self._read) > _MOST_READ:
+            self._read = {text: self._read[text] for text in texts if text in self._read}
+        for text in texts:
+            if text not in self._read:
+                self._read[text] = tuple(self._in_one(text))
+        return [self._read[text] for text in texts]
 
     def _in_one(self, text: str) -> Iterator[Span]:
         figures = _FIGURE.search(text) is not None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 from itertools import chain
 
 from mmbuilder.case.freetext import Path
@@ -62,7 +63,8 @@ def in_words(
     index = Index(folder.declared)
     check_code(folder, index)
     texts = Texts(folder.case, folder.previous)
-    model, recall, patterns = names or Judged(), memory or DocumentMemory(), Patterns()
+    judged, patterns = _readers()
+    model, recall = names or judged, memory or DocumentMemory()
     listed = [item.value for item in texts.items]
     paths = [item.path for item in texts.items]
     found = _layers(
@@ -74,6 +76,12 @@ def in_words(
         unchecked=(*model.unchecked, *recall.unchecked, *UNCHECKED),
     )
     return ruled(plan, folder, texts)
+
+
+@cache
+def _readers() -> tuple[Judged, Patterns]:
+    """What reads the words of cases in this process, and until it ends remembers what it read."""
+    return Judged(), Patterns()
 
 
 def spans(text: str, index: Index, patterns: Patterns | None = None) -> tuple[Span, ...]:

@@ -6,12 +6,13 @@ pixels of the upright original.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from mmbuilder import cache
 from mmbuilder.case.model import Box, Frame
 from mmbuilder.casefile.files import inside
 from mmbuilder.casefile.folder import CaseFolder
@@ -92,25 +93,34 @@ def look(still: Still) -> tuple[PixelBox, ...]:
     Raises:
         FileRefused: the picture cannot be read, or something is found in it however it is covered.
     """
+    from mmbuilder.scrub.images.again import finders_code, kept_boxes
+    from mmbuilder.scrub.images.decode import read
+
+    drawn = {*(_box(box, COVERED) for box in still.covers), *(_box(box, KEPT) for box in still.keeps)}
+    try:
+        content = read(inside(still.root, still.file))
+        said = repr((still.crop, still.covers, still.keeps))
+        name = cache.key("still", *finders_code(), said, content)
+        return tuple(sorted({*drawn, *kept_boxes(name, lambda: _found(content, still.crop, drawn))}))
+    except FileRefused as fault:
+        raise FileRefused(f"still {still.number}: {fault}") from None
+
+
+def _found(content: bytes, crop: Box | None, drawn: Collection[PixelBox]) -> tuple[PixelBox, ...]:
+    """Return what the finders add to the boxes drawn on a picture."""
     from mmbuilder.scrub.images.again import propose_boxes
     from mmbuilder.scrub.images.cover import cut
     from mmbuilder.scrub.images.decode import decode
 
-    drawn = {*(_box(box, COVERED) for box in still.covers), *(_box(box, KEPT) for box in still.keeps)}
-    try:
-        seen = cut(decode(inside(still.root, still.file)).image, still.crop)
-        shown, whole = _as_shown(seen), (0, 0, *seen.size)
-        left, top = corner(still.crop)
-        said = [*scaled(_moved(drawn, -left, -top, seen), whole, shown.size)]
-        covers, keeps = ([box for box in said if box.kind == like.kind] for like in (COVERED, KEPT))
-        found = propose_boxes(
-            shown, covers, keeps, covered=lambda boxes: _as_shown(seen, _back(boxes, shown, seen))
-        )
-        found = _to_the_end(seen, shown, _back(found, shown, seen))
-    except FileRefused as fault:
-        raise FileRefused(f"still {still.number}: {fault}") from None
-    added = (box for box in _moved(found, left, top) if box.kind not in _DRAWN)
-    return tuple(sorted({*drawn, *added}))
+    seen, (left, top) = cut(decode(content).image, crop), corner(crop)
+    shown = _as_shown(seen)
+    said = [*scaled(_moved(drawn, -left, -top, seen), (0, 0, *seen.size), shown.size)]
+    covers, keeps = ([box for box in said if box.kind == like.kind] for like in (COVERED, KEPT))
+    found = propose_boxes(
+        shown, covers, keeps, covered=lambda boxes: _as_shown(seen, _back(boxes, shown, seen))
+    )
+    whole = _to_the_end(seen, shown, _back(found, shown, seen))
+    return tuple(box for box in _moved(whole, left, top) if box.kind not in _DRAWN)
 
 
 def _back(boxes: Iterable[PixelBox], shown: Image, seen: Image) -> tuple[PixelBox, ...]:

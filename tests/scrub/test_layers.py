@@ -32,6 +32,27 @@ def test_a_detector_that_fails_stops_the_build_by_its_name(monkeypatch: pytest.M
     assert SECRET not in "".join(traceback.format_exception(caught.value))
 
 
+def test_a_text_is_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """After one sentence is changed, a build reads that sentence alone; what it tells is the same."""
+    counting, read = ModuleType("counting"), []
+
+    def find(text: str) -> Iterator[Span]:
+        read.append(text)
+        yield Span(0, len(text), "name", "A", "[name]", 1.0, Layer.PATTERN)
+
+    counting.find = find  # type: ignore[attr-defined]
+    monkeypatch.setattr(layers, "detectors", lambda: {"counting": counting})
+    monkeypatch.setattr(layers, "_MOST_READ", 3)
+    patterns = Patterns()
+    first = patterns.find(["one", "two", "one"])
+    assert patterns.find(["one", "two", "one", "three"])[:3] == first
+    assert read == ["one", "two", "three"]
+    patterns.find(["four"])
+    patterns.find(["five", "four"])  # more than are remembered: what is not asked for now is forgotten
+    patterns.find(["one", "four"])
+    assert read == ["one", "two", "three", "four", "five", "one"]
+
+
 def test_a_model_and_a_memory_plug_in(tmp_path: Path) -> None:
     class Model:
         name = "test model"

@@ -15,7 +15,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from mmbuilder.cache import get, key, put
+from mmbuilder import cache
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images import regions
 from mmbuilder.scrub.images.cover import COVER
@@ -141,7 +141,7 @@ def still_found(image: Image, boxes: Sequence[PixelBox], *, look: Look | None = 
         return ()
     if look is not None:
         found = look(melted(image, boxes))
-    elif looked_at(image, boxes, _code()):
+    elif looked_at(image, boxes, finders_code()):
         found = _near(image, boxes, _covers(boxes))
     else:
         found = _remembered(image, [(0, 0, *image.size)], boxes)
@@ -287,7 +287,7 @@ def looked_through(image: Image, boxes: Sequence[PixelBox]) -> None:
         image: as it will be shown, but uncovered.
         boxes: what will be covered in it and what will be kept.
     """
-    remember(image, boxes, _code())
+    remember(image, boxes, finders_code())
 
 
 def _near(image: Image, boxes: Sequence[PixelBox], fresh: Sequence[PixelBox]) -> tuple[PixelBox, ...]:
@@ -340,25 +340,32 @@ def _remembered(
     plain = image.convert("RGB")
     look = "first" if parts is None else repr(list(parts))
     under = repr(sorted({(box.left, box.top, box.right, box.bottom) for box in _covers(boxes)}))
-    name = key("boxes", *_code(), look, under, f"{plain.width}x{plain.height}", plain.tobytes())
-    kept = get(name)
-    if kept is not None:
-        return tuple(_loaded(row) for row in json.loads(kept))
+    name = cache.key("boxes", *finders_code(), look, under, f"{plain.width}x{plain.height}", plain.tobytes())
     first = parts is None
-    found = regions.find_regions(plain) if first else regions.find_again(melted(plain, boxes), parts or ())
-    put(name, json.dumps([_stored(box) for box in found]).encode())
-    return found
+    return kept_boxes(
+        name,
+        lambda: (
+            regions.find_regions(plain) if first else regions.find_again(melted(plain, boxes), parts or ())
+        ),
+    )
 
 
-def _code() -> tuple[bytes, ...]:
+def kept_boxes(name: str, find: Callable[[], tuple[PixelBox, ...]]) -> tuple[PixelBox, ...]:
+    """Return the boxes kept under a key; where there are none, find them and keep them."""
+    stored = cache.kept(name, lambda: json.dumps([_stored(box) for box in find()]).encode())
+    return tuple(_loaded(row) for row in json.loads(stored))
+
+
+def finders_code() -> tuple[bytes, ...]:
     """Return what looks: what an older finder found is not taken for what this one would."""
-    return *_sources(), *(finder.NAME.encode() for finder in regions.finders())
+    return _sources(), *(finder.NAME.encode() for finder in regions.finders())
 
 
 @functools.cache
-def _sources() -> tuple[bytes, ...]:
-    folder = Path(regions.__file__).parent
-    return tuple(path.read_bytes() for path in (*sorted(folder.glob("finders/*.py")), Path(__file__)))
+def _sources() -> bytes:
+    """Return a hash of the source of all that has to do with pictures."""
+    paths = sorted(Path(__file__).parent.rglob("*.py"))
+    return cache.key(*(path.read_bytes() for path in paths)).encode()
 
 
 def _stored(box: PixelBox) -> list[int | str]:

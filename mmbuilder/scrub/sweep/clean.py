@@ -42,5 +42,5 @@ class Clean:
 
 def mark(piece: Piece, known: Known) -> bytes:
     """The hash of a part, how it is searched, and what for."""
-    how = f"{known.digest} {piece.structure} {piece.whole} "
+    how = f"{known.digest} {piece.structure} {piece.whole} {piece.syntax} "
     return hashlib.sha256(how.encode() + piece.data).digest()

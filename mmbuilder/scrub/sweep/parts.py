@@ -8,7 +8,8 @@ import struct
 import zipfile
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import Literal
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images.chunk import inflate
@@ -34,7 +35,8 @@ class Piece:
     """A part of a file.
 
     `name` is its place, said with the parts it lies in; `label` what it is called; `whole` tells that its
-    own parts follow, so that in it only exact bytes are worth looking for.
+    own parts follow, so that in it only exact bytes are worth looking for; `syntax` that it is to be taken
+    `apart` first: `file` the syntax round the parts of a PDF, `page` what may be a part of it.
     """
 
     name: str
@@ -42,6 +44,7 @@ class Piece:
     label: str = field(repr=False, default="")
     structure: bool = False
     whole: bool = False
+    syntax: Literal["", "file", "page"] = ""
 
 
 @dataclass
@@ -104,7 +107,7 @@ def _package(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Pie
         yield Piece(place, b"", entry.filename)
         for piece in pieces(place, _unpack(package, entry, place), budget, depth + 1):
             label = f"{entry.filename} > {piece.label}" if piece.label else entry.filename
-            yield Piece(piece.name, piece.data, label, piece.structure, piece.whole)
+            yield replace(piece, label=label)
 
 
 def _check(entry: zipfile.ZipInfo, place: str) -> None:
@@ -188,7 +191,7 @@ def _gzip(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Piece]
 
 def _pdf(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Piece]:
     """The strings and names of a PDF, and each of its streams, unpacked, by what it holds."""
-    yield from _syntax(f"{name}: strings", written(_PDF_STREAM.sub(b"", data), program=True))
+    yield Piece(f"{name}: strings", _PDF_STREAM.sub(b"", data), syntax="file")
     for number, found in enumerate(_PDF_STREAM.finditer(data), 1):
         content = inflate(found[1], MAX_PART) or found[1]
         place = f"{name}: stream {number}"
@@ -198,12 +201,18 @@ def _pdf(name: str, data: bytes, budget: Budget, depth: int) -> Iterator[Piece]:
             yield from pieces(place, content, budget, depth + 1)
         elif content.startswith(_FONT) or b"/Image" in dictionary:
             yield Piece(place, content, structure=True)
-        elif (seen := written(content, program=_maps_letters(content))).unknown and not _maps_letters(
-            content
-        ):
-            yield Piece(place, content)
         else:
-            yield from _syntax(place, seen)
+            yield Piece(place, content, syntax="page")
+
+
+def apart(piece: Piece) -> Iterator[Piece]:
+    """What a piece of PDF syntax holds; as it stands if it is none."""
+    program = piece.syntax == "file" or _maps_letters(piece.data)
+    seen = written(piece.data, program=program)
+    if seen.unknown and not program:
+        yield Piece(piece.name, piece.data)
+    else:
+        yield from _syntax(piece.name, seen)
 
 
 def _maps_letters(content: bytes) -> bool:

@@ -17,7 +17,7 @@ from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.known import DATES, DECLARED, Known
 from mmbuilder.scrub.sweep.needle import GLUED_FIGURES, GLUED_LENGTH, Care, Needle
 from mmbuilder.scrub.sweep.ours import without
-from mmbuilder.scrub.sweep.parts import Budget, Piece, is_zip, pages, pieces
+from mmbuilder.scrub.sweep.parts import Budget, Piece, apart, is_zip, pages, pieces
 from mmbuilder.scrub.sweep.views import View, embedded, is_readable, is_text, views
 
 _PRINTABLE = re.compile(rb"(?:[\x20-\x7e\xa0-\xff]{4,}|(?:[\x20-\x7e]\0){4,}|(?:\0[\x20-\x7e]){4,})")
@@ -158,6 +158,9 @@ def _where(part: str, slides: dict[str, int]) -> str:
 
 
 def _in_piece(piece: Piece, known: Known) -> Iterator[Needle]:
+    if piece.syntax:
+        yield from chain.from_iterable(_in_piece(part, known) for part in apart(piece))
+        return
     if piece.whole:
         yield from (known.needles[place] for place in known.raw.within(piece.data))
         return
