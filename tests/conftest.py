@@ -9,7 +9,10 @@ from typing import Any
 
 import pytest
 
+from mmbuilder.beside import one_thread_each
 from tests.browser import chromium
+
+one_thread_each()  # as the program does: tests run in several processes
 
 
 @pytest.fixture(scope="session")
