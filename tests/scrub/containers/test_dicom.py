@@ -128,6 +128,24 @@ def test_a_name_in_a_field_meant_for_something_else_is_dropped():
     assert after.PatientOrientation == "A"
 
 
+def test_a_number_as_long_as_a_record_s_is_no_place_in_a_series():
+    long = {"InstanceNumber": "7314181", "SeriesNumber": "01632960417", "SliceThickness": "20240314"}
+    after = read(scrubbed(dicom(**long, AcquisitionNumber="812", WindowCenter="-1024.5")).data)
+    assert not [name for name in long if name in after]
+    assert (int(after.AcquisitionNumber), float(after.WindowCenter)) == (812, -1024.5)
+
+
+def test_a_film_is_refused_as_one():
+    made = read(dicom())
+    made.PixelData = pydicom.encaps.encapsulate([b"\0\0\1\xb3" + bytes(60)])
+    made["PixelData"].is_undefined_length = True
+    made.file_meta.TransferSyntaxUID = pydicom.uid.MPEG4HP41
+    out = io.BytesIO()
+    made.save_as(out)
+    with pytest.raises(FileRefused, match="holds a film"):
+        scrubbed(out.getvalue())
+
+
 def test_uids_are_the_same_for_the_same_and_other_in_another_run():
     first, second = read(scrubbed(dicom()).data), read(scrubbed(dicom(SOPInstanceUID="1.2.3.4.6")).data)
     assert first.StudyInstanceUID == second.StudyInstanceUID != first.SOPInstanceUID != second.SOPInstanceUID

@@ -112,8 +112,9 @@ def _words(value: Any, allowed: frozenset[str]) -> Any:
 
 
 def _numbers(value: Any) -> Any:
+    """Numbers of a size that settings and places in a series have: a longer one may be a record's."""
     try:
-        if all(isfinite(float(part)) for part in _several(value)):
+        if all(isfinite(float(part)) and abs(float(part)) < kept.LEAST_RECORD for part in _several(value)):
             return value
     except (TypeError, ValueError):
         return None

@@ -57,6 +57,8 @@ SEQUENCES = frozenset(
 )
 """Kept with only such attributes in their items as are kept anywhere (PS3.3 C.7.6.16)."""
 
+LEAST_RECORD = 1_000_000
+"""A number from here on may be somebody's: a record's, a telephone's, a date written as one."""
 NUMBERS = frozenset(_NUMBERS.split())
 WORDS = {name: frozenset(words.split()) for name, words in _WORDS.items()}
 """Attributes whose values are words, and the words that are kept; others of their values go."""

@@ -71,6 +71,8 @@ def _check(dataset: Any) -> None:
 def _unpacked(dataset: Any) -> Frames:
     from pydicom.pixels.utils import pixel_array
 
+    if _packing(dataset) in _films():
+        raise FileRefused("the DICOM object holds a film; only still pictures are read. Export its stills")
     try:
         return pixel_array(dataset)
     except Exception as fault:  # decoders raise a dozen types, whose words may quote the header
@@ -81,6 +83,16 @@ def _unpacked(dataset: Any) -> Frames:
             "pip install 'mmbuilder[dicom]' (a wheel); or send it unpacked from the archive"
         )
     raise FileRefused("the pixels of the DICOM object are damaged or cut short; send it again")
+
+
+def _packing(dataset: Any) -> str:
+    return str(getattr(dataset.file_meta, "TransferSyntaxUID", ""))
+
+
+def _films() -> Sequence[str]:
+    from pydicom.uid import MPEGTransferSyntaxes
+
+    return MPEGTransferSyntaxes
 
 
 def _only_stored(stored: Frames, dataset: Any) -> Frames:
