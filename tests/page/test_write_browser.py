@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -51,6 +52,37 @@ def test_the_next_section_with_something_to_do_is_one_press_away(
     page.locator("#at-take_away").press("Tab")
     page.get_by_text("Kept at").wait_for()
     assert not page.get_by_role("link", name="Next to do: Learning").count()
+
+
+def test_what_is_the_same_for_every_action_is_said_once(page: Page, served: Served, case: Path) -> None:
+    """Common practice, no source. What another action says itself stays."""
+    text = (case / CASE).read_text("utf-8")
+    bare = re.sub(r"(?m)^    (?:period|baseline|review): .*\n", "", text)
+    (case / CASE).write_text(bare, "utf-8")
+    page.goto(f"{served.base}/write/actions/")
+    count = page.locator("#at-actions > details").count()
+    for number, period in ((1, "a year"), (0, "three months")):
+        page.locator(f"#at-actions-{number} > summary").press("Enter")
+        page.locator(f"#at-actions-{number}-period").fill(period)
+        page.locator(f"#at-actions-{number}-period").press("Tab")
+        page.get_by_text("Kept at").wait_for()
+    page.locator("#at-actions-0-baseline").fill("not counted")
+    page.locator("#at-actions-0-baseline").press("Tab")
+    page.get_by_role("button", name="as for action 1").press("Enter")
+    page.get_by_text("Said of every other action").wait_for()
+    assert page.locator("#at-actions-0").get_attribute("open") is not None
+    kept = (case / CASE).read_text("utf-8")
+    assert kept.count("period: three months") == count - 1
+    assert kept.count("period: a year") == 1
+    assert kept.count("baseline: not counted") == count
+
+
+def test_an_entry_stays_open_when_a_row_of_it_is_removed(page: Page, served: Served) -> None:
+    page.goto(f"{served.base}/write/decisions/")
+    page.locator("#at-decisions-0 > summary").press("Enter")
+    page.locator("#at-decisions-0").get_by_role("button", name="Remove way forward 2").press("Enter")
+    page.get_by_text("Removed way forward 2").wait_for()
+    assert page.locator("#at-decisions-0").get_attribute("open") is not None
 
 
 def test_an_entry_is_added_and_moved_by_keyboard(page: Page, served: Served, case: Path) -> None:

@@ -291,6 +291,24 @@ def move(text: str, model: type[BaseModel], path: Path, by: int) -> tuple[str, D
     return after, Did(f"{one.capitalize()} {at + 1} is now number {at + by + 1}.", (*path[:-1], at + by))
 
 
+def say_alike(text: str, model: type[BaseModel], path: Path) -> tuple[str, Did]:
+    """Return the text with what one entry says said of each other that says nothing there."""
+    part, at = _part(model, path[:-1]), _number(path)
+    now = opened(text, model)
+    values = now.values if now is not None else {}
+    names, count = words(part.__name__), len(entries(values, *map(str, path[:-1])))
+    said = []
+    for key in names.alike:
+        value = word(entry(values, path) or {}, key)
+        empty = [(*path[:-1], other, key) for other in range(count) if other != at]
+        empty = [place for place in empty if value and not entry(values, place)]
+        for place in empty:
+            text = set_value(text, model, place, value)
+        said += [names.keys[key].label.lower()] if empty else []
+    told = f"Said of every other {names.one}: {', '.join(said)}." if said else "Nothing is empty there."
+    return text, Did(told, path)
+
+
 def say_nothing(text: str, model: type[BaseModel], path: Path, said: bool) -> tuple[str, Did]:
     """Return the text with the word `none` in place of a list, or without it."""
     part_words = words(getattr(owner(model, path), "__name__", ""))

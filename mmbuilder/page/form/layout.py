@@ -40,6 +40,7 @@ class Key:
         new: the key of a new entry that other words than those to choose from become.
         see: another field of the case, which the hint leads to.
         offers: usual answers; any other may be written.
+        alike: whether it is often the same in every entry, so that it can be said of all of them at once.
     """
 
     label: str
@@ -54,6 +55,7 @@ class Key:
     new: str = ""
     see: str = ""
     offers: tuple[str, ...] = ()
+    alike: bool = False
 
 
 @dataclass(frozen=True)
@@ -73,6 +75,11 @@ class PartWords:
     told_by: tuple[str, ...] = ()
     rows: int = 0
     more_adds: str = ""
+
+    @property
+    def alike(self) -> tuple[str, ...]:
+        """The keys that are often the same in every entry."""
+        return tuple(name for name, key in self.keys.items() if key.alike)
 
 
 @dataclass(frozen=True)
@@ -154,7 +161,7 @@ def read(name: str) -> Any:
 
 
 def _key(told: dict[str, Any]) -> Key:
-    switches = {name: told[name] == "yes" for name in ("long", "more", "last") if name in told}
+    switches = {name: told[name] == "yes" for name in ("long", "more", "last", "alike") if name in told}
     offers = tuple(told.get("offers", ()))
     return Key(**{name: one for name, one in (told | switches).items() if name != "offers"}, offers=offers)
 

@@ -165,6 +165,7 @@ class List:
         one: what an entry is called.
         nothing: what the word `none` says in its place; `said_nothing` whether it stands there.
         plain: whether its entries are shown as rows, none of them closed.
+        alike: what one entry may say of all the others at once.
     """
 
     path: Path
@@ -177,6 +178,7 @@ class List:
     required: bool = False
     faults: tuple[Problem, ...] = ()
     plain: bool = False
+    alike: str = ""
     kind: str = "list"
 
     @property
@@ -335,6 +337,7 @@ class Viewer:
             slot.required,
             faults,
             said_of.rows > 0,
+            ", ".join(said_of.keys[key].label.lower() for key in said_of.alike) if count > 1 else "",
         )
 
     def _is_open(self, path: Path) -> bool:

@@ -311,7 +311,7 @@ def _made(text: str, section: Section, asked: _Asked, did: list[Did]) -> str:
     return after
 
 
-_LISTS = frozenset({"add", "remove", "up", "down", "nothing", "something"})
+_LISTS = frozenset({"add", "remove", "up", "down", "alike", "nothing", "something"})
 
 
 def _changed_list(text: str, section: Section, asked: _Asked) -> tuple[str, Did]:
@@ -320,6 +320,8 @@ def _changed_list(text: str, section: Section, asked: _Asked) -> tuple[str, Did]
             return keeping.add(text, section.model, asked.path)
         case "remove":
             return keeping.remove(text, section.model, asked.path)
+        case "alike":
+            return keeping.say_alike(text, section.model, asked.path)
         case "up" | "down":
             return keeping.move(text, section.model, asked.path, -1 if asked.do == "up" else 1)
         case _:

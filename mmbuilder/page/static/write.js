@@ -188,8 +188,9 @@ async function list(button) {
   if (!told.ok) return refused(told, "");
   revision.set(told.revision);
   unsaved.clear();
-  const open = asked.do === "set" ? opened() : asked.do === "add" || into ? [...opened(), told.open] : moved ? [told.open] : [];
-  await reload({ open, at: asked.do === "add" ? told.open : "", stay: Boolean(into) || asked.do === "set" });
+  const fellow = asked.do === "remove" ? `at-${asked.path.slice(0, -1).join("-").replaceAll(" ", "_")}-` : "";
+  const open = asked.do === "set" || asked.do === "alike" ? opened() : fellow ? opened().filter((one) => !one.startsWith(fellow)) : asked.do === "add" || into ? [...opened(), told.open] : moved ? [told.open] : [];
+  await reload({ open, at: asked.do === "add" ? told.open : "", stay: Boolean(into) || asked.do === "set" || asked.do === "alike" });
   if (asked.do === "set") {
     go(button.dataset.field);
     return done(`Kept at ${clock()}.`);
