@@ -153,6 +153,43 @@ def test_a_role_is_read_from_the_word_that_goes_with_the_name(desk: Desk, line: 
     assert [one.kind for one in in_note(desk.aside) if "Quennimore" in one.words] == [kind]
 
 
+def test_two_people_of_one_finding_a_relative_and_initials_are_each_proposed(desk: Desk) -> None:
+    """Invented names; how such notes are written is common practice, no source."""
+    note = (
+        "gas Dr Ines Quorren-Hale, scrub sr Orla Quennimore, Veldmoor General, theatre 4\n"
+        "revised by Mr Quorren-Hale & Miss Perdita Lindqvane\n"
+        "Dr Q-H agreed, X-R done. Told husband Reg and daughter Clementine"
+    )
+    kept.save(desk.aside, Note(note))
+    found = {one.words: one.kind for one in in_note(desk.aside)}
+    assert found["Ines Quorren-Hale"] == "people: anaesthetist"
+    assert found["Veldmoor General"] == "places: hospital"
+    assert "Perdita Lindqvane" in found
+    assert found["Reg"] == found["Clementine"] == "people: relative"
+    assert found["Q-H"] == "people: anaesthetist"
+    assert "X-R" not in found
+
+
+def test_what_was_typed_into_the_box_goes_with_all_that_was_found(client: FlaskClient, empty: Desk) -> None:
+    sent = {
+        "words-1": "Quorrendale",
+        "kind-1": "people: surgeon",
+        "words-2": "Hale",
+        "kind-2": "people: nurse",
+    }
+    sent["revision"] = empty.revision()
+    wrong = client.post("/names/found", data={**sent, "do": "all", "text": "Bex Quarnlow"})
+    assert wrong.status_code == 422
+    assert ">Bex Quarnlow</textarea>" in wrong.text
+    assert not empty.text(IDENTIFIERS)
+    one = client.post("/names/found", data={**sent, "do": "list-1", "text": "Bex Quarnlow, technician"})
+    assert ">Bex Quarnlow, technician</textarea>" in one.text  # it stays until it is taken
+    rest = {name: value for name, value in sent.items() if not name.endswith("-1")}
+    rest |= {"revision": empty.revision(), "do": "all", "text": "Bex Quarnlow, technician"}
+    assert client.post("/names/found", data=rest).status_code == 303
+    assert people(empty) == [("Quorrendale", "surgeon"), ("Hale", "nurse"), ("Bex Quarnlow", "technician")]
+
+
 CLINICAL = """Evening notes, bed 11pm, ex smoker 40py
 bifurcation high-ish, I said no its fine. hm
 box said 0941 and the letter sent 16/10

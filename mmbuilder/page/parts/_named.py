@@ -91,12 +91,55 @@ def in_note(aside: Path) -> tuple[Proposal, ...]:
     lines = [line.text for line in kept.load(aside).lines]
     found = in_texts(lines, Index(Declared()))
     made = [
-        _proposal(line, span.start, span.end, span.letter, span.stand_in)
+        _proposal(line, start, end, span.letter, span.stand_in)
         for line, spans in zip(lines, found, strict=True)
         for span in spans
         if span.letter in _LETTERS and _names_somebody(line, span)
+        for start, end in _each_person(line, span)
     ]
-    return tuple(_fullest(made))
+    initials = {one.words: one for one in reversed([*_initials(lines, made)])}
+    return (*_fullest([*made, *_relatives(lines)]), *initials.values())
+
+
+_AND = re.compile(r"\s*(?:&|\+|,|\band)\s*(?=(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Sr|Sister)\b)")
+
+
+def _each_person(line: str, span: Span) -> Iterator[tuple[int, int]]:
+    """Yield where each person of a finding stands: a title behind `&` begins another."""
+    start = span.start
+    for found in _AND.finditer(line, span.start, span.end) if span.letter == "A" else ():
+        yield start, found.start()
+        start = found.end()
+    yield start, span.end
+
+
+_RELATIVE = re.compile(
+    r"\b(?:husband|wife|partner|son|daughter|mother|father|mum|dad|brother|niece|nephew|carer|friend)\s+"
+    r"(?P<name>[A-Z][a-z]{2,})\b"
+)
+"""`husband Reg`: what may be a word is a name there (common practice, no source)."""
+
+
+def _relatives(lines: Sequence[str]) -> Iterator[Proposal]:
+    for line in lines:
+        for found in _RELATIVE.finditer(line):
+            start, end = found.span("name")
+            yield Proposal(found["name"], "people: relative", line[:start], line[end:])
+
+
+_DOUBLE = re.compile(r"\b([^\W\d_])[^\W\d_]+-([^\W\d_])[^\W\d_]+")
+
+
+def _initials(lines: Sequence[str], people: Sequence[Proposal]) -> Iterator[Proposal]:
+    """Yield initials of double names that stand in the note: O-P of somebody Okonjo-Price."""
+    kinds: dict[str, str] = {}
+    for one in people:
+        for found in _DOUBLE.finditer(one.words) if _list(one.kind) == "people" else ():
+            kinds.setdefault(f"{found[1]}-{found[2]}", one.kind)
+    for line in lines:
+        for found in re.finditer(r"(?<![\w-])[A-Z]-[A-Z](?![\w-])", line):
+            if kind := kinds.get(found[0]):
+                yield Proposal(found[0], kind, line[: found.start()], line[found.end() :])
 
 
 _LETTERS = {

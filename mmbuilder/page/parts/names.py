@@ -36,27 +36,41 @@ def state() -> AnyResponse:
 def take_list() -> AnyResponse | tuple[str, int]:
     """Put every line of a pasted list on the private list: all of them, or none."""
     text = request.form.get("text", "")
-    read, wrong = read_list(text)
-    there = {plain(words) for _, words in written(desk().tree(IDENTIFIERS))}
-    new = [(words, kind) for words, kind in read if plain(words) not in there]
-    if wrong or not read:
+    new, wrong = _typed(text)
+    if wrong or not text.strip():
         return _page(text, wrong or ["nothing stands in the box"]), 422
     return _put(new)
 
 
+def _typed(text: str) -> tuple[list[tuple[str, str]], list[str]]:
+    """What stands in the box and is not on the list, and what is wrong with other lines of it."""
+    read, wrong = read_list(text)
+    there = {plain(words) for _, words in written(desk().tree(IDENTIFIERS))}
+    return [(words, kind) for words, kind in read if plain(words) not in there], wrong
+
+
 @blueprint.post("/found")
-def take_found() -> AnyResponse:
-    """Put one proposal on the list, or all that are shown; or decide that the words of one stay."""
+def take_found() -> AnyResponse | str | tuple[str, int]:
+    """Put one proposal on the list, or all that are shown; or decide that the words of one stay.
+
+    What was typed into the box goes with all of them, and stays in the box with one.
+    """
+    text = request.form.get("text", "")
     button, _, row = request.form.get("do", "").partition("-")
     shown = [name.partition("-")[2] for name in request.form if name.startswith("words-")]
     if button == "all":
-        return _put([_row(row) for row in shown])
+        new, wrong = _typed(text)
+        if wrong:
+            return _page(text, wrong), 422
+        return _put([*(_row(row) for row in shown), *new])
     words, kind = _row(row)
     if button == "not":
         decided = left_in(words, NO_NAME)
         desk().change(lambda tree: take(tree, [decided]), request.form.get("revision", ""), DECISIONS)
     else:
         _put([(words, kind)])
+    if text.strip():
+        return _page(text)
     return redirect("/names/" + _next(shown[: shown.index(row)]), 303)
 
 
