@@ -94,5 +94,9 @@ _SMALL = (
 
 def counted(count: int, one: SafeText, many: SafeText) -> SafeText:
     """`three risks`, `one risk`, `12 risks`."""
-    word = _SMALL[count] if count < len(_SMALL) else number(count)
-    return fill("{word} {noun}", word=word, noun=one if count == 1 else many)
+    return fill("{word} {noun}", word=spelled(count), noun=one if count == 1 else many)
+
+
+def spelled(count: int) -> SafeText:
+    """`three`, `12`: small numbers as words."""
+    return _SMALL[count] if count < len(_SMALL) else number(count)

@@ -29,7 +29,7 @@ WORDS_A_MINUTE = 130
 """A calm speaking pace."""
 
 READ_A_MINUTE = 240
-"""What the room reads to itself while the presenter waits, such as a table."""
+"""What the room reads to itself while the presenter waits: a table, and what stands on a pause."""
 
 LOOK = 10
 """Seconds for the room to take in a chart or a picture."""
@@ -130,11 +130,14 @@ def timing(board: Storyboard, budget: int | None = None) -> Timing:
 
 
 def needed(slide: Slide) -> int:
-    """Seconds to tell a slide: words, tables as they are read, looks at pictures, the silence of a pause."""
-    tables = [block for block in slide.blocks if isinstance(block, Table)]
-    told = [block for block in slide.blocks if not isinstance(block, Table)]
-    words = slide.headline.words() + sum(text.words() for block in told for text in _said(block))
-    read = sum(text.words() for block in tables for text in _said(block))
+    """Seconds to tell a slide: words told, words that are read, looks at pictures, the silence of a pause."""
+    words, read = slide.headline.words(), 0
+    for block in slide.blocks:
+        count = sum(text.words() for text in _said(block))
+        if slide.pause or isinstance(block, Table):
+            read += count
+        else:
+            words += count
     looks = sum(isinstance(block, Picture | TimeChart | Diagram) for block in slide.blocks)
     return round(words * 60 / WORDS_A_MINUTE + read * 60 / READ_A_MINUTE) + LOOK * looks + _silence(slide)
 

@@ -22,6 +22,7 @@ class Planned(BaseModel):
     Attributes:
         frames, decisions: how many of each the course stops at.
         slices: whether the chart is shown again, cut, before each decision.
+        joined: whether a marked frame stands beside the options of the decision that follows it.
         strongest: how many factors, or previous actions, the slide shows.
         facts: names of the lines that the slide tells, in order; all of them by default.
         when: only in a story of this kind; in every story if None.
@@ -35,6 +36,7 @@ class Planned(BaseModel):
     frames: int = 0
     decisions: int = 0
     slices: bool = False
+    joined: bool = False
     strongest: int = 5
     facts: tuple[str, ...] = ()
     when: Course | None = None

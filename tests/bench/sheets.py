@@ -22,7 +22,7 @@ from tests.bench.goals import EYE
 from tests.office import as_pdf
 
 INTO = Path(__file__).parents[2] / ".readme"
-SHOWN = ("title", "frame", "frame_marked", "options", "timeline_whole", "rescued")
+SHOWN = ("title", "frame", "options", "choice", "timeline_whole", "rescued")
 """Slide kinds of `deck.png`, the first of each."""
 GAP, HEAD = 12, 56
 COLOUR = "#cdd4d9"

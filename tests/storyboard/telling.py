@@ -8,7 +8,7 @@ from dataclasses import fields, is_dataclass
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.text import SafeText
-from mmbuilder.storyboard.blocks import Slide, Storyboard, TimeChart
+from mmbuilder.storyboard.blocks import Picture, Slide, Storyboard, TimeChart
 
 
 def words(part: object) -> Iterator[str]:
@@ -49,11 +49,17 @@ def answers(case: ScrubbedCase, board: Storyboard, pause: int) -> list[str]:
         if any(slide.kind == "choice" and decision.because in _texts(slide) for slide in later):
             secret.append(decision.because)
     for frame in case.frames:
-        shown_later = any(slide.kind == "frame_marked" and _caption(frame.caption, slide) for slide in later)
+        shown_later = any(_caption(frame.caption, slide) for slide in later if explains(slide))
         if shown_later:
             secret += [frame.caption, *(mark.label for mark in (*frame.arrows, *frame.circles))]
     # A phrase: one drug or one measure named early is no answer.
     return [text.reveal() for text in secret if text.words() >= 3]
+
+
+def explains(slide: Slide) -> bool:
+    """Whether a slide tells what a frame shows: by itself, or beside the options of a decision."""
+    beside = slide.kind == "options" and any(isinstance(block, Picture) for block in slide.blocks)
+    return slide.kind == "frame_marked" or beside
 
 
 def _texts(slide: Slide) -> set[SafeText]:
@@ -67,4 +73,6 @@ def _texts(slide: Slide) -> set[SafeText]:
 
 
 def _caption(caption: SafeText, slide: Slide) -> bool:
-    return slide.headline.reveal().rstrip(".").lower() == caption.reveal().rstrip(".").lower()
+    below = [block.caption for block in slide.blocks if isinstance(block, Picture)]
+    said = [text.reveal().rstrip(".").lower() for text in (slide.headline, *below)]
+    return caption.reveal().rstrip(".").lower() in said

@@ -10,7 +10,7 @@ from mmbuilder.safe.case import Factor, Grade, ScrubbedCase
 from mmbuilder.safe.terms import CauseKind, FactorRole, FactorRow, Scale, Use
 from mmbuilder.safe.text import EMPTY, SafeText, wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Facts, Paragraph, Table
+from mmbuilder.storyboard.blocks import Facts, Table
 from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import sample, say
 
@@ -119,8 +119,7 @@ def test_a_level_is_not_empty_whose_only_factor_was_incidental_or_set_aside(role
     def empty(*factors: Factor) -> str:
         board = compose(sample(factors=factors), Use.REVIEW)
         (slide,) = (found for found in board.slides if found.kind == "cause_grid")
-        (rest,) = (block for block in slide.blocks if isinstance(block, Paragraph))
-        return rest.text.reveal()
+        return slide.notes[-1].reveal()
 
     assert "work environment" in empty(factor)
     assert "work environment" not in empty(factor, beside)

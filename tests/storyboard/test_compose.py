@@ -12,7 +12,7 @@ from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Callout, Slide, Table
 from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import sample
-from tests.storyboard.telling import answers, told, words
+from tests.storyboard.telling import answers, explains, told, words
 
 
 def _on_paper(use: Use) -> set[str]:
@@ -51,7 +51,6 @@ def test_the_review_tells_the_story_in_the_order_a_chair_expects() -> None:
         "patient_and_plan",
         "timeline_before",
         "frame",
-        "frame_marked",
         "options",
         "choice",
         "options",
@@ -60,7 +59,7 @@ def test_the_review_tells_the_story_in_the_order_a_chair_expects() -> None:
         "rescued",
         "outcome",
         "cause_grid",
-        "held",
+        "held_and_learned",
         "actions",
         "questions",
         "take_away",
@@ -79,14 +78,14 @@ def test_nothing_ahead_of_a_pause_gives_the_answer_away(use: Use) -> None:
 
 def test_words_held_back_stay_out_until_the_first_frame_is_explained() -> None:
     board = compose(sample())
-    first = next(place for place, slide in enumerate(board.slides) if slide.kind == "frame_marked")
+    first = next(place for place, slide in enumerate(board.slides) if explains(slide))
     assert "bearing" not in told(board.slides[:first]).lower()
     assert "bearing" in told(board.slides).lower()
 
 
 def test_the_choice_is_not_on_the_slide_that_asks_for_it() -> None:
     board = compose(sample())
-    options = next(slide for slide in board.slides if slide.kind == "options")
+    *_, options = (slide for slide in board.slides if slide.kind == "options")
     table = options.blocks[0]
     assert isinstance(table, Table)
     assert len({cell.strong for row in table.rows for cell in row[:1]}) == 1, "no option may stand out"
@@ -104,8 +103,8 @@ def test_the_presenter_is_not_sent_to_an_arrow_that_is_not_there(arrows: bool) -
     case = sample()
     (frame, *_) = case.frames
     slides = compose(replace(case, frames=(replace(frame, arrows=frame.arrows if arrows else ()),))).slides
-    (note,) = next(slide for slide in slides if slide.kind == "frame_marked").notes
-    assert ("arrow" in note.reveal()) is arrows
+    notes = next(slide for slide in slides if explains(slide)).notes
+    assert ("arrow" in notes[0].reveal()) is arrows
 
 
 def test_an_incomplete_action_is_stamped_with_what_it_lacks() -> None:
@@ -138,11 +137,12 @@ def test_the_full_grid_has_all_seven_rows_and_leaves_empty_ones_empty() -> None:
 
 
 def test_what_the_case_lacks_is_left_out_and_said() -> None:
-    bare = sample(held=(), questions=(), decisions=(), frames=())
+    bare = sample(held=(), learning=(), questions=(), decisions=(), frames=())
     board = compose(bare)
-    assert {slide.kind for slide in board.slides}.isdisjoint({"held", "questions", "own_answers", "options"})
+    kinds = {slide.kind for slide in board.slides}
+    assert kinds.isdisjoint({"held", "learning", "held_and_learned", "questions", "own_answers", "options"})
     assert {text.reveal().split(":")[0] for text in board.left_out} == {
-        "what held",
+        "what held, learning points",
         "questions",
         "frames and decisions",
         "previous actions",

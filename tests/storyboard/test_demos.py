@@ -14,7 +14,7 @@ from mmbuilder.formats import deck_pptx
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import Use
 from mmbuilder.storyboard.blocks import Storyboard
-from tests.storyboard.telling import answers, told
+from tests.storyboard.telling import answers, explains, told
 
 CASES = resources.bundled_cases()
 EVERY = [(root, use) for root in CASES for use in Use]
@@ -69,9 +69,7 @@ def test_words_held_back_are_in_no_file_of_a_slide_before_the_first_is_explained
     case, board, deck = made(root, Use.REVIEW)
     assert case.hold_back, "a bundled case has something to hold back"
     explained = next(
-        text
-        for slide, text in zip(board.slides, _flowed(board, deck), strict=True)
-        if slide.kind == "frame_marked"
+        text for slide, text in zip(board.slides, _flowed(board, deck), strict=True) if explains(slide)
     )
     before: list[str] = []
     for text in _slide_files(deck):

@@ -129,4 +129,5 @@ def test_what_does_not_go_on_from_the_length_before_has_its_full_name() -> None:
 
 def test_it_is_not_what_a_meeting_leaves_out_first() -> None:
     slides = compose(replace(sample(), use=Use.REVIEW)).slides
-    assert next(slide.cut for slide in slides if slide.kind == "rescued") == 0
+    first = min(slide.cut for slide in slides if slide.cut)
+    assert next(slide.cut for slide in slides if slide.kind == "rescued") != first

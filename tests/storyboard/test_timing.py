@@ -28,8 +28,8 @@ def test_a_hundred_and_thirty_words_take_a_minute() -> None:
     assert needed(slide(130)) == 60
 
 
-def test_a_pause_waits_twenty_seconds() -> None:
-    assert needed(slide(130, pause=True)) == 80
+def test_a_pause_waits_twenty_seconds_and_what_stands_on_it_is_read() -> None:
+    assert needed(slide(240, pause=True)) == 80
 
 
 def test_every_word_that_is_read_is_counted() -> None:
@@ -63,7 +63,7 @@ def test_the_time_of_the_room_is_kept_free() -> None:
 
 
 def test_the_silence_of_a_pause_is_the_rooms() -> None:
-    assert timing(board(slide(130, pause=True), slide(130)), 200).left == 80
+    assert timing(board(slide(240, pause=True), slide(130)), 200).left == 80
 
 
 def test_a_slide_is_called_by_the_numbers_of_its_sheets() -> None:

@@ -10,7 +10,16 @@ from typing import TypeAlias
 from mmbuilder import labels
 from mmbuilder.formats._pptx.convert import pieces
 from mmbuilder.formats._pptx.geometry import Box
-from mmbuilder.formats._pptx.pieces import Figure, Grid, Piece, Placed, Plate, Text, stack_height
+from mmbuilder.formats._pptx.pieces import (
+    Figure,
+    Grid,
+    Piece,
+    Placed,
+    Plate,
+    Text,
+    caption_height,
+    stack_height,
+)
 from mmbuilder.formats._pptx.stage import Seat
 from mmbuilder.formats._pptx.style import ROOMY, STEPS, Face, Sizes
 from mmbuilder.formats._pptx.text import Para
@@ -235,11 +244,19 @@ def _alone(parts: Pieces) -> bool:
     return len(parts) == 1 and isinstance(parts[0], Text) and parts[0].barred
 
 
+def _tallest(piece: Piece, width: float) -> float:
+    """How tall a piece can be made in a column: a picture no taller than its shape, to begin at the top."""
+    if not (isinstance(piece, Figure) and isinstance(piece.source, Picture)):
+        return float("inf")
+    image = piece.source.image
+    return width * image.height / image.width + caption_height(piece.caption, width)
+
+
 def _columns(left: Piece, right: Pieces, first: Box, rest: Box) -> list[tuple[Placed, ...]]:
     """Set the first piece left and the others right of it; what is left over follows in full width."""
     share = 0.6 if isinstance(left, Figure) else 0.5
     wide = (first.w - GUTTER) * share
-    column = Box(first.x, first.y, wide, first.h)
+    column = Box(first.x, first.y, wide, min(first.h, _tallest(left, wide)))
     beside = Box(first.x + wide + GUTTER, first.y, first.w - GUTTER - wide, first.h)
     fits = left.height(wide) <= first.h + 1e-6
     head, tail = (left, None) if fits else left.split(wide, first.h)

@@ -8,6 +8,7 @@ from mmbuilder.formats._pptx.geometry import Box
 from mmbuilder.formats._pptx.shapes import Ids, frame, properties, run
 from mmbuilder.formats._pptx.xml import Element, el
 from mmbuilder.formats._sink import plain
+from mmbuilder.labels import say
 from mmbuilder.safe.text import SafeText
 
 
@@ -23,7 +24,7 @@ def write(slide: DeckSlide, said: tuple[SafeText, ...], seconds: int) -> None:
         tree.remove(shape.element)
     ids = Ids()
     tree.append(_image(ids))
-    lines = (f"Time: {budget(seconds)}", *filter(None, map(plain, said)))
+    lines = (say("Time: {clock}").format(clock=budget(seconds)), *filter(None, map(plain, said)))
     tree.append(_script(ids, lines))
 
 

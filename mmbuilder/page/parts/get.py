@@ -58,6 +58,8 @@ def _unshown(folder: CaseFolder, use: Use) -> Iterator[str]:
     most = max(slide.frames for slide in spec.slides) + drawn
     if (more := len(case.frames) - most) > 0:
         yield f"{more} of {len(case.frames)} pictures"
+    if "held_and_learned" in slides:
+        slides |= {"held", "learning"}
     for kind, title, words in (
         ("rescue", "the steps of the rescue", case.rescue),
         ("mechanism", "how it came about", case.mechanism),

@@ -1,12 +1,14 @@
-"""The strongest lines of the root-cause grid as a native table; the handout has them all."""
+"""The strongest lines of the root-cause grid as a native table; the handout has all of them whole."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from mmbuilder.safe.case import Factor
 from mmbuilder.safe.terms import term
-from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, number, sentence, wording
-from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
-from mmbuilder.storyboard.context import Context, counted
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, unbroken, wording
+from mmbuilder.storyboard.blocks import Cell, Slide, Table
+from mmbuilder.storyboard.context import Context, counted, spelled
 
 MISSING = wording("root-cause grid: the case lists no factors")
 
@@ -18,12 +20,15 @@ def make(context: Context) -> tuple[Slide, ...]:
     strongest = context.grid.strongest(context.planned.strongest)
     if not strongest:
         return ()
-    blocks = (table(strongest, context), Paragraph(_rest(context, strongest), Tone.QUIET))
-    notes = (wording("Causes, not culprits. Ask which cell the room would fill differently."),)
-    return (Slide("cause_grid", _headline(context, strongest), blocks, notes, context.seconds),)
+    notes = (
+        wording("Causes, not culprits. Ask which cell the room would fill differently."),
+        *(_otherwise(factor) for factor in strongest if factor.counterfactual),
+        *_empty(context),
+    )
+    return (Slide("cause_grid", _headline(context, strongest), (_table(strongest),), notes, context.seconds),)
 
 
-def table(factors: tuple[Factor, ...], context: Context) -> Table:
+def _table(factors: tuple[Factor, ...]) -> Table:
     """Return the grid for these factors, with evidence visible in its own cell."""
     return Table(
         header=(
@@ -46,22 +51,34 @@ def _row(factor: Factor) -> tuple[Cell, ...]:
         Cell(what, strong=True),
         Cell(join("; ", factor.evidence) or NO_EVIDENCE),
         Cell(_contributed(factor)),
-        Cell(join(" → ", (barred(factor), acted(factor))) or wording("no action yet")),
+        Cell(_barrier_and_action(factor) or wording("no action yet")),
     )
 
 
+def _barrier_and_action(factor: Factor) -> SafeText:
+    """`Count at closure (failed) → A1`; the arrow stays with its action."""
+    barrier, action = barred(factor), acted(factor)
+    if not (barrier and action):
+        return barrier or action
+    return join(" ", (barrier, unbroken(fill("→ {action}", action=action))))
+
+
 def _contributed(factor: Factor) -> SafeText:
-    """How it contributed, and what would have been otherwise without it."""
-    otherwise = join(" ", (wording("Without it"), _how_sure(factor)))
-    told = join(": ", (otherwise, factor.counterfactual))
-    said = factor.counterfactual or factor.changed
-    return join(" ", (sentence(factor.contributed), sentence(told) if said else EMPTY))
+    """How it contributed, and whether it would have gone differently without it; how, the notes tell."""
+    sure = _how_sure(factor)
+    different = fill("Different without it: {sure}", sure=sure) if sure else EMPTY
+    return join(" ", (sentence(factor.contributed), sentence(different)))
 
 
 def _how_sure(factor: Factor) -> SafeText:
-    """`(probably, recognition moved by about 5 min)`."""
-    parts = join(", ", (term(factor.changed) if factor.changed else EMPTY, _moved(factor)))
-    return fill("({parts})", parts=parts) if parts else EMPTY
+    """`probably, recognition moved by about 5 min`."""
+    return join(", ", (term(factor.changed) if factor.changed else EMPTY, _moved(factor)))
+
+
+def _otherwise(factor: Factor) -> SafeText:
+    """What would have been different without it, for the presenter to say."""
+    without = fill("Without it: {otherwise}", otherwise=factor.counterfactual)
+    return join(" ", (sentence(factor.what), sentence(without)))
 
 
 def differed(factor: Factor) -> SafeText:
@@ -89,21 +106,21 @@ def acted(factor: Factor) -> SafeText:
 
 
 def _headline(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
-    rows = {factor.row for factor in strongest}
-    levels = counted(len(rows), wording("level"), wording("levels"))
-    factors = counted(len(strongest), wording("factor"), wording("factors"))
+    """Say how many are shown, and of how many: what has no evidence is not counted."""
+    levels = counted(len({factor.row for factor in strongest}), wording("level"), wording("levels"))
+    counts = sum(row.count for row in context.grid.rows)
+    factors = counted(counts, wording("factor"), wording("factors"))
+    if counts > len(strongest):
+        shown = spelled(len(strongest))
+        return sentence(
+            fill("The strongest {n} of {factors}, on {levels}", n=shown, factors=factors, levels=levels)
+        )
     return sentence(fill("{factors} on {levels} made this more likely", factors=factors, levels=levels))
 
 
-def _rest(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
-    """Return what this slide leaves to the handout, and the rows that are honestly empty."""
-    listed = sum(len(row.factors) for row in context.grid.rows)
+def _empty(context: Context) -> Iterator[SafeText]:
+    """Say which rows are honestly empty, if any are."""
     beside = {factor.row for factor in (*context.grid.incidental, *context.grid.excluded)}
     empty = [term(row.row) for row in context.grid.rows if not row.factors and row.row not in beside]
-    parts = (
-        fill("{n} of {all} shown; the rest is in the handout.", n=number(len(strongest)), all=number(listed))
-        if listed > len(strongest)
-        else wording(""),
-        fill("Nothing recorded under: {rows}.", rows=join(", ", empty)) if empty else wording(""),
-    )
-    return join(" ", parts)
+    if empty:
+        yield fill("Nothing recorded under: {rows}.", rows=join(", ", empty))

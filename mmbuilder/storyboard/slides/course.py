@@ -1,13 +1,14 @@
 """The middle of the story: frames and decisions in order of time, each with its pause.
 
 A frame is shown clean and the room is asked; then with its arrow. A decision is shown as
-its options and the room is asked; then the choice and the reason at the time. Whatever is
+its options and the room is asked; then the choice and the reason at the time. A use with few
+slides to spend puts the arrow beside the options of the decision that follows. Whatever is
 told here is told in order of time, so no slide runs ahead of a later pause.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from mmbuilder.analysis.cut import cut
@@ -17,7 +18,7 @@ from mmbuilder.safe.case import Decision, Frame
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.beats import Beat, beats, began, just_before
-from mmbuilder.storyboard.blocks import Cell, Picture, Slide, Table, TimeChart
+from mmbuilder.storyboard.blocks import Bullets, Cell, Picture, Slide, Table, TimeChart
 from mmbuilder.storyboard.context import Context, filled, titled
 from mmbuilder.storyboard.slides import timeline_before
 
@@ -25,13 +26,19 @@ MISSING = wording("frames and decisions: the case has none")
 
 _WAIT = wording("PAUSE: wait 20 s in silence.")
 
+_ACROSS, _DOWN = 30, 16
+"""Letters of a line and lines of a column beside a picture; each option takes one line more, for space."""
+
+_BELOW = 180
+"""Letters of a caption below a picture that leaves room for a column: four lines."""
+
 
 def make(context: Context) -> tuple[Slide, ...]:
     """Two slides for each frame with a pause and each decision, one for each other frame."""
     before = timeline_before.chart(context) if context.spec.planned("timeline_before") else None
     drawn = [cut(before[0])] if before is not None else []
     slides = [slide for beat in beats(context) for slide in _told(context, beat, drawn)]
-    return tuple(_timed(slides, context.seconds))
+    return tuple(_timed(_joined(slides) if context.planned.joined else slides, context.seconds))
 
 
 def _told(context: Context, beat: Beat, drawn: list[Timeline]) -> Iterator[Slide]:
@@ -93,6 +100,42 @@ def _options(decision: Decision) -> Slide:
     )
     notes = (_WAIT, wording("Hands up for each option before anybody speaks, juniors first."))
     return Slide("options", decision.question, (table,), notes, pause=True)
+
+
+def _joined(slides: Iterable[Slide]) -> list[Slide]:
+    """Put each marked frame beside the options that come next, where both are short enough for it."""
+    made: list[Slide] = []
+    for slide in slides:
+        last = made[-1] if made else None
+        if last is not None and last.kind == "frame_marked" and slide.kind == "options" and _fit(last, slide):
+            made[-1] = _beside(last, slide)
+        else:
+            made.append(slide)
+    return made
+
+
+def _fit(marked: Slide, asked: Slide) -> bool:
+    (table,) = asked.blocks
+    assert isinstance(table, Table)
+    lines = (1 + sum(-(-len(cell.text) // _ACROSS) for cell in row) for row in table.rows)
+    return sum(lines) <= _DOWN and len(_caption(marked)) <= _BELOW
+
+
+def _beside(marked: Slide, asked: Slide) -> Slide:
+    """Return one slide of both: the picture tells its caption itself, and the headline asks."""
+    (picture,), (table,) = marked.blocks, asked.blocks
+    assert isinstance(picture, Picture)
+    assert isinstance(table, Table)
+    options = (Bullets((reason.text,), option.text) for option, reason in table.rows)
+    shown = replace(picture, caption=_caption(marked))
+    return replace(asked, blocks=(shown, *options), notes=(*marked.notes, *asked.notes), beside=True)
+
+
+def _caption(marked: Slide) -> SafeText:
+    """What a marked frame says: in its headline, or below the picture where that is too long for one."""
+    (picture,) = marked.blocks
+    assert isinstance(picture, Picture)
+    return picture.caption or marked.headline
 
 
 def _choice(decision: Decision) -> Slide:

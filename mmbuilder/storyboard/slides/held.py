@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mmbuilder.safe.text import fill, sentence, wording
+from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.text import SafeText, fill, sentence, wording
 from mmbuilder.storyboard.blocks import Bullets, Slide
 from mmbuilder.storyboard.context import Context, counted
 
@@ -14,12 +15,16 @@ def make(context: Context) -> tuple[Slide, ...]:
     held = context.case.held
     if not held:
         return ()
-    items = tuple(
-        fill("{what} ({evidence})", what=item.what, evidence=item.evidence) if item.evidence else item.what
-        for item in held
-    )
     headline = sentence(
         fill("{things} went well and held", things=counted(len(held), wording("thing"), wording("things")))
     )
     notes = (wording("Say these aloud: they are to be kept."),)
-    return (Slide("held", headline, (Bullets(items),), notes, context.seconds),)
+    return (Slide("held", headline, (Bullets(items(context.case)),), notes, context.seconds),)
+
+
+def items(case: ScrubbedCase) -> tuple[SafeText, ...]:
+    """What held, each with its evidence."""
+    return tuple(
+        fill("{what} ({evidence})", what=item.what, evidence=item.evidence) if item.evidence else item.what
+        for item in case.held
+    )
