@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import codecs
 import re
+from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
@@ -11,7 +12,7 @@ from itertools import accumulate, pairwise
 from mmbuilder.case.tidy import seen
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.findings import Finding, Look, of_span, replaced
-from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.plan import Layer, Span
 
 MAX_TEXT = 20 * 2**20
 LONGEST_RUN = 20_000
@@ -101,41 +102,100 @@ def located(text: str, spans: list[Span]) -> tuple[Finding, ...]:
 
 
 def plain(text: str, look: Look) -> tuple[str, list[Span]]:
-    """Scrub running text, and the tables that stand in it as in Markdown."""
-    spans = find(text, look)
-    spans = sorted([*spans, *_in_tables(text, look, spans)], key=lambda span: span.start)
+    """Scrub running text, and cell by cell the tables that stand in it."""
+    spans, tables = find(text, look), list(_tables(text))
+    spans = [span for span in spans if not _across(text, span, tables)]
+    more = [span for _, rows in tables for span in _in_table(text, rows, look, spans)]
+    spans = sorted([*spans, *more], key=lambda span: span.start)
     return replaced(text, spans), spans
 
 
-_RULE = r"[ \t]*\|?[ \t]*:?-+:?[ \t]*(?:\|[ \t:-]*)+"
-_TABLE = re.compile(
-    rf"^(?P<head>[^\n]*\|[^\n]*)\n{_RULE}\r?\n(?P<rows>(?:[^\n]*\|[^\n]*(?:\n|\Z))+)", re.MULTILINE
-)
-_FIELD = re.compile(r"[^|\n]*[^|\s][^|\n]*")
+# --- tables in running text -------------------------------------------------------------------
+
+_Row = list[tuple[int, int]]
+"""Where the text of each field of a line stands."""
+
+_BETWEEN = {"|": re.compile(r"\|"), "\t": re.compile(r"\t"), "  ": re.compile(r" {2,}")}
+"""Marks, tabs and gaps: what parts the fields of a line, the first that it holds."""
+_FEWEST = 3
+"""Columns of a table that has no rule below its headings: two are a label and its value."""
+_HEADING = re.compile(r"[^\W\d]+(?:[ /-][^\W\d]+){0,3}\.?")
+_RULE = re.compile(r":?-+:?")
 
 
-def _in_tables(text: str, look: Look, known: Sequence[Span]) -> Iterator[Span]:
-    """What a column's heading tells of its cells, beside what is known already."""
-    for table in _TABLE.finditer(text):
-        headings = [field.strip() for field in table["head"].strip().strip("|").split("|")]
-        fields = list(_below(text, table, headings))
-        found = look([cue + text[start:end] for cue, start, end in fields])
-        for (cue, start, end), spans in zip(fields, found, strict=True):
-            if not any(span.start < end and start < span.end for span in known):
-                yield from (moved(span, start - len(cue)) for span in spans if span.start >= len(cue))
+_Table = tuple[str, list[_Row]]
+"""What parts its fields, and its rows."""
 
 
-def _below(text: str, table: re.Match[str], headings: Sequence[str]) -> Iterator[tuple[str, int, int]]:
-    """(heading as a cue, start, end) of every filled cell below a heading."""
-    start = table.start("rows")
-    for line in table["rows"].splitlines(keepends=True):
-        shift = 1 if line.lstrip().startswith("|") else 0
-        for cell in _FIELD.finditer(line):
-            column = line.count("|", 0, cell.start()) - shift
-            if column < len(headings) and headings[column]:
-                bare = start + cell.start() + len(cell[0]) - len(cell[0].lstrip())
-                yield f"{headings[column]}: ", bare, start + cell.start() + len(cell[0].rstrip())
+def _tables(text: str) -> Iterator[_Table]:
+    """Runs of lines with as many fields as their first, which are headings."""
+    run, of = list[_Row](), ("", 0)
+    start = 0
+    for line in [*text.splitlines(keepends=True), ""]:
+        sign, row = _fields(line, start)
+        if (sign, len(row)) != of:
+            if _is_table(text, run, of[0]):
+                yield of[0], run
+            run, of = [], (sign, len(row))
+        run.append(row)
         start += len(line)
+
+
+def _fields(line: str, start: int) -> tuple[str, _Row]:
+    bare = line.rstrip("\r\n")
+    sign = next((sign for sign in _BETWEEN if sign in bare.strip(" |")), "")
+    if not sign:
+        return "", []
+    first = len(bare) - len(bare.lstrip(" |" if sign == "|" else " "))
+    last = len(bare.removesuffix("|") if sign == "|" else bare.rstrip(" "))
+    edges = [
+        first,
+        *(edge for gap in _BETWEEN[sign].finditer(bare, first, last) for edge in gap.span()),
+        last,
+    ]
+    pairs = zip(edges[::2], edges[1::2], strict=True)
+    return sign, [_stripped(line, start, one, two) for one, two in pairs]
+
+
+def _stripped(line: str, start: int, one: int, two: int) -> tuple[int, int]:
+    said = line[one:two]
+    left = len(said) - len(said.lstrip())
+    return start + one + left, start + one + max(left, len(said.rstrip()))
+
+
+def _is_table(text: str, run: Sequence[_Row], sign: str) -> bool:
+    if len(run) < 2 or not sign:
+        return False
+    if sign == "|":
+        return all(_RULE.fullmatch(text, *field) for field in run[1])
+    return len(run[0]) >= _FEWEST and all(_HEADING.fullmatch(text, *field) for field in run[0])
+
+
+def _across(text: str, span: Span, tables: Sequence[_Table]) -> bool:
+    """Whether a pattern was seen over the edge of a cell: two readings are no one number."""
+    if span.layer is not Layer.PATTERN:
+        return False
+    said = text[span.start : span.end]
+    return any(
+        rows[0][0][0] <= span.start < rows[-1][-1][1] and ("\n" in said or sign in said)
+        for sign, rows in tables
+    )
+
+
+def _in_table(text: str, table: Sequence[_Row], look: Look, known: Sequence[Span]) -> Iterator[Span]:
+    """What cells say by themselves, or else below their heading, beside what is known already."""
+    below = [
+        (text[slice(*head)], *cell) for row in table[1:] for head, cell in zip(table[0], row, strict=True)
+    ]
+    filled = [(f"{head}: " if head else "", start, end) for head, start, end in below if start < end]
+    alone = look([text[start:end] for _, start, end in filled])
+    cued = look([cue + text[start:end] for cue, start, end in filled])
+    ends = [span.end for span in known]
+    for (cue, start, end), by_itself, by_heading in zip(filled, alone, cued, strict=True):
+        first = bisect_right(ends, start)  # of those known, which lie apart and in order
+        if first == len(known) or known[first].start >= end:
+            told = [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
+            yield from (moved(span, start) for span in list(by_itself) or told)
 
 
 # --- YAML -------------------------------------------------------------------------------------

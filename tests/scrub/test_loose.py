@@ -12,6 +12,7 @@ from PIL import Image, ImageDraw, ImageFont
 
 from mmbuilder.errors import CaseInvalid
 from mmbuilder.scrub import loose, textfile
+from mmbuilder.scrub.containers.tools import Scrubber
 from mmbuilder.scrub.images.metadata import kinds
 from mmbuilder.scrub.loose import Job, plan_files, read_declared, scrub_file
 from mmbuilder.scrub.many import DIED, in_processes, scrub_files
@@ -101,10 +102,18 @@ def test_offsets_after_doubled_quotes_are_those_of_the_file(tmp_path):
             "| Case | Patient | MRN |\n|---|:--|--:|\n| 1 | Vashimburth | 7319944 |\n\nThe cornea was clear.\n",
             "| 1 |",
         ),
+        (
+            "Case\tPatient\tMRN\tPressure\n1\tVashimburth\t7319944\t24\n2\tVashimburth\t7319944\t18\n",
+            "\t24\n2\t",
+        ),
+        (
+            "Case   Patient       MRN      Pressure\n1      Vashimburth   7319944  24\n",
+            "  24\n",
+        ),
         ("Eye | Patient\r\n--- | ---\r\nleft | Vashimburth\r\nright ||\r\n", "right ||\r\n"),
     ],
 )
-def test_a_heading_tells_what_a_cell_of_a_table_in_markdown_is(tmp_path, table, stays):
+def test_a_heading_tells_what_a_cell_of_a_table_in_a_text_is(tmp_path, table, stays):
     outcome, result = scrubbed(tmp_path, "a.md", table.encode())
     assert b"Vashimburth" not in result
     assert b"7319944" not in result
@@ -112,9 +121,15 @@ def test_a_heading_tells_what_a_cell_of_a_table_in_markdown_is(tmp_path, table, 
     assert all(table.encode()[found.start : found.end].strip() for found in outcome.findings)
 
 
-def test_what_stands_under_no_heading_of_a_person_stays(tmp_path):
-    table = b"Finding | Drug\n---|---\nFlare | Moxifloxacin\nclear | none\n"
-    assert scrubbed(tmp_path, "a.md", table)[1] == table
+def test_what_stands_under_no_heading_of_a_person_stays():
+    for table in (
+        b"Finding | Drug\n---|---\nFlare | Moxifloxacin\nclear | none\n",
+        b"Finding\tDrug\tDose\nFlare\tMoxifloxacin\t1\nclear\tnone\t2\n",
+        b"The patient was seen.  The eye  was red.\nMoxifloxacin was  given.  It  helped.\n",
+        b"",
+        b"\n\n|\n||\n  \n\t\t\n",
+    ):
+        assert textfile.plain(table.decode(), Scrubber().look)[0] == table.decode()
 
 
 def test_marks_inside_a_line_do_not_part_a_declared_name(tmp_path):
