@@ -3,9 +3,11 @@ is common practice, no source, where nothing else is named."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
+import yaml
 from flask.testing import FlaskClient
 
 from mmbuilder.case.when import parse_when
@@ -19,7 +21,7 @@ from mmbuilder.page.parts._kinds import kind_of, meanings
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
 from mmbuilder.page.parts._note import Note
-from mmbuilder.page.parts._pull import WITH, Pull, each_begun
+from mmbuilder.page.parts._pull import WITH, Pull, each_begun, put
 from mmbuilder.safe.terms import EventKind, FactorRow
 from tests.page.conftest import Served
 from tests.page.test_note import clocked, paste, several
@@ -39,6 +41,7 @@ KNOWN = Known(
     text="seen 13/10, listed 30/9",
     people=PEOPLE,
 )
+BARE = "mmbuilder: 1\ncode: hip-02\nuse: department review\nspecialty: orthopaedics\n"
 
 
 def proposed(note: str, known: Known = KNOWN) -> list[Pull]:
@@ -221,12 +224,13 @@ def test_ways_forward_against_each_other_make_a_decision_at_the_event_of_its_lin
         "options": "clip it & go on\nopen it up",
         "because": "pt ill so clipped",
     }
-    tree = {"timeline": {"events": [{"when": "1016", "what": "crack seen", "kind": "step", "id": "e"}]}}
-    new = decision.new(tree).said
-    assert not isinstance(new, str)
-    assert new["at"]
-    assert new["visible"] == ["Cloth torn"]
-    assert "chosen" not in new  # the author's
+    text, _ = put(BARE, [replace(event, source="note"), decision])
+    [made] = yaml.safe_load(text)["decisions"]
+    [at] = yaml.safe_load(text)["timeline"]["events"]
+    assert made["at"] == at["id"]
+    assert made["visible"] == ["Cloth torn"]
+    assert [one["option"] for one in made["options"]] == ["clip it & go on", "open it up"]
+    assert "chosen" not in made  # the author's
 
 
 @pytest.mark.parametrize(

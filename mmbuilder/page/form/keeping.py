@@ -239,6 +239,8 @@ def _whole_entry(
             rows = [*value] if isinstance(value, list) else []
             rows += [_bare(inner)] * (words(inner.__name__).rows - len(rows))
             made |= {key: rows} if rows else {}
+        elif isinstance(value, list):  # lines of words
+            made[key] = [*value]
     return text, made
 
 
