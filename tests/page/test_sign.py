@@ -77,7 +77,8 @@ def test_one_count_of_what_is_left_on_every_page(desk: Desk) -> None:
 
 def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
     client = let_in(desk)
-    waited(client, "/sign/")
+    # The draft is begun to be built while what was looked at is ticked.
+    assert 'data-ahead="/get/state?use=' in waited(client, "/sign/")
     for address in ("/get/everything", "/get/file/1"):
         answer = client.get(address)
         assert answer.status_code == 400

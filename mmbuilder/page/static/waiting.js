@@ -1,4 +1,5 @@
-// A page that waits for work beside it: asks until it is done, then loads itself again.
+// A page that waits for work beside it: asks until it is done, then loads itself again; and one that has work
+// begun which the next page will ask for.
 const waiting = document.querySelector("[data-waiting]");
 
 async function ask() {
@@ -7,3 +8,6 @@ async function ask() {
   else setTimeout(ask, 700);
 }
 if (waiting) ask();
+
+const ahead = document.querySelector("[data-ahead]");
+if (ahead) fetch(ahead.dataset.ahead, { headers: { Accept: "application/json" } }).catch(() => null);
