@@ -318,7 +318,7 @@ def _named(piece: Piece, where: str, look: Look) -> Iterator[Finding]:
 def _in_text(text: str, where: str, look: Look, packed: bool) -> Iterator[Finding]:
     marked_up = text.lstrip("\ufeff \r\n\t").startswith("<")
     if not marked_up:
-        spans = textfile.find(text, look)
+        _, spans = textfile.plain(text, look)
         lines = textfile.located(text, spans)
         prefix = f"{where}, " if packed else ""
         yield from (replace(line, where=prefix + line.where) for line in lines)

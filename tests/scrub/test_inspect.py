@@ -63,6 +63,12 @@ def test_a_deck_is_told_by_part_and_paragraph(tmp_path):
     assert told["link out of the file"] == ["ppt/slides/_rels/slide1.xml.rels"]
 
 
+def test_a_table_in_a_text_is_read_below_its_headings(tmp_path):
+    table = b"Case\tPatient\tMRN\tPressure\n1\tVashimburth\t7319944\t24\n"
+    told = found(tmp_path, table, "a.txt")
+    assert told["record number"] == told["name"] == ["line 2"]
+
+
 def test_findings_hold_no_text_and_have_the_agreed_keys(tmp_path):
     (tmp_path / "a.pptx").write_bytes(deck())
     told = inspect(tmp_path / "a.pptx", DECLARED).as_dict()
