@@ -142,7 +142,7 @@ _SENTENCE = re.compile(r"(?:^|[.!?]\s+|[•]\s*)[\"'“‘(\[]*$")
 _DETERMINER = re.compile(
     r"(?<!\w)(?:the|a|an|this|that|our|my|his|her|their|your|another|one)\s+$", re.IGNORECASE
 )
-_TITLE_BEFORE = re.compile(rf"(?<!\w)(?:{TITLES}\s+)+(?:(?:[A-Z]\.?\s*)){{0,3}}$")
+_TITLE_BEFORE = re.compile(rf"(?<!\w)(?:(?:{TITLES}|Herrn?|Frau)\s+)+(?:(?:[A-Z]\.?\s*)){{0,3}}$")
 
 
 @dataclass(frozen=True)
@@ -166,7 +166,7 @@ def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
     """
     start = _swallow(raw, start, _TITLE_BEFORE)
     if role:
-        start = _swallow(raw, start, _told_before(role))
+        start, end = _told_once(raw, start, end, role)
     if words.startswith("the ") and _DETERMINER.search(raw, max(0, start - 12), start):
         words = words.removeprefix("the ")
     if raw[end : end + 2] in ("'S", "’S") and not raw[end + 2 : end + 3].isalnum():
@@ -187,8 +187,46 @@ def _swallow(raw: str, start: int, before: re.Pattern[str]) -> int:
     return found.start() if found else start
 
 
-def _told_before(role: str) -> re.Pattern[str]:
-    return re.compile(rf"(?<!\w)(?:(?:the|a|our|my|an)\s+)?{re.escape(role)},?\s+$", re.IGNORECASE)
+_ROLE_TOLD = {
+    "patient": r"patient|Patient(?:in|en)?",
+    "relative": r"relative|(?:grand|step)?(?:son|daughter|mother|father)|wife|husband|partner|brother|sister"
+    r"|mum|dad|aunt|uncle|niece|nephew|cousin|Angehörigen?|Sohn|Tochter|Mutter|Vater|Ehemann|Ehefrau|Mann"
+    r"|Bruder|Schwester|Partnerin|Tante|Onkel|Nichte|Neffe|Enkelin|Enkel",
+    "surgeon": r"surgeon|Chirurg(?:in|en)?|Operateurin|Operateur",
+    "assistant": r"assistant|Assistentin|Assistent(?:en)?",
+    "anaesthetist": r"ana?esthetist|Anästhesistin|Anästhesist(?:en)?",
+    "trainee": r"trainee",
+    "nurse": r"nurse|Pflegefachperson|Pflegekraft|Krankenschwester|Pfleger(?:in)?",
+    "midwife": r"midwife|Hebamme",
+    "technician": r"technician|Technikerin|Techniker",
+    "colleague": r"colleague|Kollegin|Kollegen?",
+}
+"""Words that tell a role beside a name, in the languages we write."""
+
+_WHOSE = (
+    r"(?:the|an?|our|my|his|her|their|der|die|den|dem|des|eine[mnrs]?|ein|unsere[mnrs]?|unser"
+    r"|seine[mnrs]?|sein|ihre[mnrs]?|ihr)\s+"
+)
+
+
+def _told_once(raw: str, start: int, end: int, role: str) -> tuple[int, int]:
+    """Take in the role where the author tells it beside the name: a stand-in tells it already.
+
+    `the surgeon, Mr X, came`; `with X, her son.` What goes on after the words is left alone.
+    """
+    told = _ROLE_TOLD.get(role, re.escape(role))
+    before = re.compile(rf"(?<!\w)(?:{_WHOSE})?(?:{told})(,?)\s+$", re.IGNORECASE)
+    if found := before.search(raw, max(0, start - 60), start):
+        closing = found[1] and raw[end : end + 2] == ", "
+        return found.start(), end + bool(closing)
+    if role != "relative":
+        return start, end
+    after = re.compile(
+        rf",\s+{_WHOSE}(?:{told})(?:(?=\s*(?:[.;:!?)]|$))|,?(?=\s(?:there|present|beside|dabei)\b)|(?=,))",
+        re.IGNORECASE,
+    )
+    found = after.match(raw, end)
+    return start, found.end() if found else end
 
 
 # --- what a saved plan may hold ----------------------------------------------------------------

@@ -20,7 +20,10 @@ from mmbuilder.scrub.surrogates import (
         ("so the Velkonar list", "Velkonar", "so the surgeon list"),
         ("so Mr Velkonar came", "Velkonar", "so the surgeon came"),
         ("so Mr. P. Velkonar came", "Velkonar", "so the surgeon came"),
-        ("so the surgeon, Mr Velkonar, came", "Velkonar", "so the surgeon, came"),
+        ("so the surgeon, Mr Velkonar, came", "Velkonar", "so the surgeon came"),
+        ("so the surgeon, Mr Velkonar; then", "Velkonar", "so the surgeon; then"),
+        ("so der Chirurg Herr Velkonar kam", "Velkonar", "so the surgeon kam"),
+        ("so unser Operateur, Dr. Velkonar, kam", "Velkonar", "so the surgeon kam"),
         ("Velkonar came", "Velkonar", "The surgeon came"),
         ("Done. Velkonar left", "Velkonar", "Done. The surgeon left"),
         ("so Velkonar's knife", "Velkonar", "so the surgeon's knife"),
@@ -32,6 +35,25 @@ from mmbuilder.scrub.surrogates import (
 def test_a_stand_in_fits_its_sentence(text: str, name: str, expected: str) -> None:
     start = text.index(name)
     fitted = fit(text, start, start + len(name), "the surgeon", "surgeon")
+    assert text[: fitted.start] + fitted.words + text[fitted.end :] == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Lives with Velkonar, her son.", "Lives with the relative."),
+        ("Told with Mrs Velkonar, his daughter, there; letter", "Told with the relative there; letter"),
+        ("Told Velkonar, his wife, and the ward", "Told the relative, and the ward"),
+        ("Told his wife Velkonar about it", "Told the relative about it"),
+        ("so lebt sie bei Velkonar, ihrem Sohn", "so lebt sie bei the relative"),
+        # What goes on after the words is no apposition.
+        ("Told Velkonar, her son was away", "Told the relative, her son was away"),
+        ("Told Velkonar, her neighbour.", "Told the relative, her neighbour."),
+    ],
+)
+def test_a_relative_is_not_told_twice(text: str, expected: str) -> None:
+    start = text.index("Velkonar")
+    fitted = fit(text, start, start + len("Velkonar"), "the relative", "relative")
     assert text[: fitted.start] + fitted.words + text[fitted.end :] == expected
 
 
