@@ -132,12 +132,16 @@ def _page(
     )
 
 
-def _to_do(section: Section, faults: Faults) -> Section | None:
-    """The next section where something is needed; else the next with something to look at."""
+def _to_do(section: Section, faults: Faults) -> tuple[Section | None, bool]:
+    """The next section where something is needed, else where to look at something; and whether needed."""
     ordered, counts = list(sections().values()), faults.counts()
-    at = ordered.index(section) + 1
-    others = [*ordered[at:], *ordered[: at - 1]]
-    return next((one for place in (0, 1) for one in others if counts[one.name][place]), None)
+    at = ordered.index(section)
+    others = [*ordered[at + 1 :], *ordered[:at]]
+    for place in (0, 1):
+        for one in others:
+            if counts[one.name][place]:
+                return one, place == 0
+    return None, False
 
 
 def _viewer(
@@ -350,7 +354,7 @@ def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
         },
         "counts": {name: str(parts["count"](*two)) for name, two in faults.counts().items()},
         "list": str(parts["list_of"](faults.of_section(section))),
-        "on": str(parts["next_to_do"](_to_do(section, faults))),
+        "on": str(parts["next_to_do"](*_to_do(section, faults))),
         "told": {html_id(one): " · ".join(view.told(one)) for one in holders},
     }
 

@@ -10,4 +10,7 @@ async function ask() {
 if (waiting) ask();
 
 const ahead = document.querySelector("[data-ahead]");
-if (ahead) fetch(ahead.dataset.ahead, { headers: { Accept: "application/json" } }).catch(() => null);
+if (ahead) {
+  const begun = fetch(ahead.dataset.ahead, { headers: { Accept: "application/json" } });
+  begun.then((answer) => answer.json()).catch(() => null); // a body that nobody reads keeps its request open
+}
