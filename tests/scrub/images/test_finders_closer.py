@@ -7,7 +7,8 @@ import pytest
 from PIL import Image, ImageDraw, ImageFont
 
 from mmbuilder import fonts
-from mmbuilder.scrub.images.finders import _closer, _detect, faces, text
+from mmbuilder.scrub.images.finders import _closer, _detect, _solid, _spoken, faces, text
+from mmbuilder.scrub.images.finders._turned import Line
 from mmbuilder.scrub.plan import Decision
 from tests.scrub.images.extras import need
 from tests.scrub.images.synthetic import rooms
@@ -63,6 +64,76 @@ def test_name_written_over_a_fifth_of_the_picture_is_covered(height, mirrored):
     assert covered(picture)[ink].mean() > 0.95
 
 
+def line_round(ink: np.ndarray, turned: bool = False) -> Line:
+    """The line that just holds some ink, with a margin as the network leaves."""
+    rows, columns = np.nonzero(ink)
+    wide, high = np.ptp(columns) + 8.0, np.ptp(rows) + 8.0
+    x, y = columns.mean(), rows.mean()
+    return Line(x, y, high, wide, -90.0, 0.9) if turned else Line(x, y, wide, high, 0.0, 0.9)
+
+
+# Common practice, no source: spots, keys and scales of colour are in many pictures.
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("turned", [False, True])
+def test_spots_and_a_bar_of_colours_are_filled_shapes(turned):
+    picture = Image.new("RGB", (400, 500), (238, 214, 226))
+    pen = ImageDraw.Draw(picture)
+    pen.ellipse((60, 60, 76, 84), fill=(80, 50, 140))
+    assert _solid.solid(Line(68, 72, 32, 24, -90, 0.9), np.asarray(picture))
+    pen.ellipse((90, 64, 106, 84), fill=(80, 50, 140))
+    assert _solid.solid(Line(82, 73, 54, 30, 0, 0.9), np.asarray(picture))
+    for number, colour in enumerate(("navy", "blue", "cyan", "lime", "yellow", "orange", "red", "maroon")):
+        pen.rectangle((200, 40 + 50 * number, 236, 89 + 50 * number), fill=colour)
+    bar = Line(218, 240, 412, 46, -90, 0.9)
+    pixels = np.asarray(picture)
+    if turned:
+        pixels, bar = pixels.transpose(1, 0, 2), Line(240, 218, 412, 46, 0, 0.9)
+    assert _solid.solid(bar, np.ascontiguousarray(pixels))
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("words", ["Ysolka", "7301", "AB", "P. O.", "Ilill 1"])
+@pytest.mark.parametrize("height", [11, 16, 40])
+@pytest.mark.parametrize("plate", [None, (20, 20, 20)])
+def test_words_are_no_filled_shapes_nor_on_a_plate(words, height, plate):
+    picture = Image.new("RGB", (400, 200), (60, 110, 150))
+    face = ImageFont.truetype(fonts.path(), height)
+    left, top, right, bottom = face.getbbox(words)
+    if plate:
+        place = (60 + left - 5, 60 + top - 5, 60 + right + 5, 60 + bottom + 5)
+        ImageDraw.Draw(picture).rectangle(place, fill=plate)
+    ink = named(picture, words, (60, 60), height)
+    assert not _solid.solid(line_round(ink), np.asarray(picture))
+
+
+@pytest.mark.usefixtures("ocr")
+def test_tall_line_of_a_high_score_stays_only_if_it_is_seen_again(monkeypatch):
+    tall, low = Line(320, 240, 300, 40, 0, 0.95), Line(320, 240, 300, 16, 0, 0.95)
+    pixels = np.random.default_rng(3).integers(0, 255, (480, 640, 3), np.uint8)
+    monkeypatch.setattr(_spoken, "four_ways", lambda *args, **how: iter(["amaeb8mas"]))
+    for seen_again, stays in ((0.0, [low]), (0.5, [tall, low])):
+        monkeypatch.setattr(_closer, "_again", lambda *args, again=seen_again: again)
+        assert [line for line in (tall, low) if _closer.without_texture([line], pixels)] == stays
+
+
+@pytest.mark.parametrize(
+    ("ways", "row"),
+    [
+        (["t" * 28, "h77h7hh77", "hijtiiihtf)", "f" * 25 + "af"], True),
+        (["t" * 28, "hijtiiihtf)", "", ""], False),
+        (["t" * 10 + "OSTRI" + "t" * 10, "f" * 9 + "hdsog" + "f" * 9, "OSTRIV", ""], False),
+        (["tttt", "i77", "i", "ffif"], True),
+        (["prs", "sded", "sdeu", "tie"], False),
+    ],
+)
+def test_row_of_one_shape_whichever_way_it_is_held(ways, row, monkeypatch):
+    monkeypatch.setattr(_spoken, "four_ways", lambda *args, **how: iter(ways))
+    line = Line(320, 240, 500, 40, 0, 0.95)
+    assert _closer._shapes_alone(line, np.zeros((480, 640, 3), np.uint8)) is row
+
+
 @pytest.mark.parametrize("marks", ["TtttTttttt", "FFFFFrIFFFFF", "f/tftItttttt", "MMMMMMNMMMM"])
 def test_one_shape_all_along(marks):
     folded = _closer._marks(marks)
@@ -90,7 +161,8 @@ def faint(far: list[faces.Found]):
     """Stand in for the first network: a large face at full size, and what is given at half."""
 
     def first(image, scale, least=faces.SURE_FIRST):
-        yield from [(100.0, 80.0, 300.0, 320.0, 0.66)] if scale == 1.0 else far
+        seen = [(100.0, 80.0, 300.0, 320.0, 0.66)] if scale == 1.0 else far
+        yield from (face for face in seen if face[4] >= least / 100)
 
     return first
 
@@ -101,7 +173,8 @@ def test_large_face_of_low_score_has_to_be_one_from_further_away_too(monkeypatch
     for far, sure in (
         ([], False),
         ([(400.0, 300.0, 150.0, 150.0, 0.9)], False),
-        ([(96.0, 84.0, 310.0, 300.0, 0.45)], True),
+        ([(96.0, 84.0, 310.0, 300.0, 0.66)], False),
+        ([(96.0, 84.0, 310.0, 300.0, 0.86)], True),
     ):
         monkeypatch.setattr(faces, "_first", faint(far))
         assert faces._sure(large, picture, 1.0) is sure

@@ -1,6 +1,7 @@
-"""A closer look at lines that may be texture: specks, a row of stitches, the waves of a trace, a bar of colours.
+"""A closer look at lines that may be texture: specks, spots, a row of stitches, the waves of a trace, layers.
 
-Writing is seen again when it is laid level and brought to another size; a speck of texture is not. And in
+Writing is seen again when it is laid level and brought to another size; a speck of texture is not, nor what is tall
+and speckled, whatever its score. A few filled shapes are no writing (`_solid.py`). And in
 large writing some letters can be made out, in any script and whichever way it is held, and seldom the same
 ones all along: a row of stitches or waves reads `TTTTITTTT`.
 
@@ -17,6 +18,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.images.finders import _detect, _spoken
+from mmbuilder.scrub.images.finders._solid import solid
 
 if TYPE_CHECKING:
     import numpy as np
@@ -27,7 +29,7 @@ if TYPE_CHECKING:
     Pixels = NDArray[np.uint8]
 
 SURE = 0.8
-"""Least score of a line that needs no closer look for being weak: specks have less."""
+"""Least score of a line that needs no closer look for being weak, if it is not tall: specks have less."""
 LOOKS = (48, False), (48, True), (20, False)
 """Pixels that a line is made high, and whether it is also turned by half a turn and inverted."""
 CORE = 0.5
@@ -39,6 +41,11 @@ TALL = 0.045
 """Share of the picture's short side from which a line is tall: letters so high can be made out."""
 ROW, ALIKE = 8, 0.7
 """Marks from which a tall line may be a row of one shape, and the share of them that the two commonest make up."""
+LONG_ROW, ALL_ALIKE = 16, 0.95
+"""Marks from which a tall line is a row if nearly all of them are alike in two ways of holding it: a word that can be
+made out in a third is chance, for one that is there breaks the row in every way."""
+SHORT_ROW, KINDS = 4, 2
+"""Marks from which a tall line that is read so in more ways than one may be a short row, and the kinds of them."""
 NEAR, OTHERS = 6, 4
 """Of so many marks side by side, the different ones from which there is a word among them."""
 GAP = 1.5
@@ -58,8 +65,14 @@ def without_texture(found: Sequence[Line], pixels: Pixels, *, covered: bool = Fa
             now cuts waves or shafts, they look like a row of letters, and only what can be read is one.
     """
     lines = [line for line in found if _may_be_written(line, pixels, covered)]
-    stay = [line for line in lines if line.score >= SURE or any(_looks(line, pixels))]
+    stay = [line for line in lines if _surely_written(line, pixels)]
     return [line for line in lines if line in stay or any(line.continues(each, GAP) for each in stay)]
+
+
+def _surely_written(line: Line, pixels: Pixels) -> bool:
+    """Whether a line has the score of writing, if it is low, or is seen again; and is more than a few filled shapes."""
+    low = line.height < TALL * min(pixels.shape[:2])
+    return not solid(line, pixels) and ((low and line.score >= SURE) or any(_looks(line, pixels)))
 
 
 def _may_be_written(line: Line, pixels: Pixels, covered: bool) -> bool:
@@ -98,15 +111,23 @@ def _again(line: Line, pixels: Pixels, height: int, turned: bool) -> float:
 
 def _shapes_alone(line: Line, pixels: Pixels) -> bool:
     """Whether a tall line is no writing: nothing can be made out, and seen again it is not, or one shape all along."""
-    ways = []
+    ways = list[str]()
     for said in _spoken.four_ways(line, pixels):
         ways.append(_marks(said))
-        if _has_word(ways[-1]):
+        if _has_word(ways[-1]) and not any(map(_long_row, ways)):
             return False
+    if any(map(_has_word, ways)):
+        return sum(map(_long_row, ways)) > 1
     if not any(map(str.isalnum, "".join(ways))):
         return not all(_looks(line, pixels))
     rows = [marks for marks in ways if len(marks) >= ROW]
-    return bool(rows) and all(map(_one_shape, rows))
+    short = [marks for marks in ways if len(marks) >= SHORT_ROW]
+    few = len(short) > 1 and all(len(set(marks)) <= KINDS for marks in short)
+    return few or (bool(rows) and all(map(_one_shape, rows)))
+
+
+def _long_row(marks: str) -> bool:
+    return len(marks) >= LONG_ROW and _one_shape(marks, ALL_ALIKE)
 
 
 def _marks(said: str) -> str:
@@ -119,8 +140,8 @@ def _spells(said: str) -> bool:
     return sum(map(str.isalnum, marks)) >= _spoken.FEWEST and not alike
 
 
-def _one_shape(marks: str) -> bool:
-    return sum(count for _, count in Counter(marks).most_common(2)) >= ALIKE * len(marks)
+def _one_shape(marks: str, share: float = ALIKE) -> bool:
+    return sum(count for _, count in Counter(marks).most_common(2)) >= share * len(marks)
 
 
 def _has_word(marks: str) -> bool:

@@ -1,0 +1,88 @@
+"""Spots, beads, keys and bars of colours: a few filled shapes without a notch, and nothing drawn on them.
+
+A network that looks for text sees such a shape as a letter at every size. Letters have notches, holes or gaps;
+of those that have none, such as I, l, a dot or a dash, no word is made.
+"""
+
+from __future__ import annotations
+
+from math import ceil
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from mmbuilder.scrub.images.finders._turned import Line
+
+    Pixels = NDArray[np.uint8]
+    Laid = NDArray[np.float32]
+    Mask = NDArray[np.bool_]
+
+HEIGHT, AROUND, WIDEST = 32, 20, 1600
+"""Pixels that a line is made high, that are seen round it, and that it is long at most."""
+STANDS_OUT = 12
+"""Levels of 255 from the ground from which something stands out, at the least."""
+MOST, SPECK = 3, 0.1
+"""Shapes there may be, and the share of the largest from which one counts."""
+FILLED = 0.9
+"""Least share of its hull that a shape fills."""
+EVEN, COLUMNS = 0.4, 0.85
+"""Share of its step from the ground by which a shape may change across the line, and least share of its columns
+that change by no more."""
+
+
+def solid(line: Line, pixels: Pixels) -> bool:
+    """Return whether all that stands out in a line is a few filled shapes.
+
+    Args:
+        line: as it was found, unpadded.
+        pixels: the whole picture: row, column, and blue, green, red.
+    """
+    import cv2
+    import numpy as np
+
+    laid = _laid(line, pixels)
+    inside = np.zeros(laid.shape[:2], bool)
+    inside[AROUND:-AROUND, AROUND:-AROUND] = True
+    far = np.abs(laid - np.median(laid[~inside], axis=0)).max(2)
+    step = float(np.percentile(far[inside], 98))
+    drawn = (far > max(STANDS_OUT, step / 2)).view(np.uint8)
+    _, parts = cv2.connectedComponents(drawn, connectivity=8)
+    within = np.bincount(parts[inside])
+    within[0] = 0
+    shapes = np.flatnonzero(within > SPECK * within.max())
+    cut = {*parts[0], *parts[-1]}
+    return 0 < len(shapes) <= MOST and all(
+        shape not in cut and _filled(parts == shape, laid, step) for shape in shapes
+    )
+
+
+def _laid(line: Line, pixels: Pixels) -> Laid:
+    import cv2
+    import numpy as np
+
+    by = HEIGHT / line.height
+    wide, high = ceil(min(line.length * by, WIDEST)) + 2 * AROUND, HEIGHT + 2 * AROUND
+    turn = cv2.getRotationMatrix2D((line.x, line.y), line.angle, by)
+    turn[:, 2] += np.array((wide / 2 - line.x, high / 2 - line.y))
+    laid = cv2.warpAffine(pixels, turn, (wide, high), borderMode=cv2.BORDER_REPLICATE)
+    return np.asarray(laid, np.float32)
+
+
+def _filled(shape: Mask, laid: Laid, step: float) -> bool:
+    """Whether a shape has no notch and no hole, and is of one colour all the way across the line."""
+    import cv2
+    import numpy as np
+
+    outlines, _ = cv2.findContours(shape.view(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
+    hull = np.zeros(shape.shape, np.uint8)
+    cv2.fillConvexPoly(hull, cv2.convexHull(outlines[0]), 1)
+    if shape.sum() < FILLED * hull.sum():
+        return False
+    core = cv2.erode(hull, np.ones((5, 5), np.uint8), borderValue=0) > 0
+    columns = np.flatnonzero(core.any(0))
+    if not columns.size:
+        return True
+    changes = [float(np.ptp(laid[core[:, column], column], axis=0).max()) for column in columns]
+    return float(np.mean(np.array(changes) <= EVEN * step)) >= COLUMNS
