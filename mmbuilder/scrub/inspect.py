@@ -6,6 +6,7 @@ import html
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast
 
@@ -13,7 +14,7 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.errors import FileRefused, MissingDependency
 from mmbuilder.scrub import textfile
 from mmbuilder.scrub.containers.base import CleanText, Tools
-from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked
+from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked, unread
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.findings import Finding, Look, of_box, of_span, parted, replaced
 from mmbuilder.scrub.images import metadata, regions, sniff
@@ -102,14 +103,25 @@ def inspect(path: Path, declared: Declared | None = None) -> Inspection:
         declared: the private list; without it only patterns are found.
 
     Raises:
-        FileRefused: it cannot be opened, is damaged, or unpacks beyond the bounds.
+        FileRefused: it cannot be opened, is damaged, of a kind that is not read, or unpacks beyond the bounds.
     """
     data = read(path)
+    if len(list(islice(pieces("the file", data), 2))) == 1 and not _is_read(data):
+        raise FileRefused(unread(data))
     drawings = [piece.data for piece in pieces("the file", data) if is_drawing(piece.data)]
     look = Looker(declared, drawings)
     for piece in pieces("the file", data):
         look.into(piece, packed=is_zip(data))
     return Inspection(path, *parted(dict.fromkeys(look.findings)), tuple(dict.fromkeys(look.notes)))
+
+
+def _is_read(data: bytes) -> bool:
+    """Whether there is anything to look into: of what is not, "nothing found" would be no finding."""
+    head = data[: sniff.HEAD]
+    if sniff.container(head) is not None or _looking(data) is not None:
+        return True
+    # Rich Text writes letters as figures.
+    return not data or (is_text(data) and sniff.other(head) != sniff.RICH_TEXT)
 
 
 class Looker:

@@ -69,6 +69,21 @@ def test_a_table_in_a_text_is_read_below_its_headings(tmp_path):
     assert told["record number"] == told["name"] == ["line 2"]
 
 
+@pytest.mark.parametrize(
+    "data",
+    [
+        b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600) + f"Dr {SURNAME}".encode("utf-16-le"),
+        b"before it" + packed({"a.txt": f"Dr {SURNAME}".encode()}),
+        b"8BPS\0\1" + bytes(90),
+        rb"{\rtf1\ansi Dr \'51uillmarkton}",
+    ],
+    ids=["an old Office document", "a package after something else", "a drawing program's", "Rich Text"],
+)
+def test_of_a_kind_that_is_not_read_nothing_found_is_never_said(tmp_path, data):
+    with pytest.raises(FileRefused, match="is not read"):
+        found(tmp_path, data, "a.doc")
+
+
 def test_findings_hold_no_text_and_have_the_agreed_keys(tmp_path):
     (tmp_path / "a.pptx").write_bytes(deck())
     told = inspect(tmp_path / "a.pptx", DECLARED).as_dict()

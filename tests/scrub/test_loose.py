@@ -4,6 +4,7 @@ import os
 import signal
 import zipfile
 
+import docx
 import pytest
 import yaml
 from hypothesis import given, settings
@@ -344,9 +345,18 @@ def open_document() -> bytes:
 def test_what_an_office_program_can_save_again_is_refused_with_that_advice(tmp_path, name, data, kind):
     """A Rich Text document writes letters as figures, so no search of its bytes as text would find them."""
     outcome, _ = scrubbed(tmp_path, name, data)
-    assert outcome.refused.startswith(f"a file of this kind ({kind}) is not read, and nothing was written")
+    assert outcome.refused.startswith(f"a file of this kind ({kind}) is not read; ")
     assert outcome.refused.endswith("save it as .docx, .pptx or .xlsx, then try again")
     assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("ending", ["docm", "dotx"])
+def test_a_template_or_one_with_macros_is_told_to_be_saved_not_renamed(tmp_path, ending):
+    made = io.BytesIO()
+    docx.Document().save(made)
+    outcome, _ = scrubbed(tmp_path, f"a.{ending}", made.getvalue())
+    assert "open it and save it as .docx" in outcome.refused
+    assert "give it" not in outcome.refused
 
 
 def test_a_fault_of_ours_is_that_files_refusal_and_quotes_nothing(tmp_path, monkeypatch):

@@ -77,9 +77,12 @@ def leaf_for(data: bytes, suffix: str = "") -> Leaf | None:
         return None  # no leaf need be imported for a plain text
     leaf = next((leaf for leaf in leaves().values() if leaf.sniff(head, data)), None)
     if leaf is not None and suffix and suffix.lower() not in leaf.SUFFIXES:
+        right = " or ".join(leaf.SUFFIXES)
+        sibling = suffix.lower() in sniff.OFFICE_SIBLINGS
+        advice = f"open it and save it as {right}" if sibling else "give it its right ending"
         raise FileRefused(
-            f"the content is a {leaf.NAME}, and the name does not end in {' or '.join(leaf.SUFFIXES)}; "
-            "give it its right ending, or find out what it is"
+            f"the content is a {leaf.NAME}, and the name does not end in {right}; {advice}, "
+            "or find out what it is"
         )
     return leaf
 
@@ -271,7 +274,7 @@ class Scrubber:
             made = leaf.scrub(data, self)
             return FileResult(made.data, made.findings, (*made.notes, *not_read(leaf)), made.dropped)
         if not is_text(suffix, data):
-            raise FileRefused(_unread(data))
+            raise FileRefused(unread(data))
         source = textfile.decoded(data)
         scrubbed, spans = textfile.KINDS[suffix](source.text, self.look)
         return FileResult(source.encoded(scrubbed), textfile.located(source.text, spans))
@@ -294,12 +297,13 @@ def is_private_list(name: str) -> bool:
     return PurePosixPath(name.replace("\\", "/")).name == PRIVATE_LIST
 
 
-def _unread(data: bytes) -> str:
+def unread(data: bytes) -> str:
+    """Why a file is not read, and what is, in words."""
     other = sniff.other(data[: sniff.HEAD])
     kind = f" ({other})" if other else ""
     again = "; save it as .docx, .pptx or .xlsx, then try again" if other in sniff.SAVED_AGAIN else ""
     names = ", ".join(leaf.NAME for leaf in leaves().values())
     return (
-        f"a file of this kind{kind} is not read, and nothing was written for it; text (.txt .md .csv "
+        f"a file of this kind{kind} is not read; text (.txt .md .csv "
         f".yaml), pictures (JPEG, PNG, TIFF, GIF, WebP, HEIC, BMP) and these are: {names}{again}"
     )

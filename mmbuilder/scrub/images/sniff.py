@@ -68,7 +68,13 @@ TEXTUAL = ("SVG", "XML", "web")
 """How those of `other` begin that are text all the same."""
 
 
-SAVED_AGAIN = ("old Office document", "OpenDocument file", "Rich Text document")
+OFFICE_SIBLINGS = (
+    ".docm", ".dotx", ".dotm", ".pptm", ".ppsx", ".ppsm", ".potx", ".potm", ".xlsm", ".xltx", ".xltm", ".xlsb",
+)  # fmt: skip
+"""Endings of Office files with macros, of templates and shows: another ending alone would not make one readable."""
+
+RICH_TEXT = "Rich Text document"
+SAVED_AGAIN = ("old Office document", "OpenDocument file", RICH_TEXT)
 """Those of `other` that an office program turns into one that is read."""
 
 
