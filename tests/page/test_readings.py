@@ -495,3 +495,10 @@ def test_a_value_that_is_near_or_alone_is_not_called_none(values: tuple[float, .
 
 def test_an_end_of_the_range_that_comes_back_far_below_is_none() -> None:
     assert _odd((98, 97, 96, 98, -50, -50)) == Odd("-50", 2, "low", "96")
+
+
+def test_a_code_of_a_device_is_none_even_once() -> None:
+    """Common practice, no source. Another value that stands there once may be the event itself."""
+    assert _odd((98, 97, 96, 98, -999)) == Odd("-999", 1, "low", "96")
+    assert _odd((98, 97, 96, 98, 32767)) == Odd("32767", 1, "high", "98")
+    assert _odd((98, 97, 96, 98, 20)) is None

@@ -456,14 +456,18 @@ _FAR = 2
 """How many times the range of all others a value lies away from them (common practice, no source)."""
 
 
+_CODE = re.compile(r"-9{3,}|-?32767|-32768|65535")
+"""What devices write where they have no value, even once (common practice, no source)."""
+
+
 def _odd(values: Sequence[float]) -> Odd | None:
-    """Return a value that comes back at an end of the range, far from all others; a monitor shows 999 so."""
+    """Return a value at an end of the range, far from all others, that comes back or is a device's code."""
     for side, end in (("high", max), ("low", min)):
         last = end(values, default=0.0)
         others = [number for number in values if number != last]
         times = Counter(values)[last]
         if (
-            times > 1
+            (times > 1 or _CODE.fullmatch(f"{last:.12g}"))
             and len(others) > times
             and abs(last - end(others)) > _FAR * (max(others) - min(others)) > 0
         ):
