@@ -14,13 +14,15 @@ from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
 from mmbuilder.storyboard.blocks import Bullets, Cell, Paragraph, Picture, Slide, Storyboard, Table
 
-LINES = 4
+LINES = 3
 """Lines to write on under each question."""
 
 
 def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
     """Return the trainees' copy of a deck."""
-    opening = tuple(takewhile(lambda slide: not slide.pause, deck.slides))
+    told = takewhile(lambda slide: not slide.pause, deck.slides)
+    # The paper has a title of its own, and the cautions at its foot.
+    opening = tuple(slide for slide in told if slide.kind != "title")
     return replace(deck, slides=(*(_opening(slide) for slide in opening), *_questions(deck, case)))
 
 
