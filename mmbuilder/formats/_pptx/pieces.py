@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import permutations
 from typing import TypeAlias
 
 from mmbuilder.figures.drawn import Size
@@ -26,6 +27,9 @@ CAPTION_GAP = 10.0
 
 _NOMINAL = 852.0
 """Width a table has on most sheets; columns are weighed at it."""
+
+_STEP = 17.0
+"""Width that is moved from one column to another at a time: two letters of a table."""
 
 CellText: TypeAlias = tuple[Para, ...]
 Row: TypeAlias = tuple[CellText, ...]
@@ -117,14 +121,15 @@ class Grid:
 def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption: str) -> Grid:
     """Return a grid with its column needs measured once, so that all its parts have the same columns.
 
-    The storyboard's shares are where it starts; a share that follows what the columns hold is taken
-    where it makes the whole lower, because rows that fit one sheet are read together.
+    The storyboard's shares are where it starts; shares that follow what the columns hold, and width
+    moved from one column to another, are taken where they make the whole lower, because rows that fit
+    one sheet are read together.
     """
     told = (header, *rows) if header else rows
     places = range(len(shares))
     needed = tuple(max(text.widest_word(row[place]) for row in told) + 2 * PAD + 1 for place in places)
     made = Grid(header, rows, shares, caption, needed, 0 if header else _longest_label(rows))
-    return min(_reshared(made), key=lambda one: round(one.height(_NOMINAL), 3)) if header and rows else made
+    return _settled(min(_reshared(made), key=_tall)) if header and rows else made
 
 
 def _reshared(made: Grid) -> Iterator[Grid]:
@@ -137,6 +142,26 @@ def _reshared(made: Grid) -> Iterator[Grid]:
             made,
             shares=tuple((1 - part) * share / total + part * words / sum(held) for share, words in pairs),
         )
+
+
+def _settled(made: Grid) -> Grid:
+    """Move width from column to column for as long as that makes the whole lower."""
+    wide = made.columns(_NOMINAL)
+    moved = (
+        replace(made, shares=_moved(wide, giver, taker))
+        for giver, taker in permutations(range(len(wide)), 2)
+        if wide[giver] - _STEP >= made.needed[giver]
+    )
+    best = min(moved, key=_tall, default=made)
+    return _settled(best) if _tall(best) < _tall(made) else made
+
+
+def _moved(wide: Sequence[float], giver: int, taker: int) -> tuple[float, ...]:
+    return tuple(width + _STEP * ((place == taker) - (place == giver)) for place, width in enumerate(wide))
+
+
+def _tall(made: Grid) -> float:
+    return round(made.height(_NOMINAL), 3)
 
 
 def _on_one_line(cell: CellText) -> float:

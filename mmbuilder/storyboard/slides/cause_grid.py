@@ -38,7 +38,7 @@ def _table(factors: tuple[Factor, ...]) -> Table:
             wording("Barrier; action"),
         ),
         rows=tuple(_row(factor) for factor in factors),
-        shares=(2.6, 2.3, 3.8, 2.2),
+        shares=(2.6, 2.2, 3.8, 2.3),
         caption=wording(
             "Root-cause grid: factor, evidence, contribution, counterfactual, barrier and action"
         ),
