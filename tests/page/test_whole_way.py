@@ -56,9 +56,19 @@ def kept(page: Page) -> None:
     page.locator("#said:not(:empty)").wait_for()
 
 
+def go(page: Page, served: Served, place: str) -> None:
+    """Follow the link to a page, with the keys; what was typed last is kept first."""
+    link = page.locator(f'a[href="{place}"]:visible')
+    if link.count():
+        link.first.focus()
+        page.keyboard.press("Enter")
+        page.wait_for_url(f"**{place}")
+    else:
+        page.goto(f"{served.base}{place}")
+
+
 def section(page: Page, served: Served, name: str) -> None:
-    page.wait_for_load_state("networkidle")  # what was typed last is being kept
-    page.goto(f"{served.base}/write/{name}/")
+    go(page, served, f"/write/{name}/")
 
 
 def waited(page: Page) -> None:
@@ -110,13 +120,13 @@ def test_from_an_empty_folder_to_a_signed_deck(
     write(page, "timeline-index_event", "skin")
     kept(page)
 
-    page.goto(f"{served.base}/start/")
+    go(page, served, "/start/")
     assert page.get_by_text("What stops it").count() == 0, page.locator("main").inner_text()
     text = (case / "case.yaml").read_text("utf-8")
     assert "0912" in text  # as it was typed
     assert "~0931" in text
 
-    page.goto(f"{served.base}/words/")
+    go(page, served, "/words/")
     waited(page)
     assert page.locator("h3 mark").all_inner_texts() == [NAME]
     card = page.locator("section.finding").first
@@ -126,7 +136,7 @@ def test_from_an_empty_folder_to_a_signed_deck(
     waited(page)
     page.get_by_text("Nothing is left to decide").wait_for(timeout=60_000)
 
-    page.goto(f"{served.base}/sign/")
+    go(page, served, "/sign/")
     waited(page)
     for box in page.locator("input[type=checkbox]").all():
         box.focus()
@@ -136,7 +146,7 @@ def test_from_an_empty_folder_to_a_signed_deck(
     press(page, "Sign for department review")
     page.get_by_text("Identifiers removed, reviewed by consultant.").wait_for()
 
-    page.goto(f"{served.base}/get/")
+    go(page, served, "/get/")
     waited(page)
     with page.expect_download() as taken:
         page.get_by_role("link", name="Everything as one .zip").focus()

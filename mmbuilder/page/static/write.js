@@ -338,6 +338,12 @@ document.addEventListener("click", (event) => {
     event.preventDefault();
     go(link.hash.slice(1));
   }
+  const away = event.target.closest?.("a[href]");
+  if (away && !link && !held && unsaved.size && !(event.ctrlKey || event.metaKey || event.shiftKey || away.target || away.download)) {
+    // The next page is to show what was typed last, and to be made on the state that leaves.
+    event.preventDefault();
+    flush().then(() => { location.href = away.href; });
+  }
   const waiting = event.target.closest?.(".waiting button");
   if (waiting) {
     event.preventDefault();
