@@ -8,9 +8,11 @@ python -m mmbuilder.scrub.keep.compile
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
+from mmbuilder.scrub.keep.lists import NAMES
 from mmbuilder.scrub.keep.words import phrase
 
 SOURCES = Path(__file__).parent / "sources"
@@ -63,14 +65,53 @@ def lines(path: Path) -> Iterator[str]:
 
 def terms(name: str) -> list[str]:
     """Terms of one list, folded, sorted, each once."""
-    found = {phrase(term) for line in lines(SOURCES / f"{name}.txt") for term in line.split(",")}
-    return sorted((found | taken_from(name)) - {""})
+    return sorted((own_terms(name) | taken_from(name)) - {""})
+
+
+def own_terms(name: str) -> set[str]:
+    """Terms of one list that were chosen by hand, folded."""
+    return {phrase(term) for line in lines(SOURCES / f"{name}.txt") for term in line.split(",")}
 
 
 def taken_from(name: str) -> set[str]:
     """Terms of one list that come from public ones, folded."""
     rows = dict(row.split(": ", 1) for row in lines(GATHERED))
     return set(rows[name].split(", ")) if name in rows else set()
+
+
+SPELT_ABROAD = 7
+"""Letters of the shortest drug that is spelt for other languages too."""
+_ENDINGS_ABROAD = (
+    (r"e$", ""),  # Furosemid, omeprazol
+    (r"e$", "a"),  # furosemida
+    (r"(?<=azol)e$", "o"),
+    (r"ate$", "at"),
+    (r"ate$", "ato"),
+    (r"(?<=[iao]n)$", "a"),  # heparina
+    (r"(?<=[iao]n)$", "e"),  # héparine
+    (r"(?<=l)$", "o"),
+    (r"yl$", "ilo"),
+)
+_LETTERS_ABROAD = (("ph", "f"), ("th", "t"), ("y", "i"), ("ll", "l"), ("mm", "m"), ("x", "ss"), ("ch", "c"))
+
+
+def spelt_abroad(drug: str) -> set[str]:
+    """One drug as German, Romance and Nordic languages end and spell its international name: `ceftriaxona`, `morfina`."""
+    ended = {re.sub(end, put, drug) for end, put in _ENDINGS_ABROAD}
+    plainly = set(ended)
+    for letters, put in _LETTERS_ABROAD:
+        plainly |= {form.replace(letters, put) for form in plainly}
+    return plainly | {re.sub(r"c(?=[aoulrt])", "k", form) for form in ended}
+
+
+def drugs() -> list[str]:
+    """Drugs, those of one word also as they are spelt abroad, but for what is somebody's name."""
+    listed = terms("drugs")
+    names = set(NAMES.read_text("utf-8").split())
+    named = [
+        drug for drug in own_terms("drugs") if drug.isascii() and drug.isalpha() and len(drug) >= SPELT_ABROAD
+    ]
+    return sorted({*listed, *({form for drug in named for form in spelt_abroad(drug)} - names)})
 
 
 def eponyms() -> tuple[dict[str, list[str]], list[str]]:
@@ -93,6 +134,7 @@ def compiled() -> str:
     nouns, alone = eponyms()
     kept: dict[str, object] = {"eponyms": nouns, "alone": alone}
     kept |= {name: terms(name) for name in (*TERMS, *WORDS)}
+    kept["drugs"] = drugs()
     kept["vocabulary"] = sorted(taken_from("vocabulary"))
     rows = (f"{json.dumps(name)}: {json.dumps(value, ensure_ascii=False)}" for name, value in kept.items())
     return "{\n" + ",\n".join(rows) + "\n}\n"

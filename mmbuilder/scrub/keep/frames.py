@@ -72,6 +72,25 @@ def _noun_before(passage: Passage, first: int, nouns: frozenset[str]) -> str | N
     return noun if _noun(noun, nouns) else None
 
 
+_NAMED_AFTER = word_set(
+    """
+    zeichen handgriff reposition naht technik methode klassifikation einteilung schnitt zugang
+    signe manoeuvre classification pince ciseaux ecarteur signo maniobra maniobras clasificacion pinza pinzas tijera separador
+    sinal manobra classificacao segno manovra classificazione
+    """
+)
+"""Things of notes abroad that are called after somebody, and are nobody's own."""
+_AFTER = frozenset({"nach", "de", "di", "du", "del"})
+
+
+def named_after(passage: Passage, first: int) -> str | None:
+    """Reason to keep what such a thing is called after: `Zeichen nach Payr`, `signe de Léri`, `maniobra de Rojas`."""
+    if first < 2 or passage.words[first - 1].plain not in _AFTER or passage.ends(first - 2):
+        return None
+    noun = passage.words[first - 2].plain
+    return f'stands behind "{noun}", as an eponym does' if noun in _NAMED_AFTER else None
+
+
 def _graded(passage: Passage, last: int, own: frozenset[str]) -> bool:
     if passage.ends(last - 1):
         return False
@@ -164,7 +183,7 @@ def listed_frame(passage: Passage, first: int, last: int, reach: int = _REACH) -
         return f'stands by "{noun}", as an eponym does'
     if name and _graded(passage, end, own):
         return "an eponym with a grade or type"
-    return None
+    return named_after(passage, begin)
 
 
 def holds_the_title(passage: Passage, first: int) -> bool:
@@ -209,7 +228,9 @@ _DOUBLE = re.compile(r"[^\W\d_a-z][^\W\d_A-Z]+[-‐][^\W\d_a-z][^\W\d_A-Z]+")
 
 
 def unlisted_frame(passage: Passage, first: int, last: int) -> str | None:
-    """Reason to keep a name on no list that stands right before a strong noun, or None."""
+    """Reason to keep a name on no list that stands right beside a strong noun, or None."""
+    if last - first == 1 and (called := named_after(passage, first)):
+        return called
     if passage.ends(last - 1):
         return in_a_row(passage, first, last)
     noun = passage.words[last].plain

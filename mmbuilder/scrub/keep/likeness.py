@@ -17,6 +17,8 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
+from mmbuilder.scrub.keep.compile import drugs
+from mmbuilder.scrub.keep.compile import terms as listed
 from mmbuilder.scrub.keep.lists import Lists, load
 
 WEIGHED = Path(__file__).parent / "likeness.txt"
@@ -57,10 +59,10 @@ def _groups(word: str) -> Iterator[str]:
 
 
 def weighed(lists: Lists) -> dict[str, float]:
-    """Log odds of every letter group that was seen often enough."""
+    """Log odds of every letter group that was seen often enough; spellings made by a rule do not count."""
     names = {name for name in lists.given | lists.family if not lists.known(name)}
     terms = {word for term in lists.terms for word in term.split() if word.isalpha()}
-    words = (lists.vocabulary | terms) - lists.given - lists.family
+    words = (lists.vocabulary | terms) - (set(drugs()) - set(listed("drugs"))) - lists.given - lists.family
     in_names, in_words = _counted(names), _counted(words)
     all_names, all_words = in_names.total(), in_words.total()
     return {

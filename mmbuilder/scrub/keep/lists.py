@@ -56,8 +56,8 @@ class Lists:
         doubles: eponyms of two names or more, joined by hyphens.
         suffixes: endings of clinical words.
         vocabulary: English and medical words that no list of names holds; weaker than `terms`, which were chosen by hand.
-        foreign: ordinary words of German, French and Spanish, none of them a name on the lists of the day they were
-            gathered (`plain_abroad` asks those of today), and of Hindi in Latin letters.
+        foreign: ordinary words of German, French and Spanish, none of them a name, and of Hindi in Latin letters, where
+            many are (`plain_abroad` leaves those out).
         given, family: names of many languages; many of them are words too.
     """
 

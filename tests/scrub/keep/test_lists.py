@@ -11,6 +11,7 @@ from mmbuilder.scrub.keep.compile import (
     compiled,
     eponyms,
     lines,
+    spelt_abroad,
     terms,
 )
 from mmbuilder.scrub.keep.lists import load
@@ -46,6 +47,22 @@ def test_names_of_a_line_share_its_nouns_and_a_line_without_any_leaves_them_to_t
     nouns, _ = eponyms()
     assert "needle" in nouns["tuohy"]
     assert nouns["camitz"] == []
+
+
+def test_a_drug_is_known_as_it_is_spelt_abroad() -> None:
+    # From memory, by the international names in German, Spanish and Italian.
+    assert spelt_abroad("morphine") >= {"morphin", "morfina", "morfin"}
+    assert spelt_abroad("ceftriaxone") >= {"ceftriaxon", "ceftriaxona"}
+    assert spelt_abroad("furosemide") >= {"furosemid", "furosemida"}
+    lists = load()
+    assert all(
+        lists.terms[drug] == "a drug or product"
+        for drug in ("furosemida", "enoxaparina", "metamizol", "ceftriaxona")
+    )
+    assert not {drug for drug in lists.given if lists.terms.get(drug) == "a drug or product"} - {
+        *terms("drugs"),
+        *terms("brands"),
+    }
 
 
 def test_what_was_gathered_belongs_to_a_list() -> None:

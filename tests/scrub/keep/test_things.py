@@ -19,6 +19,12 @@ from mmbuilder.scrub.keep import Guard, Verdict
         ("Given Quandrine 40 mg bd.", "Quandrine"),
         ("Opsite, Quexfix and Tegaderm were on.", "Quexfix"),
         ("DEBAKEY CLAMP SLIPPED.", "DEBAKEY CLAMP"),
+        ("Innenmeniskus, Zeichen nach Quandry fraglich.", "Quandry"),
+        ("Signe de Quandry franc.", "Quandry"),
+        ("Se hizo maniobra de Quandry.", "Quandry"),
+        ("Im Quandry-Verband entlassen.", "Quandry"),
+        ("Akrinor 1 ml, dann Lipofundin.", "Akrinor"),
+        ("Gipsfrei im Gilchrist-Verband.", "Gilchrist"),
     ],
 )
 def test_the_guard_keeps_what_stands_as_a_thing(text: str, said: str) -> None:
@@ -33,6 +39,8 @@ def test_the_guard_keeps_what_stands_as_a_thing(text: str, said: str) -> None:
         ("McCoy said the blade was off.", "McCoy"),
         ("Anna Quandry III came back.", "Anna Quandry"),
         ("Surgeon Ross, Ross procedure.", "Ross"),
+        ("Verlegt nach Quandry gegen Mittag.", "Quandry"),
+        ("Hijo de Quandry, de acuerdo.", "Quandry"),
     ],
 )
 def test_the_guard_does_not_keep_a_person_for_it(text: str, said: str) -> None:
