@@ -17,7 +17,7 @@ from PIL import Image, ImageDraw
 from mmbuilder.casefile.editing import edited
 from mmbuilder.page import stills
 from mmbuilder.scrub.images.cover import COVER
-from tests.page.conftest import copied
+from tests.page.conftest import Served, copied
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -241,3 +241,62 @@ def test_axe_finds_nothing(page: Page, width: int) -> None:
         found = Axe().run(page).response["violations"]
         assert [(one["id"], one["nodes"][0]["html"][:90]) for one in found] == []
         assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+@pytest.fixture
+def telephone(browser: Any, served: Served) -> Iterator[Page]:
+    """A tab as wide as a telephone, used with a finger."""
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    tab = context.new_page()
+    tab.set_default_timeout(15_000)
+    tab.goto(served.address)
+    yield tab
+    context.close()
+
+
+def test_boxes_are_drawn_moved_and_sized_by_a_finger(telephone: Page, served: Served, case: Path) -> None:
+    # Common practice, no source. The page scrolls by finger too, so a box that is held must win over that.
+    page = telephone
+    page.goto(f"{served.base}/cover/1")
+    send = page.context.new_cdp_session(page).send
+
+    def drag(start: tuple[float, float], end: tuple[float, float]) -> None:
+        page.locator("#window").evaluate("one => one.scrollIntoView({block: 'center'})")
+        at = page.locator("#sheet").bounding_box()
+        assert at is not None
+        for step in range(6):
+            across, down = (one + (other - one) * step / 5 for one, other in zip(start, end, strict=True))
+            scale = at["width"] / 1280
+            touched = [{"x": at["x"] + across * scale, "y": at["y"] + down * scale}]
+            send(
+                "Input.dispatchTouchEvent",
+                {"type": "touchMove" if step else "touchStart", "touchPoints": touched},
+            )
+        send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+    def is_at(*wanted: int) -> None:
+        until(page, lambda: roughly(drawn(case).boxes("cover")[:1], wanted))
+        page.wait_for_timeout(500)  # what the server answers is shown
+
+    page.locator("#draw-cover").tap()
+    drag((500, 200), (800, 440))
+    is_at(500, 200, 300, 240)
+    drag((650, 360), (750, 400))
+    is_at(600, 240, 300, 240)
+    drag((900, 480), (1000, 560))
+    is_at(600, 240, 400, 320)
+
+
+def roughly(boxes: tuple[stills.Box, ...], wanted: tuple[int, ...]) -> bool:
+    """A point of this screen is four pixels of the picture."""
+    return bool(boxes) and all(abs(one - other) <= 8 for one, other in zip(boxes[0], wanted, strict=True))
+
+
+@pytest.mark.parametrize("place", ["readings/", "cover/", "cover/1"])
+def test_a_page_is_no_wider_than_a_telephone(telephone: Page, served: Served, place: str) -> None:
+    # WCAG 2.2, 1.4.10 Reflow.
+    telephone.goto(f"{served.base}/{place}")
+    if place == "cover/1":
+        telephone.locator("#draw-cover").evaluate("one => one.click()")
+        telephone.locator("#one-height").wait_for()
+    assert telephone.evaluate("document.scrollingElement.scrollWidth") <= 390

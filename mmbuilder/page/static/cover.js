@@ -286,6 +286,9 @@ overlay.addEventListener("pointerdown", (event) => {
   if (drag.kind === "draw" || drag.kind === "size") event.preventDefault();
 });
 
+// A finger that has taken hold of a box scrolls no longer. `touch-action` within a drawing is not heeded everywhere.
+overlay.addEventListener("touchstart", (event) => { if (drag) event.preventDefault(); }, { passive: false });
+
 overlay.addEventListener("pointermove", (event) => {
   if (!drag || event.pointerId !== drag.pointer) return;
   if (drag.kind === "pan") {
