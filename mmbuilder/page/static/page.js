@@ -17,7 +17,13 @@ export function say(words) {
 
 // Where the steps are scrolled, the one that is shown is in sight
 const steps = document.querySelector(".top nav"), now = steps?.querySelector("[aria-current]");
-if (now) steps.scrollLeft = now.offsetLeft - steps.offsetLeft - (steps.clientWidth - now.clientWidth) / 2;
+function sight() {
+  steps.scrollLeft = now.offsetLeft - steps.offsetLeft - (steps.clientWidth - now.clientWidth) / 2;
+}
+if (now) {
+  sight();
+  addEventListener("resize", sight); // also whoever makes the page larger
+}
 
 // Send JSON; returns {ok, status, ...answer}, with status 0 and `stopped` as the fault where nobody answers.
 export async function send(address, body, stopped, more = {}) {
