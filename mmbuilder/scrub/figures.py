@@ -19,9 +19,9 @@ _OFFSET = re.compile(
 _TELLS_NOBODY = re.compile(
     r"(?:19|20)\d\d"
     r"|(?:T?[+\N{MINUS SIGN}-])?(?:(?:[01]?\d|2[0-3])(?::[0-5]\d(?::[0-5]\d)?|[.h](?:1[3-9]|[2-5]\d)|(?<=0\d)[.h]0\d)|\d{1,2}:[0-5]\d)"
-    r"|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60"
+    r"|(?:0?\d|1[0-2])[ap]m|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60"
 )
-"""A year; a time, with a dot only where no day and month can be meant; one figure; an acuity in metres or feet."""
+"""A year; a time, with a dot only where no day and month can be meant, or of a half of the day; one figure; an acuity in metres or feet."""
 
 
 _DAYS = word_set(

@@ -233,8 +233,13 @@ def _found(text: str, sentence: Sentence, judged: Sequence[Chance], others: Sequ
             replace(span, layer=Layer.MODEL, decision=Decision.KEEP, reason=SPEAKS_AGAINST)
             for span in others
             if span.confidence <= WEAK.get(span.letter, WEAK[OTHER])
+            and not _SHOUTED.fullmatch(text, span.start, span.end)
             and _likelihood(sentence, judged, span) < AGAINST
         )
+
+
+_SHOUTED = re.compile(r"[^\W\d_a-z]{5,}(?:\s[^\W\d_a-z]+)*")
+"""Words in capitals that are no abbreviation: how it is written says nothing, and a cue knows more of it than the judge."""
 
 
 def _likelihood(sentence: Sentence, judged: Sequence[Chance], span: Span) -> float:

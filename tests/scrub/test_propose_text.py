@@ -116,6 +116,20 @@ def test_a_weak_finding_that_the_judge_speaks_against_stays_and_a_sure_one_in_it
     assert [(span.start, span.end) for span in gone(weak, sure)] == [(3, 8)]
 
 
+@pytest.mark.parametrize(
+    ("text", "gone"),
+    [
+        ("listed for 17 Feb, 27G needles to be in the room", ["17 Feb"]),
+        ("No light from 9pm, finish the operation under torch, generator came on after 20 mins", []),
+        ("HANDOVER QUESTREL WARD: 2 x falls risk, 1 x side room, bed 4 to be washed", ["QUESTREL WARD"]),
+    ],
+)
+def test_a_gauge_is_no_year_an_hour_nobodys_number_and_a_ward_in_capitals_a_ward(
+    text: str, gone: list[str]
+) -> None:
+    assert [text[span.start : span.end] for span in in_texts([text], NOTHING)[0]] == gone
+
+
 def test_a_word_that_could_be_a_name_is_asked_about_and_goes() -> None:
     spans = [span for span in Judged().find(["We then called on McCoy and Grace."])[0]]
     asked = [span for span in spans if "please decide" in span.reason]

@@ -49,6 +49,7 @@ EXAMPLES = (
     "ambo crew 7714",
     "zoom id 844 1190 2271",
     "password: Quenby2024!",
+    "passcode quill-71-fern",
     "wristband na 33 18 77, says so",
     "donor unit g 1101 24 771 204 3",
 )
@@ -113,7 +114,7 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _PASSWORD = re.compile(
-    r"(?<!\w)(?:password|passwd|pwd|passcode)\s?(?:is|was|:|=)\s?(?P<value>(?=\S*\d)[^\s,;]{4,40})",
+    r"(?<!\w)(?:password|passwd|pwd|passcode)(?:\s?(?:is|was|:|=)\s?(?=\S*\d)|\s(?=[^\W\d_]+-\S*\d))(?P<value>[^\s,;]{4,40})",
     re.IGNORECASE,
 )
 _CONSTABLE = re.compile(

@@ -150,7 +150,9 @@ NEAR_MISSES = (
 
 _DAY = r"(?:0?[1-9]|[12]\d|3[01])"
 _ORDINAL = rf"{_DAY}(?:st|nd|rd|th)"
-_TAIL_YEAR = rf"[\s.,/'’-]{{0,3}}(?:{YEAR}|['’]?\d\d(?![\d:.%/]|\s?(?:{LOWER}|mg|ml|mm|units|h\b)))(?!\d)"
+_TAIL_YEAR = (
+    rf"[\s.,/'’-]{{0,3}}(?:{YEAR}|['’]?\d\d(?![\d:.%/A-Za-z]|\s?(?:{LOWER}|mg|ml|mm|units|h\b)))(?!\d)"
+)
 _BEFORE = rf"(?<![\w.,/:])(?:(?:next|last|this)\s)?(?:{WEEKDAY},?\s+)?(?:the\s+)?"
 
 _RANGE = r"\s?(?:to|and|or|until|till|&|-|–|/)\s?"

@@ -23,6 +23,8 @@ EXAMPLES = (
     "Calle de las Encinas 14",
     "Lindenstraße 12",
     "12 rue des Tilleuls",
+    "3 quai des Quenouilles",
+    "en calle Encinas 31",
     "2 Quillorne Cottages, Mill Road",
     "1180 N Belvash Ave",
     "nok brother, 14 quennion rise, tregarrow",
@@ -69,13 +71,13 @@ _FLAT = re.compile(
     re.IGNORECASE,
 )
 _SPANISH = re.compile(
-    r"(?<!\w)(?:Calle|[Cc]/|Avda\.?|Avenida|Plaza|Paseo|Carrer|Rua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
+    r"(?<!\w)(?:[Cc]alle|[Cc]/|[Aa]vda\.?|[Aa]venida|[Pp]laza|[Pp]aseo|[Cc]arrer|[Rr]ua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
 )
 _GERMAN = re.compile(
     r"(?<!\w)[^\W\d_a-z][^\W\d_]+(?:straße|strasse|str\.|weg|gasse|platz|allee)\s\d{1,4}[a-z]?(?!\w)|(?<!\w)[^\W\d_a-z][^\W\d_]+er\s(?:Straße|Weg|Platz|Allee)\s\d{1,4}(?!\w)"
 )
 _FRENCH = re.compile(
-    r"(?<![\w.,/:-])\d{1,4}(?:\s(?:bis|ter))?,?\s(?:rue|avenue|av\.|boulevard|bd|chemin|place|impasse|allée)\s(?:(?:de|du|des|la|le|les)\s|[dl]['’]){0,2}[^\W\d_a-z][^\W\d_]+(?:[\s-][^\W\d_a-z][^\W\d_]+)?(?!\w)"
+    r"(?<![\w.,/:-])\d{1,4}(?:\s(?:bis|ter))?,?\s(?:rue|avenue|av\.|boulevard|bd|chemin|place|impasse|allée|quai|cours|square|passage|faubourg|route|sentier)\s(?:(?:de|du|des|la|le|les)\s|[dl]['’]){0,2}[^\W\d_a-z][^\W\d_]+(?:[\s-][^\W\d_a-z][^\W\d_]+)?(?!\w)"
 )
 
 
