@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left, bisect_right
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from mmbuilder.scrub.detectors._calendar import timed
@@ -23,13 +23,11 @@ from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
 from mmbuilder.scrub.plan import Decision, Layer, Span
+from mmbuilder.scrub.read_before import ReadBefore
 
 ASK = "could be a name or a word: please decide"
 _LONGEST = 500
 """Characters of the longest stretch read at once: keeps the time linear in the length of a text."""
-
-_MOST_READ = 10_000
-"""Sentences that are remembered: the templates of a ward come back in every note."""
 
 _EDGE = re.compile(
     r"\n+|(?<=[^\W\d_A-Z][.!?])(?<!\b[DM]r\.)(?<!\bM[rs]s\.)(?<!\bMs\.)(?<!\bSt\.)(?<!Prof\.)(?<!\bS[rt]a\.)"
@@ -97,7 +95,7 @@ class Judged:
     unchecked: tuple[str, ...] = ("names in scripts other than the Latin one, unless declared or titled",)
 
     def __init__(self) -> None:
-        self._read: dict[tuple[str, Settled], Sequence[Chance]] = {}
+        self._read = ReadBefore[tuple[str, Settled], Sequence[Chance]](lambda new: chances([*new]))
 
     def find(self, texts: Sequence[str]) -> Found:
         """Return names and places for each text; kept ones with `Decision.KEEP`."""
@@ -107,8 +105,8 @@ class Judged:
         """The same, without a doubt about words that others replace: `found`, for each text."""
         others = dict(zip(texts, found, strict=True))
         every = {text: list(_in_sentences(text, spans)) for text, spans in others.items()}
-        read = self._judged(
-            dict.fromkeys((one.words, _settled(one, its)) for of_one in every.values() for one, its in of_one)
+        read = self._read.of(
+            [(one.words, _settled(one, its)) for of_one in every.values() for one, its in of_one]
         )
         ours = {
             text: [
@@ -119,16 +117,6 @@ class Judged:
             for text, of_one in every.items()
         }
         return [ours[text] for text in texts]
-
-    def _judged(
-        self, different: Collection[tuple[str, Settled]]
-    ) -> Mapping[tuple[str, Settled], Sequence[Chance]]:
-        """What the judge says of each sentence; one that was read before, in any text, is not read again."""
-        new = [one for one in different if one not in self._read]
-        if len(self._read) > _MOST_READ:
-            self._read = {one: self._read[one] for one in different if one in self._read}
-        self._read.update(zip(new, chances(new), strict=True))
-        return self._read
 
 
 def _in_sentences(text: str, others: Sequence[Span]) -> Iterator[tuple[Sentence, Sequence[Span]]]:

@@ -8,13 +8,14 @@ nothing, and say so in the report.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from types import ModuleType
 from typing import Protocol, runtime_checkable
 
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.registry import discover
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.read_before import ReadBefore
 from mmbuilder.scrub.words import word_set
 
 Found = Sequence[Sequence[Span]]
@@ -96,10 +97,6 @@ def detectors() -> dict[str, ModuleType]:
     return discover("mmbuilder.scrub.detectors", *REQUIRED)
 
 
-_MOST_READ = 10_000
-"""Texts that are remembered: after one sentence of a case is changed, the others are as they were."""
-
-
 class Patterns:
     """All pattern detectors as one layer; what it has read it does not read again."""
 
@@ -109,7 +106,7 @@ class Patterns:
         self._leaves = detectors()
         self.name = "patterns"
         self.names = tuple(self._leaves)
-        self._read: dict[str, tuple[Span, ...]] = {}
+        self._read = ReadBefore[str, tuple[Span, ...]](self._each)
 
     def find(self, texts: Sequence[str]) -> Found:
         """Return what the detectors found.
@@ -117,12 +114,11 @@ class Patterns:
         Raises:
             MMBuilderError: a detector failed; it is named, and what it read is not.
         """
-        if len(self._read) > _MOST_READ:
-            self._read = {text: self._read[text] for text in texts if text in self._read}
-        for text in texts:
-            if text not in self._read:
-                self._read[text] = tuple(self._in_one(text))
-        return [self._read[text] for text in texts]
+        found = self._read.of(texts)
+        return [found[text] for text in texts]
+
+    def _each(self, texts: Collection[str]) -> Iterator[tuple[Span, ...]]:
+        return (tuple(self._in_one(text)) for text in texts)
 
     def _in_one(self, text: str) -> Iterator[Span]:
         figures = _FIGURE.search(text) is not None

@@ -8,7 +8,7 @@ from types import ModuleType
 import pytest
 
 from mmbuilder.errors import MMBuilderError
-from mmbuilder.scrub import layers
+from mmbuilder.scrub import layers, read_before
 from mmbuilder.scrub.layers import Found, NoMemory, NoNameModel, Patterns
 from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.propose import propose
@@ -42,7 +42,7 @@ def test_a_text_is_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
 
     counting.find = find  # type: ignore[attr-defined]
     monkeypatch.setattr(layers, "detectors", lambda: {"counting": counting})
-    monkeypatch.setattr(layers, "_MOST_READ", 3)
+    monkeypatch.setattr(read_before, "MOST", 3)
     patterns = Patterns()
     first = patterns.find(["one", "two", "one"])
     assert patterns.find(["one", "two", "one", "three"])[:3] == first

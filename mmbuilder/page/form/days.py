@@ -42,15 +42,16 @@ def meant(words: str, near_to: date | None) -> tuple[str, ...]:
 def _days(words: str, near_to: date | None) -> Iterator[date | None]:
     if found := _FIGURES.fullmatch(words):
         for day, month in orders(int(found[1]), int(found[2])):
-            yield _in_full(day, month, found[3] or "", near_to)
+            yield in_full(day, month, found[3] or "", near_to)
     elif found := _DAY.fullmatch(words):
         month = month_of(found["month"] or found["month_first"])
-        yield _in_full(int(found["day"] or found["day_last"]), month, found["year"] or "", near_to)
+        yield in_full(int(found["day"] or found["day_last"]), month, found["year"] or "", near_to)
     elif found := _PART.fullmatch(words):
         yield _of_month(month_of(found["month"]), found["part"] or "", found["year"] or "", near_to)
 
 
-def _in_full(day: int, month: int, year: str, near_to: date | None) -> date | None:
+def in_full(day: int, month: int, year: str, near_to: date | None) -> date | None:
+    """Return a day of a year in four figures, in two or not said; arguments as for `meant`."""
     if len(year) == 4:
         return real(int(year), month, day)
     if near_to is None:

@@ -9,14 +9,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import datetime
 from typing import Any
 
-from mmbuilder.case.dates import of_short_year, orders, real
+from mmbuilder.case.dates import orders
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.form import keeping
+from mmbuilder.page.form.days import in_full
 from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.layout import called
 from mmbuilder.page.parts._known import Known
@@ -189,10 +190,10 @@ _BORN = re.compile(r"\b(?:d\.?o\.?b|born|birth)\b[\s.:]*(?:on\s)?$", re.IGNORECA
 
 def _day(known: Known) -> str:
     """Return the only whole date of the note that is not one of birth, where it can be read in one way."""
-    days = set()
+    days, near = set(), known.near or datetime.now().astimezone().date()
     for one in _WHOLE.finditer(known.text):
         if not _BORN.search(known.text[: one.start()]):
-            days |= {_dated(one, pair, known) for pair in _orders(one, known)}
+            days |= {in_full(*pair, one[4], near) for pair in _orders(one, known)}
     day = days.pop() if len(days) == 1 else None
     return day.isoformat() if day is not None else ""
 
@@ -200,10 +201,3 @@ def _day(known: Known) -> str:
 def _orders(one: re.Match[str], known: Known) -> frozenset[tuple[int, int]]:
     first, second = int(one[1]), int(one[3])
     return frozenset({(first, second)}) if known.day_first else orders(first, second)
-
-
-def _dated(one: re.Match[str], pair: tuple[int, int], known: Known) -> date | None:
-    day, month = pair
-    if len(one[4]) == 4:
-        return real(int(one[4]), month, day)
-    return of_short_year([pair], int(one[4]), known.near or datetime.now().astimezone().date())

@@ -17,8 +17,6 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
-from mmbuilder.scrub.keep.compile import drugs
-from mmbuilder.scrub.keep.compile import terms as listed
 from mmbuilder.scrub.keep.lists import Lists, load
 
 WEIGHED = Path(__file__).parent / "likeness.txt"
@@ -59,7 +57,13 @@ def _groups(word: str) -> Iterator[str]:
 
 
 def weighed(lists: Lists) -> dict[str, float]:
-    """Log odds of every letter group that was seen often enough; spellings made by a rule do not count."""
+    """Log odds of every letter group that was seen often enough; spellings made by a rule do not count.
+
+    The file is of before the words of other countries were listed: made with them, one name of the tenth set was missed.
+    """
+    from mmbuilder.scrub.keep.compile import drugs
+    from mmbuilder.scrub.keep.compile import terms as listed
+
     names = {name for name in lists.given | lists.family if not lists.known(name)}
     terms = {word for term in lists.terms for word in term.split() if word.isalpha()}
     words = (lists.vocabulary | terms) - (set(drugs()) - set(listed("drugs"))) - lists.given - lists.family
