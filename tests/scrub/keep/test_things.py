@@ -25,6 +25,9 @@ from mmbuilder.scrub.keep import Guard, Verdict
         ("Im Quandry-Verband entlassen.", "Quandry"),
         ("Akrinor 1 ml, dann Lipofundin.", "Akrinor"),
         ("Gipsfrei im Gilchrist-Verband.", "Gilchrist"),
+        ("1032 calcar crack, pt stable.", "calcar"),
+        ("Noted crack in Calcar.", "Calcar"),
+        ("called calcar", "calcar"),
     ],
 )
 def test_the_guard_keeps_what_stands_as_a_thing(text: str, said: str) -> None:
