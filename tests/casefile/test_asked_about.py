@@ -110,6 +110,12 @@ def test_each_part_of_an_action_is_asked_for(tmp_path: Path, part: str) -> None:
     assert of_action(tmp_path, **{part: None}) == [f"action 1 has no {part}"]
 
 
+def test_what_belongs_together_is_asked_for_at_once(tmp_path: Path) -> None:
+    parts = ["measure", "period", "strength", "strength reason"]
+    found = of_action(tmp_path, **dict.fromkeys([*parts, "out of", "target"]))
+    assert found == [f"action 1 has {', '.join(f'no {part}' for part in parts)}"]
+
+
 @pytest.mark.parametrize(
     ("measure", "told"),
     [

@@ -461,6 +461,24 @@ def test_all_lines_go_in_at_once_with_their_parts(client: FlaskClient, desk: Des
     assert desk.tree() == before
 
 
+def test_what_belongs_together_is_asked_beside_the_line(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk, "Actions: a second probe on each tray\nCauses: old probe")
+    form, keys = sent(client, desk), {line.said: line.key for line in kept.load(desk.aside).lines}
+    action, cause = keys["a second probe on each tray"], keys["old probe"]
+    asked = {f"of-strength-{action}": "stronger", f"of-strength_reason-{action}": "the tray holds it"}
+    asked |= {f"of-role-{cause}": "considered and excluded", f"of-reason-{cause}": "tested and sound"}
+    assert {name: form[name] for name in asked} == {name: [""] for name in asked}  # none of it is guessed
+    assert client.post("/note/several", data=form | asked).status_code == 303
+    tree = desk.tree()
+    assert dict(tree["actions"][-1]) == {
+        "what": "a second probe on each tray",
+        "strength": "stronger",
+        "strength reason": "the tray holds it",
+    }
+    assert tree["factors"][-1]["role"] == "considered and excluded"
+    assert tree["factors"][-1]["reason"] == "tested and sound"
+
+
 def sent(client: FlaskClient, desk: Desk) -> dict[str, Any]:
     """What the page sends where nothing was changed by hand."""
     from html.parser import HTMLParser

@@ -57,6 +57,18 @@ def test_a_grade_asks_for_what_it_was_treated_with(told: FlaskClient, desk: Desk
     assert 'id="at-outcome-grades-0-events"' not in before
 
 
+def test_a_cause_asks_for_its_reason_in_its_own_field(told: FlaskClient, desk: Desk) -> None:
+    causes = "\nfactors: [{row: task, role: considered and excluded, what: Wire kinked}, {row: task, role: root, what: No list}]\n"
+    (desk.root / "case.yaml").write_text(re.sub(r"\nfactors:(\n[ -].*)*\n", "\n", CASE) + causes, "utf-8")
+    page = told.get("/write/causes/?open=at-factors-0,at-factors-1").text
+    assert '<a href="/write/causes/#at-factors-0-reason">' in between(
+        page, 'id="at-factors-0-faults"', "</div>"
+    )
+    root = between(page, 'id="at-factors-1-faults"', "</div>")
+    assert '<a href="/write/causes/#at-factors-1-actions">' in root
+    assert '<a href="/write/causes/#at-factors-1-reason">' in root
+
+
 def test_words_of_another_spelling_stay_as_they_were_typed(told: FlaskClient, desk: Desk) -> None:
     with_words = CASE.replace("when: Day 30}", "when: Day 30, treatments: [Antibiotics, prayer]}")
     (desk.root / "case.yaml").write_text(with_words, "utf-8")

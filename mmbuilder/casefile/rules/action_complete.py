@@ -56,10 +56,8 @@ def check(ctx: Context) -> Iterator[Finding]:
 
 
 def _lacks(action: Action, key: str) -> bool:
-    """Whether a part is not there; a period may stand in the measure, a reason is that of a strength."""
+    """Whether a part is not there; a period may stand in the measure. All is asked at once."""
     given = getattr(action, key.replace(" ", "_")) is not None
     if key == "period":
-        return not given and action.measure is not None and not timed(action.measure.value)
-    if key == "strength reason":
-        return not given and action.strength is not None
+        return not given and (action.measure is None or not timed(action.measure.value))
     return not given

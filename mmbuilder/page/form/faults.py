@@ -31,6 +31,7 @@ _FACTS = ("treatments", "symptoms")
 """Keys of a grade that it is held against; any other goes by what befell the patient."""
 _ACTION = re.compile(r"action (\d+) has ((?:no [a-z ]+(?:, )?)+)")
 _MEASURE = re.compile(r"the measure of action (\d+) says")
+_OF_A_CAUSE = {"excluded-without-reason": ("reason",), "root-without-action": ("actions", "reason")}
 _LACKS = re.compile(r"has (?:no|nothing under) `([^`]+)`")
 
 
@@ -46,6 +47,8 @@ def wanted_by(problem: Problem, place: Path) -> tuple[Path, ...]:
         return tuple(("actions", int(found[1]) - 1, key) for key in keys)
     if problem.code == "action-incomplete" and (found := _MEASURE.match(problem.text)):
         return (("actions", int(found[1]) - 1, "out of"),)
+    if problem.code in _OF_A_CAUSE:
+        return tuple((*place, key) for key in _OF_A_CAUSE[problem.code])
     if problem.code == "consent-or-hold" and problem.found.startswith("consent"):
         return (CONSENT,)
     if problem.code == "grade-without-facts":

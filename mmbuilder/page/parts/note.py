@@ -142,7 +142,8 @@ def _more(kind: str, behind: str) -> dict[str, str] | None:
         behind: what follows the names of the fields of one line.
     """
     target = targets().get(kind)
-    sent = {name: request.form.get(f"of-{name}{behind}") for name in target.asks} if target else {}
+    asked = {name: name.replace(" ", "_") for name in target.asks} if target else {}
+    sent = {name: request.form.get(f"of-{field}{behind}") for name, field in asked.items()}
     shown = {name: value.strip() for name, value in sent.items() if value is not None}
     return shown or None
 
