@@ -16,7 +16,8 @@ from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused
 from mmbuilder.figures.strips import MOST
 from mmbuilder.page import Desk
-from mmbuilder.page.parts._table import Odd, Preview, _odd, as_text, preview
+from mmbuilder.page.parts._quantity import Proposed, proposed
+from mmbuilder.page.parts._table import Odd, Preview, _odd, _parts, as_text, preview
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -181,7 +182,14 @@ def form_of(client: FlaskClient) -> dict[str, str]:
 
 CHOSEN = {
     **{"time": "0", "clock": "recorder", "every": "1 min", "name": "second monitor"},
-    **{"draw-1": "yes", "called-1": "heart rate", "unit-1": "/min", "low-1": "20", "high-1": "220"},
+    **{
+        "draw-1": "yes",
+        "called-1": "heart rate",
+        "unit-1": "/min",
+        "low-1": "20",
+        "high-1": "220",
+        "sure-1": "yes",
+    },
     **{"draw-2": "yes", "called-2": "saturation", "unit-2": "%", "low-2": "", "high-2": ""},
 }
 TABLE = "Time,HR,SpO2 %\n" + "".join(f"14:{minute:02d},7{minute % 10},98\n" for minute in range(30, 50))
@@ -197,6 +205,59 @@ def test_it_is_looked_at_before_it_is_taken(client: FlaskClient, desk: Desk) -> 
     assert sorted(path.name for path in (desk.root / "readings").iterdir()) == ["monitor.csv"]
     client.post("/readings/leave")
     assert "14:30 to 14:49" not in client.get("/readings/").text
+
+
+PRESSURES = [112.0, 96.0, 88.0, 104.0]
+SITES = ("Systolic pressure", "Diastolic pressure", "Mean pressure")
+
+
+@pytest.mark.parametrize(
+    ("heading", "values", "called", "unit", "guessed", "offers"),
+    [
+        ("Puls", [88, 92, 131], "Heart rate", "/min", "in /min", ()),
+        ("HR_bpm", [88, 92, 131], "Heart rate", "/min", "", ()),
+        ("NIBP sys", PRESSURES, "Systolic pressure", "mmHg", "in mmHg", ()),
+        ("NIBP-Sys [mmHg]", PRESSURES, "Systolic pressure", "mmHg", "", ()),
+        ("SpO2 %", [97, 98], "Oxygen saturation", "%", "", ()),
+        ("etco2 kPa", [4.1, 4.6], "End-tidal CO2", "kPa", "", ()),
+        ("etCO2", [4.1, 4.6], "End-tidal CO2", "kPa", "in kPa", ()),
+        ("etCO2", [34, 36], "End-tidal CO2", "mmHg", "in mmHg", ()),
+        ("MAP(art)", [61, 72], "Mean pressure (art)", "mmHg", "in mmHg", ()),
+        ("BP", PRESSURES, "", "mmHg", "in mmHg", SITES),
+        ("art mmHg", PRESSURES, "", "mmHg", "", SITES),
+        ("RR", [12, 14], "Breathing rate", "/min", "Breathing rate in /min", ()),
+        ("RR", PRESSURES, "", "mmHg", "in mmHg", SITES),
+        ("CVP", [8, 9], "Central venous pressure", "", "", ()),  # mmHg or cmH2O: the values do not tell
+        ("Temp C", [36.1], "Temperature", "°C", "", ()),
+        ("Schläge (1/s)", [3.0], "Schläge", "1/s", "", ()),
+        ("Bed", [3.0], "Bed", "", "", ()),
+    ],
+)
+def test_a_column_is_proposed_its_quantity_and_unit(  # headings and values: common practice, no source
+    heading: str, values: list[float], called: str, unit: str, guessed: str, offers: tuple[str, ...]
+) -> None:
+    found = proposed(heading, *_parts(heading), values)
+    assert found == Proposed(called, unit, guessed, offers)
+
+
+def test_columns_of_one_quantity_are_told_apart(tmp_path: Path) -> None:
+    rows = "".join(f"14:{minute},7{minute % 10},8{minute % 10},{minute}\n" for minute in range(30, 50))
+    table = looked(f"Time,MAP mmHg,NIBP mean mmHg,Bed\n{rows}", tmp_path)
+    assert [one.proposed.called for one in table.numbers] == [
+        "Mean pressure, MAP mmHg",
+        "Mean pressure, NIBP mean mmHg",
+        "Bed",
+    ]
+
+
+def test_what_was_guessed_needs_a_tick_or_another_unit(client: FlaskClient, desk: Desk) -> None:
+    dropped(client, TABLE)
+    unsure = {**form_of(client), **CHOSEN, "sure-1": ""}
+    answer = client.post("/readings/", data=unsure)
+    assert answer.status_code == 422
+    assert "tick it if it is right" in answer.text
+    assert len(desk.tree()["readings"]) == 1
+    assert client.post("/readings/", data={**unsure, "unit-1": "bpm"}).status_code == 303
 
 
 def test_it_is_taken_into_the_folder_and_the_case(client: FlaskClient, desk: Desk) -> None:
@@ -459,11 +520,12 @@ def test_dropped_looked_at_and_taken_by_keyboard(page: Page, desk: Desk) -> None
     page.get_by_role("heading", name="What is in it").wait_for()
     page.get_by_role("checkbox", name="Draw HR").focus()
     page.keyboard.press("Space")
-    page.get_by_label("Unit of HR").fill("/min")
+    page.get_by_role("checkbox", name="in /min: guessed from the values").focus()
+    page.keyboard.press("Space")
     page.get_by_role("button", name="Take it into the case").focus()
     page.keyboard.press("Enter")
     page.get_by_text("readings/readings-2.csv").wait_for()
-    assert [line.name.value for line in load(desk.root).case.readings[-1].lines] == ["HR"]
+    assert [line.name.value for line in load(desk.root).case.readings[-1].lines] == ["Heart rate"]
 
 
 ODD = "Device,Flowtrace QXD,\nTime,HITS (/min),MAP (mmHg)\n" + "".join(

@@ -12,7 +12,7 @@ import re
 import warnings
 import zipfile
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from functools import lru_cache
@@ -35,6 +35,7 @@ from mmbuilder.casefile.readings.cells import Missing, clock_time, counted_unit,
 from mmbuilder.casefile.readings.columns import base, plain
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.parts._bare import clock, reckoner
+from mmbuilder.page.parts._quantity import NOTHING, Proposed, apart, proposed
 from mmbuilder.problem import Problem
 from mmbuilder.safe.moment import Elapsed, Known, duration
 
@@ -75,6 +76,7 @@ class Column:
         comma: whether its numbers have a decimal comma.
         told: what all its cells came to; for a column of numbers.
         odd: a value in it that is probably none.
+        proposed: what it seems to be; of a column of numbers.
     """
 
     place: int
@@ -85,6 +87,7 @@ class Column:
     comma: bool = False
     told: tuple[str, ...] = ()
     odd: Odd | None = None
+    proposed: Proposed = NOTHING
 
 
 @dataclass(frozen=True)
@@ -274,14 +277,28 @@ def preview(path: Path, state: str, asked: Asked = Asked()) -> Preview:
     facts.append(("Decimal sign", "comma" if any(column.comma for column in columns) else "point"))
     if time_ is None:
         facts.append(("Time", "no column of times was found; the check will refuse it"))
-        return Preview(tuple(facts), tuple(columns), _first(body), elapsed, above, words, ())
+        return Preview(tuple(facts), _called(columns, {}), _first(body), elapsed, above, words, ())
     at = _start(body, time_, asked, elapsed=elapsed)
     drawn = [column for column in columns if column.holds == "numbers" and asked.about(column.place)]
     series, problems = _measured_by(path, time_, drawn, at, asked, elapsed=elapsed)
     facts += [*_timed(time_, series, at, elapsed=elapsed)]
     told = dict(zip((column.place for column in drawn), series, strict=False))
     whole = [_measured(column, told.get(column.place), at) for column in columns]
-    return Preview(tuple(facts), tuple(whole), _first(body), elapsed, above, words, problems)
+    return Preview(tuple(facts), _called(whole, told), _first(body), elapsed, above, words, problems)
+
+
+def _called(columns: Sequence[Column], told: Mapping[int, RawSeries]) -> tuple[Column, ...]:
+    """Return the columns with what each of numbers seems to be."""
+    numbers = [column for column in columns if column.holds == "numbers"]
+    values = [
+        [number for _, number in told[one.place].points] if one.place in told else [] for one in numbers
+    ]
+    seem = [
+        (one.heading, proposed(one.heading, one.name, one.unit, its))
+        for one, its in zip(numbers, values, strict=True)
+    ]
+    called = dict(zip((one.place for one in numbers), apart(seem), strict=True))
+    return tuple(replace(one, proposed=called.get(one.place, one.proposed)) for one in columns)
 
 
 def _headed(rows: list[tuple[int, list[str]]], otherwise: int) -> int:

@@ -199,9 +199,19 @@ def _faults(form: dict[str, str], table: Preview) -> Any:
         for what, words in (("called", "Say what to call it."), ("unit", "Say its unit.")):
             if not form.get(f"{what}-{column.place}"):
                 yield f"{what}-{column.place}", words
+        if _unsure(form, column):
+            yield f"unit-{column.place}", "Guessed from the values: tick it if it is right, or change it."
         for side in ("low", "high"):
             if form.get(f"{side}-{column.place}") and not _is_number(form[f"{side}-{column.place}"]):
                 yield f"{side}-{column.place}", "A plain number, or nothing."
+
+
+def _unsure(form: dict[str, str], column: Column) -> bool:
+    """Whether what was guessed of a column stands there unchanged, and nobody has said that it is right."""
+    said = (form.get(f"called-{column.place}"), form.get(f"unit-{column.place}"))
+    guess = column.proposed
+    as_guessed = said[1] == guess.unit if f"in {guess.unit}" in guess.guessed else said[0] == guess.called
+    return bool(guess.guessed) and as_guessed and not form.get(f"sure-{column.place}")
 
 
 def _refusals(read: Preview) -> Iterator[tuple[str, str]]:
