@@ -266,7 +266,7 @@ def _ends(words: str, read: _Reader) -> tuple[Stamp, Stamp, bool] | None:
     if days and read is read_stamp:
         return Stamp(0, int(days[1]), DAY_STEP), Stamp(0, int(days[2]), DAY_STEP), False
     plain = re.sub(r"^(?:between|from) ", "", words)
-    for cut in re.finditer(r" ?(?:-|\.\.) ?| (?:to|until|till|and) ", plain):
+    for cut in re.finditer(r" ?(?:-|\.\.) ?| (?:to|until|till|and|or(?: maybe| perhaps| possibly)?) ", plain):
         sides = [_about(side) for side in (plain[: cut.start()], plain[cut.end() :])]
         if not all(side for _, side in sides):
             continue

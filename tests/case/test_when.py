@@ -109,7 +109,14 @@ def test_about(text: str, within: int | None) -> None:
     "text",
     [
         *("14:15-14:20", "14:15–14:20", "14:15 − 14:20", "1415-1420", "14.15-14.20"),
-        *("14:15 to 14:20", "between 14:15 and 14:20", "from 14:15 to 14:20", "14:15 until 14:20"),
+        *(
+            "14:15 or 14:20",
+            "14:15 or maybe 14:20",
+            "14:15 to 14:20",
+            "between 14:15 and 14:20",
+            "from 14:15 to 14:20",
+            "14:15 until 14:20",
+        ),
         *("after 14:15, before 14:20", "before 14:20, after 14:15", "before 14:20 and after 14:15"),
     ],
 )

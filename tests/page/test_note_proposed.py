@@ -394,6 +394,28 @@ def test_an_event_is_found_by_its_time_where_one_alone_is_there() -> None:
         assert events_at(tree, [(time, clock)]) == found, time
 
 
+@pytest.mark.parametrize(
+    ("line", "when", "what"),
+    [
+        ("and then at 1455 blood arrived", "1455", "blood arrived"),
+        ("or 14:45 adrenaline", "14:45", "adrenaline"),
+        ("about 14:40 or 14:45 pressure fell", "about 14:40 or 14:45", "pressure fell"),
+        ("So at 15:02, clamp on", "15:02", "clamp on"),
+        ("After that at 1145 X-ray", "1145", "X-ray"),
+        ("it was 1220 when the alarm went", "1220", "the alarm went"),
+        ("(1235) consultant in", "1235", "consultant in"),
+        ("@1125 reduced", "1125", "reduced"),
+        ("1455ish blood arrived", "1455ish", "blood arrived"),
+        ("1242 and then 1244 two more clips", "1242", "and then 1244 two more clips"),  # another time
+        ("shortly after 10:20 it gave", "after 10:20", "shortly after 10:20 it gave"),  # it says when
+        ("1242 so far dry", "1242", "so far dry"),
+    ],
+)
+def test_no_word_that_joined_it_to_others_leads_an_event(line: str, when: str, what: str) -> None:
+    (found,) = each_begun(Note(line).lines, Known({}))
+    assert (found.when, found.what) == (when, what)
+
+
 def test_the_parts_of_a_line_are_keys_of_the_entry() -> None:
     for one in targets().values():
         assert all(one.key(name).label for name in one.asks), one.name

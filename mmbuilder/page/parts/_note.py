@@ -217,7 +217,7 @@ _INTO = re.compile(
 """Time into a recording."""
 
 _NOT_ON = (
-    r"(?![\w/%]|[.,:]\d|\s\d{3})"
+    r"(?!(?!ish\b)[\w/%]|[.,:]\d|\s\d{3})"
     r"(?!\s?(?:[kmcµn]?(?:g|l|m|mol|Pa)|cc|units?|iu|mm|cm|mmhg|ml|kg|days?|minutes?|min|hours?|times|x)\b)"
 )
 """What stands behind a time is no more of its figures, and no unit."""
@@ -283,7 +283,7 @@ def _reach(text: str, start: int, end: int) -> tuple[int, int] | None:
 
 def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
     """Leave out brackets and stops at the ends, and an `at` in front."""
-    while start < end and (text[start] in "(['" or text[start] in _QUOTES):
+    while start < end and (text[start] in "([@'" or text[start] in _QUOTES):
         start += 1
     while end > start and (text[end - 1] in ".,;:)]'!?" or text[end - 1] in _QUOTES):
         end -= 1

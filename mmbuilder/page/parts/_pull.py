@@ -365,7 +365,8 @@ def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) 
         return text
     rest = rest.removeprefix(time)
     behind = _behind(clocks).match(rest)
-    return rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—") or text
+    rest = rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—)]")
+    return _JOINED.sub("", rest, count=1) or text
 
 
 def _figures(time: str) -> str:
@@ -373,11 +374,18 @@ def _figures(time: str) -> str:
 
 
 def _before(clocks: Clocks, clock: str) -> re.Pattern[str]:
-    """What may stand before a time that leads the words: its clock, and `at`."""
+    """What may stand before a time that leads the words: one that joins them to others, its clock, `at`."""
     named = _telling(clocks).get(clock or clocks.reference)
-    return re.compile(
-        rf"(?:(?:the\s)?{named.pattern}[\s,:]*)?(?:at\s)?" if named else r"(?:at\s)?", re.IGNORECASE
-    )
+    by = rf"(?:(?:the\s)?{named.pattern}[\s,:]*)?" if named else ""
+    return re.compile(rf"{_JOINING}{by}(?:at\s)?[(\[@]?", re.IGNORECASE)
+
+
+_JOINING = (
+    r"(?:(?:and|or|but|so|then|next|now|later|finally|eventually|afterwards?|after that|it was)[\s,]+)*"
+)
+"""Before the time of an event, words that only join it to what stood before (common practice, no source)."""
+_JOINED = re.compile(r"\A(?:(?:and|then|when)\b[\s,]+)++(?!\d)", re.IGNORECASE)
+"""The same behind the time; before figures, which may be another time, they stay."""
 
 
 _COMMON = frozenset({"clock", "time", "chart", "record", "machine", "printout"})
