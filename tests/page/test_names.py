@@ -57,6 +57,36 @@ def test_a_line_is_a_name_and_what_it_is(line: str, words: str, kind: str) -> No
     assert read_list(f"\n{line}\n") == ([(words, kind)], [])
 
 
+@pytest.mark.parametrize(
+    ("role", "kind"),
+    [
+        *((grade, "trainee") for grade in ("ST6", "SpR", "CT2", "F1", "FY3", "ST6 anaes", "ITU SpR", "IMT2")),
+        *((role, "technician") for role in ("ODP", "ODP anaes", "radiographer")),
+        *((role, "nurse") for role in ("scrub", "float", "RGN", "ANP", "scrub nurse")),
+        *(("SCP", "assistant"), ("physiotherapist", "colleague"), ("cons anaesthetist", "anaesthetist")),
+    ],
+)
+def test_grades_and_roles_of_a_theatre(role: str, kind: str) -> None:  # common practice, no source
+    assert kind_told(role) == f"people: {kind}"
+
+
+def test_a_role_is_not_taken_from_another_person_and_pt_is_asked(client: FlaskClient, empty: Desk) -> None:
+    note = "Dr Jo Quarnmarsk ST3 anaes, Mr Ravi Quennimore locum cons. PT Jo Veldrake mobilised. pt Ida Wieldrake well"
+    kept.save(empty.aside, Note(note))
+    told = {one.words: one.kind for one in in_note(empty.aside)}
+    assert told["Jo Quarnmarsk"] == "people: trainee"
+    assert told["Ravi Quennimore"] == "people: colleague"
+    assert (told["Jo Veldrake"], told["Ida Wieldrake"]) == ("people: ", "people: patient")
+    rows = {f"words-{row}": words for row, words in enumerate(told)}
+    rows |= {f"kind-{row}": kind for row, kind in enumerate(told.values())}
+    sent = {**rows, "do": "all", "revision": empty.revision()}
+    assert client.post("/names/found", data=sent).status_code == 303
+    assert "Jo Veldrake" not in [name for name, _ in people(empty)]
+    assert len(people(empty)) == len(told) - 1
+    one = {**rows, "do": f"put-{[*told].index('Jo Veldrake')}", "revision": empty.revision()}
+    assert client.post("/names/found", data=one).status_code == 400
+
+
 def test_every_closed_word_is_understood_as_itself() -> None:
     for _, name, words in KINDS:
         for word in words:

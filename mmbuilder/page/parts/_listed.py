@@ -20,6 +20,8 @@ KINDS = (
 MOST = 500
 """Characters of an entry."""
 OTHER = "other: "
+ASK = "people: "
+"""Somebody whose role the author has to say."""
 _PLAIN_NUMBER = "numbers: number"
 _ALL = frozenset({f"{name}: {word}" for _, name, words in KINDS for word in words} | {OTHER})
 
@@ -72,15 +74,16 @@ _WORDS = {
     "people: patient": "patient pt dob",
     "people: relative": "relative wife husband partner spouse mother father mum dad daughter son parent carer"
     " kin",
-    "people: surgeon": "surgeon operator urologist gynaecologist ophthalmologist orthopaedic",
-    "people: assistant": "assistant assisting assisted",
+    "people: surgeon": "surgeon operator urologist gynaecologist ophthalmologist orthopaedic surgical",
+    "people: assistant": "assistant assisting assisted scp sfa",
     "people: anaesthetist": "anaesthetist anesthetist anesthesiologist anaesthetic anaes gas",
     "people: trainee": "trainee registrar spr str fellow resident sho fy1 fy2 f1 f2 ct1 ct2 ct3 st1 st2 st3"
-    " st4 st5 st6 st7 st8 student consented",
-    "people: nurse": "nurse sister sr sn rn matron hca scrub scrubbed",
+    " st4 st5 st6 st7 st8 st9 ct4 fy3 f3 imt1 imt2 imt3 jcf student consented",
+    "people: nurse": "nurse sister sr sn rn rgn anp matron hca scrub scrubbed circulating float",
     "people: midwife": "midwife midwives",
     "people: technician": "technician odp oda perfusionist radiographer technologist physiologist",
-    "people: colleague": "colleague doctor consultant cons runner porter manager secretary chaplain physio",
+    "people: colleague": "colleague doctor consultant cons runner porter manager secretary chaplain physio"
+    " physiotherapist practitioner associate rep pharmacist dietitian",
     "places: hospital": "hospital infirmary clinic trust hosp general",
     "places: ward": "ward unit hdu itu icu",
     "places: theatre": "theatre theatres th",
@@ -98,6 +101,8 @@ _WORDS = {
     OTHER: "other email e-mail mail",
 }
 """By the kind, words that tell it (common practice, no source)."""
+_FIELDS_OF = frozenset({"anaes", "anaesthetic", "gas", "orthopaedic", "surgical"})
+"""Words of a field: they tell who works in it where no grade or profession stands there (`ST6 anaes`)."""
 _KIND_OF = {word: kind for kind, words in _WORDS.items() for word in words.split()}
 
 
@@ -106,7 +111,8 @@ def kind_told(role: str) -> str:
 
     The noun comes last: "scrub nurse", "anaesthetic registrar"; a "number" is told by the word before it.
     """
-    kinds = [kind for *_, kind in kinds_told(role)]
+    told = [(fold(role).text[start:end], kind) for start, end, kind in kinds_told(role)]
+    kinds = [kind for word, kind in told if word not in _FIELDS_OF] or [kind for _, kind in told]
     telling = [kind for kind in kinds if kind != _PLAIN_NUMBER] or kinds
     return telling[-1] if telling else ""
 

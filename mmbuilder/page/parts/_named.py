@@ -18,7 +18,7 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._listed import OTHER, kind_told, kinds_told
+from mmbuilder.page.parts._listed import ASK, OTHER, kind_told, kinds_told
 from mmbuilder.page.parts._note import Note
 from mmbuilder.scrub.fold import folded, words_of
 from mmbuilder.scrub.plan import Layer, Span
@@ -164,13 +164,13 @@ def _names_somebody(line: str, span: Span) -> bool:
     or found by the words beside them alone.
     """
     from mmbuilder.scrub.detectors._quantity import clinical
-    from mmbuilder.scrub.judged import ASK
+    from mmbuilder.scrub.judged import ASK as IN_DOUBT
     from mmbuilder.scrub.keep.lists import load
     from mmbuilder.scrub.keep.words import fold as plain
 
     said = line[span.start : span.end]
     if span.letter == "A":
-        return ASK not in span.reason or said != said.lower()
+        return IN_DOUBT not in span.reason or said != said.lower()
     if span.letter != "R":
         return True
     pieces = _PIECE.findall(said)
@@ -187,6 +187,15 @@ _LEAST_FIGURES = 4
 """Figures that a number of somebody has at least (common practice, no source)."""
 _OURS = re.compile(r"(?:^|[^\w'’])(?:me|i|myself)\s*[(,:=-]\s*$", re.IGNORECASE)
 """Before a name: the author's own."""
+
+
+def _sure(line: str, start: int, end: int, kind: str) -> str:
+    """What a word tells; `PT` among small letters may be a patient or a physiotherapist: it is asked."""
+    return ASK if line[start:end] == "PT" and line != line.upper() else kind
+
+
+_OF_ANOTHER = re.compile(r"[,;.]")
+"""Between a role and a name behind it: the role is rather somebody else's."""
 _OWNED = ("'s ", "’s ")
 """Behind a name: what follows is somebody else's."""
 
@@ -200,7 +209,10 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
     usual = _LETTERS[letter]
     to = end if line.startswith(_OWNED, end) else len(line)
     near = [
-        (max(whole - stop, begin - end), kind)
+        (
+            max(whole - stop, begin - end) + _NEAR * bool(_OF_ANOTHER.search(line, stop, whole)),
+            _sure(line, begin, stop, kind),
+        )
         for begin, stop, kind in kinds_told(line[:to])
         if _list(kind) == _list(usual) and max(whole - stop, begin - end) <= _NEAR
     ]

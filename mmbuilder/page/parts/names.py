@@ -11,7 +11,7 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._listed import KINDS, MOST, put, written
+from mmbuilder.page.parts._listed import ASK, KINDS, MOST, put, written
 from mmbuilder.page.parts._named import Proposal, apart, keep_apart, proposals, read_list, unlisted
 from mmbuilder.page.parts._ruled import NO_NAME, left_in, staying, take
 from mmbuilder.page.parts._twice import Twice, join, twice
@@ -62,7 +62,8 @@ def take_found() -> AnyResponse | str | tuple[str, int]:
         new, wrong = _typed(text)
         if wrong:
             return _page(text, wrong), 422
-        return _put([*(_row(row) for row in shown), *new])
+        rows = (_row(row) for row in shown)
+        return _put([*((words, kind) for words, kind in rows if kind != ASK), *new])
     words, kind = _row(row)
     if button == "not":
         decided = left_in(words, NO_NAME)
