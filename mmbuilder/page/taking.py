@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from mmbuilder.case.model import Case
 from mmbuilder.errors import FileRefused
@@ -11,6 +11,7 @@ from mmbuilder.page.form import keeping
 from mmbuilder.page.form.choices import NAMED
 
 MOST_BYTES = 200 * 2**20
+MOST_AT_ONCE = 12
 
 
 def take(case: Desk, content: bytes, said: Mapping[str, str], revision: str) -> int:
@@ -28,29 +29,77 @@ def take(case: Desk, content: bytes, said: Mapping[str, str], revision: str) -> 
         FileRefused: it is of no kind that is read, damaged, too large, or nothing is said of it.
         Moved: the case is no longer in the state that was shown; nothing was taken.
     """
-    from mmbuilder.scrub.images import sniff
-    from mmbuilder.scrub.images.decode import decode
-
     if not said.get("shows") or not said.get("caption"):
         raise FileRefused("say in a sentence what the room sees first, and in another what it is told then")
-    decode(content)
-    kind = sniff.container(content)
-    assert kind is not None  # it was decoded
+    return _entered(case, [content], said, revision)
+
+
+def take_several(case: Desk, contents: Sequence[bytes], revision: str) -> int:
+    """Put pictures into `images/` and, in one change, an entry for each; return the number of the first.
+
+    What they show, and at which event, is asked beside each of them then.
+
+    Raises:
+        FileRefused: there are none or too many, or one is of no kind that is read, damaged or too large.
+        Moved: the case is no longer in the state that was shown; nothing was taken.
+    """
+    if not 1 <= len(contents) <= MOST_AT_ONCE:
+        raise FileRefused(f"choose from 1 to {MOST_AT_ONCE} pictures at once")
+    return _entered(case, contents, {}, revision)
+
+
+def say(case: Desk, number: int, said: Mapping[str, str], revision: str) -> None:
+    """Write what is said of a picture into its entry; what is empty stays as it is.
+
+    Raises:
+        Moved: the case is no longer in the state that was shown.
+    """
+
+    def told(text: str) -> str:
+        for key, typed in said.items():
+            if typed:
+                text = keeping.set_value(text, Case, ("frames", number - 1, key), typed)
+        return text
+
+    case.rewrite(told, revision)
+
+
+def _entered(case: Desk, contents: Sequence[bytes], said: Mapping[str, str], revision: str) -> int:
+    """Write pictures and their entries; all are looked at before the first is written."""
+    suffixes = [_suffix(content) for content in contents]
     case.unmoved(revision)
-    within = case.write_file("images", f"{_free(case)}{kind.SUFFIXES[0]}", content)
-    number = 0
+    files = [
+        case.write_file("images", f"{_free(case)}{suffix}", content)
+        for suffix, content in zip(suffixes, contents, strict=True)
+    ]
+    numbers: list[int] = []
 
     def entered(text: str) -> str:
-        nonlocal number
-        text, did = keeping.add(text, Case, NAMED["frames"])
-        assert did.at is not None  # it was added
-        number = int(did.at[-1]) + 1
-        for key, typed in {"file": within, **said}.items():
-            text = keeping.set_value(text, Case, (*did.at, key), typed)
+        for within in files:
+            text, did = keeping.add(text, Case, NAMED["frames"])
+            assert did.at is not None  # it was added
+            numbers.append(int(did.at[-1]) + 1)
+            for key, typed in {"file": within, **said}.items():
+                text = keeping.set_value(text, Case, (*did.at, key), typed)
         return text
 
     case.rewrite(entered, revision)
-    return number
+    return numbers[0]
+
+
+def _suffix(content: bytes) -> str:
+    """The ending of the name of a picture, by its bytes.
+
+    Raises:
+        FileRefused: it is of no kind that is read, damaged or too large.
+    """
+    from mmbuilder.scrub.images import sniff
+    from mmbuilder.scrub.images.decode import decode
+
+    decode(content)
+    kind = sniff.container(content)
+    assert kind is not None  # it was decoded
+    return kind.SUFFIXES[0]
 
 
 def _free(case: Desk) -> str:

@@ -11,6 +11,9 @@ from PIL import Image
 
 from mmbuilder.page import Desk
 from mmbuilder.page.leftover import leftover
+from mmbuilder.page.taking import MOST_AT_ONCE
+from mmbuilder.safe.terms import Use
+from mmbuilder.uses import load
 
 SAID = {"shows": "The view 11 min after knife to skin", "caption": "A clip across the duct"}
 
@@ -86,6 +89,49 @@ def test_the_event_and_the_pause_are_asked_where_it_is_taken_in(client: FlaskCli
     client.post("/undo")  # all of it was one change
     assert len(desk.tree()["frames"]) == before
     assert "id" not in desk.tree()["timeline"]["events"][4]
+
+
+def several(client: FlaskClient, desk: Desk, contents: list[bytes]) -> int:
+    files = [(io.BytesIO(content), f"Quennimore {number}.png") for number, content in enumerate(contents)]
+    told = {"revision": desk.revision(), "files": files}
+    return int(client.post("/cover/several", data=told, content_type="multipart/form-data").status_code)
+
+
+def test_several_are_taken_in_at_once_and_each_is_asked_about(client: FlaskClient, desk: Desk) -> None:
+    before = len(desk.tree()["frames"])
+    assert several(client, desk, [picture(), picture("JPEG"), picture("BMP")]) == 303
+    frames = desk.tree()["frames"]
+    assert len({frame["file"] for frame in frames[before:]}) == 3
+    assert "Quennimore" not in desk.text()
+    page = client.get("/cover/").text
+    assert all(f'id="say-{before + place}"' in page for place in (1, 2, 3))
+    number = before + 2
+    said = {**SAID, "event": "@4", "revision": desk.revision()}
+    assert client.post(f"/cover/{number}/say", data=said).status_code == 303
+    frame = desk.tree()["frames"][number - 1]
+    assert (frame["shows"], frame["caption"]) == (SAID["shows"], SAID["caption"])
+    assert frame["event"] == desk.tree()["timeline"]["events"][4]["id"]
+    assert f'id="say-{number}"' not in client.get("/cover/").text
+    wrong = {"event": "@999", "revision": desk.revision()}
+    assert client.post(f"/cover/{number}/say", data=wrong).status_code == 400
+    client.post("/undo")
+    client.post("/undo")  # the three were one change
+    assert len(desk.tree()["frames"]) == before
+
+
+def test_of_several_none_is_taken_where_one_is_no_picture(client: FlaskClient, desk: Desk) -> None:
+    before, files = desk.revision(), sorted((desk.root / "images").iterdir())
+    for contents in ([picture(), b"no picture"], [], [picture()] * (MOST_AT_ONCE + 1)):
+        assert several(client, desk, contents) == 400
+    assert desk.revision() == before
+    assert sorted((desk.root / "images").iterdir()) == files
+
+
+def test_how_many_are_shown_is_told_before_one_is_taken_in(client: FlaskClient) -> None:
+    page = client.get("/cover/").text
+    room = {use: load(use).planned("course") for use in Use}
+    told = ", ".join(f"{use.value} {(one and one.frames) or 'none'}" for use, one in room.items())
+    assert f"room for in the course of the story: {told}." in page
 
 
 def test_an_event_that_is_not_there_is_refused_and_nothing_written(client: FlaskClient, desk: Desk) -> None:

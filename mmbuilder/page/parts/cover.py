@@ -23,11 +23,12 @@ from mmbuilder.page.app import desk, use_of, wants_json
 from mmbuilder.page.form.choices import Choice, choices
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.looking import Look
-from mmbuilder.page.parts._typed import typed
+from mmbuilder.page.parts._typed import entries, typed, word
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
 from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
 from mmbuilder.page.shown import needs_pause, on_slides, put_first
 from mmbuilder.page.stills import KINDS, MOST_WHY, NOT_SAID, Box, Kind, Still
+from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.plan import Decision, PixelBox
 
 NAME, TITLE, ORDER = "cover", "Cover", 60
@@ -99,6 +100,7 @@ class Line:
         done: whether it was looked at and nothing is left; neither while the finders look.
         shown: whether the slides of the case's use show it.
         stopped: whether it has to stop the room to come before those that do.
+        event: the event it was taken at, as the case has it.
     """
 
     still: Still
@@ -108,6 +110,12 @@ class Line:
     done: bool
     shown: bool = True
     stopped: bool = False
+    event: str = ""
+
+    @property
+    def asks(self) -> bool:
+        """Whether it is still to say what it shows, or at which event it was taken."""
+        return not (self.still.shows and self.still.caption and self.event)
 
 
 @blueprint.record
@@ -134,8 +142,13 @@ def index() -> str:
     tree, use = typed(desk()), use_of(None)
     slides = on_slides(tree, uses.load(use))
     lines = [
-        replace(_line(still), shown=place in slides, stopped=needs_pause(tree, place))
-        for place, still in enumerate(listed)
+        replace(
+            _line(still),
+            shown=place in slides,
+            stopped=needs_pause(tree, place),
+            event=word(frame, "event"),
+        )
+        for place, (still, frame) in enumerate(zip(listed, _frames(tree, len(listed)), strict=True))
     ]
     return render_template(
         "cover.html.j2",
@@ -147,7 +160,20 @@ def index() -> str:
         unchecked=(*regions.unchecked(), *UNCHECKED),
         events=_events(),
         leftover=leftover.leftover(desk(), "images"),
+        room={one.value: _most_of(one) for one in Use},
+        at_once=taking.MOST_AT_ONCE,
     )
+
+
+def _frames(tree: dict[str, Any], count: int) -> list[dict[str, Any]]:
+    """Return the entries of the pictures, one for each that is listed."""
+    return [*entries(tree, "frames"), *[{}] * count][:count]
+
+
+def _most_of(use: Use) -> int:
+    """How many pictures the slides of a use have room for in the course of the story."""
+    told = uses.load(use).planned("course")
+    return told.frames if told else 0
 
 
 @blueprint.post("/take")
@@ -159,13 +185,38 @@ def take() -> AnyResponse:
         raise FileRefused("choose a picture first")
     with dropped.stream as stream:
         content = stream.read(taking.MOST_BYTES + 1)
-    said = {
-        key: " ".join(request.form.get(key, "").split()) for key in ("shows", "caption", "event", "pause")
-    }
+    number = taking.take(desk(), content, _said(), request.form.get("revision", ""))
+    return redirect(f"/cover/{number}", 303)
+
+
+@blueprint.post("/several")
+def take_several() -> AnyResponse:
+    """Take several stills into the case; what each shows is asked beside it."""
+    request.max_content_length = taking.MOST_BYTES + _ENVELOPE
+    contents = []
+    for dropped in request.files.getlist("files"):
+        if dropped.filename:
+            with dropped.stream as stream:
+                contents.append(stream.read(taking.MOST_BYTES + 1))
+    number = taking.take_several(desk(), contents, request.form.get("revision", ""))
+    return redirect(f"/cover/#say-{number}", 303)
+
+
+@blueprint.post("/<int:number>/say")
+def say(number: int) -> AnyResponse:
+    """Take what is said of a picture in the list: what it shows, and at which event it was taken."""
+    _still(number)
+    taking.say(desk(), number, _said(), request.form.get("revision", ""))
+    return redirect("/cover/#pictures", 303)
+
+
+def _said() -> dict[str, str]:
+    """What a form says of a picture."""
+    keys = ("shows", "caption", "event", "pause")
+    said = {key: " ".join(request.form.get(key, "").split()) for key in keys}
     if said["event"] not in ("", *(value for value, _ in _events())) or said["pause"] not in ("", "yes"):
         raise FileRefused("choose the event from the list; load the page again")
-    number = taking.take(desk(), content, said, request.form.get("revision", ""))
-    return redirect(f"/cover/{number}", 303)
+    return said
 
 
 @blueprint.post("/first")
