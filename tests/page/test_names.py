@@ -71,6 +71,8 @@ def test_grades_and_roles_of_a_theatre(role: str, kind: str) -> None:  # common 
 
 
 def test_a_role_is_not_taken_from_another_person_and_pt_is_asked(client: FlaskClient, empty: Desk) -> None:
+    kept.save(empty.aside, Note("Dr Oona Quarnstrake cons anaesthetist came."))
+    assert [one.kind for one in in_note(empty.aside)] == ["people: anaesthetist"]
     note = "Dr Jo Quarnmarsk ST3 anaes, Mr Ravi Quennimore locum cons. PT Jo Veldrake mobilised. pt Ida Wieldrake well"
     kept.save(empty.aside, Note(note))
     told = {one.words: one.kind for one in in_note(empty.aside)}

@@ -103,6 +103,8 @@ _WORDS = {
 """By the kind, words that tell it (common practice, no source)."""
 _FIELDS_OF = frozenset({"anaes", "anaesthetic", "gas", "orthopaedic", "surgical"})
 """Words of a field: they tell who works in it where no grade or profession stands there (`ST6 anaes`)."""
+_RANK = re.compile(r"(?:cons|consultant|doctor) (?=ana?es|surg|uro|gyn|ortho)")
+"""A rank that the word behind it says more of."""
 _KIND_OF = {word: kind for kind, words in _WORDS.items() for word in words.split()}
 
 
@@ -126,5 +128,5 @@ def kinds_told(text: str) -> list[tuple[int, int, str]]:
     return [
         (*line.place(*found.span()), kind)
         for found in re.finditer(r"[\w]+(?:-(?:number|no|mail))?", plain)
-        if (kind := _KIND_OF.get(found[0]))
+        if (kind := _KIND_OF.get(found[0])) and not _RANK.match(plain, found.start())
     ]
