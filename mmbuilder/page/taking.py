@@ -48,17 +48,18 @@ def take_several(case: Desk, contents: Sequence[bytes], revision: str) -> int:
     return _entered(case, contents, {}, revision)
 
 
-def say(case: Desk, number: int, said: Mapping[str, str], revision: str) -> None:
-    """Write what is said of a picture into its entry; what is empty stays as it is.
+def say(case: Desk, said: Mapping[int, Mapping[str, str]], revision: str) -> None:
+    """Write what is said of pictures, by number, into their entries; what is empty stays as it is.
 
     Raises:
         Moved: the case is no longer in the state that was shown.
     """
 
     def told(text: str) -> str:
-        for key, typed in said.items():
-            if typed:
-                text = keeping.set_value(text, Case, ("frames", number - 1, key), typed)
+        for number, fields in said.items():
+            for key, typed in fields.items():
+                if typed:
+                    text = keeping.set_value(text, Case, ("frames", number - 1, key), typed)
         return text
 
     case.rewrite(told, revision)

@@ -106,14 +106,16 @@ def test_several_are_taken_in_at_once_and_each_is_asked_about(client: FlaskClien
     page = client.get("/cover/").text
     assert all(f'id="say-{before + place}"' in page for place in (1, 2, 3))
     number = before + 2
-    said = {**SAID, "event": "@4", "revision": desk.revision()}
-    assert client.post(f"/cover/{number}/say", data=said).status_code == 303
+    said = {f"{key}-{number}": words for key, words in {**SAID, "event": "@4"}.items()}
+    said |= {f"shows-{number + 1}": "The view after", "revision": desk.revision()}
+    assert client.post("/cover/say", data=said).status_code == 303
     frame = desk.tree()["frames"][number - 1]
     assert (frame["shows"], frame["caption"]) == (SAID["shows"], SAID["caption"])
     assert frame["event"] == desk.tree()["timeline"]["events"][4]["id"]
     assert f'id="say-{number}"' not in client.get("/cover/").text
-    wrong = {"event": "@999", "revision": desk.revision()}
-    assert client.post(f"/cover/{number}/say", data=wrong).status_code == 400
+    assert desk.tree()["frames"][number]["shows"] == "The view after"
+    wrong = {f"event-{number + 1}": "@999", "revision": desk.revision()}
+    assert client.post("/cover/say", data=wrong).status_code == 400
     client.post("/undo")
     client.post("/undo")  # the three were one change
     assert len(desk.tree()["frames"]) == before

@@ -202,18 +202,18 @@ def take_several() -> AnyResponse:
     return redirect(f"/cover/#say-{number}", 303)
 
 
-@blueprint.post("/<int:number>/say")
-def say(number: int) -> AnyResponse:
-    """Take what is said of a picture in the list: what it shows, and at which event it was taken."""
-    _still(number)
-    taking.say(desk(), number, _said(), request.form.get("revision", ""))
+@blueprint.post("/say")
+def say() -> AnyResponse:
+    """Take what is said of the pictures in the list: what each shows, and at which event it was taken."""
+    said = {still.number: _said(f"-{still.number}") for still in _stills()}
+    taking.say(desk(), said, request.form.get("revision", ""))
     return redirect("/cover/#pictures", 303)
 
 
-def _said() -> dict[str, str]:
-    """What a form says of a picture."""
+def _said(behind: str = "") -> dict[str, str]:
+    """What a form says of a picture, in fields with its number behind their names."""
     keys = ("shows", "caption", "event", "pause")
-    said = {key: " ".join(request.form.get(key, "").split()) for key in keys}
+    said = {key: " ".join(request.form.get(f"{key}{behind}", "").split()) for key in keys}
     if said["event"] not in ("", *(value for value, _ in _events())) or said["pause"] not in ("", "yes"):
         raise FileRefused("choose the event from the list; load the page again")
     return said
