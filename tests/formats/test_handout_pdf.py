@@ -378,6 +378,7 @@ def luminance(code: str) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
+@pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("size", PaperSize)
 @pytest.mark.parametrize("language", labels.languages())
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
@@ -393,6 +394,7 @@ def test_a_paper_of_so_many_pages_has_no_more_on_any_sheet(
     assert fitted.pages == len(reader(fitted.pdf).pages) == summary.sheet.pages == 1
 
 
+@pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
 def test_the_papers_of_a_bundled_case_keep_to_their_pages_and_name_nobody(root: Path, tmp_path: Path) -> None:
     report = build(root, BuildOptions(tmp_path, Use.REVIEW, skip_names=True))

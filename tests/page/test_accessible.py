@@ -32,7 +32,7 @@ def settled(page: Page, address: str) -> None:
     from playwright.sync_api import expect
 
     page.goto(address)
-    expect(page.locator("[data-waiting^='/']"), address).to_have_count(0, timeout=60_000)
+    expect(page.locator("[data-waiting^='/']"), address).to_have_count(0, timeout=180_000)
 
 
 def test_every_page_can_be_used_with_what_a_person_has(page: Page, served: Served) -> None:

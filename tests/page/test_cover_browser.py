@@ -97,7 +97,7 @@ def test_a_name_is_covered_by_keyboard_and_gone_from_the_deck(page: Page, case: 
     tab_to(page, "main a[href='/cover/1']")
     page.keyboard.press("Enter")
     page.locator("#panel").wait_for()
-    page.locator(".wait").wait_for(state="detached", timeout=120_000)
+    page.locator(".wait").wait_for(state="detached", timeout=180_000)
 
     # The name: proposed, accepted.
     assert page.locator("#accept").count() == 1
@@ -138,7 +138,7 @@ def test_a_name_is_covered_by_keyboard_and_gone_from_the_deck(page: Page, case: 
     page.locator(f".box[data-box='cover-{number - 1}'][data-at='900 600 100 40']").wait_for()
     until(page, lambda: drawn(case).drawn[number - 1].box == (900, 600, 100, 40))
     assert drawn(case).drawn[number - 1].why == "tattoo"
-    page.locator(".wait").wait_for(state="detached", timeout=120_000)
+    page.locator(".wait").wait_for(state="detached", timeout=180_000)
     for _ in range(8):  # what is seen only once the rest is covered
         if not page.locator(".pick.proposal").count():
             break
@@ -150,7 +150,7 @@ def test_a_name_is_covered_by_keyboard_and_gone_from_the_deck(page: Page, case: 
         page.keyboard.press("Enter")
         until(page, lambda before=before: len(drawn(case).boxes("cover")) > before)
         page.locator(f".pick.proposal[data-box='{key}']").wait_for(state="detached")
-        page.locator(".wait").wait_for(state="detached", timeout=120_000)
+        page.locator(".wait").wait_for(state="detached", timeout=180_000)
     assert "Nothing is left to decide" in page.locator("#state").inner_text()
 
     # In the deck, both are solid, and so is what the page shows as the room sees it.
@@ -237,7 +237,7 @@ def test_axe_finds_nothing(page: Page, width: int) -> None:
     page.set_viewport_size({"width": width, "height": 768})
     for address in ("/cover/", "/cover/1"):
         page.goto(page.url.partition("/start")[0].partition("/cover")[0] + address)
-        page.locator(".wait").wait_for(state="detached", timeout=120_000)
+        page.locator(".wait").wait_for(state="detached", timeout=180_000)
         found = Axe().run(page).response["violations"]
         assert [(one["id"], one["nodes"][0]["html"][:90]) for one in found] == []
         assert page.evaluate("document.documentElement.scrollWidth") <= width

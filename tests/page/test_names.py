@@ -391,7 +391,7 @@ def test_what_was_decided_leads_to_the_next_with_place_and_focus(page: Page, des
         desk.aside, Note("\n".join(f"Dr Quorrendale{letter} was there" for letter in "abcdefghijklmnopq"))
     )
     page.goto(page.url.partition("/start")[0] + "/names/")
-    page.locator("#put-12").wait_for(timeout=60_000)
+    page.locator("#put-12").wait_for(timeout=180_000)
     for now, then in (("Quorrendalel", "Quorrendalem"), ("Quorrendalem", "Quorrendalen")):
         page.locator(f'button[aria-label="{now}: no name, stays"]').click()
         page.locator(f'button:focus[aria-label="Put {then} on the private list"]').wait_for()
@@ -405,7 +405,7 @@ def test_kept_by_enter_alone(page: Page, desk: Desk) -> None:
     kept.save(desk.aside, Note(NOTE))
     page.goto(page.url.partition("/start")[0] + "/names/")
     for words in ("Ansgar Quorrendale", "H482917"):
-        page.locator(f'button:focus[aria-label="Put {words} on the private list"]').wait_for(timeout=60_000)
+        page.locator(f'button:focus[aria-label="Put {words} on the private list"]').wait_for(timeout=180_000)
         page.keyboard.press("Enter")
     page.locator('button:focus[aria-label="Put Tavish Wieldrake on the private list"]').wait_for()
     assert ("Ansgar Quorrendale", "patient") in people(desk)

@@ -342,7 +342,7 @@ def test_a_long_case_does_not_keep_a_click_waiting(client: FlaskClient, desk: De
 @pytest.mark.browser
 def test_walked_by_keyboard(page: Page) -> None:
     page.goto(page.url.partition("/start")[0] + "/timeline/")
-    page.locator(".chart a[data-of]").first.wait_for(timeout=60_000)
+    page.locator(".chart a[data-of]").first.wait_for(timeout=180_000)
     assert page.locator('.chart a[tabindex="0"]').count() == 1
     page.locator('.chart a[tabindex="0"]').focus()
     page.keyboard.press("Home")
@@ -365,7 +365,7 @@ def test_walked_by_keyboard(page: Page) -> None:
 def test_a_mark_is_clicked(page: Page) -> None:
     page.goto(page.url.partition("/start")[0] + "/timeline/")
     mark = page.get_by_role("link", name=re.compile(r"first sign \d+: Chamber shallows"))
-    mark.wait_for(timeout=60_000)
+    mark.wait_for(timeout=180_000)
     mark.click()
     assert page.locator("#event-9").get_attribute("open") is not None
     page.get_by_text("file 2 0:05:25").wait_for()
@@ -389,6 +389,6 @@ def test_a_screen_reader_finds_its_way(page: Page, desk: Desk, address: str, rea
     kept.save(desk.aside, kept.Note("0930 knife to skin\nClip at 14:20, again 15:10", "operation note"))
     (desk.aside / "readings.csv").write_text("Time,HR,Bed\n14:00,72,a\n14:01,73,b\n")
     page.goto(page.url.partition("/start")[0] + address)
-    page.locator(ready).first.wait_for(timeout=60_000)
+    page.locator(ready).first.wait_for(timeout=180_000)
     found = Axe().run(page)
     assert found.violations_count == 0, found.generate_report()

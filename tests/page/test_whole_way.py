@@ -74,7 +74,7 @@ def section(page: Page, served: Served, name: str) -> None:
 def waited(page: Page) -> None:
     from playwright.sync_api import expect
 
-    expect(page.locator("[data-waiting]")).to_have_count(0, timeout=120_000)
+    expect(page.locator("[data-waiting]")).to_have_count(0, timeout=180_000)
 
 
 def test_from_an_empty_folder_to_a_signed_deck(
@@ -134,7 +134,7 @@ def test_from_an_empty_folder_to_a_signed_deck(
     page.keyboard.type("nurse")
     press(page, "Put on the private list", card)
     waited(page)
-    page.get_by_text("Nothing is left to decide").wait_for(timeout=60_000)
+    page.get_by_text("Nothing is left to decide").wait_for(timeout=180_000)
 
     go(page, served, "/sign/")
     waited(page)
