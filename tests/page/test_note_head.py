@@ -61,14 +61,22 @@ def test_the_head_of_a_note_fills_the_patient_the_plan_the_clocks_and_the_day() 
         ("74yo M", "sex", "male"),
         ("81F and her son 52M", "age", ""),  # two people
         ("14F cannula in", "age", "14"),
+        ("72M, embolectomy Fogarty 2F", "age", "72"),  # the size of a catheter
         ("BP 81/40", "age", ""),
         ("lap chole for stones", "procedure", "lap chole"),
         ("Op: TURP", "procedure", "TURP"),
+        ("Plan: L CEA under GA w/ patch, NIRS both sides", "procedure", "L CEA"),
+        ("Plan: L CEA under GA w/ patch, NIRS both sides", "side", "left"),
+        ("Plan: L CEA under GA w/ patch, NIRS both sides", "anaesthesia", "GA"),
+        ("Plan: talk to the family", "procedure", ""),
         ("called for help", "procedure", ""),
         ("listed for L knee replacement for pain", "side", "left"),
         ("knife to skin under GA", "anaesthesia", "GA"),
         ("wall clock 3 min slow", "offset", "3 min"),
         ("it was 3 min", "offset", ""),
+        ("anaes monitor clock runs 7 min FAST of theatre wall clock", "clock", "theatre wall clock"),
+        ("Tues 14 Nov 2023. TIA 9/11/23, clinic 27/12/23", "day-zero", "2023-11-14"),
+        ("Tues 14 Nov 2023, back on Wed 15 Nov 2023", "day-zero", ""),  # which of them
         ("seen 4/5/26", "day-zero", ""),  # day or month first
         ("op 14/5/26, clinic 28/5/26", "day-zero", ""),  # which of them
         ("born 14/5/1950", "day-zero", ""),

@@ -641,3 +641,32 @@ def test_from_the_note_to_actions_without_typing(page: Page, served: Served, des
     assert bar["y"] + bar["height"] <= found["y"]
     assert page.evaluate("document.documentElement.scrollWidth") <= 683
     assert kept.load(desk.aside).text == WHOLE.strip() + "\n"
+
+
+# Entries of a list, and what ends one
+
+
+def test_an_entry_with_a_number_or_bullet_stays_one_thing_whatever_commas_it_has() -> None:
+    note = (
+        "Why:\n- loupes on, music on, nobody heard\n"
+        'Actions:\n1 drop = "STOP, SHUNT" said aloud; Dr Harrowquist, end of Jan. audit 20 cases\n2 new probe\n'
+        "sign B Ostrander bleep 2291\n"
+    )
+    made = became(note)
+    assert ("factors/what", "loupes on, music on, nobody heard") in made
+    actions = [words for kind, words in made if kind == "actions/what"]
+    assert len(actions) == 2
+    assert actions[0].startswith('drop = "STOP, SHUNT" said aloud')
+    assert made[-1] == ("", "sign B Ostrander bleep 2291")
+
+
+@pytest.mark.parametrize("note", ["Home day 6", "Discharged home on day 9 with a weak hand", "d/c POD 4"])
+def test_the_day_that_a_patient_went_home_is_a_visit(note: str) -> None:
+    (one,) = proposed(note)
+    assert one.kind == "outcome/visits/note"
+    assert one.more["when"].startswith("Day ")
+
+
+def test_a_due_month_keeps_no_full_stop() -> None:
+    found = _of_action.parted("remind the team by end of Jan.", Known({}))
+    assert found.fields["due"] == "end of Jan"

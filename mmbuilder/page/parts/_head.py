@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from mmbuilder.case.dates import orders
+from mmbuilder.case.dates import MONTH, month_of, orders
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.shape import slot_at
@@ -109,12 +109,18 @@ _SEX = r"(?P<sex>[MF]\b|male\b|female\b|(?:wo)?man\b|lady\b|gentleman\b|girl\b|b
 _AGED = re.compile(
     rf"(?<![\d/.:-])(?P<age>\d{{1,3}})\s?(?:-?\s?(?:y/?o|yrs?|years?)\b[- ]?(?:old)?)?\s?{_SEX}"
 )
+_SIZED = re.compile(
+    r"\b(?:fogarty|foley|catheter|sheath|balloon|drain|introducer|dilator)\W*$", re.IGNORECASE
+)
+"""Before `2F`, which is then its size in French, and nobody's age."""
 _MALE = frozenset({"m", "male", "man", "gentleman", "boy"})
 
 
 def _person(text: str) -> Iterator[tuple[str, str]]:
     found = {
-        (one["age"], "male" if one["sex"].lower() in _MALE else "female") for one in _AGED.finditer(text)
+        (one["age"], "male" if one["sex"].lower() in _MALE else "female")
+        for one in _AGED.finditer(text)
+        if not _SIZED.search(text, 0, one.start())
     }
     if len(found) == 1:
         age, sex = found.pop()
@@ -124,7 +130,7 @@ def _person(text: str) -> Iterator[tuple[str, str]]:
 
 _OPERATION = (
     r"\b(?:\w+(?:ectomy|plasty|otomy|ostomy|scopy|scopic|desis|pexy|rrhaphy)|hemi(?:arthroplasty)?|THR|TKR|ORIF"
-    r"|DHS|TURP|TURBT|PCNL|CABG|AAA|EVAR|LSCS|c-?section|caesarean|section|repair|bypass|fixation|nail(?:ing)?"
+    r"|DHS|CEA|TURP|TURBT|PCNL|CABG|AAA|EVAR|LSCS|c-?section|caesarean|section|repair|bypass|fixation|nail(?:ing)?"
     r"|replacement|resection|excision|biopsy|phaco|vitrectomy|graft|amputation|stent(?:ing)?|drainage|delivery"
     r"|lap chole|VATS|op)\b"
 )
@@ -138,6 +144,8 @@ _PLANNED = re.compile(
 _HEADED = re.compile(
     r"^\W*(?:op(?:eration)?|procedure|planned)\s*[:=]\s*(?P<what>[^\n.;()]+)", re.IGNORECASE | re.MULTILINE
 )
+_PLAN = re.compile(rf"^\W*plan\s*[:=]\s*(?P<what>[^\n.;:,()]*?{_OPERATION})", re.IGNORECASE | re.MULTILINE)
+"""`Plan: L CEA under GA`: a plan that is no operation, such as a talk, is none."""
 _SIDES = (
     ("right", re.compile(r"\b(?:R|[Rr]t|RIGHT|[Rr]ight)\b(?![/'-])")),
     ("left", re.compile(r"\b(?:L|[Ll]t|LEFT|[Ll]eft)\b(?![/'-])")),
@@ -145,13 +153,13 @@ _SIDES = (
 _UNDER = re.compile(
     r"(?:^|[,.;(]\s*|\bunder\s+)(?P<how>(?:GA|LA|RA|(?i:spinal|epidural|sedation|general anaesth\w+"
     r"|regional|local anaesth\w+|(?:sub-?tenon|interscalene|axillary|femoral|peribulbar)\w* block))\b"
-    r"[^,.;()\n]{0,40})",
+    r"(?:(?!\sw/ ?(?:patch|shunt|graft|mesh|drain)\b)[^,.;()\n]){0,40})",
     re.MULTILINE,
 )
 
 
 def _plan(text: str) -> Iterator[tuple[str, str]]:
-    found = _PLANNED.search(text) or _HEADED.search(text)
+    found = _PLANNED.search(text) or _HEADED.search(text) or _PLAN.search(text)
     if found is not None:
         what = found["what"].strip()
         yield "procedure", what
@@ -168,7 +176,8 @@ def _plan(text: str) -> Iterator[tuple[str, str]]:
 _COMPARED = re.compile(
     r"\b(?P<other>[a-z]+)(?P<noun> clock| time)?(?: (?:was|is|runs?|ran|reads?))? (?P<count>\d{1,3})\s?"
     r"(?:min(?:ute)?s?) (?P<how>fast|ahead|slow|behind)\b"
-    r"(?:\s*(?:,|vs\.?|versus|than|against|to|of|by)?\s*(?:the )?(?P<clock>[a-z]+)(?: clock| time)\b)?",
+    r"(?:\s*(?:,|vs\.?|versus|than|against|to|of|by)?\s*(?:the )?"
+    r"(?P<clock>[a-z]+(?: [a-z]+)?)(?: clock| time)\b)?",
     re.IGNORECASE,
 )
 """`monitor clock 4 min fast vs theatre clock`."""
@@ -185,12 +194,24 @@ def _clocks(text: str) -> Iterator[tuple[str, str]]:
 
 
 _WHOLE = re.compile(r"(?<![\d/.-])(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d\d)(?![\d/.-]\d)")
+_WEEKDAY = re.compile(
+    r"\b(?:mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|sun|(?:mon|tues|wednes|thurs|fri|satur|sun)day)[.,]? "
+    rf"(?P<day>\d{{1,2}})(?:st|nd|rd|th)? (?P<month>{MONTH}),? (?P<year>\d{{4}})\b",
+    re.IGNORECASE,
+)
+"""`Tues 14 Nov 2023`, as the head of a note says the day of the operation."""
 _BORN = re.compile(r"\b(?:d\.?o\.?b|born|birth)\b[\s.:]*(?:on\s)?$", re.IGNORECASE)
 
 
 def _day(known: Known) -> str:
-    """Return the only whole date of the note that is not one of birth, where it can be read in one way."""
+    """Return the only date with its weekday; else the only whole one, not of birth, that reads in one way."""
     days, near = set(), known.near or datetime.now().astimezone().date()
+    named = {
+        (int(one["day"]), month_of(one["month"].lower()), one["year"])
+        for one in _WEEKDAY.finditer(known.text)
+    }
+    if len(named) == 1 and (found := in_full(*named.pop(), near)) is not None:
+        return found.isoformat()
     for one in _WHOLE.finditer(known.text):
         if not _BORN.search(known.text[: one.start()]):
             days |= {in_full(*pair, one[4], near) for pair in _orders(one, known)}

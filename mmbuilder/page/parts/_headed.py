@@ -51,8 +51,10 @@ def headed(text: str) -> Iterator[Headed]:
             yield Headed(line, line)
 
 
-_TIMED = re.compile(r"\s*~?(?:[01]\d|2[0-3])[:.]?[0-5]\d\b")
-"""A line that begins with an hour is an event again, and no more of what a heading says."""
+_TIMED = re.compile(
+    r"\s*(?:~?(?:[01]\d|2[0-3])[:.]?[0-5]\d\b|sign(?:ed)?\b(?!.{0,12}\b(?:off|in|out)\b))", re.IGNORECASE
+)
+"""A line that begins with an hour is an event again, one that signs the note its end."""
 
 
 _COMMA = re.compile(r"\s*[,;]\s+(?![^()\[\]]*[)\]])")

@@ -185,7 +185,7 @@ def _some(piece: str) -> Iterator[str]:
 
 def _of_line(line: Headed, target: Target | None) -> Iterator[str]:
     found = _some(line.text) if line.listed else pieces(line.text)
-    if target is None or not target.lists:
+    if target is None or not target.lists or line.listed:
         return iter(found)
     sentences = target.lists == "sentences"
     return (one for piece in found for one in things(piece, sentences=sentences))

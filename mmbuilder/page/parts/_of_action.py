@@ -65,7 +65,7 @@ def day_meant(words: str, known: Known) -> str:
     figures = re.fullmatch(r"(\d{1,2})[/.](\d{1,2})([/.].*)?", words)
     if len(days) > 1 and figures and known.day_first:
         days = tuple(day for day in days if day.split()[0] == str(int(figures[1])))
-    return days[0] if len(days) == 1 else words
+    return days[0] if len(days) == 1 else words.rstrip(".")
 
 
 # Words that are left
