@@ -1,4 +1,4 @@
-"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, about ten minutes of one processor.
+"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, half an hour of one processor and 12 GB.
 
 To see what the judge is worth on a set it has not read, leave the set out and write elsewhere:
 
@@ -31,6 +31,7 @@ from tests.scrub.sets.passages import (
     Passage,
     Planted,
     by_hand,
+    eleventh,
     fifth,
     hurried,
     ninth,
@@ -38,6 +39,7 @@ from tests.scrub.sets.passages import (
     seventh,
     sixth,
     structured,
+    tenth,
 )
 
 HERE = Path(__file__).parent
@@ -57,6 +59,8 @@ def sets() -> Mapping[str, Sequence[Passage]]:
         "sixth": list(sixth()),
         "seventh": list(seventh()),
         "ninth": list(ninth()),
+        "tenth": list(tenth()),
+        "eleventh": list(eleventh()),
         "structured": list(structured()),
         "kinds": list(chain(kinds(), more())),
         "names": [passage for path in _CORPORA for passage in map(_planted, corpus.read(path))],

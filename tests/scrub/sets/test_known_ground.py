@@ -1,11 +1,11 @@
-"""Floors on sets that were looked at: the fifth, sixth and eleventh, the sentences by kind, short lines of numbers, dates and places."""
+"""Floors on sets that were looked at: the fifth, sixth, eleventh and twelfth, the sentences by kind, short lines of numbers, dates and places."""
 
 from __future__ import annotations
 
 from itertools import chain
 
 from tests.scrub.sets.kinds import kinds, more
-from tests.scrub.sets.passages import eleventh, fifth, sixth, structured
+from tests.scrub.sets.passages import eleventh, fifth, sixth, structured, twelfth
 from tests.scrub.sets.score import Score, scored
 
 
@@ -40,6 +40,15 @@ def test_the_eleventh_set() -> None:
     assert score.structured_recall >= 0.965, score
     assert score.name_recall >= 0.98, score
     assert score.keep_survival >= 0.98, score
+    assert score.clean_touched <= 0.05, score
+
+
+def test_the_twelfth_set() -> None:
+    # Before the judge was taught again, by nobody who had read it: structured 166 of 172, names 142 of 158, clean 11 of 240.
+    score = scored(twelfth(), "held")
+    assert score.structured_recall >= 0.955, score
+    assert score.name_recall >= 0.9, score
+    assert score.keep_survival >= 0.99, score
     assert score.clean_touched <= 0.05, score
 
 
