@@ -6,6 +6,7 @@ An empty row is honest and stays; a factor without evidence is never among the s
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from mmbuilder.safe.case import Factor, ScrubbedCase
@@ -35,9 +36,16 @@ class CauseGrid:
 
     def strongest(self, n: int) -> tuple[Factor, ...]:
         """Return up to `n` factors with evidence, strongest first chosen, told in the order of the rows."""
-        factors = [factor for row in self.rows for factor in row.factors if factor.evidence]
-        chosen = sorted(range(len(factors)), key=lambda place: _weight(factors[place]))[: max(n, 0)]
-        return tuple(factors[place] for place in sorted(chosen))
+        return _chosen([factor for row in self.rows for factor in row.factors if factor.evidence], n)
+
+    def named(self, n: int) -> tuple[Factor, ...]:
+        """Return up to `n` factors, with evidence or without, chosen and told as the strongest are."""
+        return _chosen([factor for row in self.rows for factor in row.factors], n)
+
+
+def _chosen(factors: Sequence[Factor], n: int) -> tuple[Factor, ...]:
+    chosen = sorted(range(len(factors)), key=lambda place: _weight(factors[place]))[: max(n, 0)]
+    return tuple(factors[place] for place in sorted(chosen))
 
 
 _CHANGED = {Likelihood.YES: 0, Likelihood.PROBABLY: 1, Likelihood.UNKNOWN: 2, None: 2, Likelihood.UNLIKELY: 3}

@@ -6,7 +6,7 @@ import pytest
 
 from mmbuilder import packs, registry, uses
 from mmbuilder.safe.case import Action
-from mmbuilder.safe.terms import Use
+from mmbuilder.safe.terms import FactorRole, Use
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Callout, Slide, Table
@@ -125,6 +125,18 @@ def test_a_factor_without_evidence_says_so_on_paper_and_is_not_among_the_stronge
     paper = told(compose_handout(sample()).slides)
     assert "No word passed on at handover" in paper
     assert "no evidence recorded" in paper
+
+
+def test_where_no_factor_has_evidence_the_room_sees_what_was_named_and_that() -> None:
+    case = sample()
+    bare = tuple(replace(one, evidence=()) for one in case.factors)
+    grid = next(slide for slide in compose(sample(factors=bare)).slides if slide.kind == "cause_grid")
+    shown = told((grid,))
+    assert "none with evidence yet" in grid.headline.reveal()
+    for factor in bare:
+        if factor.role in (FactorRole.ROOT, FactorRole.CONTRIBUTORY):
+            assert factor.what.reveal() in shown
+    assert shown.count("no evidence recorded") == len(grid.blocks[0].rows)
 
 
 def test_the_full_grid_has_all_seven_rows_and_leaves_empty_ones_empty() -> None:

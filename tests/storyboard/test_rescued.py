@@ -72,6 +72,11 @@ def test_help_that_came_after_the_first_deed_stands_below_it() -> None:
     assert told == ["T+0:10", "T+0:25", "T+0:27", "T+0:30", "T+0:40"]
 
 
+def test_harm_that_came_after_the_recognition_stands_among_what_was_done() -> None:
+    harm = Event(7, EventKind.COMPLICATION, wording("Wheel came off"), at(35))
+    assert lines(rescued(events=(*EVENTS, harm)))["T+0:35"] == "Complication: Wheel came off"
+
+
 def test_what_has_a_dose_was_given_and_what_has_no_time_says_so() -> None:
     more = (
         Event(7, EventKind.RESPONSE, wording("Oil on the axle"), at(28), dose=wording("oil 2 mL")),

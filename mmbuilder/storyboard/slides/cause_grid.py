@@ -16,8 +16,12 @@ NO_EVIDENCE = wording("no evidence recorded")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide; rows by factor type (Vincent 1998), from the patient outwards."""
-    strongest = context.grid.strongest(context.planned.strongest)
+    """One slide; rows by factor type (Vincent 1998), from the patient outwards.
+
+    Where no factor has evidence yet, the room still sees what was named, and that none of it has any.
+    """
+    most = context.planned.strongest
+    strongest = context.grid.strongest(most) or context.grid.named(most)
     if not strongest:
         return ()
     notes = (
@@ -108,6 +112,8 @@ def acted(factor: Factor) -> SafeText:
 def _headline(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
     """Say how many are shown, and of how many: what has no evidence is not counted."""
     levels = counted(len({factor.row for factor in strongest}), wording("level"), wording("levels"))
+    if not strongest[0].evidence:
+        return _without_evidence(context, len(strongest))
     counts = sum(row.count for row in context.grid.rows)
     factors = counted(counts, wording("factor"), wording("factors"))
     if counts > len(strongest):
@@ -116,6 +122,14 @@ def _headline(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
             fill("The strongest {n} of {factors}, on {levels}", n=shown, factors=factors, levels=levels)
         )
     return sentence(fill("{factors} on {levels} made this more likely", factors=factors, levels=levels))
+
+
+def _without_evidence(context: Context, shown: int) -> SafeText:
+    """`Six factors are named, four of them here, none with evidence yet`, as a sentence."""
+    named = sum(len(row.factors) for row in context.grid.rows)
+    factors = counted(named, wording("factor is named"), wording("factors are named"))
+    here = fill("{n} of them here", n=spelled(shown)) if shown < named else EMPTY
+    return sentence(join(", ", (factors, here, wording("none with evidence yet"))))
 
 
 def _empty(context: Context) -> Iterator[SafeText]:

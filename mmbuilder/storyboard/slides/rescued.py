@@ -1,4 +1,4 @@
-"""The rescue as it went: what was done from the recognition on, and when."""
+"""The rescue as it went: what was done from the recognition on, what it did not prevent, and when."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
     (_RESPONSE, frozenset({EventKind.RESPONSE})),
     (_DONE, frozenset({EventKind.ACTION, EventKind.STEP})),
     (_GIVEN, frozenset({EventKind.DRUG})),
+    (wording("Complication"), frozenset({EventKind.COMPLICATION})),
     (wording("Resolution"), frozenset({EventKind.RESOLUTION})),
 )
 _RECOGNISED: dict[Recognised | None, SafeText] = {
