@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from mmbuilder.safe.case import Grade, Harm, Outcome, Parted
+from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Course, Scale, term
 from mmbuilder.safe.terms import grade as stated
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, sentence, wording
@@ -36,9 +37,20 @@ def lines(context: Context) -> Iterator[Line]:
         yield "harm", wording("Harm"), capital(_harm(outcome.harm))
     for parted in outcome.parted:
         yield "scales", wording("Scales disagree"), _parted(parted)
-    yield "last seen", wording("Last seen"), outcome.last_state
+    yield "last seen", wording("Last seen"), outcome.last_state or _last_visit(outcome)
     yield "told", wording("Candour"), outcome.told
     yield "own words", wording("In the patient's words"), context.case.report.patient_words
+
+
+def _last_visit(outcome: Outcome) -> SafeText:
+    """`Day 9 · Home: walks with a stick`, of the last visit; empty where nothing is said of it."""
+    if not outcome.visits:
+        return EMPTY
+    last = outcome.visits[-1]
+    measured = (fill("{name} {value}", name=one.name, value=one.value) for one in last.measures)
+    said = last.note or join("; ", measured)
+    when = join(" · ", (clock(last.at), last.label))
+    return fill("{when}: {said}", when=when, said=said) if said else EMPTY
 
 
 def _headed(outcome: Outcome) -> Outcome:
