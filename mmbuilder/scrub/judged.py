@@ -41,7 +41,7 @@ _KINDS = {
 }
 SURE = {"A": 0.85, "B": 0.85, "C": 0.55, "R": 0.55}
 """Highest confidence a finding of the judge may have, by its letter: a title or a declaration is surer, and so is the form of a date."""
-TAKEN = {"A": 0.15, "B": 0.4, "R": 0.3}
+TAKEN = {"A": 0.22, "B": 0.4, "R": 0.3}
 """Least chance of what is replaced. A name that stays does more harm than a word that goes."""
 ASKED = 0.6
 """Chance up to which the reviewer is asked."""

@@ -31,7 +31,6 @@ from tests.scrub.sets.passages import (
     Passage,
     Planted,
     by_hand,
-    eleventh,
     fifth,
     hurried,
     ninth,
@@ -39,7 +38,6 @@ from tests.scrub.sets.passages import (
     seventh,
     sixth,
     structured,
-    tenth,
 )
 
 HERE = Path(__file__).parent
@@ -59,8 +57,6 @@ def sets() -> Mapping[str, Sequence[Passage]]:
         "sixth": list(sixth()),
         "seventh": list(seventh()),
         "ninth": list(ninth()),
-        "tenth": list(tenth()),
-        "eleventh": list(eleventh()),
         "structured": list(structured()),
         "kinds": list(chain(kinds(), more())),
         "names": [passage for path in _CORPORA for passage in map(_planted, corpus.read(path))],
