@@ -60,7 +60,10 @@ def test_a_line_is_a_name_and_what_it_is(line: str, words: str, kind: str) -> No
 @pytest.mark.parametrize(
     ("role", "kind"),
     [
-        *((grade, "trainee") for grade in ("ST6", "SpR", "CT2", "F1", "FY3", "ST6 anaes", "ITU SpR", "IMT2")),
+        *(
+            (grade, "trainee")
+            for grade in ("ST6", "SpR", "CT2", "F1", "FY3", "ST6 anaes", "ﬁrst ST6 anaes", "ITU SpR", "IMT2")
+        ),
         *((role, "technician") for role in ("ODP", "ODP anaes", "radiographer")),
         *((role, "nurse") for role in ("scrub", "float", "RGN", "ANP", "scrub nurse")),
         *(("SCP", "assistant"), ("physiotherapist", "colleague"), ("cons anaesthetist", "anaesthetist")),

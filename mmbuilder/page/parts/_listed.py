@@ -113,7 +113,7 @@ def kind_told(role: str) -> str:
 
     The noun comes last: "scrub nurse", "anaesthetic registrar"; a "number" is told by the word before it.
     """
-    told = [(fold(role).text[start:end], kind) for start, end, kind in kinds_told(role)]
+    told = [(fold(role[start:end]).text, kind) for start, end, kind in kinds_told(role)]
     kinds = [kind for word, kind in told if word not in _FIELDS_OF] or [kind for _, kind in told]
     telling = [kind for kind in kinds if kind != _PLAIN_NUMBER] or kinds
     return telling[-1] if telling else ""
