@@ -147,7 +147,7 @@ def _words(text: str, span: Span) -> list[str]:
 
 
 def _role(span: Span) -> str:
-    return re.sub(r"^the |['’]s$", "", span.stand_in.lower()).strip("[]")
+    return re.sub(r"^\(?the |['’]s$", "", span.stand_in.lower()).strip("[]()")
 
 
 def _renamed(text: str, span: Span, roles: Mapping[str, str], name: str, group: int, word: str) -> Span:
@@ -161,7 +161,7 @@ def _renamed(text: str, span: Span, roles: Mapping[str, str], name: str, group: 
         return replace(
             span, group=group, stand_in=plain + (ending[0] if ending and plain[-2:-1] not in "'’" else "")
         )
-    plain = f"[{word}]" if span.stand_in.startswith("[") else word
+    plain = {"[": f"[{word}]", "(": f"({word})"}.get(span.stand_in[:1], word)
     if span.stand_in[:1].isupper():
         plain = plain[:1].upper() + plain[1:]
     return replace(span, group=group, stand_in=plain + (ending[0] if ending else ""))

@@ -157,6 +157,8 @@ class Fitted:
 def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
     """Fit a stand-in to its sentence: title swallowed, no second article, capital, possessive.
 
+    Behind a profession it stands in brackets: `the retina consultant (colleague A)`.
+
     Args:
         raw: the whole text.
         start: offset of the first character that is replaced.
@@ -167,7 +169,9 @@ def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
     start = _swallow(raw, start, _TITLE_BEFORE)
     if role:
         start, end = _told_once(raw, start, end, role)
-    if words.startswith("the ") and _DETERMINER.search(raw, max(0, start - 12), start):
+    rank = _RANK.search(raw, max(0, start - 40), start) is not None
+    noun = rank and _A_ROLE.match(raw, start) is not None
+    if words.startswith("the ") and (noun or _DETERMINER.search(raw, max(0, start - 12), start)):
         words = words.removeprefix("the ")
     if raw[end : end + 2] in ("'S", "’S") and not raw[end + 2 : end + 3].isalnum():
         end, words = end + 2, f"{words}{raw[end]}s"
@@ -175,6 +179,8 @@ def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
         end, words = end + 1, words + raw[end] + "s"
     if _SENTENCE.search(raw, max(0, start - 20), start):
         words = words[:1].upper() + words[1:]
+    if rank and not noun and _PERSON.fullmatch(words) and raw[end : end + 1] not in ("'", "’"):
+        words = f"({words})"
     return Fitted(start, end, words)
 
 
@@ -202,6 +208,17 @@ _ROLE_TOLD = {
     "colleague": r"colleague|Kollegin|Kollegen?",
 }
 """Words that tell a role beside a name, in the languages we write."""
+
+_A_ROLE = re.compile(rf"(?:{'|'.join(_ROLE_TOLD.values())})(?!\w)", re.IGNORECASE)
+
+_RANK = re.compile(
+    r"(?<!\w)(?:consultant|registrar|fellow|resident|intern|specialist|practitioner|trainee|locum|physician|doctor|GP"
+    r"|surgeon|an[a]?esthetist|nurse|sister|matron|midwife|technician|perfusionist|radiographer|pharmacist|paramedic"
+    r"|\w+ologist|\w+therapist|senior|junior|lead"
+    r"|(?:Ober|Chef|Fach|Assistenz)(?:arzt|ärztin)|Ärztin|Arzt)\s+$",
+    re.IGNORECASE,
+)
+"""A profession or grade right before a name, which says more of the person than the stand-in does."""
 
 _WHOSE = (
     r"(?:the|an?|our|my|his|her|their|der|die|den|dem|des|eine[mnrs]?|ein|unsere[mnrs]?|unser"
@@ -281,8 +298,10 @@ _OUTSIDE = (
 )
 """What a report for outside says in place of a time of day, of an exact age and of a year."""
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
+_SOMEBODY = rf"(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*"
+_PERSON = re.compile(_SOMEBODY, re.IGNORECASE)
 _WORD = re.compile(
-    rf"(?:(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*|(?:{_PLACES}) [A-Z]\d*"
+    rf"(?:{_SOMEBODY}|\((?:{_SOMEBODY})\)|(?:{_PLACES}) [A-Z]\d*"
     rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}(?:, (?:fe)?male)?|(?:the )?day of this meeting"
     rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting|{_OUTSIDE})(?:['’]s)?",
     re.IGNORECASE,

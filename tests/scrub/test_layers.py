@@ -7,11 +7,14 @@ from types import ModuleType
 
 import pytest
 
+from mmbuilder.case.identifiers import Declared
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.scrub import layers, read_before
+from mmbuilder.scrub.declared import Index
+from mmbuilder.scrub.findings import replaced
 from mmbuilder.scrub.layers import Found, NoMemory, NoNameModel, Patterns
 from mmbuilder.scrub.plan import Layer, Span
-from mmbuilder.scrub.propose import propose
+from mmbuilder.scrub.propose import in_texts, propose
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.standins import lettered
 from tests.scrub.small_case import small
@@ -97,3 +100,20 @@ def test_two_doctors_found_by_title_keep_their_letters() -> None:
         ["doctor A", "doctor B"],
     ]
     assert [span.group for spans in named for span in spans] == [100, 101, 100, 101]
+
+
+def test_somebody_told_behind_a_profession_keeps_both() -> None:
+    # Common practice, no source. The third is found by two layers, so it is fitted twice.
+    texts = [
+        "The retina consultant Dr Quorrin came",
+        "consultant radiologist Dr Belvash",
+        "consultant surgeon Mr Tarnvolk",
+    ]
+    index = Index(Declared.model_validate({"people": [{"name": "Tarnvolk", "role": "surgeon"}]}))
+    found = in_texts(texts, index, names=NoNameModel())
+    told = [replaced(text, spans) for text, spans in zip(texts, found, strict=True)]
+    assert told == [
+        "The retina consultant (doctor A) came",
+        "consultant radiologist (doctor B)",
+        "consultant surgeon",
+    ]

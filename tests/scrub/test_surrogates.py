@@ -57,6 +57,35 @@ def test_a_relative_is_not_told_twice(text: str, expected: str) -> None:
     assert text[: fitted.start] + fitted.words + text[fitted.end :] == expected
 
 
+@pytest.mark.parametrize(
+    ("text", "words", "role", "expected"),
+    [
+        (
+            "so retina consultant Mrs Velkonar in theatre",
+            "colleague A",
+            "colleague",
+            "(colleague A) in theatre",
+        ),
+        ("so the radiologist Velkonar read it", "the colleague", "colleague", "(the colleague) read it"),
+        ("so der Oberarzt Dr. Velkonar kam", "the surgeon", "surgeon", "(the surgeon) kam"),
+        # Two nouns of one person need no brackets.
+        ("so the consultant surgeon Mr Velkonar came", "the surgeon", "surgeon", "surgeon came"),
+        ("so the senior nurse Velkonar came", "nurse B", "nurse", "nurse B came"),
+        # A bracket with a genitive behind it reads worse than none; a place is in no apposition.
+        ("so the consultant Velkonar's list", "surgeon B", "surgeon", "surgeon B's list"),
+        ("so the consultant Velkonar agreed", "Hospital A", "", "Hospital A agreed"),
+    ],
+)
+def test_behind_a_profession_the_stand_in_is_in_brackets(
+    text: str, words: str, role: str, expected: str
+) -> None:
+    # Common practice, no source: what somebody is and who of them it was are both told.
+    start = text.index("Velkonar")
+    fitted = fit(text, start, start + len("Velkonar"), words, role)
+    assert fitted.words + text[fitted.end :] == expected
+    assert is_stand_in(fitted.words)
+
+
 def test_several_of_a_role_have_letters() -> None:
     assert people_words(["surgeon", "nurse", "surgeon"]) == ["surgeon A", "the nurse", "surgeon B"]
     assert place_words([PlaceKind.HOSPITAL, PlaceKind.WARD]) == ["Hospital A", "Ward A"]
