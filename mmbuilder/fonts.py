@@ -39,6 +39,10 @@ _COMMON = re.compile(
 """Letters that Carlito has for certain (a test asks the font); the rest is looked up, which costs time."""
 
 
+_UNDRAWN = {0x2068: None, 0x2069: None}
+"""Marks that keep a text apart within another (`safe.direction`): they have no width."""
+
+
 def path(text: str = "", *, bold: bool = False) -> Path:
     """The font file that has the letters of a text."""
     weight = "-Bold" if bold else ""
@@ -100,4 +104,5 @@ def _face(file: Path) -> ImageFont.FreeTypeFont:
 @cache
 def width(text: str, points: float, *, bold: bool = False) -> float:
     """Advance width of one line of text, in points."""
-    return _face(path(text, bold=bold)).getlength(text) * points / 1000
+    drawn = text.translate(_UNDRAWN)
+    return _face(path(drawn, bold=bold)).getlength(drawn) * points / 1000

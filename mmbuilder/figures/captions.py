@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Event
 from mmbuilder.safe.terms import EventKind, Noticed, Recognised, Sureness, term
-from mmbuilder.safe.text import EMPTY, SafeText, capital, clip, fill, join, wording
+from mmbuilder.safe.text import EMPTY, SafeText, again, capital, clip, fill, join, wording
 
 WORDS = 6
 """Longest label."""
@@ -41,7 +41,7 @@ def with_dose(name: SafeText, dose: SafeText) -> SafeText:
         return name
     first, last = dose.split()[0], name.split()[-1] if name else EMPTY
     if _same(first, last):
-        return join(" ", (name, *dose.split()[1:]))
+        return join(" ", (name, again(dose.split()[1:])))
     if any(_same(first, word) for word in name.split()):
         return capital(dose)
     return join(" ", (name, dose))

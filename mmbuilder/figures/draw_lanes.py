@@ -9,7 +9,7 @@ from mmbuilder.figures.lanes import ARROW, mark_x
 from mmbuilder.figures.pen import Pen
 from mmbuilder.figures.sheet import Dots, Shape, Stroke, stroke
 from mmbuilder.figures.style import LINE, TEXT, Ink
-from mmbuilder.safe.text import SafeText, fill, join
+from mmbuilder.safe.text import SafeText, again, fill
 
 _SIZES = {"strong": 14.0, "worded": 10.5, "plain": 8.0}
 """Of marks, by how much they matter; points across."""
@@ -53,7 +53,7 @@ def _now(pen: Pen, spot: Spot, entry: Entry) -> tuple[SafeText, ...]:
     dropped = set() if entry.disputed else {fill("({letter})", letter=pen.plan.letters.of(entry.key))}
     if pen.until != float("inf"):
         dropped |= set(HINDSIGHT.split())
-    kept = [join(" ", (word for word in line.split() if word not in dropped)) for line in spot.lines]
+    kept = [again(word for word in line.split() if word not in dropped) for line in spot.lines]
     return tuple(line for line in kept if line)
 
 

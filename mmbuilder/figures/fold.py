@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.figures.sheet import Words
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
-from mmbuilder.safe.text import EMPTY, SafeText, join, wording
+from mmbuilder.safe.text import EMPTY, SafeText, again, join, wording
 
 TOO_LONG = wording("[long word]")
 """Stands for a word that no line can hold: said, and not lost in silence."""
@@ -26,7 +26,7 @@ def fold(text: SafeText, limit: float, size: float = TEXT, *, bold: bool = False
     for word in text.split():
         if width(word, size, bold=bold) > limit:
             return ()
-        longer = join(" ", (line, word))
+        longer = again((line, word))
         if line and width(longer, size, bold=bold) > limit:
             lines.append(line)
             line = word
@@ -51,7 +51,7 @@ def fold_clauses(clauses: tuple[SafeText, ...], limit: float, *, bold: bool = Fa
 
 def spared(text: SafeText, limit: float, *, bold: bool = False) -> SafeText:
     """Return the text with a note in place of each word that is wider than `limit`."""
-    return join(" ", (word if width(word, bold=bold) <= limit else TOO_LONG for word in text.split()))
+    return again(word if width(word, bold=bold) <= limit else TOO_LONG for word in text.split())
 
 
 def fold_all(text: SafeText, limit: float, *, bold: bool = False) -> tuple[SafeText, ...]:

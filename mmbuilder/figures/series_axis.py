@@ -13,7 +13,7 @@ from mmbuilder.figures.sheet import Point as Place
 from mmbuilder.figures.sheet import Stroke, Words, stroke
 from mmbuilder.figures.style import TEXT, Ink, width
 from mmbuilder.figures.ticks import ticks
-from mmbuilder.safe.text import SafeText, fill, join
+from mmbuilder.safe.text import SafeText, again, fill, join
 
 HIGH = 8.0 + TEXT
 """Height of the axis with its labels; points."""
@@ -50,7 +50,7 @@ def draw_day_axis(page: Page, axis: Axis, visits: tuple[Point, ...], top: float,
     steps: list[SafeText] = []
     for scale in axis.scales:
         made = ticks(scale, None)
-        steps.append(join(" ", made.step.split()[1:]))
+        steps.append(again(made.step.split()[1:]))
         page.lines.append(stroke((scale.left, line), (scale.right, line), width=1.4))
         page.lines.append(Stroke(tuple(((x, line), (x, line + _SHORT)) for x in made.fine), Ink.GREY, 0.9))
     for visit in _by_weight(visits):

@@ -11,7 +11,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from mmbuilder import fonts
-from mmbuilder.safe.text import EMPTY, SafeText, clip, join
+from mmbuilder.safe.text import EMPTY, SafeText, again, clip
 
 TEXT = 14.0
 """No text is smaller; points on a slide 33.87 cm wide."""
@@ -68,7 +68,7 @@ def wrap(text: SafeText, limit: float, size: float = TEXT) -> tuple[SafeText, ..
     lines: list[SafeText] = []
     line = EMPTY
     for word in text.split():
-        longer = join(" ", (line, word))
+        longer = again((line, word))
         if line and width(longer, size) > limit:
             lines.append(line)
             line = word
@@ -89,5 +89,5 @@ def fit(text: SafeText, limit: float, size: float = TEXT) -> SafeText:
 def halves(text: SafeText, size: float = TEXT) -> tuple[SafeText, SafeText]:
     """Break into two lines of the least width."""
     words = text.split()
-    pairs = ((join(" ", words[:place]), join(" ", words[place:])) for place in range(1, len(words)))
+    pairs = ((again(words[:place]), again(words[place:])) for place in range(1, len(words)))
     return min(pairs, key=lambda pair: max(width(line, size) for line in pair))

@@ -13,6 +13,7 @@ from mmbuilder import labels
 from mmbuilder.formats._paper.drawings import drawings
 from mmbuilder.resources import templates
 from mmbuilder.safe.cautions import CAUTION
+from mmbuilder.safe.direction import runs_left
 from mmbuilder.safe.text import EMPTY, SafeText, capital, wording
 from mmbuilder.storyboard.blocks import (
     Block,
@@ -75,6 +76,7 @@ def _template(name: str) -> Template:
         lstrip_blocks=True,
     )
     environment.globals["wording"], environment.filters["capital"] = wording, capital
+    environment.filters["way"] = _way
     return environment.get_template(name)
 
 
@@ -85,6 +87,11 @@ def _reveal(value: object) -> object:
     if isinstance(value, Markup | int | float):
         return value
     raise TypeError(f"a page part of type {type(value).__name__} is not safe to write")
+
+
+def _way(text: SafeText) -> Markup:
+    """A browser's own guess would count a letter that is kept apart."""
+    return Markup("rtl" if runs_left(text.reveal()) else "ltr")
 
 
 def _block(block: Block) -> Markup:

@@ -11,6 +11,7 @@ from mmbuilder.formats._docx import marked
 from mmbuilder.formats._paper.drawings import HIGH, WIDE, diagram_size
 from mmbuilder.formats._sink import plain
 from mmbuilder.safe.cautions import CAUTION
+from mmbuilder.safe.direction import apart
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, wording
 from mmbuilder.storyboard.blocks import (
     Block,
@@ -49,12 +50,12 @@ def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
         sheet: what it is printed on; as many pages are taken as it needs.
     """
     document = marked.document(sheet)
-    document.add_heading(plain(board.title), 0)
+    document.add_heading(_apart(board.title), 0)
     line = document.add_paragraph()
     line.add_run(plain(_status(board))).bold = True
     writer = _Writer(document)
     for slide in board.slides:
-        document.add_heading(plain(slide.headline), 1)
+        document.add_heading(_apart(slide.headline), 1)
         for block in slide.blocks:
             writer.block(block)
     marked.footer(document, f"{plain(board.banner)} {plain(CAUTION)}")
@@ -88,7 +89,7 @@ class _Writer:
                 for label, text in rows:
                     line = self._document.add_paragraph()
                     line.add_run(f"{plain(label)}: ").bold = True
-                    line.add_run(plain(text))
+                    line.add_run(_apart(text))
             case Table():
                 self._table(block)
             case Picture(image=image, alt=alt, caption=caption):
@@ -103,16 +104,16 @@ class _Writer:
                 assert_never(block)
 
     def _paragraph(self, text: SafeText, *, strong: bool = False, quiet: bool = False) -> None:
-        run = self._document.add_paragraph().add_run(plain(text))
+        run = self._document.add_paragraph().add_run(_apart(text))
         run.bold, run.italic = strong or None, quiet or None
 
     def _bullets(self, block: Bullets) -> None:
         if block.heading:
-            self._document.add_heading(plain(block.heading), 2)
+            self._document.add_heading(_apart(block.heading), 2)
         numbers = marked.numbered(self._document) if block.numbered else None
         for item in block.items:
             line = self._document.add_paragraph(
-                plain(item), "List Number" if block.numbered else "List Bullet"
+                _apart(item), "List Number" if block.numbered else "List Bullet"
             )
             if numbers is not None:
                 marked.count(line, numbers)
@@ -126,7 +127,7 @@ class _Writer:
         marked.heads(table.rows[0])
         for row in block.rows:
             for cell, told in zip(table.add_row().cells, row, strict=True):
-                run = cell.paragraphs[0].add_run(plain(told.text))
+                run = cell.paragraphs[0].add_run(_apart(told.text))
                 run.bold = told.strong or None
                 if told.stamp:
                     cell.paragraphs[0].add_run(f" {plain(told.stamp)}").bold = True
@@ -149,4 +150,9 @@ class _Writer:
         self._figures += 1
         number = fill("{figure} {n}.", figure=wording("Figure"), n=self._figures)
         told = fill("{number} {caption}", number=number, caption=caption or EMPTY)
-        self._document.add_paragraph(plain(told), "Caption")
+        self._document.add_paragraph(_apart(told), "Caption")
+
+
+def _apart(text: SafeText) -> str:
+    """Return the words in their own order, for a paragraph that runs from the left."""
+    return apart(plain(text), leftwards=False)

@@ -7,10 +7,12 @@ through `reveal()`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from typing import Any, LiteralString, NoReturn, final
 
 from mmbuilder import labels
+from mmbuilder.safe import direction
 from mmbuilder.safe.mint import KEY as _KEY
 from mmbuilder.safe.mint import MintKey
 
@@ -135,13 +137,36 @@ def _joined(separator: str, parts: tuple[SafeText, ...]) -> str:
     said, between = [part.reveal() for part in parts], labels.say(separator)
     if between[:1] in (",", ";"):
         said[:-1] = map(_unstopped, said[:-1])
-    return between.join(said)
+    whole = between.join(said)
+    # Without anything between them they are pieces of one text.
+    if not separator or not direction.holds_leftward(whole):
+        return whole
+    leftwards = direction.runs_left(whole) and not _letters(separator)
+    return between.join(direction.apart(one, leftwards=leftwards) for one in said)
+
+
+def _letters(text: str) -> bool:
+    """Whether words of ours have letters, and so say which way a line with them runs."""
+    return any(map(str.isalpha, _PLACE.sub("", text)))
+
+
+_PLACE = re.compile(r"\{\w+\}")
 
 
 def _unstopped(words: str) -> str:
     """Take the full stop off a sentence; that of `a.m.` and of `...` belongs to the word."""
-    last = words.rpartition(" ")[2]
-    return words[:-1] if last.endswith(".") and "." not in last[:-1] else words
+    bare = words.rstrip(direction.LAST)
+    last = bare.rpartition(" ")[2]
+    return bare[:-1] + words[len(bare) :] if last.endswith(".") and "." not in last[:-1] else words
+
+
+def again(words: Iterable[SafeText]) -> SafeText:
+    """Put words of one text together again, as they stood: its order is its own."""
+    return _later(_again, tuple(words))
+
+
+def _again(words: tuple[SafeText, ...]) -> str:
+    return " ".join(word.reveal() for word in words if word)
 
 
 def fill(template: LiteralString, **parts: SafeText | int) -> SafeText:
@@ -159,9 +184,23 @@ def fill(template: LiteralString, **parts: SafeText | int) -> SafeText:
     return filled
 
 
-def _filled(template: str, parts: dict[str, SafeText | int]) -> str:
-    shown = {name: part.reveal() if isinstance(part, SafeText) else str(part) for name, part in parts.items()}
-    return labels.say(template).format_map(shown)
+def _filled(template: str, given: dict[str, SafeText | int]) -> str:
+    shown = {name: part.reveal() if isinstance(part, SafeText) else str(part) for name, part in given.items()}
+    whole = labels.say(template).format_map(shown)
+    if not direction.holds_leftward(whole):
+        return whole
+    leftwards = direction.runs_left(whole) and not _letters(template)
+    parts = {name: direction.apart(part, leftwards=leftwards) for name, part in shown.items()}
+    return labels.say(template).format_map(parts)
+
+
+def isolated(text: SafeText) -> SafeText:
+    """Keep the order of a text of its own within one that may run the other way."""
+    return _later(_isolated, text)
+
+
+def _isolated(text: SafeText) -> str:
+    return direction.isolated(text.reveal())
 
 
 def sentence(text: SafeText) -> SafeText:
@@ -171,7 +210,8 @@ def sentence(text: SafeText) -> SafeText:
 
 def _sentence(text: SafeText) -> str:
     words = text.reveal().strip()
-    return words[:1].upper() + words[1:] + ("" if not words or words[-1] in ".?!:…" else ".")
+    ended = words.rstrip(direction.LAST)[-1:] in (*".?!:…", "")
+    return words[:1].upper() + words[1:] + ("" if ended else ".")
 
 
 def capital(text: SafeText) -> SafeText:

@@ -9,13 +9,17 @@ import pytest
 from pptx import Presentation
 from pptx.oxml.ns import qn
 
-from mmbuilder.formats import deck_pptx
+from mmbuilder import fonts
+from mmbuilder.formats import deck_pptx, handout_html
 from mmbuilder.formats._pptx.shapes import paragraph
 from mmbuilder.formats._pptx.style import LIGHT
 from mmbuilder.formats._pptx.text import Para
+from mmbuilder.safe.direction import runs_left
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import SafeText
-from mmbuilder.storyboard.blocks import Cell, Slide, Table
+from mmbuilder.safe.text import SafeText, fill
+from mmbuilder.scrub.crossing.words import replace_all
+from mmbuilder.scrub.plan import Span
+from mmbuilder.storyboard.blocks import Bullets, Cell, Slide, Table
 from tests.formats import boards
 
 
@@ -46,3 +50,26 @@ def test_headlines_and_cells_of_a_written_deck() -> None:
     }
     assert {(hebrew.reveal(), "1"), (english.reveal(), None)} <= ways
     assert (hebrew.reveal(), None) not in ways
+
+
+def test_a_page_says_the_way_of_each_text_itself() -> None:
+    # A browser's own guess (`dir="auto"`) counts letters within an isolate: HTML standard, 3.2.6.4.
+    hebrew = SafeText(KEY, "המשאבה נמצאה עומדת")
+    graded = fill("{what} (graded by {given})", what=hebrew, given=SafeText(KEY, "registrar"))
+    slide = Slide("learning", hebrew, (Bullets((graded, hebrew)),))
+    page = handout_html.write(replace(boards.every_block(), slides=(slide,))).decode()
+    assert f'<h2 dir="rtl">{hebrew.reveal()}</h2>' in page
+    assert f'<li dir="ltr">{graded.reveal()}</li>' in page
+    assert f'<li dir="rtl">{hebrew.reveal()}</li>' in page
+
+
+def test_marks_of_direction_have_no_width() -> None:
+    assert fonts.width("\u2068שלום\u2069", 20) == fonts.width("שלום", 20)
+
+
+def test_in_a_text_from_the_right_a_stand_in_is_apart_also_where_it_comes_first() -> None:
+    gone = Span(0, 8, "name", "A", "the surgeon", 1.0)
+    told = replace_all("Velkonar ראה אותה", [gone]).reveal()
+    assert told == "\u2068the surgeon\u2069 ראה אותה"
+    assert runs_left(told)
+    assert replace_all("Velkonar saw (ראה)", [gone]).reveal() == "the surgeon saw (ראה)"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Sequence
 from itertools import count
 
@@ -12,6 +11,7 @@ from mmbuilder.formats._pptx.stage import Holder
 from mmbuilder.formats._pptx.style import Colour, Palette
 from mmbuilder.formats._pptx.text import Para
 from mmbuilder.formats._pptx.xml import Element, el
+from mmbuilder.safe.direction import runs_left
 
 DECORATIVE = "{C183D7F6-B498-43B3-948B-1728B52AA6E4}"
 """Extension that tells a screen reader to pass over a shape (MS-ODRAWXML, decorative)."""
@@ -75,7 +75,7 @@ def text_body(
     cell = tag == "a:txBody"
     body = el("a:bodyPr") if cell else _bare(anchor)
     start = next((para.number for para in paras if para.number and not para.rest), 1)
-    mixed = any(_runs_left(para.text) for para in paras)
+    mixed = any(runs_left(para.text) for para in paras)
     written = [
         paragraph(
             para, palette, align, headline, start=start, last=place == len(paras), exact=cell, mixed=mixed
@@ -108,7 +108,7 @@ def paragraph(
     """
     indent = emu(para.indent)
     bulleted = indent and not para.rest
-    leftwards = _runs_left(para.text)
+    leftwards = runs_left(para.text)
     props = el(
         "a:pPr",
         el("a:lnSpc", _spacing(para, exact)),
@@ -124,12 +124,6 @@ def paragraph(
     colour = None if headline else palette.text(para.role)
     written = run(para.text, para.size, bold=para.bold, colour=colour, inherit_face=headline)
     return el("a:p", props, written)
-
-
-def _runs_left(text: str) -> bool:
-    """Whether a text runs from the right, as its first letter does (Unicode Standard Annex 9, P2 and P3)."""
-    ways = (unicodedata.bidirectional(sign) for sign in text)
-    return next((way for way in ways if way in ("L", "R", "AL")), "L") != "L"
 
 
 def _spacing(para: Para, exact: bool) -> Element:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from mmbuilder.case.freetext import FreeText, Path
+from mmbuilder.safe.direction import runs_left
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import EMPTY, SafeText, join
+from mmbuilder.safe.text import EMPTY, SafeText, isolated, join
 from mmbuilder.scrub.crossing.spoken import spoken
 from mmbuilder.scrub.detectors import date
 from mmbuilder.scrub.plan import Decision, RedactionPlan, Span
@@ -23,16 +24,25 @@ def replace_all(text: str, spans: Sequence[Span]) -> SafeText:
     Raises:
         PlanDoesNotFit: spans overlap, are out of order, or lie outside the text.
     """
+    gone = [span for span in spans if span.decision is Decision.REPLACE]
+    # In a text that runs from the right a stand-in is foreign, also where it comes first.
+    foreign = runs_left(_without(text, gone))
     pieces: list[SafeText] = []
     last = 0
     for span in spans:
         if not last <= span.start < span.end <= len(text):
             raise PlanDoesNotFit("a place of the plan is not in this text; make a new plan for the case")
         if span.decision is Decision.REPLACE:
-            pieces += [SafeText(KEY, text[last : span.start]), spoken(span.stand_in)]
+            stand_in = spoken(span.stand_in)
+            pieces += [SafeText(KEY, text[last : span.start]), isolated(stand_in) if foreign else stand_in]
             last = span.end
     rest = SafeText(KEY, text[last:])
     return join("", (*pieces, rest)) if pieces else rest
+
+
+def _without(text: str, gone: Sequence[Span]) -> str:
+    edges = [0, *(edge for span in gone for edge in (span.start, span.end)), len(text)]
+    return " ".join(text[start:end] for start, end in zip(edges[::2], edges[1::2], strict=True))
 
 
 class Words:
