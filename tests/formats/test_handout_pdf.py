@@ -450,3 +450,39 @@ def test_a_page_that_was_set_before_is_kept_and_each_of_its_words_counts(
     for other, sheet in ((board("Two."), Sheet()), (board("One."), letter)):
         with pytest.raises(pytest.fail.Exception):
             handout_pdf.write(other, sheet)
+
+
+def lines(table: Table) -> dict[str, float]:
+    """How high on its page each word stands."""
+    slide = Slide("actions", wording("A headline."), (table,))
+    (one,) = reader(handout_pdf.write(replace(boards.every_block(), slides=(slide,)))).pages
+    found: dict[str, float] = {}
+
+    def visit(text: str, ctm: list[float], tm: list[float], *rest: object) -> None:
+        if text.strip():
+            found.setdefault(text.strip(), ctm[3] * tm[5] + ctm[5])
+
+    one.extract_text(visitor_text=visit)
+    return found
+
+
+def test_a_stamp_stands_on_the_line_of_its_words_and_makes_no_row_higher() -> None:
+    # Common practice, no source.
+    def rows(stamp: SafeText) -> Table:
+        told = (Cell(wording("alpha"), stamp), Cell(wording("beta")))
+        return Table((wording("Head"),), tuple((one,) for one in told), (1,), wording(""))
+
+    plain, stamped = lines(rows(EMPTY)), lines(rows(wording("OVER")))
+    assert stamped["OVER"] == pytest.approx(stamped["alpha"], abs=0.1)
+    assert stamped["alpha"] - stamped["beta"] == pytest.approx(plain["alpha"] - plain["beta"], abs=0.1)
+
+
+def test_lines_to_write_on_have_a_head_of_one_line_and_no_caption() -> None:
+    def to_write(*texts: str) -> Table:
+        rows = tuple((Cell(SafeText(KEY, text)),) for text in texts)
+        return Table((wording("Your answer"),), rows, (1,), wording("Room to write"))
+
+    empty, filled = lines(to_write("", "")), lines(to_write("", "gamma"))
+    assert "Room to write" not in empty
+    assert "Room to write" in filled
+    assert "Your answer" in empty
