@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from mmbuilder.analysis.describe import lengths
-from mmbuilder.analysis.timeline import Interval, Mark
+from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Event
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import EventKind, Noticed, Recognised
-from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, unbroken, wording
+from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, unbroken, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
+from mmbuilder.storyboard.slides import timeline_whole
 
 MISSING = wording("rescue as it went: nothing was recognised or done about it at a known point")
 
@@ -36,15 +37,7 @@ _SIGNS: dict[Noticed | None, SafeText] = {
 _MOST = 10
 """Lines of a slide. Common practice, no source."""
 
-_COUNTED = (
-    (wording("first sign to recognition"), wording("first sign to recognition")),
-    (wording("recognition to response"), wording("then to response")),
-    (wording("response to resolution"), wording("then to resolution")),
-)
-"""What is counted, in its order, and how it is called where it goes on from the one before."""
-
-_LONGEST = 112
-"""Characters that fit two lines of a headline in the least of its sizes."""
+_TO_RESOLUTION = wording("response to resolution")
 
 _Row = tuple[SafeText, SafeText]
 
@@ -119,21 +112,10 @@ def _what(event: Event) -> SafeText:
 
 
 def _headline(context: Context) -> SafeText:
-    """Say what is counted, from mark to mark: how long the rescue took is not for a tool to say."""
-    known = [one for one in context.timeline.intervals if _then(one) and one.elapsed.known]
-    for told in (known, known[-2:]):
-        ends = (None, *(one.end for one in told))
-        pairs = (_pair(one, on=one.start == end) for one, end in zip(told, ends, strict=False))
-        headline = sentence(capital(join("; ", pairs)))
-        if len(told) > 1 and len(headline) <= _LONGEST:
-            return headline
+    """Count on from where the timeline's headline ends: how long the rescue took is not for a tool to say."""
+    before = timeline_whole.counted(context)
+    for one in context.timeline.intervals:
+        if one.name == _TO_RESOLUTION and one.elapsed.known and one not in before:
+            told = fill("{name}: {length}", name=one.name, length=unbroken(lengths(one)))
+            return sentence(capital(told))
     return wording("This is what was done once it was recognised.")
-
-
-def _pair(one: Interval, *, on: bool) -> SafeText:
-    name = _then(one) if on else one.name
-    return fill("{name}: {length}", name=name, length=unbroken(lengths(one)))
-
-
-def _then(one: Interval) -> SafeText:
-    return next((then for name, then in _COUNTED if name == one.name), EMPTY)

@@ -40,9 +40,14 @@ def _numbers(events: tuple[Event, ...]) -> tuple[SafeText, ...]:
     return (fill("Numbers on the chart: {told}.", told=join("; ", told)),)
 
 
+def counted(context: Context) -> tuple[Interval, ...]:
+    """Return the intervals that its headline tells: the first two that are known."""
+    return tuple(interval for interval in context.timeline.intervals if interval.elapsed.known)[:2]
+
+
 def _headline(context: Context) -> SafeText:
     """Name each interval; one that goes on from the last is told by its end, to stay on one line."""
-    told = [interval for interval in context.timeline.intervals if interval.elapsed.known][:2]
+    told = counted(context)
     if not told:
         return wording("The intervals cannot be computed from the times recorded.")
     names = [interval.name for interval in told]
