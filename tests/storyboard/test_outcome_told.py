@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from mmbuilder.safe.text import EMPTY
-from mmbuilder.storyboard import compose
+from mmbuilder.safe.case import Grade
+from mmbuilder.safe.terms import Scale, Use
+from mmbuilder.safe.text import EMPTY, wording
+from mmbuilder.storyboard import compose, compose_papers
 from mmbuilder.storyboard.blocks import Facts
 from tests.storyboard.sample import sample
 
@@ -29,3 +31,29 @@ def test_where_nobody_wrote_it_it_is_the_last_visit() -> None:
 
 def test_without_a_visit_nothing_is_said() -> None:
     assert last_seen(last_state=EMPTY, visits=()) is None
+
+
+def grades(*, paper: bool) -> list[str]:
+    grade = Grade(
+        Scale.CLAVIEN_DINDO,
+        wording("IIIb"),
+        wording("the wheel"),
+        wording("The audit lead"),
+        wording("Day 30"),
+        (wording("operation under general anaesthesia"),),
+    )
+    case = sample(outcome=replace(sample().outcome, grades=(grade,)))
+    deck = compose(case, Use.REVIEW)
+    boards = [one.board for one in compose_papers(case, deck, Use.REVIEW) if one.slug == "handout"]
+    slides = boards[0].slides if paper else deck.slides
+    (slide,) = (one for one in slides if one.kind == "outcome")
+    (told,) = slide.blocks
+    assert isinstance(told, Facts)
+    return [text.reveal() for label, text in told.rows if label.reveal() == "Clavien-Dindo"]
+
+
+def test_a_slide_has_the_grade_who_gave_it_and_when_and_the_paper_what_it_was_given_for() -> None:
+    # practice.md (a), slide 10 of a department review: grade, who (role), when graded; half a minute.
+    assert grades(paper=False) == ["IIIb: the wheel (graded by the audit lead, Day 30)"]
+    (written,) = grades(paper=True)
+    assert "given for: operation under general anaesthesia" in written

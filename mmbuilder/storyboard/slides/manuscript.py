@@ -114,7 +114,7 @@ def _intervention(context: Context) -> Iterator[Block]:
 
 def _followed(context: Context) -> Iterator[Block]:
     yield from _prose(context.case.outcome.summary)
-    yield facts(outcome.lines(context), ("grades", "harm", "scales", "last seen"))
+    yield facts(outcome.lines(context), ("grades in full", "harm", "scales", "last seen"))
     for slide in follow_up.make(context):
         yield Paragraph(slide.headline)
         yield from slide.blocks

@@ -27,12 +27,17 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def lines(context: Context) -> Iterator[Line]:
-    """Yield everything but how it ended, each line under the name that a use calls it by."""
+    """Yield everything but how it ended, each line under the name that a use calls it by.
+
+    A use that asks for `grades` has time for the grade, who gave it and when; `grades in full` also say
+    what each was given for.
+    """
     outcome = _headed(context.case.outcome)
+    grades = "grades" if "grades" in context.planned.facts else "grades in full"
     for grade in outcome.grades:
-        yield "grades", term(grade.scale), _graded(grade)
+        yield grades, term(grade.scale), _graded(grade, full=grades != "grades")
     if not outcome.grades:
-        yield "grades", wording("Severity"), _ungraded(context.case.course)
+        yield grades, wording("Severity"), _ungraded(context.case.course)
     if outcome.harm is not None:
         yield "harm", wording("Harm"), capital(_harm(outcome.harm))
     for parted in outcome.parted:
@@ -75,10 +80,11 @@ def _ungraded(course: Course) -> SafeText:
     return wording("none reached") if course is Course.NEAR_MISS else wording("not graded yet")
 
 
-def _graded(grade: Grade) -> SafeText:
+def _graded(grade: Grade, *, full: bool) -> SafeText:
     """`IIIb: return to theatre; given for: endoscopy (graded by the audit lead, Day 30)`."""
     given = join(", ", (inline(grade.by), grade.when))
-    what = join("; ", (join(": ", (grade.grade, grade.complication)), _given_for(grade)))
+    named = join(": ", (grade.grade, grade.complication))
+    what = join("; ", (named, _given_for(grade))) if full else named
     return fill("{what} (graded by {given})", what=what, given=given) if given else what
 
 
