@@ -101,6 +101,10 @@ def test_the_chair_has_every_question_with_its_answer() -> None:
     copy = told(chair.make(compose(case, Use.REVIEW), case).slides)
     assert all(one.ask.reveal() in copy and one.answer.reveal() in copy for one in case.questions)
     assert all(one.question.reveal() in copy for one in case.decisions)
+    # A reason alone does not say for which of the options it is one.
+    chosen = [one.options[one.chosen].what.reveal() for one in case.decisions]
+    assert chosen
+    assert all(f"The team chose: {what}" in copy for what in chosen)
 
 
 def test_the_rehearsal_sheet_has_a_row_a_slide() -> None:

@@ -7,7 +7,17 @@ import pytest
 from mmbuilder.safe.terms import Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Bullets, Callout, Cell, Facts, Paragraph, Slide, Storyboard, Table
+from mmbuilder.storyboard.blocks import (
+    Bullets,
+    Callout,
+    Cell,
+    Facts,
+    Paragraph,
+    Slide,
+    Storyboard,
+    Table,
+    Tone,
+)
 from mmbuilder.storyboard.timing import needed, timing
 from tests.storyboard.sample import sample
 
@@ -35,6 +45,17 @@ def test_a_pause_waits_twenty_seconds_and_what_stands_on_it_is_read() -> None:
 def test_every_word_that_is_read_is_counted() -> None:
     blocks = (Paragraph(TEN), Callout(TEN), Facts(((TEN, TEN),)), Bullets((TEN,), TEN))
     assert needed(Slide("held", TEN, blocks)) == round(70 * 60 / 130)
+
+
+def test_small_print_is_not_read_out() -> None:
+    assert needed(Slide("title", TEN, (Paragraph(TEN), Paragraph(TEN, Tone.QUIET)))) == round(20 * 60 / 130)
+
+
+# From a tenth above: the rates have no source, and no second of them is certain.
+@pytest.mark.parametrize(("seconds", "over"), [(60, 0), (55, 0), (54, 6), (30, 30)])
+def test_a_slide_is_over_from_a_tenth_above_its_budget(seconds: int, over: int) -> None:
+    (timed,) = timing(board(slide(130, seconds=seconds))).slides
+    assert timed.over == over
 
 
 def test_a_table_is_read_and_not_read_out() -> None:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.case import Decision, ScrubbedCase
 from mmbuilder.safe.terms import term
-from mmbuilder.safe.text import EMPTY, SafeText, fill, number, sentence, wording
+from mmbuilder.safe.text import EMPTY, SafeText, fill, join, number, sentence, wording
 from mmbuilder.storyboard.blocks import Bullets, Cell, Facts, Slide, Storyboard, Table
 from mmbuilder.storyboard.timing import Timed, timing
 
@@ -51,7 +51,7 @@ def _row(timed: Timed) -> tuple[Cell, ...]:
 
 def _questions(case: ScrubbedCase) -> tuple[Slide, ...]:
     """The questions to the room, each decision's first, with what the presenter would say."""
-    asked = [(one.question, sentence(one.because)) for one in case.decisions]
+    asked = [(one.question, _chosen(one)) for one in case.decisions]
     own = [(one.ask, _answer(one.answer, term(one.sure) if one.sure else EMPTY)) for one in case.questions]
     if not asked and not own:
         return ()
@@ -71,10 +71,16 @@ def _questions(case: ScrubbedCase) -> tuple[Slide, ...]:
     )
 
 
+def _chosen(decision: Decision) -> SafeText:
+    """What the team chose, and why: the reason alone does not say which option it is for."""
+    chosen = fill("The team chose: {chosen}", chosen=sentence(decision.options[decision.chosen].what))
+    return join(" ", (chosen, sentence(decision.because)))
+
+
 def answer_or_none(text: SafeText) -> SafeText:
     """The answer, or that there is none."""
     return text or wording("no answer given")
 
 
 def _answer(answer: SafeText, sure: SafeText) -> SafeText:
-    return fill("{answer} (sure: {sure})", answer=answer, sure=sure) if answer and sure else answer
+    return fill("{answer} (how sure: {sure})", answer=answer, sure=sure) if answer and sure else answer

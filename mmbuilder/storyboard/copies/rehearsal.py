@@ -83,8 +83,9 @@ def _row(one: Timed) -> tuple[Cell, ...]:
 def _rates() -> SafeText:
     return fill(
         "Reckoned with {words} words a minute, {read} where the room reads a table, {look} s for each "
-        "picture or chart and {silence} s of silence at each pause: common practice, no source. Write your "
-        "own times in the last column.",
+        "picture or chart and {silence} s of silence at each pause: common practice, no source. OVER "
+        "says that a slide takes a tenth more than its budget, or longer. Write your own times in the last "
+        "column.",
         words=WORDS_A_MINUTE,
         read=READ_A_MINUTE,
         look=LOOK,
