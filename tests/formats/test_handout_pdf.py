@@ -486,3 +486,17 @@ def test_lines_to_write_on_have_a_head_of_one_line_and_no_caption() -> None:
     assert "Room to write" not in empty
     assert "Room to write" in filled
     assert "Your answer" in empty
+
+
+@pytest.mark.parametrize("before", range(20, 46, 2))
+def test_no_table_begins_with_one_row_alone_at_the_foot_of_a_page(before: int) -> None:
+    # Common practice, no source. Above the table stands what fills a page more and more.
+    filled = Bullets(tuple(SafeText(KEY, f"line {n}") for n in range(before)))
+    rows = tuple((Cell(SafeText(KEY, f"row {n}")),) for n in range(80))
+    table = Table((wording("Head"),), rows, (1,), wording("All events"))
+    slides = (Slide("held", wording("A headline."), (filled,)), Slide("events", wording("Events."), (table,)))
+    data = handout_pdf.write(replace(boards.every_block(), slides=slides))
+    pages = [one.extract_text() for one in reader(data).pages]
+    (first,) = (text for text in pages if "row 0\n" in text)
+    assert "row 2\n" in first
+    assert "Events." in first
