@@ -6,13 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from mmbuilder.analysis import cut
+from mmbuilder import uses
+from mmbuilder.analysis import build_timeline, cause_grid, cut
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.moment import Known, Moment
 from mmbuilder.safe.terms import Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Slide, TimeChart
+from mmbuilder.storyboard.blocks import Picture, Slide, TimeChart
+from mmbuilder.storyboard.context import Context
+from mmbuilder.storyboard.slides import course
 from tests.storyboard.sample import DECISIONS, EVENTS, at, sample
 from tests.storyboard.telling import told
 
@@ -81,3 +84,26 @@ def test_a_picture_without_a_question_waits_until_all_are_asked() -> None:
 def test_the_only_cut_takes_the_width_and_cuts_of_one_story_share_an_axis() -> None:
     alone = {use: next(iter(charts(compose(sample(), use).slides))).chart.alone for use in TOLD}
     assert alone == {Use.REVIEW: True, Use.TEACHING: False}
+
+
+def test_a_picture_told_after_later_ones_says_when_it_was() -> None:
+    # Common practice, no source.
+    frame = replace(sample().frames[0], pause=False, at=at(3))
+    slides = compose(sample(frames=(frame,)), Use.TEACHING).slides
+    (picture,) = (
+        block
+        for slide in slides
+        if slide.kind == "frame_marked"
+        for block in slide.blocks
+        if isinstance(block, Picture)
+    )
+    assert picture.caption.reveal().split(" · ")[0] == "T+0:03"
+
+
+@pytest.mark.parametrize("minutes", [0.9, 1, 2.35, 4.25, 7.5])
+def test_the_parts_of_the_middle_have_its_time_to_the_second(minutes: float) -> None:
+    case, planned = sample(), uses.Planned(kind="course", minutes=minutes, frames=1, decisions=2)
+    context = Context(case, build_timeline(case), cause_grid(case), uses.load(Use.REVIEW), planned)
+    slides = course.make(context)
+    assert len(slides) > 2
+    assert sum(slide.seconds for slide in slides) == context.seconds

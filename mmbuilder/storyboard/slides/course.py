@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import accumulate
 
 from mmbuilder.analysis.cut import cut
 from mmbuilder.analysis.describe import describe
@@ -62,7 +63,9 @@ def _frame(context: Context, frame: Frame) -> Iterator[Slide]:
     told = join(" ", (sentence(frame.caption), _marks(frame)))
     alt = fill("Still at {when}: {told}", when=stamp, told=told)
     headline, rest = titled(sentence(frame.caption), wording("This is what the picture shows."))
-    marked = Picture(frame.image, alt, rest, frame.arrows, frame.circles)
+    # One that is explained at once is told after later ones: without its time it would seem to follow them.
+    shown = rest if frame.pause or moment is None else join(" · ", (stamp, rest))
+    marked = Picture(frame.image, alt, shown, frame.arrows, frame.circles)
     yield Slide("frame_marked", headline, (marked,), (_pointing(frame, stamp),))
 
 
@@ -156,6 +159,7 @@ def _fallback(decision: Decision) -> SafeText:
 
 def _timed(slides: list[Slide], seconds: int) -> Iterator[Slide]:
     """Share the time: a pause takes three parts, a telling slide one."""
-    parts = sum(3 if slide.pause else 1 for slide in slides)
-    for slide in slides:
-        yield replace(slide, seconds=round(seconds * (3 if slide.pause else 1) / parts))
+    parts = [3 if slide.pause else 1 for slide in slides]
+    ends = [round(seconds * part / sum(parts)) for part in accumulate(parts)]
+    for slide, start, end in zip(slides, (0, *ends), ends, strict=False):
+        yield replace(slide, seconds=end - start)
