@@ -45,7 +45,7 @@ TAKEN = {"A": 0.22, "B": 0.4, "R": 0.3}
 """Least chance of what is replaced. A name that stays does more harm than a word that goes."""
 ASKED = 0.6
 """Chance up to which the reviewer is asked."""
-CERTAIN = {"A": 0.9, "B": 0.5, "R": 0.7}
+CERTAIN = {"A": 0.7, "B": 0.5, "R": 0.7}
 """Least chance of what goes although the guard would keep it: `Foley had his Foley out`."""
 NEAR = 0.03
 """Least chance of what is listed as kept."""

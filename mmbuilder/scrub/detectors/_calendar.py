@@ -98,7 +98,8 @@ def could_be(first: int, second: int) -> bool:
 
 _TIME_AFTER = re.compile(
     r"(?:,?\s(?:at\s|@\s?|around\s|um\s|gegen\s|à\s|vers\s|a\slas?\s)?(?:(?:[01]\d|2[0-3])[0-5]\d(?:\s?(?:z|h|hrs?))?(?![\w%/]|[.,]\d)(?!\s?(?:m|mg|ml|units?|g)\b)"
-    r"|(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s?[ap]\.?m\.?)?(?![\w%/]|[.,:]\d)(?!\s?(?:mg|ml|mm|l|g|kg|units?)\b)|\d{1,2}\s?(?:[ap]m|h(?:\d\d)?|uhr)(?!\w))"
+    r"|(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s?[ap]\.?m\.?)?(?![\w%/]|[.,:]\d)(?!\s?(?:mg|ml|mm|l|g|kg|units?)\b)|\d{1,2}\s?(?:[ap]m|h(?:\s?[0-5]\d)?|uhr|baje(?:\s(?:raat|subah|shaam|dopahar))?)(?!\w))"
+    r"|\sat\s(?:1[0-2]|[1-9])(?=\s?[.;)]|$)"
     r"|\s(?:early\s|late\s)?(?:night|morning|evening|afternoon|lunchtime|teatime|am|pm|arvo|früh|vormittag|mittag|nachmittag|abend|nacht|matin|soir|après-midi|nuit|raat|subah|shaam)(?!\w))",
     re.IGNORECASE,
 )

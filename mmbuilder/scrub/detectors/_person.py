@@ -9,7 +9,7 @@ from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import EPONYM_NOUNS, word_set
 
-_PARTICLE = r"(?:(?:van|von|der|den|de|del|della|di|da|dos|du|la|le|ter|ten|bin|binti|ibn|al|el|zu)[\s-])"
+_PARTICLE = r"(?:(?:van|von|v\.|der|den|de|del|della|di|da|dos|du|la|le|ter|ten|bin|binti|ibn|al|el|zu)[\s-])"
 _CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]*(?:['’`‐-](?!s\b)[^\W\d_]+)*"
 _INITIALS = r"(?:(?:[A-Z]|(?:Ll|Th|Chr?|Wm|Geo|Md|Mohd)(?=\.))(?:\.[\s-]?|\s)){0,3}"
 NAME = rf"{_INITIALS}{_PARTICLE}{{0,3}}{_CAP}(?:\s{_PARTICLE}{{0,3}}{_CAP}){{0,3}}"

@@ -92,6 +92,11 @@ EXAMPLES = (
     "señor de noventa y tres años",
     "dreiundneunzigjährige Dame",
     "dadi ki umar 95",
+    "Pat. ist 93, lebt allein",
+    "sie wird bald 94 und kocht noch",
+    "la paciente tiene 93, vive sola",
+    "chacha 92 ke hain",
+    "or rather ninety-eight and a half, she says",
 )
 NEAR_MISSES = (
     "a 62-year-old man",
@@ -136,6 +141,11 @@ NEAR_MISSES = (
     "his sister was 93 kg",
     "turning 95 degrees, will turn 90 degrees",
     "nearly ninety minutes",
+    "Pat. ist 93 kg schwer",
+    "FiO2 0.6, P/F 110, for HFNO",
+    "ninety-two and a half minutes",
+    "Sättigung ist 93, Puls 95",
+    "el paciente tiene 93 de pulso",
 )
 
 _OVER = r"(?:9\d|1[0-4]\d)"
@@ -189,12 +199,19 @@ _PATTERNS = (
         rf"(?<![\w.,/:])((?:{_OVER})[\s-]?(?:años|ans(?!\w)|anos(?!\w)|anni(?!\w)|jaar(?!\w)|jährig\w*|Jahre(?:\salt\w*)?|j\.?\sa\.|saal(?:\s(?:ki|ke|ka))?|sal\s(?:ki|ke|ka)|baras|varsh))(?!\w)",
         re.IGNORECASE,
     ),
+    re.compile(
+        rf"(?<!\w){_KIN}\s({_OVER})(?=\sk[aei]\s(?:hai|hain|the|thi|tha)(?!\w))", re.IGNORECASE
+    ),  # chacha 92 ke hain
     re.compile(  # Man, 94, right eye; woman of 93
         rf"(?<!\w){_SOMEBODY}(?:,\s|\s(?:of|aged)\s)({_OVER}|{_TENS})(?![\w%/]|[.,:]\d){NOT_MEASURED}(?=\s?[,;.)]|$|\swith\b)",
         re.IGNORECASE,
     ),
     re.compile(
         rf"(?<!\w)((?:{_IN_WORDS})(?:[\s-]?jährig\w*|\s(?:jahre|ans|años|anni|anos|saal|sal|baras|varsh)(?:\salt\w*)?))(?!\w)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?<!\w)(ninety-{_UNITS}\sand\sa\s(?:half|quarter))(?=[,;.)]|\s(?:as|she|he|now|years?)\b)",
         re.IGNORECASE,
     ),
     re.compile(rf",\s({_TENS})(?=[,;)])", re.IGNORECASE),  # a judge, ninety-one, living
@@ -215,7 +232,7 @@ _PATTERNS = (
         rf"(?<![\w-])(?:[A-Z][a-zà-ÿ]{{2,}}|[A-Z]{{5,}}|resident|widow(?:er)?|nun|priest|farmer|patient|lady|gentleman|father|mother|husband|wife|[a-z]{{3,}}er)(?<!PLT)(?<!Plt)(?<!over)(?<!after)(?<!other)(?<!Sats)(?<!sats)(?<!number)(?<!lower)(?<!higher),\s({_OVER})(?=,\s(?:[A-Za-z]{{2,}}(?!\s\d)|an?\s))"
     ),
     re.compile(rf"(?:^|[.;]\s)({_OVER}\s[FM])(?=[,:;]\s)"),  # 95 F, at the start
-    re.compile(rf"(?<![\w.])[FM](?:/|,\s?|\s)({_OVER})(?=\swith\b|,|;|\.?$)"),  # F, 95, with; F/95
+    re.compile(rf"(?<![\w./])[FM](?:/|,\s?|\s)({_OVER})(?=\swith\b|,|;|\.?$)"),  # F, 95, with; F/95
     re.compile(
         rf"(?:^|[.;(]\s?)(?:(?:pt|patient)\s)?({_OVER}\s?\((?:approx|about|estimated|est|circa)[a-z]*\.?\))",
         re.IGNORECASE,
@@ -243,11 +260,14 @@ _AFTER_SOMEBODY = re.compile(
 )
 """`great gran, 94, fell`; `MALE 95 FOUND`; `mrs quenby (96)`; `who will turn 98 on`."""
 _SOMEBODY_IS = re.compile(
-    rf"(?<!\w)(?:he|she|who|patient|pt|{_KIN})(?:\s[^\W\d_][\w'’-]+)?(?:\s(?:is|was|(?:will|would)\sbe)|['’](?:s|ll\sbe|d\sbe))\s(?P<about>(?:{_ABOUT})?)$",
+    rf"(?<!\w)(?:he|she|who|patient|pt|{_KIN})(?:\s[^\W\d_][\w'’-]+)?(?:\s(?:is|was|(?:will|would)\sbe)|['’](?:s|ll\sbe|d\sbe))\s(?P<about>(?:{_ABOUT})?)$"
+    rf"|(?<!\w)(?:er|sie|pat\.|patient(?:in)?|{_KIN})\s(?:ist|war|wird)\s(?P<etwa>(?:(?:schon|jetzt|fast|bald|etwa|ca\.)\s)?)$"
+    rf"|(?<!\w)(?:paciente|{_KIN})\stiene\s(?P<casi>(?:(?:ya|casi)\s)?)$",
     re.IGNORECASE,
 )
 _AND_GOES_ON = re.compile(
-    r"\s?[,.;:)]|$|\s(?:and|in|on|next|this|now|with|but|who|at\sthe|years|today|tomorrow)\b", re.IGNORECASE
+    r"\s?[,.;:)]|$|\s(?:and|und|y|lebt|vive|in|on|next|this|now|with|but|who|at\sthe|years|today|tomorrow)\b",
+    re.IGNORECASE,
 )
 _REACH = 64
 """Characters before an age in which the word for its bearer stands."""
@@ -282,10 +302,15 @@ def find(text: str) -> Iterator[Span]:
             _SOMEBODY_IS.search(text, begin, found.start()) if _AND_GOES_ON.match(text, found.end()) else None
         )
         if told and not _TURNED.match(text, found.end()) and not _POOLED.match(text, found.end()):
-            yield Span(told.start("about"), found.end(), KIND, LETTER, _told(found[0]), 0.85)
+            yield Span(_about(told), found.end(), KIND, LETTER, _told(found[0]), 0.85)
     for found in _LETTER_SEX.finditer(text):
         if not _HEAT.search(text, max(0, found.start() - 30), found.start()):
             yield span(found, KIND, LETTER, _told(found[0]), 0.7)
+
+
+def _about(told: re.Match[str]) -> int:
+    """Where the words begin that say how near the age is."""
+    return max(told.start(name) for name in told.re.groupindex)
 
 
 def _told(words: str) -> str:

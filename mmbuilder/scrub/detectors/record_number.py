@@ -57,6 +57,9 @@ EXAMPLES = (
     "booking no. 4471-22",
     "CAD 4471",
     "your ref: QX/4471",
+    "CIRS-Meldung 4471, Verwechslung",
+    "Vorfall 77231 wurde gemeldet",
+    "incident 4471 filed",
     "found as 1.2.840.99999.3.152.235.2.12.187636473",
 )
 NEAR_MISSES = (
@@ -81,6 +84,9 @@ NEAR_MISSES = (
     "event at 1430",
     "theatre log 12.20",
     "theatre log 1220",
+    "incident 1430, cuff leak",
+    "Meldung 2019",
+    "nach Meldung 1430 in den OP",
 )
 
 _NUMBER = cued(
@@ -108,6 +114,11 @@ _LETTERED = re.compile(
     r"(?<![^\W_])(?i:complaint|subject|participant|incident(?:\sform|\sreport)?|claim|case|study|trial|sample|specimen|request|order|ticket|file|chart|record|patient|pt|booking|log|crime|policy|police|form|job|tray|docket|event|report|consent)\s"
     r"(?=(?:[\w/-]*?\d){4})([A-Z]{1,4}[-/]?\d[\w/-]*\w|\d{3,6}[-/]?[A-Z]{1,3}|\d{2,4}/\d{4,6}(?:/\d{2,4})?|\d{4,6}/\d{2,4})(?![\w]|[.,]\d)"
 )
+_REPORTED = re.compile(
+    rf"(?<![^\W_])(?:(?:CIRS-?)?(?:Meldung|Vorfall)|incident)\s(?!(?:19|20)\d\d(?!\d)|(?:[01]\d|2[0-3])[0-5]\d(?!\d))(\d{{4,7}})(?![\w%/-]|[.,:]\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+"""What was reported, by its number alone; four figures that a time or a year may be stay."""
 _UID = re.compile(r"(?<![\w.])(?=[\d.]{16})[0-2](?:\.\d{1,40}){5,20}(?!\w)")
 """A DICOM identifier: at least six numbers with dots, 16 signs or more."""
 _INCIDENT = cued(
@@ -119,7 +130,7 @@ _INCIDENT = cued(
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
     text = view(text)
-    for pattern in (_NUMBER, _INCIDENT, _LOOSE, _SHORT, _REF, _YEAR_FIRST, _LETTERED):
+    for pattern in (_NUMBER, _INCIDENT, _LOOSE, _SHORT, _REF, _YEAR_FIRST, _LETTERED, _REPORTED):
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, "[record number]", 0.9, 1)
     for found in _UID.finditer(text):

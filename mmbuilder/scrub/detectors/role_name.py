@@ -55,6 +55,7 @@ NEAR_MISSES = (
     "PORT EX, ANALFISTEL, SCHLUSS",
     "RETIRAR SI MENOS DE 30 CC. NOLOTIL ALTERNO",
     "der Arzt, Zeit und Unterschrift",
+    "Anaes: ASA IIIE, spinal",
 )
 
 _ROLE = (
@@ -76,7 +77,7 @@ _ABROAD = (
 _LINK = r"(?:\s?[:(]|\.|,)?\s{1,2}|\s?:\s{0,2}|,\s|\s\("
 _LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,9}}"
 _CUED = re.compile(
-    rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD}|{_ATTEND})|{_ABROAD})(?P<link>{_LINK})(?P<name>{_LIST})(?![\w])",
+    rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD}|{_ATTEND})|{_ABROAD})(?P<link>{_LINK})(?!ASA\s)(?P<name>{_LIST})(?![\w])",
     re.UNICODE,
 )
 _SHORTENED = frozenset(

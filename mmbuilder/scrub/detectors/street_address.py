@@ -32,6 +32,10 @@ EXAMPLES = (
     "fourteen Quince Terrace, Quenmere, postcode",
     "2209 Quorghum Pike, Apt 6B, Wexcombe, TN 37999",
     "r/o Door No 4-112, Quenkancharlu, c/o pain",
+    "2/41 Quōkio Crescent, Quenbury 5510",
+    "Level 3, 88 Quandoon Terrace",
+    "care of Box 771, Quitwe",
+    "calle Quendro 9, 3.º B, Quartana",
     "DISCHARGED TO 9 COBBLER'S WYND, QUENDURROCH MAINS",
 )
 NEAR_MISSES = (
@@ -55,7 +59,7 @@ _WORD = (
 )
 _OWN = r"(?:[A-Z]['’]?[^\W\d_]+(?:['’-][^\W\d_]+)*\s|(?:St|Mt|Ste)\.\s|[NSEW]\.?\s)"
 _STREET = re.compile(
-    rf"(?<![\w.,/:-])(?:(?:Flat|Apt\.?|Apartment|Unit|Suite|House)\s\d{{1,4}}[A-Za-z]?,?\s)?(?:\d{{1,5}}[A-Za-z]?|(?i:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[\s-]\w+)?|thirty(?:[\s-]\w+)?|forty(?:[\s-]\w+)?)),?\s{_OWN}{{1,3}}(?:{_WORD})(?!\w)"
+    rf"(?<![\w.,/:-])(?:(?:Flat|Apt\.?|Apartment|Unit|Suite|House|Level|Floor|Shop|Lot)\s\d{{1,4}}[A-Za-z]?,?\s)?(?:(?:\d{{1,3}}[A-Za-z]?/)?\d{{1,5}}[A-Za-z]?|(?i:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[\s-]\w+)?|thirty(?:[\s-]\w+)?|forty(?:[\s-]\w+)?)),?\s{_OWN}{{1,3}}(?:{_WORD})(?!\w)"
     rf"(?:,\s{_OWN}{{1,2}}(?:{_WORD})(?!\w))?"
 )
 _TOWN = re.compile(
@@ -65,13 +69,15 @@ _TOWN = re.compile(
 _NO_NUMBER = re.compile(
     rf"(?:lives|address|resides|home|of)\s?(?:at|in|on|:)?\s(?P<street>{_OWN}{{1,2}}(?:Street|Road|Lane|Avenue|Close|Crescent|Terrace))(?!\w)"
 )
-_BOX = re.compile(r"(?<!\w)P\.?O\.?\sBox\s(\d{1,6})(?!\w)", re.IGNORECASE)
+_BOX = re.compile(
+    r"(?<!\w)(?:P\.?O\.?|care\sof|c/o|private|locked)\sB(?:ox|ag)\s(\d{1,6})(?!\w)", re.IGNORECASE
+)
 _FLAT = re.compile(
     r"(?:lives|address|resides|home)\s?(?:at|in|:)?\s?((?:Flat|Apt\.?|Apartment)\s\d{1,4}[A-Za-z]?)(?!\w)",
     re.IGNORECASE,
 )
 _SPANISH = re.compile(
-    r"(?<!\w)(?:[Cc]alle|[Cc]/|[Aa]vda\.?|[Aa]venida|[Pp]laza|[Pp]aseo|[Cc]arrer|[Rr]ua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
+    r"(?<!\w)(?:[Cc]alle|[Cc]/|[Aa]vda\.?|[Aa]venida|[Pp]laza|[Pp]aseo|[Cc]arrer|[Rr]ua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s\d{1,2}\.?[ºª°o]\.?\s?[A-Z]?(?![^\W\d_]))?(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
 )
 _GERMAN = re.compile(
     r"(?<!\w)[^\W\d_a-z][^\W\d_]+(?:straße|strasse|str\.|weg|gasse|platz|allee)\s\d{1,4}[a-z]?(?!\w)|(?<!\w)[^\W\d_a-z][^\W\d_]+er\s(?:Straße|Weg|Platz|Allee)\s\d{1,4}(?!\w)"

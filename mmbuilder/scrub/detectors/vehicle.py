@@ -40,6 +40,10 @@ EXAMPLES = (
     "and trailer QRK 4471 Q were",
     "reg on van QX 73 ZZK",
     "gaadi QX 07 Z 7719 ne mara",
+    "gaadi no QX 12 ZB 3344",
+    "Unfallwagen QX-KP 318, eingeklemmt",
+    "Kennzeichen QX ZB 123",
+    "her car QA 884-213 is in the bay",
 )
 NEAR_MISSES = (
     "plate 3 holes",
@@ -56,6 +60,8 @@ NEAR_MISSES = (
     "car crash, GCS 13 and CT 1430",
     "SN60 WF and MA60 AC lenses",
     "rtc, hr 120 bp 90",
+    "Wagen mit RR 120",
+    "Kennzeichen der Sepsis CRP 220",
 )
 
 _PLATE = (
@@ -72,11 +78,15 @@ _CUED = re.compile(
 )
 _NEAR_ONE = (
     r"(?:car|van|lorry|truck|vehicle|taxi|cab|minicab|bus|minibus|coach|ambulance|amb|motor(?:bike|cycle)|bike|moped|scooter|tractor|trailer|caravan|4x4|suv|driving|drives|drove|rider|rta|rtc"
-    r"|Kfz|Pkw|Lkw|PKW|LKW|Auto|Wagen|Motorrad|Roller|RTW|NEF|Fahrzeug|voiture|camion|moto|véhicule|scooter|coche|furgoneta|camión|turismo|vehículo|motocicleta|gaa?di|gaari|rickshaw)"
+    r"|Kfz|Pkw|Lkw|PKW|LKW|Auto|[^\W\d_]{0,12}Wagen|Motorrad|Roller|RTW|NEF|[^\W\d_]{0,12}Fahrzeug|voiture|camion|moto|véhicule|scooter|coche|furgoneta|camión|turismo|vehículo|motocicleta|gaa?di(?:\sno)?|gaari|rickshaw)"
 )
 _BY_CAR = re.compile(
-    rf"(?<!\w)(?i:{_NEAR_ONE})\W{{1,3}}(?:[^\W\d_]{{1,12}}\W{{1,2}}){{0,3}}?({_PLATE}|[A-ZÄÖÜ]{{1,3}}-[A-Z]{{1,2}}\s?\d{{1,4}}|[A-Z]{{2,4}}[ -]\d{{2,4}}(?:[ -][A-Z]{{1,3}})?)(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))"
+    rf"(?<!\w)(?i:{_NEAR_ONE})\W{{1,3}}(?:[^\W\d_]{{1,12}}\W{{1,2}}){{0,3}}?({_PLATE}|[A-ZÄÖÜ]{{1,3}}-[A-Z]{{1,2}}\s?\d{{1,4}}|[A-Z]{{2,4}}[ -]\d{{2,4}}(?:[ -][A-Z]{{1,3}}|-\d{{2,4}})?)(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))"
 )
+_GERMAN = re.compile(
+    r"(?<!\w)(?:Kfz-)?Kennzeichen[\s:]{1,2}([A-ZÄÖÜ]{1,3}[ -][A-Z]{1,2}[ -]?\d{1,4}[EH]?)(?!\w|[.,]\d)"
+)
+"""A plate with spaces, right after its word."""
 _BY_FORM = re.compile(
     r"(?<![\w./-])(?:(?P<area>[A-Z]{2})\d\d\s(?P<end>[A-Z]{3})|(?P<small>[a-z]{2})\d\d\s(?P<last>[a-z]{3})"
     r"|[A-Z]{2}-\d{3}-[A-Z]{2}|(?P<state>[A-Z]{2})[ -]?\d{2}[ -](?P<series>[A-Z]{1,2})[ -]\d{4})(?![\w'’]|[./-]\w)"
@@ -91,6 +101,7 @@ _WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 def find(text: str) -> Iterator[Span]:
     """Yield plates after their word, and numbers of 17 signs whose check sign is right or whose word stands before."""
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _CUED.finditer(text))
+    yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _GERMAN.finditer(text))
     for found in _BY_CAR.finditer(text):
         if not _letters_of_the_clinic(found[1]):
             yield span(found, KIND, LETTER, "[vehicle number]", 0.85, 1)

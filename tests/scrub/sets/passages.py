@@ -116,22 +116,30 @@ def ninth() -> Iterator[Passage]:
 
 def tenth() -> Iterator[Passage]:
     """The tenth set, the ordinary mix with what a meeting deals with, five languages; counted before and after one
-    change, on 27 November 2026. Then the words it harmed were looked at, and the least chance of a name was chosen."""
+    change, on 27 November 2026. Then the words it harmed were looked at, and the least chance of a name was chosen; the judge
+    learns from it."""
     for name in ("written_tenth.txt", "clean_tenth.txt"):
         yield from written(name, "held")
 
 
 def eleventh() -> Iterator[Passage]:
     """The eleventh set, ordinary notes in five languages; counted before and after one change, on 28 November 2026.
-    Then its misses were looked at, and eight of them mended by rule: known ground, and nothing learns from it yet."""
+    Then its misses were looked at, and eight of them mended by rule: known ground, the judge learns from it."""
     for name in ("written_eleventh.txt", "clean_eleventh.txt"):
         yield from written(name, "held")
 
 
 def twelfth() -> Iterator[Passage]:
     """The twelfth set, five languages, by a hand that had not read the scrubber; counted on 28 November 2026.
-    Then its misses were looked at."""
+    Then its misses were looked at: known ground, the judge learns from it."""
     for name in ("written_twelfth.txt", "clean_twelfth.txt"):
+        yield from written(name, "held")
+
+
+def thirteenth() -> Iterator[Passage]:
+    """The thirteenth set, notes of the days after a complication in five languages, by a hand that had not read the
+    scrubber; counted before and after the judge was taught, on 28 November 2026. Then its misses were looked at."""
+    for name in ("written_thirteenth.txt", "clean_thirteenth.txt"):
         yield from written(name, "held")
 
 

@@ -1,11 +1,11 @@
-"""Floors on sets that were looked at: the fifth, sixth, eleventh and twelfth, the sentences by kind, short lines of numbers, dates and places."""
+"""Floors on sets that were looked at: the fifth, sixth, eleventh, twelfth and thirteenth, the sentences by kind, short lines of numbers, dates and places."""
 
 from __future__ import annotations
 
 from itertools import chain
 
 from tests.scrub.sets.kinds import kinds, more
-from tests.scrub.sets.passages import eleventh, fifth, sixth, structured, twelfth
+from tests.scrub.sets.passages import eleventh, fifth, sixth, structured, thirteenth, twelfth
 from tests.scrub.sets.score import Score, scored
 
 
@@ -46,10 +46,19 @@ def test_the_eleventh_set() -> None:
 def test_the_twelfth_set() -> None:
     # At the first look, by nobody who had read it: structured 166 of 172, names 142 of 158, keep 159 of 159, clean 11 of 240.
     score = scored(twelfth(), "held")
-    assert score.structured_recall >= 0.96, score
-    assert score.name_recall >= 0.89, score
+    assert score.structured_recall >= 0.98, score
+    assert score.name_recall >= 0.98, score
     assert score.keep_survival >= 0.99, score
-    assert score.clean_touched <= 0.05, score
+    assert score.clean_touched <= 0.02, score
+
+
+def test_the_thirteenth_set() -> None:
+    # At the first look, by nobody who had read it: structured 135 of 148, names 210 of 220, keep 210 of 213, clean 11 of 240.
+    score = scored(thirteenth(), "held")
+    assert score.structured_recall >= 0.93, score
+    assert score.name_recall >= 0.96, score
+    assert score.keep_survival >= 0.99, score
+    assert score.clean_touched <= 0.04, score
 
 
 def test_short_lines_of_numbers_dates_and_places() -> None:
