@@ -244,6 +244,7 @@ def test_ways_forward_against_each_other_make_a_decision_at_the_event_of_its_lin
         ),
         ("chart read aloud (Sr Quennimore) from 1/12", "chart read aloud", ("nurse", "1 December 2026", "")),
         ("set the clocks - Iven / Tam weekly", "set the clocks weekly", ("anaesthetist and technician", "", "")),
+        ("a card on the trolley; Dr Iven, end of Jan.", "a card on the trolley", ("anaesthetist", "31 January 2027", "")),
         ("new machine - Tam chasing ticket 55, Iven owner", "new machine - Tam chasing ticket 55", ("anaesthetist", "", "")),
         (
             "second tray, owner: theatre lead, by end Jan, measure: trays checked",

@@ -559,6 +559,13 @@ def test_an_end_of_the_range_that_comes_back_far_below_is_none() -> None:
     assert _odd((98, 97, 96, 98, -50, -50)) == Odd("-50", 2, "low", "96")
 
 
+def test_a_value_under_nought_among_high_ones_is_none() -> None:
+    """Common practice, no source: a pulse of -1 is none, a venous pressure of -1 beside 2 may be one."""
+    assert _odd((98, 97, 60, 45, -1, -1)) == Odd("-1", 2, "low", "45")
+    assert _odd((2, 4, 8, 5, -1, -1)) is None
+    assert _odd((98, 97, 60, 45, -1)) is None
+
+
 def test_a_code_of_a_device_is_none_even_once() -> None:
     """Common practice, no source. Another value that stands there once may be the event itself."""
     assert _odd((98, 97, 96, 98, -999)) == Odd("-999", 1, "low", "96")

@@ -35,7 +35,7 @@ _SAID = (
     ),
 )
 _END = r"\s*(?=[,;()]|\s[-–—]\s|\.?$)"
-_HELD = re.compile(rf"(?:(?P<open>[(,])\s*|\s[-–—]\s+)(?P<who>[^(),;\s][^(),;]*?){_END}")
+_HELD = re.compile(rf"(?:(?P<open>[(,;])\s*|\s[-–—]\s+)(?P<who>[^(),;\s][^(),;]*?){_END}")
 _FIRST = re.compile(r"(?P<who>[^,;()]{2,40}?)\s+(?:to|will|must)\s+(?=[a-z]{2})")
 _OFTEN = re.compile(
     r"\s+(?:every \w+|each \w+|daily|weekly|fortnightly|monthly|quarterly|yearly|annually)\.?$"

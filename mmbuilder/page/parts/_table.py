@@ -473,6 +473,8 @@ _FAR = 2
 """How many times the range of all others a value lies away from them (common practice, no source)."""
 
 
+_UNDER = 3
+"""How many times as far above nought all others lie where a value under it that comes back is none: -1."""
 _CODE = re.compile(r"-9{3,}|-?32767|-32768|65535")
 """What devices write where they have no value, even once (common practice, no source)."""
 
@@ -483,11 +485,10 @@ def _odd(values: Sequence[float]) -> Odd | None:
         last = end(values, default=0.0)
         others = [number for number in values if number != last]
         times = Counter(values)[last]
-        if (
-            (times > 1 or _CODE.fullmatch(f"{last:.12g}"))
-            and len(others) > times
-            and abs(last - end(others)) > _FAR * (max(others) - min(others)) > 0
-        ):
+        if not others or len(others) <= times or not (times > 1 or _CODE.fullmatch(f"{last:.12g}")):
+            continue
+        far = abs(last - end(others)) > _FAR * (max(others) - min(others)) > 0
+        if far or last < 0 < -last * _UNDER <= end(others):
             return Odd(f"{last:.12g}", times, side, f"{end(others):.12g}")
     return None
 
