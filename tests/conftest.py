@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -27,10 +28,29 @@ def looked(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A cache folder that holds what was found in each bundled still, before and after covering."""
     root = tmp_path_factory.getbasetemp()
     folder = (root.parent if root.name.startswith("popen-") else root) / "looked"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("MMBUILDER_CACHE", str(folder))
-        _look()
+    done = folder.with_name("looked-done")
+    try:
+        folder.mkdir()
+    except (
+        FileExistsError
+    ):  # another process of the run looks: half a minute of two processors is worth the wait
+        wait_until(done.exists)
+        return folder
+    try:
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("MMBUILDER_CACHE", str(folder))
+            _look()
+    finally:
+        done.touch()
     return folder
+
+
+def wait_until(true: Callable[[], bool], most: float = 300) -> None:
+    """Wait for something that another process does; so many seconds at the most."""
+    end = time.monotonic() + most
+    while not true():
+        assert time.monotonic() < end, "the other process did not end its part"
+        time.sleep(0.1)
 
 
 def _look() -> None:
@@ -53,10 +73,15 @@ def _look() -> None:
 @pytest.fixture
 def seen(looked: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A cache folder of the test's own that holds what was found in the bundled stills, and nothing else."""
-    own = tmp_path / "kept"
+    own = only_looks(looked, tmp_path / "kept")
+    monkeypatch.setenv("MMBUILDER_CACHE", str(own))
+    return own
+
+
+def only_looks(looked: Path, own: Path) -> Path:
+    """Copy what was found in the bundled stills into a cache folder, and return it."""
     for path in looked.rglob("*"):
         if path.is_file() and path.read_bytes()[32:33] == b"[":  # a look is kept as a list
             (own / path.parent.name).mkdir(parents=True, exist_ok=True)
             shutil.copy2(path, own / path.parent.name / path.name)
-    monkeypatch.setenv("MMBUILDER_CACHE", str(own))
     return own

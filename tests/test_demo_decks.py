@@ -37,7 +37,15 @@ def made(root: Path, use: Use, out: Path) -> BuildReport:
 
 @pytest.mark.parametrize(("root", "use"), EVERY, ids=IDS)
 def test_the_deck_keeps_every_rule_of_a_deck(root: Path, use: Use, out: Path) -> None:
-    check_deck(made(root, use, out).deck.read_bytes())
+    report = made(root, use, out)
+    check_deck(report.deck.read_bytes())
+    assert report.slides >= 3
+    beside = [report.deck, *report.papers, report.report, report.page]
+    assert all(path.name.startswith(f"{report.code}-{use.value.replace(' ', '-')}") for path in beside)
+    assert all("-DRAFT" in path.name for path in (report.deck, *report.papers))
+    assert {path.name for path in out.glob(report.deck.name.removesuffix("-DRAFT.pptx") + "-*")} == {
+        path.name for path in beside
+    }
 
 
 @pytest.mark.parametrize(("root", "use"), EVERY, ids=IDS)

@@ -25,6 +25,8 @@ from mmbuilder.errors import (
 )
 from mmbuilder.pipeline import BuildOptions, BuildReport, Failure, build, build_many
 from mmbuilder.safe.terms import Use
+from tests.casefile.minimal import TEXT, minimal_case
+from tests.conftest import only_looks
 
 CASES = resources.bundled_cases()
 
@@ -40,21 +42,31 @@ def case(tmp_path: Path) -> Path:
     return copy
 
 
+BACKGROUND = "\nbackground: >-\n"
+SMALL = (
+    TEXT.replace("\npatient:\n", f"{BACKGROUND}  Wendeline Orrastal came from the clinic.\npatient:\n")
+    + "governance:\n  publication consent: given\n  legal hold: no\n  coroner: no\n"
+)
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """A case with no more than there must be, and its patient's name in the words: what is built of it is built fast."""
+    return minimal_case(tmp_path / "small", SMALL)
+
+
+@pytest.fixture(scope="module")
+def usual(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[BuildReport, Path]:
+    """What is built of a bundled case, and the cache that it was built with."""
+    folder = tmp_path_factory.mktemp("usual")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("MMBUILDER_CACHE", str(only_looks(looked, folder / "kept")))
+        return build(CASES[0], BuildOptions(folder / "out")), folder
+
+
 def kept(tmp_path: Path) -> list[Path]:
     """What the cache of a test holds."""
     return sorted(path for path in (tmp_path / "kept").rglob("*") if path.is_file())
-
-
-@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-@pytest.mark.parametrize("use", Use)
-def test_every_bundled_case_builds_for_every_use(root: Path, use: Use, tmp_path: Path) -> None:
-    report = build(root, BuildOptions(tmp_path / "out", use))
-    assert zipfile.is_zipfile(report.deck)
-    assert report.deck.name.endswith("-DRAFT.pptx")
-    assert report.slides >= 3
-    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == sorted(
-        [path.name for path in (report.deck, *report.papers, report.report, report.page)]
-    )
 
 
 def test_same_input_same_bytes(tmp_path: Path) -> None:
@@ -70,36 +82,35 @@ def test_same_input_same_bytes(tmp_path: Path) -> None:
         assert one.read_bytes() == other.read_bytes()
 
 
-def test_an_unchanged_rebuild_reuses_what_was_built(case: Path, tmp_path: Path) -> None:
+def test_an_unchanged_rebuild_reuses_what_was_built(small: Path, tmp_path: Path) -> None:
     options = BuildOptions(tmp_path / "out")
-    first = build(case, options)
-    again = build(case, options)
+    first = build(small, options)
+    again = build(small, options)
     assert (first.reused, again.reused) == (False, True)
-    text = (case / "case.yaml").read_text("utf-8")
-    (case / "case.yaml").write_text(text + "\n# one more thought\n", "utf-8")
-    assert not build(case, options).reused
+    text = (small / "case.yaml").read_text("utf-8")
+    (small / "case.yaml").write_text(text + "\n# one more thought\n", "utf-8")
+    assert not build(small, options).reused
 
 
-def test_no_raw_text_is_kept_between_runs(case: Path, tmp_path: Path) -> None:
+def test_no_raw_text_is_kept_between_runs(usual: tuple[BuildReport, Path]) -> None:
     from mmbuilder.casefile import load
     from mmbuilder.scrub.sweep import known, sweep
 
-    build(case, BuildOptions(tmp_path / "out"))
-    identifiers = known(load(case))
-    assert kept(tmp_path)
-    for path in kept(tmp_path):
+    identifiers = known(load(CASES[0]))
+    assert len(kept(usual[1])) > 20
+    for path in kept(usual[1]):
         assert sweep("kept", path.read_bytes()[32:], identifiers) == ()
 
 
-def test_a_deck_that_was_worked_on_is_put_aside(case: Path, tmp_path: Path) -> None:
+def test_a_deck_that_was_worked_on_is_put_aside(small: Path, tmp_path: Path) -> None:
     options = BuildOptions(tmp_path / "out")
-    deck = build(case, options).deck
+    deck = build(small, options).deck
     deck.write_bytes(b"my own changes")
-    report = build(case, options)
+    report = build(small, options)
     assert report.kept is not None
     assert report.kept.read_bytes() == b"my own changes"
     assert zipfile.is_zipfile(report.deck)
-    assert build(case, options).kept is None
+    assert build(small, options).kept is None
 
 
 def test_final_waits_for_the_review(tmp_path: Path) -> None:
@@ -108,26 +119,26 @@ def test_final_waits_for_the_review(tmp_path: Path) -> None:
     assert not (tmp_path / "out").exists()
 
 
-def test_a_final_case_report_says_that_consent_is_missing(case: Path, tmp_path: Path) -> None:
+def test_a_final_case_report_says_that_consent_is_missing(small: Path, tmp_path: Path) -> None:
     text = (
-        (case / "case.yaml")
+        (small / "case.yaml")
         .read_text("utf-8")
         .replace("publication consent: given", "publication consent: not asked")
     )
-    (case / "case.yaml").write_text(text, "utf-8")
+    (small / "case.yaml").write_text(text, "utf-8")
     with pytest.raises(ReviewPending, match="consent to publication"):
-        build(case, BuildOptions(tmp_path / "out", Use.REPORT, final=True))
+        build(small, BuildOptions(tmp_path / "out", Use.REPORT, final=True))
 
 
 @pytest.mark.parametrize("flag", ["legal hold", "coroner"])
-def test_a_case_on_hold_makes_no_report_for_outside(flag: str, case: Path, tmp_path: Path) -> None:
-    text = re.sub(rf"{flag}: \w+", f"{flag}: yes", (case / "case.yaml").read_text("utf-8"))
+def test_a_case_on_hold_makes_no_report_for_outside(flag: str, small: Path, tmp_path: Path) -> None:
+    text = re.sub(rf"{flag}: \w+", f"{flag}: yes", (small / "case.yaml").read_text("utf-8"))
     assert f"{flag}: yes" in text
-    (case / "case.yaml").write_text(text, "utf-8")
+    (small / "case.yaml").write_text(text, "utf-8")
     with pytest.raises(CaseInvalid) as caught:
-        build(case, BuildOptions(tmp_path / "out", Use.REPORT))
+        build(small, BuildOptions(tmp_path / "out", Use.REPORT))
     assert "consent-or-hold" in {problem.code for problem in caught.value.problems if problem.stops}
-    assert build(case, BuildOptions(tmp_path / "out", Use.REVIEW, skip_names=True)).deck.exists()
+    assert build(small, BuildOptions(tmp_path / "out", Use.REVIEW, skip_names=True)).deck.exists()
 
 
 def test_faults_stop_the_build_and_write_nothing(case: Path, tmp_path: Path) -> None:
@@ -139,7 +150,7 @@ def test_faults_stop_the_build_and_write_nothing(case: Path, tmp_path: Path) -> 
 
 
 def test_an_identifier_that_survives_stops_the_build(
-    case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from mmbuilder.scrub import propose as proposing
 
@@ -149,54 +160,55 @@ def test_an_identifier_that_survives_stops_the_build(
         proposing, "in_words", lambda folder, **options: replace(in_words(folder, **options), texts={})
     )
     with pytest.raises(IdentifierInOutput):
-        build(case, BuildOptions(tmp_path / "out"))
+        build(small, BuildOptions(tmp_path / "out"))
     assert not (tmp_path / "out").exists()
     assert kept(tmp_path) == before
 
 
-def test_one_bad_case_does_not_stop_the_rest(case: Path, tmp_path: Path) -> None:
+def test_one_bad_case_does_not_stop_the_rest(small: Path, tmp_path: Path) -> None:
     bad = tmp_path / "bad"
     bad.mkdir()
     (bad / "case.yaml").write_text("code: bad-1\n", "utf-8")
     seen: list[BuildReport | Failure] = []
-    results = build_many([bad, case], BuildOptions(tmp_path / "out"), done=seen.append)
+    results = build_many([bad, small], BuildOptions(tmp_path / "out"), done=seen.append)
     assert [type(result) for result in results] == [Failure, BuildReport]
     assert len(seen) == 2
 
 
-def test_two_cases_with_one_code_are_refused_before_anything_is_written(case: Path, tmp_path: Path) -> None:
+def test_two_cases_with_one_code_are_refused_before_anything_is_written(small: Path, tmp_path: Path) -> None:
     twin = tmp_path / "twin"
-    shutil.copytree(case, twin)
+    shutil.copytree(small, twin)
     with pytest.raises(CaseInvalid) as caught:
-        build_many([case, twin], BuildOptions(tmp_path / "out"))
+        build_many([small, twin], BuildOptions(tmp_path / "out"))
     assert [problem.code for problem in caught.value.problems] == ["code-used-twice"]
     assert not (tmp_path / "out").exists()
 
 
-def test_two_processes_build_the_same_bytes(tmp_path: Path) -> None:
-    alone = build_many(CASES[:2], BuildOptions(tmp_path / "a", fresh=True))
-    together = build_many(CASES[:2], BuildOptions(tmp_path / "b", fresh=True), jobs=2)
+def test_two_processes_build_the_same_bytes(small: Path, tmp_path: Path) -> None:
+    twin = minimal_case(tmp_path / "twin", SMALL.replace("code: case-a", "code: case-b"), readings=True)
+    alone = build_many([small, twin], BuildOptions(tmp_path / "a", fresh=True))
+    together = build_many([small, twin], BuildOptions(tmp_path / "b", fresh=True), jobs=2)
     for one, other in zip(alone, together, strict=True):
         assert isinstance(one, BuildReport)
         assert isinstance(other, BuildReport)
         assert one.deck.read_bytes() == other.deck.read_bytes()
 
 
-def test_a_place_that_cannot_be_written_to_is_told(case: Path, tmp_path: Path) -> None:
+def test_a_place_that_cannot_be_written_to_is_told(small: Path, tmp_path: Path) -> None:
     blocked = tmp_path / "out"
     blocked.write_bytes(b"a file, not a folder")
     with pytest.raises(OutputNotWritable):
-        build(case, BuildOptions(blocked))
+        build(small, BuildOptions(blocked))
     assert blocked.read_bytes() == b"a file, not a folder"
 
 
-def test_a_build_killed_at_any_moment_leaves_the_old_deck_whole(case: Path, tmp_path: Path) -> None:
+def test_a_build_killed_at_any_moment_leaves_the_old_deck_whole(small: Path, tmp_path: Path) -> None:
     options = BuildOptions(tmp_path / "out")
-    old = build(case, options).deck
+    old = build(small, options).deck
     before = old.read_bytes()
-    text = (case / "case.yaml").read_text("utf-8")
-    (case / "case.yaml").write_text(text + "\n# changed\n", "utf-8")
-    call = [sys.executable, "-m", "mmbuilder", "build", str(case), "--out", str(tmp_path / "out"), "--fresh"]
+    text = (small / "case.yaml").read_text("utf-8")
+    (small / "case.yaml").write_text(text + "\n# changed\n", "utf-8")
+    call = [sys.executable, "-m", "mmbuilder", "build", str(small), "--out", str(tmp_path / "out"), "--fresh"]
     for wait in (0.1, 0.5, 1.0, 1.5, 2.0, 2.5):
         with subprocess.Popen(call, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as process:
             time.sleep(wait)
@@ -205,8 +217,8 @@ def test_a_build_killed_at_any_moment_leaves_the_old_deck_whole(case: Path, tmp_
         assert found == before or zipfile.ZipFile(io.BytesIO(found)).testzip() is None
 
 
-def test_the_report_holds_counts_and_our_words(tmp_path: Path) -> None:
-    report = build(CASES[0], BuildOptions(tmp_path / "out"))
+def test_the_report_holds_counts_and_our_words(usual: tuple[BuildReport, Path]) -> None:
+    report, _ = usual
     body = json.loads(report.report.read_text("utf-8"))
     assert body["state"].startswith("DRAFT")
     assert sum(body["removed"].values()) > 0
@@ -220,8 +232,8 @@ def test_the_names_of_the_results_come_from_the_code_alone() -> None:
         assert "root.name" not in path.read_text("utf-8")
 
 
-def test_the_page_for_people_says_the_same_as_the_report(tmp_path: Path) -> None:
-    report = build(CASES[0], BuildOptions(tmp_path / "out"))
+def test_the_page_for_people_says_the_same_as_the_report(usual: tuple[BuildReport, Path]) -> None:
+    report, _ = usual
     scrub = json.loads(report.report.read_text("utf-8"))["scrub"]
     page = report.page.read_text("utf-8")
     assert f"Removed: <strong>{sum(entry['count'] for entry in scrub['removed'])}</strong>." in page
@@ -233,13 +245,12 @@ def test_the_page_for_people_says_the_same_as_the_report(tmp_path: Path) -> None
     assert "anonym" not in page.lower()
 
 
-def test_no_report_holds_an_identifier(case: Path, tmp_path: Path) -> None:
+def test_no_report_holds_an_identifier(usual: tuple[BuildReport, Path]) -> None:
     from mmbuilder.casefile import load
     from mmbuilder.scrub.sweep import known, sweep
 
-    report = build(case, BuildOptions(tmp_path / "out"))
-    for path in (report.report, report.page):
-        assert sweep(path.name, path.read_bytes(), known(load(case))) == ()
+    for path in (usual[0].report, usual[0].page):
+        assert sweep(path.name, path.read_bytes(), known(load(CASES[0]))) == ()
 
 
 def named(case: Path) -> None:
@@ -250,10 +261,10 @@ def named(case: Path) -> None:
     (case / "case.yaml").write_text(told, "utf-8")
 
 
-def test_a_name_nobody_declared_is_found_unless_the_search_is_left_out(case: Path, tmp_path: Path) -> None:
-    named(case)
-    usual = build(case, BuildOptions(tmp_path / "usual"))
-    quick = build(case, BuildOptions(tmp_path / "quick", skip_names=True))
+def test_a_name_nobody_declared_is_found_unless_the_search_is_left_out(small: Path, tmp_path: Path) -> None:
+    named(small)
+    usual = build(small, BuildOptions(tmp_path / "usual"))
+    quick = build(small, BuildOptions(tmp_path / "quick", skip_names=True))
     assert "Okonjowell" not in usual.papers[0].read_text("utf-8")
     assert not any(words.startswith("names that nobody declared") for words in usual.unchecked)
     assert any(words.startswith("names that nobody declared") for words in quick.unchecked)
@@ -261,16 +272,16 @@ def test_a_name_nobody_declared_is_found_unless_the_search_is_left_out(case: Pat
 
 
 def test_missing_finders_are_told_everywhere_or_refused(
-    case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from mmbuilder.scrub.images import regions
 
-    with_finders = build(case, BuildOptions(tmp_path / "with"))
+    with_finders = build(small, BuildOptions(tmp_path / "with"))
     monkeypatch.setattr(regions, "_lacks", lambda modules: bool(modules))
     with pytest.raises(MissingDependency, match="ocr"):
-        build(case, BuildOptions(tmp_path / "out", need_pictures=True))
+        build(small, BuildOptions(tmp_path / "out", need_pictures=True))
     assert not (tmp_path / "out").exists()
-    report = build(case, BuildOptions(tmp_path / "without"))
+    report = build(small, BuildOptions(tmp_path / "without"))
     assert not report.reused
     for risk in regions.PIXEL_RISKS:
         assert not any(words.startswith(risk) for words in with_finders.unchecked)
@@ -293,29 +304,27 @@ def test_what_is_seen_in_a_finished_picture_stops_the_build(
 
 
 def test_a_sentence_is_changed_and_no_picture_is_looked_at_again(
-    case: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from mmbuilder.scrub.images import regions
 
-    build(case, BuildOptions(tmp_path / "out"))
+    build(small, BuildOptions(tmp_path / "out"))
     monkeypatch.setattr(regions, "find_regions", lambda image: pytest.fail("a picture was looked at again"))
-    named(case)
-    assert not build(case, BuildOptions(tmp_path / "out")).reused
+    named(small)
+    assert not build(small, BuildOptions(tmp_path / "out")).reused
 
 
 def test_what_cases_of_one_call_have_in_common_is_told_in_the_reports_of_both(
-    case: Path, tmp_path: Path
+    small: Path, tmp_path: Path
 ) -> None:
-    twin = tmp_path / "twin"
-    shutil.copytree(case, twin)
-    for root, code in ((case, "one"), (twin, "two")):
-        text = (root / "case.yaml").read_text("utf-8")
-        text = re.sub(r"^code:.*$", f"code: {code}", text, flags=re.MULTILINE)
-        text = text.replace("\nbackground: >-\n", "\nbackground: >-\n  One of triplets. ", 1)
-        (root / "case.yaml").write_text(text, "utf-8")
-    alone = build(case, BuildOptions(tmp_path / "out"))
+    text = SMALL.replace(BACKGROUND, f"{BACKGROUND}  A beekeeper. ")
+    born = text.replace(BACKGROUND, f"{BACKGROUND}  One of triplets. ")
+    twin = minimal_case(tmp_path / "twin", born.replace("code: case-a", "code: two"))
+    other = minimal_case(tmp_path / "other", text.replace("code: case-a", "code: three"))
+    (small / "case.yaml").write_text(born.replace("code: case-a", "code: one"), "utf-8")
+    alone = build(small, BuildOptions(tmp_path / "out"))
     assert alone.across == ()
-    results = build_many([case, twin, CASES[1]], BuildOptions(tmp_path / "out"))
+    results = build_many([small, twin, other], BuildOptions(tmp_path / "out"))
     first, second, third = (result for result in results if isinstance(result, BuildReport))
     assert (first.code, second.code) == ("one", "two")
     assert [words.partition(":")[0] for words in third.across] == ["with one", "with two"]
@@ -327,15 +336,15 @@ def test_what_cases_of_one_call_have_in_common_is_told_in_the_reports_of_both(
         assert words in json.loads(report.report.read_text("utf-8"))["across"]
         assert words in report.page.read_text("utf-8")
     # The changed report still knows its deck: nothing is put aside.
-    assert build(case, BuildOptions(tmp_path / "out")).kept is None
+    assert build(small, BuildOptions(tmp_path / "out")).kept is None
 
 
-def test_the_edition_of_the_zip_rule_is_told_where_it_was_used(case: Path, tmp_path: Path) -> None:
-    assert build(case, BuildOptions(tmp_path / "out")).rules == ()
-    text = (case / "case.yaml").read_text("utf-8")
+def test_the_edition_of_the_zip_rule_is_told_where_it_was_used(small: Path, tmp_path: Path) -> None:
+    assert build(small, BuildOptions(tmp_path / "out")).rules == ()
+    text = (small / "case.yaml").read_text("utf-8")
     told = text.replace("\nbackground: >-\n", "\nbackground: >-\n  Lives in Springfield, IL 62701. ", 1)
-    (case / "case.yaml").write_text(told, "utf-8")
-    report = build(case, BuildOptions(tmp_path / "out"))
+    (small / "case.yaml").write_text(told, "utf-8")
+    report = build(small, BuildOptions(tmp_path / "out"))
     (words,) = report.rules
     assert "2018-2022" in words
     assert json.loads(report.report.read_text("utf-8"))["rules"] == [words]

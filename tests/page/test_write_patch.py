@@ -47,6 +47,14 @@ timeline:
 """
 
 
+TURNS = [path.name for path in resources.bundled_cases()]
+
+
+def turn(path: Path) -> int:
+    """Which of its parts a file is tried on, where each is dear: the cases have nearly the same parts, so they share them."""
+    return TURNS.index(path.parent.name)
+
+
 def ids(path: Path) -> str:
     return f"{path.parent.name}-{path.name}"
 
@@ -129,8 +137,9 @@ def test_a_key_that_was_not_there_goes_in_and_out_again(file: Path) -> None:
 @pytest.mark.parametrize("file", FILES, ids=ids)
 def test_entries_are_added_removed_and_moved(file: Path) -> None:
     text, model = file.read_text("utf-8"), model_of(file)
-    for path, found in walk(tree(text, model)):
-        if not isinstance(found, list) or not all(isinstance(one, str | dict) for one in found):
+    lists = [(path, found) for path, found in walk(tree(text, model)) if isinstance(found, list)]
+    for path, found in lists[turn(file) :: len(TURNS)]:
+        if not all(isinstance(one, str | dict) for one in found):
             continue
         more = patch.add(text, model, path, found[0])
         assert value_at(tree(more, model), path) == [*found, found[0]]
