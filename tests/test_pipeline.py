@@ -320,7 +320,7 @@ def test_what_cases_of_one_call_have_in_common_is_told_in_the_reports_of_both(
     text = SMALL.replace(BACKGROUND, f"{BACKGROUND}  A beekeeper. ")
     born = text.replace(BACKGROUND, f"{BACKGROUND}  One of triplets. ")
     twin = minimal_case(tmp_path / "twin", born.replace("code: case-a", "code: two"))
-    other = minimal_case(tmp_path / "other", text.replace("code: case-a", "code: three"))
+    other = minimal_case(tmp_path / "other", text.replace("code: case-a", "code: also"))
     (small / "case.yaml").write_text(born.replace("code: case-a", "code: one"), "utf-8")
     alone = build(small, BuildOptions(tmp_path / "out"))
     assert alone.across == ()
