@@ -309,6 +309,7 @@ def clocked(desk: Desk) -> None:
     [
         ("10:20 (monitor) then 96", "anaesthetic monitor", "then 96"),
         ("10.31 monitor sats 92", "anaesthetic monitor", "sats 92"),
+        ("mon 1038 MAP 52", "anaesthetic monitor", "MAP 52"),
         ("Dose at 10:42 on the pump", "infusion pump", "Dose at 10:42 on the pump"),
         ("10:38 by the anaesthetic monitor: STOP", "anaesthetic monitor", "STOP"),
         ("Irrigation off 1034 wall", "", "Irrigation off 1034 wall"),

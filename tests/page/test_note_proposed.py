@@ -244,6 +244,8 @@ def test_ways_forward_against_each_other_make_a_decision_at_the_event_of_its_lin
         ),
         ("chart read aloud (Sr Quennimore) from 1/12", "chart read aloud", ("nurse", "1 December 2026", "")),
         ("set the clocks - Iven / Tam weekly", "set the clocks weekly", ("anaesthetist and technician", "", "")),
+        ("Iven - chart read aloud, by 31/1/27", "chart read aloud", ("anaesthetist", "31 January 2027", "")),
+        ("audit - 20 cases", "audit - 20 cases", ("", "", "")),
         ("a card on the trolley; Dr Iven, end of Jan.", "a card on the trolley", ("anaesthetist", "31 January 2027", "")),
         ("new machine - Tam chasing ticket 55, Iven owner", "new machine - Tam chasing ticket 55", ("anaesthetist", "", "")),
         (
@@ -362,6 +364,7 @@ def test_a_decision_is_taken_apart(line: str, question: str, fields: dict[str, s
         ("day 9 sunk and sore so back to theatre, plate out, home day 21", "Day 9", "", "sunk and sore so back to theatre, plate out, home day 21"),
         ("30 d clinic w/ me: healed", "Day 30", "Clinic", "w/ me: healed"),
         ("6/52 review ok", "Day 42", "Review", "ok"),
+        ("Clinic 1: 21/3/26 - scar fine, eats", "21 March 2026", "Clinic", "scar fine, eats"),
         ("clinic at 3 months, no pain", "", "Clinic", "clinic at 3 months, no pain"),
     ],
 )  # fmt: skip

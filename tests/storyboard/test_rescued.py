@@ -47,6 +47,18 @@ def test_it_goes_by_the_clock_from_the_recognition_and_counts_on_from_the_timeli
     ]
 
 
+def test_a_complication_from_before_the_recognition_stands_among_the_signs() -> None:
+    torn = Event(7, EventKind.COMPLICATION, wording("Wheel off"), at(12))
+    later = Event(8, EventKind.COMPLICATION, wording("Axle bent"), at(26))
+    told = lines(rescued(events=tuple(sorted((*EVENTS, torn, later), key=lambda event: event.at.lo or 0))))
+    assert list(told.items())[:4] == [
+        ("T+0:10", "First sign: Squeak from the wheel"),
+        ("T+0:12", "Complication: Wheel off"),
+        ("T+0:25", "Recognised: Bearing found broken"),
+        ("T+0:26", "Complication: Axle bent"),
+    ]
+
+
 # practice.md (b) 2: more than one first sign (earliest visible in hindsight; earliest anyone noted), and
 # more than one recognition (of the complication; of its cause).
 def test_the_sign_seen_in_hindsight_and_the_one_noted_then_both_stand_there_and_the_cause_by_its_name() -> (

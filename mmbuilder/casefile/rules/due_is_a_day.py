@@ -27,7 +27,7 @@ _SHAPE = "|".join(f"(?:{shape})" for shape in SHAPES).replace(r"\1", "[-/.]")
 _DATE = re.compile(rf"(?:{_WEEKDAY},? )?(?P<date>{_SHAPE})")
 _PART = re.compile(
     rf"(?<![a-z])(?:{MONTH}|januar|februar|märz|mai|juni|juli|oktober|okt|dezember|dez)(?![a-z])"
-    rf"|\b{_WEEKDAY}\b|(?<!\d)(?:19|20)\d\d(?!\d)|\b\d{{1,2}}/(?!12\b|52\b)\d\d\b|\bq[1-4]\b"
+    rf"|\b{_WEEKDAY}\b|(?<!\d)(?:19|20)\d\d(?!\d)|\b\d{{1,2}}/(?!7\b|12\b|52\b)\d{{1,2}}\b|\bq[1-4]\b"
     r"|\b(?:spring|summer|autumn|winter|easter|christmas|new year)\b"
 )
 _NO_TIME = re.compile(

@@ -14,7 +14,7 @@ from mmbuilder.page.parts._parted import Parted
 NAME = "actions/what"
 
 _NTH = r"(?:st|nd|rd|th)?"
-_DAY = (
+DAY = (
     rf"(?:\d{{4}}-\d\d-\d\d|\d{{1,2}}[/.]\d{{1,2}}(?:[/.](?:\d\d){{1,2}})?"
     rf"|(?:the )?\d{{1,2}}{_NTH} (?:of )?{MONTH}(?:,? (?:\d{{4}}|\d\d))?"
     rf"|{MONTH} \d{{1,2}}{_NTH}(?:,? \d{{4}})?"
@@ -25,11 +25,11 @@ _LENGTH = (
     r" (?:days?|weeks?|months?|years?)\b(?! (?:of|after|from|before|post))"
 )
 _DUE = re.compile(
-    rf"[\s,;(-]*\b(?:(?:due|by|before|from|until|till|deadline|start(?:ing)?)(?: on| from)?:? (?P<day>{_DAY})"
+    rf"[\s,;(-]*\b(?:(?:due|by|before|from|until|till|deadline|start(?:ing)?)(?: on| from)?:? (?P<day>{DAY})"
     rf"|(?P<length>{_LENGTH}))",
     re.IGNORECASE,
 )
-_ALONE = re.compile(rf"[\s,;(-]+(?P<day>{_DAY})[\s).]*$", re.IGNORECASE)
+_ALONE = re.compile(rf"[\s,;(-]+(?P<day>{DAY})[\s).]*$", re.IGNORECASE)
 """A day at the end of the line, with nothing before it that says what it is."""
 _MEASURE = re.compile(
     r"[,;.(]\s*(?P<said>(?:audit|count(?:ed)?|measure(?:d| of)?|target|check) ?(?:by|as|:)? ?[^;()]*?)"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._of_action import DAY, day_meant
 from mmbuilder.page.parts._parted import Parted
 
 NAME = "outcome/visits/note"
@@ -24,6 +25,10 @@ _LABEL = re.compile(
 def parted(words: str, known: Known) -> Parted:
     """Take a visit apart. A week is seven days; months and years are no number of them."""
     found, label = _DAY.search(words) or _SPAN.search(words), _LABEL.search(words, 0, _NEAR)
+    if found is None and (dated := _DATED.match(words)):
+        day, rest = day_meant(dated["day"], known), dated["rest"]
+        told = {"when": day, "label": label.lastgroup or ""} if label else {"when": day}
+        return Parted(rest or words, told)
     when = _when(found)
     fields = {"when": when, "label": (label.lastgroup or "") if label else ""}
     why = {"when": "months and years are no number of days"} if found and not when else {}
@@ -38,6 +43,10 @@ def parted(words: str, known: Known) -> Parted:
 
 
 _BETWEEN = " ,:.-–—"
+_DATED = re.compile(
+    rf"(?:[^\W\d_]+(?:\s\d)?[\s:,–—-]+)?(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)", re.IGNORECASE | re.DOTALL
+)
+"""`Clinic 1: 8/4/26 - well`: a day right at the head of the line, or behind a word and its number."""
 _NEAR = 40
 """Characters in which a line says what the visit was; later it tells what came of it."""
 

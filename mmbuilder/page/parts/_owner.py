@@ -37,6 +37,7 @@ _SAID = (
 _END = r"\s*(?=[,;()]|\s[-–—]\s|\.?$)"
 _HELD = re.compile(rf"(?:(?P<open>[(,;])\s*|\s[-–—]\s+)(?P<who>[^(),;\s][^(),;]*?){_END}")
 _FIRST = re.compile(r"(?P<who>[^,;()]{2,40}?)\s+(?:to|will|must)\s+(?=[a-z]{2})")
+_LEADS = re.compile(r"(?P<who>[^,;():]{2,40}?)(?::|\s[-–—])\s+(?=\S)")
 _OFTEN = re.compile(
     r"\s+(?:every \w+|each \w+|daily|weekly|fortnightly|monthly|quarterly|yearly|annually)\.?$"
 )
@@ -68,8 +69,9 @@ def _places(words: str) -> Iterator[tuple[int, int, str]]:
         elif found["open"] == "(":  # others stand in the brackets too
             start += 1
         yield start, close, words[found.start("who") : end]
-    if first := _FIRST.match(words):
-        yield first.start(), first.end(), first["who"]
+    for shape in (_FIRST, _LEADS):
+        if first := shape.match(words):
+            yield first.start(), first.end(), first["who"]
 
 
 def _shorter(start: int, end: int, who: str, at: int) -> Iterator[tuple[int, int, str]]:

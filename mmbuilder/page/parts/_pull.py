@@ -397,10 +397,16 @@ def _telling(clocks: Clocks) -> dict[str, re.Pattern[str]]:
     nouns = {name: _noun(name) for name in clocks.all}
     alone = {noun for noun in nouns.values() if noun and [*nouns.values()].count(noun) == 1}
     shapes = {name: {name.casefold(), noun} if noun in alone else {name} for name, noun in nouns.items()}
-    return {
-        name: re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, sorted(own)))})(?![\w-])", re.IGNORECASE)
-        for name, own in shapes.items()
-    }
+    return {name: _any_of(own) for name, own in shapes.items()}
+
+
+def _any_of(names: set[str]) -> re.Pattern[str]:
+    shapes = [*map(re.escape, sorted(names)), *(_SHORT[name] for name in names & _SHORT.keys())]
+    return re.compile(rf"(?<![\w-])(?:{'|'.join(shapes)})(?![\w-])", re.IGNORECASE)
+
+
+_SHORT = {"monitor": "(?-i:mon)"}
+"""How it is written in haste, in small letters: a Monday has a capital (common practice, no source)."""
 
 
 def _noun(name: str) -> str:

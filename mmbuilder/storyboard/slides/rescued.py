@@ -15,12 +15,13 @@ from mmbuilder.storyboard.slides import timeline_whole
 MISSING = wording("rescue as it went: nothing was recognised or done about it at a known point")
 
 _GIVEN, _RESPONSE, _DONE = wording("Given"), wording("Response"), wording("Done")
+_COMPLICATION = wording("Complication")
 _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
     (wording("Help"), frozenset({EventKind.CALL, EventKind.ARRIVAL})),
     (_RESPONSE, frozenset({EventKind.RESPONSE})),
     (_DONE, frozenset({EventKind.ACTION, EventKind.STEP})),
     (_GIVEN, frozenset({EventKind.DRUG})),
-    (wording("Complication"), frozenset({EventKind.COMPLICATION})),
+    (_COMPLICATION, frozenset({EventKind.COMPLICATION})),
     (wording("Resolution"), frozenset({EventKind.RESOLUTION})),
 )
 _RECOGNISED: dict[Recognised | None, SafeText] = {
@@ -43,13 +44,13 @@ _Row = tuple[SafeText, SafeText]
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide, a line a deed, by the clock; before them the signs."""
-    signs = _signs(context)
-    rows = rows_of(context, _MOST - len(signs))
+    """One slide, a line a deed, by the clock; before them the signs, and harm nobody had seen yet."""
+    before = _before(context)
+    rows = rows_of(context, _MOST - len(before))
     if not rows:
         return ()
     notes = (wording("Tell it in order, by the clock. Say who came and what was ready."),)
-    return (Slide("rescued", _headline(context), (Facts((*signs, *rows)),), notes, context.seconds),)
+    return (Slide("rescued", _headline(context), (Facts((*before, *rows)),), notes, context.seconds),)
 
 
 def rows_of(context: Context, most: int = _MOST) -> tuple[_Row, ...]:
@@ -71,15 +72,28 @@ def rows_of(context: Context, most: int = _MOST) -> tuple[_Row, ...]:
     return tuple(_row(events, group) for events, group in runs)
 
 
-def _signs(context: Context) -> tuple[_Row, ...]:
+def _before(context: Context) -> tuple[_Row, ...]:
+    """The signs and each complication from before the rescue, by the clock."""
+    since = {event.number for event in _since(context)}
+    told = {event.number: _SIGNS[event.noticed] for event in _signs(context)}
+    told |= {
+        event.number: _COMPLICATION
+        for event in context.timeline.events
+        if event.kind is EventKind.COMPLICATION and event.number not in since
+    }
+    return tuple(
+        _row([event], told[event.number]) for event in context.timeline.events if event.number in told
+    )
+
+
+def _signs(context: Context) -> tuple[Event, ...]:
     """The first sign, and the first that was noted if that is another; none where nothing was recognised."""
     first, seen = context.first(Mark.FIRST_SIGN), context.first(Mark.RECOGNITION)
     if first is None or seen is None:
         return ()
     signs = (event for event in context.timeline.events if event.kind is EventKind.FIRST_SIGN)
     noted = next((event for event in signs if event.noticed is Noticed.AT_THE_TIME), first)
-    shown = (first,) if noted.number == first.number else (first, noted)
-    return tuple(_row([event], _SIGNS[event.noticed]) for event in shown)
+    return (first,) if noted.number == first.number else (first, noted)
 
 
 def _row(events: list[Event], group: SafeText) -> _Row:
