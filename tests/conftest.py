@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import time
 from collections.abc import Callable, Iterator
@@ -27,10 +28,11 @@ def browser() -> Iterator[Any]:
 def looked(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A cache folder that holds what was found in each bundled still, before and after covering."""
     root = tmp_path_factory.getbasetemp()
-    folder = (root.parent if root.name.startswith("popen-") else root) / "looked"
-    done = folder.with_name("looked-done")
+    run = root.parent if root.name.startswith("popen-") else root
+    shared = os.environ.get("MMBUILDER_CACHE")  # then other tests look for it too
+    folder, begun, done = Path(shared) if shared else run / "looked", run / "looking", run / "looked-at"
     try:
-        folder.mkdir()
+        begun.mkdir()
     except (
         FileExistsError
     ):  # another process of the run looks: half a minute of two processors is worth the wait
@@ -51,6 +53,13 @@ def wait_until(true: Callable[[], bool], most: float = 300) -> None:
     while not true():
         assert time.monotonic() < end, "the other process did not end its part"
         time.sleep(0.1)
+
+
+def _begins(kept: Path) -> bytes:
+    """Return the first byte of what is kept, behind its hash."""
+    with kept.open("rb") as file:
+        file.seek(32)
+        return file.read(1)
 
 
 def _look() -> None:
@@ -81,7 +90,7 @@ def seen(looked: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def only_looks(looked: Path, own: Path) -> Path:
     """Copy what was found in the bundled stills into a cache folder, and return it."""
     for path in looked.rglob("*"):
-        if path.is_file() and path.read_bytes()[32:33] == b"[":  # a look is kept as a list
+        if path.is_file() and _begins(path) == b"[":  # a look is kept as a list
             (own / path.parent.name).mkdir(parents=True, exist_ok=True)
             shutil.copy2(path, own / path.parent.name / path.name)
     return own

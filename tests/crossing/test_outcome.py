@@ -1,4 +1,4 @@
-"""What an author states beside a grade crosses the line, scrubbed, and stands on slide and paper."""
+"""What an author states beside a grade crosses the line, scrubbed, and stands on paper."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Facts
 from tests.scrub.small_case import CASE, small
+from tests.storyboard.paper import compose_handout
 
 GRADES = "grades: [{scale: Clavien-Dindo, grade: I}]"
 
@@ -23,7 +24,8 @@ def crossed(root: Path, outcome: str) -> ScrubbedCase:
 
 
 def facts(case: ScrubbedCase) -> dict[str, str]:
-    (slide,) = (one for one in compose(case, Use.REVIEW).slides if one.kind == "outcome")
+    """What the paper says of the outcome: all of it, where the slide has no time for that."""
+    (slide,) = (one for one in compose_handout(case).slides if one.kind == "outcome")
     (block,) = slide.blocks
     assert isinstance(block, Facts)
     return {label.reveal(): text.reveal() for label, text in block.rows}

@@ -81,7 +81,7 @@ def test_clinical_words_stay(name: str, clinical: str) -> None:
         ("Ng", "Dr Ng left", "The surgeon left"),
         ("M. Tarnvolk", "the surgeon M. Tarnvolk left", "The surgeon left"),
         ("P. Young", "the assistant P. Young left", "the assistant the surgeon left"),
-        ("Siobhan O'Drellan", "the nurse O'Drellan left", "the nurse the surgeon left"),
+        ("Siobhan O'Drellan", "the nurse O'Drellan left", "the nurse (the surgeon) left"),
         ("Day", "Then Day left", "Then the surgeon left"),
     ],
 )
