@@ -6,6 +6,7 @@ import os
 import shutil
 import time
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -89,8 +90,10 @@ def seen(looked: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def only_looks(looked: Path, own: Path) -> Path:
     """Copy what was found in the bundled stills into a cache folder, and return it."""
-    for path in looked.rglob("*"):
-        if path.is_file() and _begins(path) == b"[":  # a look is kept as a list
-            (own / path.parent.name).mkdir(parents=True, exist_ok=True)
-            shutil.copy2(path, own / path.parent.name / path.name)
+    own.mkdir(parents=True, exist_ok=True)
+    for path in looked.glob("??/*"):
+        with suppress(FileNotFoundError):  # half written by another process, or dropped as the oldest
+            if _begins(path) == b"[":  # a look is kept as a list
+                (own / path.parent.name).mkdir(exist_ok=True)
+                shutil.copy2(path, own / path.parent.name / path.name)
     return own

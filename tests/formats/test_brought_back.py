@@ -84,7 +84,7 @@ def test_what_nobody_edited_is_clean(root: Path, results: Callable[[Path], list[
 def short(
     results: Callable[[Path], list[Path]], tmp_path_factory: pytest.TempPathFactory
 ) -> tuple[Path, Path]:
-    """A deck of four slides: the first three, and of the others one with a chart and a still, or one of each."""
+    """A deck of four or five slides: the first three, and of the others one with a chart and a still, or one of each."""
     root = next(path for path in CASES if path.name == "airway-prone")
     shown = Presentation(str(next(file for file in results(root) if file.suffix == ".pptx")))
     wanted = {".png", ".jpg"}
