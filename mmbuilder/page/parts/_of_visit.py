@@ -26,9 +26,8 @@ def parted(words: str, known: Known) -> Parted:
     """Take a visit apart. A week is seven days; months and years are no number of them."""
     found, label = _DAY.search(words) or _SPAN.search(words), _LABEL.search(words, 0, _NEAR)
     if found is None and (dated := _DATED.match(words)):
-        day, rest = day_meant(dated["day"], known), dated["rest"]
-        told = {"when": day, "label": label.lastgroup or ""} if label else {"when": day}
-        return Parted(rest or words, told)
+        told = {"when": day_meant(dated["day"], known)}
+        return Parted(dated["rest"], told | ({"label": label.lastgroup or ""} if label else {}))
     when = _when(found)
     fields = {"when": when, "label": (label.lastgroup or "") if label else ""}
     why = {"when": "months and years are no number of days"} if found and not when else {}

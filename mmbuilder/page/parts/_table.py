@@ -485,7 +485,7 @@ def _odd(values: Sequence[float]) -> Odd | None:
         last = end(values, default=0.0)
         others = [number for number in values if number != last]
         times = Counter(values)[last]
-        if not others or len(others) <= times or not (times > 1 or _CODE.fullmatch(f"{last:.12g}")):
+        if len(others) <= times or not (times > 1 or _CODE.fullmatch(f"{last:.12g}")):
             continue
         far = abs(last - end(others)) > _FAR * (max(others) - min(others)) > 0
         if far or last < 0 < -last * _UNDER <= end(others):

@@ -254,17 +254,18 @@ _CANDIDATE = re.compile(
 _ABOUT = r"(?:now|nearly|almost|only|just|about|over|aged?|circa|c\.)\s"
 _AFTER_SOMEBODY = re.compile(
     rf"(?<!\w)(?:{_ANYBODY}(?:\s[^\W\d_][\w'’-]+)?(?:,\s|\s?\(\s?|\s-\s|\s(?=now|nearly|almost|aged|about))|(?:lived|survived|got|made\sit)\sto\s(?:be\s)?|(?:oldest|youngest)[^.;\n]{{0,24}}\sat\s|(?:cumpl\w+|wird(?:\s(?:nächste\w*|bald|heute|morgen|im|am)\s\w+|\s(?:bald|heute|morgen))?)\s|{_SOMEBODY}\s|{_TITLED}(?:,\s|\s?\(\s?|\s)"
-    r"|(?:will|to|would|just|have|has)\sturn(?:ed)?\s|(?:turning|turns)\s)(?P<about>"
+    r"|(?:will|to|would|just|have|has)\sturn(?:ed)?\s|(?:turning|turns)\s)("
     rf"(?:{_ABOUT})?)$",
     re.IGNORECASE,
 )
 """`great gran, 94, fell`; `MALE 95 FOUND`; `mrs quenby (96)`; `who will turn 98 on`."""
 _SOMEBODY_IS = re.compile(
-    rf"(?<!\w)(?:he|she|who|patient|pt|{_KIN})(?:\s[^\W\d_][\w'’-]+)?(?:\s(?:is|was|(?:will|would)\sbe)|['’](?:s|ll\sbe|d\sbe))\s(?P<about>(?:{_ABOUT})?)$"
-    rf"|(?<!\w)(?:er|sie|pat\.|patient(?:in)?|{_KIN})\s(?:ist|war|wird)\s(?P<etwa>(?:(?:schon|jetzt|fast|bald|etwa|ca\.)\s)?)$"
-    rf"|(?<!\w)(?:paciente|{_KIN})\stiene\s(?P<casi>(?:(?:ya|casi)\s)?)$",
+    rf"(?<!\w)(?:he|she|who|patient|pt|{_KIN})(?:\s[^\W\d_][\w'’-]+)?(?:\s(?:is|was|(?:will|would)\sbe)|['’](?:s|ll\sbe|d\sbe))\s((?:{_ABOUT})?)$"
+    rf"|(?<!\w)(?:er|sie|pat\.|patient(?:in)?|{_KIN})\s(?:ist|war|wird)\s((?:(?:schon|jetzt|fast|bald|etwa|ca\.)\s)?)$"
+    rf"|(?<!\w)(?:paciente|{_KIN})\stiene\s((?:(?:ya|casi)\s)?)$",
     re.IGNORECASE,
 )
+"""The one group of each way to say it, as above: the words that say how near the age is."""
 _AND_GOES_ON = re.compile(
     r"\s?[,.;:)]|$|\s(?:and|und|y|lebt|vive|in|on|next|this|now|with|but|who|at\sthe|years|today|tomorrow)\b",
     re.IGNORECASE,
@@ -302,15 +303,10 @@ def find(text: str) -> Iterator[Span]:
             _SOMEBODY_IS.search(text, begin, found.start()) if _AND_GOES_ON.match(text, found.end()) else None
         )
         if told and not _TURNED.match(text, found.end()) and not _POOLED.match(text, found.end()):
-            yield Span(_about(told), found.end(), KIND, LETTER, _told(found[0]), 0.85)
+            yield Span(told.start(told.lastindex or 0), found.end(), KIND, LETTER, _told(found[0]), 0.85)
     for found in _LETTER_SEX.finditer(text):
         if not _HEAT.search(text, max(0, found.start() - 30), found.start()):
             yield span(found, KIND, LETTER, _told(found[0]), 0.7)
-
-
-def _about(told: re.Match[str]) -> int:
-    """Where the words begin that say how near the age is."""
-    return max(told.start(name) for name in told.re.groupindex)
 
 
 def _told(words: str) -> str:
