@@ -1,7 +1,8 @@
 """The bones of a cause diagram: head, spine, ribs and twigs, in a given frame or not at all.
 
 Ribs lean towards the head. The words of a rib stand at its right, in the slanted strip between it
-and the next; each column is as wide as its words need, and what is left over is shared.
+and the next; each column is as wide as its words need, and what is left over is shared. The words of
+the last column may stand over the head, and under it, instead of before it.
 """
 
 from __future__ import annotations
@@ -17,10 +18,10 @@ from mmbuilder.figures.style import FLAG, LINE, Ink, width
 from mmbuilder.safe.terms import FactorRole
 from mmbuilder.safe.text import SafeText
 
-_TWIG = 16.0
+_TWIG = 13.0
 """From a rib to its words; points."""
 
-_CLEAR = 12.0
+_CLEAR = 9.0
 """From words to the next rib, whose marks reach out."""
 
 _AIR = 4.0
@@ -32,8 +33,11 @@ _SPREAD = 18.0
 _SLOPE = 0.28
 """Lean of a rib, across over down, at most..."""
 
-_LEAN = 0.05
+_LEAN = 0.035
 """...and how far it may lean in all; share of the width."""
+
+_APART = 9.0
+"""From words to the outer end of a rib, and to the spine."""
 
 _STEP = 4.0
 """How finely widths of columns are tried; points."""
@@ -71,6 +75,8 @@ class _Bones:
     titles: int
     rows: float = float("inf")
     """Most lines along a rib, if fewer than there is room for."""
+    apart: float = _APART
+    """From words to the spine."""
 
     @property
     def spine(self) -> float:
@@ -88,12 +94,31 @@ class _Bones:
     @property
     def zone(self) -> float:
         """Height for words along a rib."""
-        return min(self.length - 18, self.rows * LINE)
+        return min(self.length - _APART - self.apart, self.rows * LINE)
 
     @property
     def room(self) -> float:
         """Width for all columns."""
         return self.head.left - 14 - self.frame.left - 6 - self.slope * self.length
+
+    @property
+    def beyond(self) -> float:
+        """Width that words have more if they keep clear of the head."""
+        return self.frame.right - self.head.left + 14
+
+    def clear(self) -> _Bones:
+        """Return the same for words that keep clear of the head."""
+        return replace(self, apart=max(_APART, (self.head.bottom - self.head.top) / 2 + _AIR))
+
+
+@dataclass(frozen=True)
+class _Column:
+    """A rib over another: what they take of the width for all, and what their words have."""
+
+    taken: float
+    words: float
+    apart: float
+    """From words to the spine."""
 
 
 def fishbone(frame: Box, event: SafeText, ribs: tuple[Rib, ...], key: Key) -> list[Item] | None:
@@ -104,9 +129,9 @@ def fishbone(frame: Box, event: SafeText, ribs: tuple[Rib, ...], key: Key) -> li
         if head is None:
             return None
         bones = _Bones(inner, head[0], titles)
-        widths = _widths(bones, ribs)
-        if widths:
-            drawn = [*_spine(bones), *_ribs(bones, ribs, widths), *head[1]]
+        columns = _columns(bones, ribs)
+        if columns:
+            drawn = [*_spine(bones), *_ribs(bones, ribs, columns), *head[1]]
             return [*drawn, *key.items(frame.left, frame.bottom)]
     return None
 
@@ -129,32 +154,45 @@ def _head(frame: Box, event: SafeText) -> tuple[Box, list[Item]] | None:
     return box, [rectangle(box, Ink.WHITE, Ink.BLACK, 2.5), *words]
 
 
-def _widths(bones: _Bones, ribs: tuple[Rib, ...]) -> list[float]:
-    """Return the width of each column, upper rib over lower; nothing if they do not all fit.
+def _columns(bones: _Bones, ribs: tuple[Rib, ...]) -> list[_Column]:
+    """Return each column, upper rib over lower; nothing if they do not all fit.
 
-    The longest words get the most of it: columns are made as low as the width for all of them allows.
+    The longest words get the most of the width: columns are made as low as the width for all allows.
     """
     low, high = 1, int(bones.zone / LINE)
     best = _needs(bones, ribs)
-    while low < high and sum(best) <= bones.room:
+    while low < high and _sum(best) <= bones.room:
         middle = (low + high) // 2
         needs = _needs(replace(bones, rows=middle), ribs)
-        if sum(needs) <= bones.room:
+        if _sum(needs) <= bones.room:
             best, high = needs, middle
         else:
             low = middle + 1
-    spare = bones.room - sum(best)
-    return [need + spare / len(best) for need in best] if spare >= 0 else []
+    more = (bones.room - _sum(best)) / len(best)
+    return [replace(one, taken=one.taken + more, words=one.words + more) for one in best] if more >= 0 else []
 
 
-def _needs(bones: _Bones, ribs: tuple[Rib, ...]) -> list[float]:
+def _sum(columns: list[_Column]) -> float:
+    return sum(one.taken for one in columns)
+
+
+def _needs(bones: _Bones, ribs: tuple[Rib, ...]) -> list[_Column]:
+    """Return each column at its least; the last before the head or clear of it, whichever takes less."""
     count = (len(ribs) + 1) // 2
-    return [max(_need(bones, rib) for rib in ribs[place::count]) for place in range(count)]
+    columns = [_least(bones, ribs[place::count]) for place in range(count)]
+    last = _least(bones.clear(), ribs[count - 1 :: count])
+    last = replace(last, taken=max(last.taken - bones.beyond, 0.0), words=max(last.words, bones.beyond))
+    return [*columns[:-1], min(columns[-1], last, key=lambda one: one.taken)]
+
+
+def _least(bones: _Bones, ribs: tuple[Rib, ...]) -> _Column:
+    wide = max(_need(bones, rib) for rib in ribs)
+    return _Column(wide, wide, bones.apart)
 
 
 def _need(bones: _Bones, rib: Rib) -> float:
     """Return the least width in which a rib's words fit; infinity if none does."""
-    low, high = 1, int(bones.room / _STEP)
+    low, high = 1, int((bones.room + bones.beyond) / _STEP)
     if high < 1 or _blocks(bones, rib, high * _STEP) is None:
         return float("inf")
     while low < high:
@@ -195,11 +233,12 @@ def _spine(bones: _Bones) -> Iterator[Item]:
     yield Fill(((tip - 12, y - 8), (tip, y), (tip - 12, y + 8)), Ink.BLACK)
 
 
-def _ribs(bones: _Bones, ribs: tuple[Rib, ...], widths: list[float]) -> Iterator[Item]:
-    starts = list(accumulate(widths, initial=bones.frame.left + 6))
+def _ribs(bones: _Bones, ribs: tuple[Rib, ...], columns: list[_Column]) -> Iterator[Item]:
+    starts = list(accumulate((one.taken for one in columns), initial=bones.frame.left + 6))
     for place, rib in enumerate(ribs):
-        column, down = place % len(widths), -1 if place < len(widths) else 1
-        yield from _rib(bones, rib, starts[column], widths[column], down)
+        number, down = place % len(columns), -1 if place < len(columns) else 1
+        column = columns[number]
+        yield from _rib(replace(bones, apart=column.apart), rib, starts[number], column.words, down)
 
 
 def _rib(bones: _Bones, rib: Rib, start: float, wide: float, down: int) -> Iterator[Item]:
@@ -216,7 +255,7 @@ def _rib(bones: _Bones, rib: Rib, start: float, wide: float, down: int) -> Itera
     blocks = _blocks(bones, rib, wide) or []
     spare = bones.zone - sum(len(lines) * LINE + _AIR for _, lines in blocks) + _AIR
     gap = _AIR + min(_SPREAD, spare / max(len(blocks), 1))
-    top = end + 9 if down < 0 else bones.spine + 9
+    top = end + _APART if down < 0 else bones.spine + bones.apart
     for twig, lines in blocks:
         bottom = top + len(lines) * LINE
         left, y = max(x(top), x(bottom)) + _TWIG, top + LINE / 2

@@ -102,7 +102,9 @@ def test_ribs_lean_to_a_head_at_the_right() -> None:
     (sheet,) = compose(EYE, SLIDE)
     head = next(w for w in sheet.words if w.text.reveal() == "Capsule tear during")
     event = [w for w in sheet.words if w.size > 14]
-    assert all(w.box.right < min(e.x for e in event) for w in sheet.words if w not in event)
+    top, bottom = min(e.box.top for e in event), max(e.box.bottom for e in event)
+    level = [w for w in sheet.words if w not in event and w.box.top < bottom and top < w.box.bottom]
+    assert all(w.box.right < min(e.x for e in event) for w in level)
     names = {w.text.reveal(): w for w in sheet.words}
     upper = [names[name] for name in ("Patient", "Task", "Individual", "Team")]
     lower = [names[name] for name in ("Work environment", "Organisation", "Institution")]
@@ -110,9 +112,21 @@ def test_ribs_lean_to_a_head_at_the_right() -> None:
     assert max(w.y for w in upper) < head.y < min(w.y for w in lower)
 
 
+def test_on_paper_no_factor_stands_in_a_tower_of_single_words() -> None:
+    """The width of a page is for words, over the head as well (common practice, no source)."""
+    long = "answered by the anaesthetic side and not repeated as a finding to the surgeon"
+    cause, counts = Cause(safe(long), R.CONTRIBUTORY), (2, 2, 2, 1, 1, 1, 1)
+    rows = tuple(CauseRow(r.name, (cause,) * n) for n, r in zip(counts, EYE.rows, strict=True))
+    (sheet,) = compose(Causes(EYE.event, rows), Size(24, 13.5))
+    lines = [w.text.reveal() for w in sheet.words if w.text.reveal() in long]
+    assert len(lines) < 5 * sum(counts), lines
+    head = min(w.x for w in sheet.words if w.size > 14)
+    assert max(w.box.right for w in sheet.words if w.text.reveal() in lines) > head
+
+
 def test_what_finds_no_room_is_numbered_with_a_list_beside_it() -> None:
     counts, full = (
-        (2, 3, 2, 3, 2, 1, 0),
+        (4, 3, 2, 3, 2, 1, 0),
         crowded(6, "factor {} of this row, told at some length for the test of room"),
     )
     some = tuple(CauseRow(r.name, r.causes[:n]) for n, r in zip(counts, full.rows, strict=True))
