@@ -179,13 +179,15 @@ def draw_usual(row: Row) -> None:
 
 
 def _in_band(row: Row, text: SafeText, top: float, bottom: float) -> Iterator[Words]:
-    """Every place for the word: at the upper edge, the lower, in the middle, above and below the band."""
-    wide, first, last = width(text), row.band.top + TEXT * 0.75, row.band.bottom - TEXT * 0.25
-    middle = (top + bottom) / 2 + TEXT * 0.25
-    wished = (top + TEXT * 0.9, bottom - TEXT * 0.35, middle, top - TEXT * 0.35, bottom + TEXT * 0.9)
-    for y in wished:
+    """Every place for the word that no edge of the band runs through: in it, above it and below it."""
+    wide = width(text)
+    within = (top + TEXT * 0.9, bottom - TEXT * 0.35, (top + bottom) / 2 + TEXT * 0.25)
+    deep = bottom - top >= LINE
+    first, last = row.band.top + TEXT * 0.75, row.band.bottom - TEXT * 0.25
+    outside = [y for y in (top - TEXT * 0.35, bottom + TEXT * 0.9) if first <= y <= last]
+    for y, plate in [*((y, Ink.BAND) for y in within if deep), *((y, Ink.WHITE) for y in outside)]:
         for x in _along(row.axis, wide):
-            yield Words(x, min(max(y, first), last), text, TEXT, False, Ink.GREY)
+            yield Words(x, y, text, TEXT, False, Ink.GREY, plate)
 
 
 def _along(axis: Axis, wide: float) -> Iterator[float]:
@@ -236,9 +238,9 @@ def _written(row: Row, point: Point) -> SafeText | None:
 def _forms(point: Point) -> tuple[SafeText, ...]:
     match point.value:
         case Measured(unit=unit):
-            # `38 mmHg`, or `38` where the row says the unit.
+            # The row says the unit; one it does not say stays.
             words = point.words.split()
-            return (point.words, words[0]) if words[1:] == (unit,) else (point.words,)
+            return words[:1] if words[1:] == (unit,) else (point.words,)
         case Ranked():
             return (point.words,)
         case NotDone():

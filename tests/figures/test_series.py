@@ -219,6 +219,23 @@ def test_the_range_is_a_band_with_its_word_at_its_height() -> None:
     assert "reference 10 to 21" in said(sheet)
 
 
+def test_no_edge_of_a_narrow_range_runs_through_its_word() -> None:
+    """Common practice, no source."""
+    told = [(day, {"CRP": f"{value} mg/L"}) for day, value in ((8, 96), (13, 31), (30, 12), (90, 9))]
+    sheet = compose(chart(*told, pack="general surgery"), WIDE, HIGH)
+    (band,) = (i for i in sheet.items if isinstance(i, Fill) and i.ink is Ink.BAND)
+    (word,) = (w for w in sheet.words if w.text.reveal() == "reference up to 5")
+    edges = {y for _, y in band.points}
+    assert max(edges) - min(edges) < TEXT
+    assert not [y for y in edges if word.box.top < y < word.box.bottom]
+
+
+def test_values_of_a_row_are_all_written_without_the_unit_that_its_name_says() -> None:
+    told = said(compose(chart(*EYE), WIDE, HIGH))
+    assert {"38", "29", "18", "22", "27", "14"} <= set(told)
+    assert [text for text in told if "mmHg" in text] == ["pressure, mmHg"]
+
+
 def test_no_range_no_word() -> None:
     told = said(compose(chart((1, {"weight": "87 kg"}), (8, {"weight": "86 kg"})), WIDE, HIGH))
     assert not [text for text in told if "reference" in text]
@@ -255,7 +272,7 @@ def test_a_gap_is_told_in_words() -> None:
 
 
 def test_words_that_find_no_place_are_counted() -> None:
-    crowd = [(day, {"IOP": f"{20 + day % 3} mmHg"}) for day in range(60)]
+    crowd = [(day, {"IOP": f"{20 + day % 3} mmHg"}) for day in range(200)]
     told = said(compose(chart(*crowd), WIDE, HIGH))
     assert re.search(r"\d+ more values in the table", " ".join(told))
 
