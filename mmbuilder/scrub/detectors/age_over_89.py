@@ -97,6 +97,19 @@ EXAMPLES = (
     "la paciente tiene 93, vive sola",
     "chacha 92 ke hain",
     "or rather ninety-eight and a half, she says",
+    "pcte de 94 a. q vive sola",
+    "Er ist 95 J. und fährt noch Rad",
+    "Age: 95Y 4M",
+    "Nana ji 96 ke hain",
+    "mi mamá tiene 95 y no conoce a nadie",
+    "Don H., centenario, marcapasos",
+    "Centenaire depuis lundi",
+    "dans sa quatre-vingt-dix-huitième année",
+    "Die Dame ist neunzig geworden",
+    "celebrated her hundredth with a sherry",
+    "Her husband's ninetieth was the reason",
+    "feiert seinen 100. Geburtstag",
+    "umar bayanve saal",
 )
 NEAR_MISSES = (
     "a 62-year-old man",
@@ -146,6 +159,9 @@ NEAR_MISSES = (
     "ninety-two and a half minutes",
     "Sättigung ist 93, Puls 95",
     "el paciente tiene 93 de pulso",
+    "her hundredth case, their ninetieth minute",
+    "a 90 a las 3",
+    "le centième patient",
 )
 
 _OVER = r"(?:9\d|1[0-4]\d)"
@@ -155,14 +171,14 @@ _HALF = r"(?:\.\d|\s?½|\sand\sa\s(?:half|quarter))?\+?"
 _SOMEBODY = r"(?:m[ae]n|wom[ae]n|lady|gentleman|male|female|mother|father|widow(?:er)?|pensioner|resident|boy|girl|lad|lass|chap|fellow|soul|gent)"
 _KIN = (
     r"(?:great[\s-])?(?:gran(?:d(?:ad|ma|pa|mother|father|mum))?|granny|nan(?:a|na|ny)?|mum|mom|mam|mother|dad|father|aunt(?:ie|y)?|uncle|sister|brother|wife|husband|cousin|neighbou?r|friend|partner"
-    r"|oma|opa|mutter|vater|tante|onkel|schwester|bruder|abuel[oa]|madre|padre|tí[oa]|hermana|hermano|mère|père|grand-?mère|grand-?père|tante|oncle|dadi|dada|nani|nana|mata|pita|bua|chacha)"
+    r"|oma|opa|mutter|vater|tante|onkel|schwester|bruder|abuel[oa]|madre|padre|tí[oa]|hermana|hermano|mère|père|grand-?mère|grand-?père|tante|oncle|dadi|dada|nani|nana|mata|pita|bua|chacha|mam[áa]|pap[áa]|mami|abuelit[oa])"
 )
 _ANYBODY = rf"(?:{_KIN}|{_SOMEBODY}|gent|patient(?:in)?|pt|nun|priest|vicar|veteran|farmer|teacher|nurse|doctor|lady|dame|señora?|herr|frau|monsieur|homme|femme|hombre|mujer|(?:retired|former|ex)[\s-][^\W\d_]{{3,}}(?:\s[^\W\d_]{{3,}})?)"
 _TITLED = r"(?:mrs?|ms|miss|mx|prof|sir|rev|canon|dame|lady|lord|herr|frau|hr|fr|mme|m|sra?|señora?|doña|don|monsieur|madame|shri|smt|srimati)\.?\s[^\W\d_][\w'’-]+"
 _NOT_A_VALUE = rf"(?![\w%/+]|[.,:-]\d|\s?[-–]\s?\d){NOT_MEASURED}(?!\s?(?:on\s(?:air|o2|oxygen|ra|room|\d)|mm|bpm|sat\w*|percent|per\s|systolic|over\s\d|and\s\d|to\s\d))"
 _IN_WORDS = (
     r"(?:(?:ein|zwei|drei|vier|fünf|sechs|sieben|acht|neun)und)?neunzig|(?:ein)?hundert(?:eins?|zwei|drei|vier|fünf|sechs)?|quatre-vingt-(?:dix(?:-(?:sept|huit|neuf))?|onze|douze|treize|quatorze|quinze|seize)|nonante(?:[\s-]\w+)?|cent(?:\s(?:un|deux|trois|quatre|cinq))?"
-    r"|noventa(?:\sy\s\w+)?|cien(?:to\s\w+)?|nabbe|ikyanve|ikyanabe|banve|tiranve|chauranve|pachanve|chhiyanve|sattanve|atthanve|ninyanve"
+    r"|noventa(?:\sy\s\w+)?|cien(?:to\s\w+)?|nabbe|ikyanve|ikyanabe|banve|baanve|bayanve|tiranve|chauranve|pachanve|chhiyanve|sattanve|atthanve|ninyanve"
 )
 """Ninety and more in German, French, Spanish and Hindi, from memory."""
 _YEARS = r"(?:years?|yrs?|year['’]s)"
@@ -200,14 +216,14 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<!\w){_KIN}\s({_OVER})(?=\sk[aei]\s(?:hai|hain|the|thi|tha)(?!\w))", re.IGNORECASE
+        rf"(?<!\w){_KIN}(?:\sji)?\s({_OVER})(?=\sk[aei]\s(?:hai|hain|the|thi|tha)(?!\w))", re.IGNORECASE
     ),  # chacha 92 ke hain
     re.compile(  # Man, 94, right eye; woman of 93
         rf"(?<!\w){_SOMEBODY}(?:,\s|\s(?:of|aged)\s)({_OVER}|{_TENS})(?![\w%/]|[.,:]\d){NOT_MEASURED}(?=\s?[,;.)]|$|\swith\b)",
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<!\w)((?:{_IN_WORDS})(?:[\s-]?jährig\w*|\s(?:jahre|ans|años|anni|anos|saal|sal|baras|varsh)(?:\salt\w*)?))(?!\w)",
+        rf"(?<!\w)((?:{_IN_WORDS})(?:[\s-]?jährig\w*|\s(?:jahre|geworden|ans|años|anni|anos|saal|sal|baras|varsh)(?:\salt\w*)?))(?!\w)",
         re.IGNORECASE,
     ),
     re.compile(
@@ -215,7 +231,7 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(rf",\s({_TENS})(?=[,;)])", re.IGNORECASE),  # a judge, ninety-one, living
-    re.compile(rf"(?<![\w.,/:])({_OVER}\s?J\.?)(?=\s?[),;/]|\s(?:alt|m|w)\b)"),  # (94 J.)
+    re.compile(rf"(?<![\w.,/:])({_OVER}\s?J\.?)(?=\s?[),;/]|\s(?:alt|m|w|und|mit|lebt)\b)"),  # (94 J.)
     re.compile(  # edad 94, Alter: 94, âge : 94, umr 92
         rf"(?<!\w)(?:edad|alter|âge|âgée?\sde|umr|umar|aayu|idade|età|leeftijd)[\s:=]{{1,3}}({_OVER})(?![\w%/]|[.,:]\d){NOT_MEASURED}",
         re.IGNORECASE,
@@ -246,7 +262,22 @@ _PATTERNS = (
     re.compile(rf"(?<![\w.,/:])({_OVER}\s(?:yo|y/o|y))(?=[,;.)]|$)", re.IGNORECASE),  # 93 y, 1.6 m
     re.compile(rf"(?<![\w.,/:-])({_OVER}\s?/\s?[MF])(?!\w|/)"),  # 93/M
     re.compile(r"(?<![\w.,/:-])(?<!ICD-10 )(?<!code )(?<!coded )([MF]\s?/?\s?9\d)(?!\w|[.,/-]\d)"),  # M93
-    re.compile(r"(?<!\w)(?:(?:a|an|the)\s)?(?:nona|cente|supercente)(?:ge)?narians?(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/:])({_OVER}\sa\.)(?=\s[a-z]|[,;)])"),  # 94 a. con caída
+    re.compile(rf"(?<![\w.,/:])({_OVER}\s?[Yy]\s?\d{{1,2}}\s?[Mm])(?!\w)"),  # 95Y 4M
+    re.compile(  # celebrated her hundredth; her husband's ninetieth
+        r"(?<!\w)(?:his|her|their|[^\W\d_]+['’]s)\s((?:ninety-(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)|ninetieth|(?:one\s)?hundredth))"
+        r"(?=\s?[,.;]|$|\s(?:was|is|with|and|party|last|this|next|in|on|at)\b)",
+        re.IGNORECASE,
+    ),
+    re.compile(rf"(?<!\w)({_OVER}\.\sGeburtstag)(?!\w)"),
+    re.compile(  # dans sa quatre-vingt-dix-huitième année
+        r"(?<!\w)sa\s((?:quatre-vingt-(?:dix(?:-(?:sept|huit|neuv))?|onz|douz|treiz|quatorz|quinz|seiz)ième|nonantième|centième)\sannée)(?!\w)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        r"(?<!\w)(?:(?:a|an|the)\s)?(?:(?:nona|cente|supercente)(?:ge)?narians?|(?:centen|nonagen)ari[oa]s?|(?:centen|nonagén)aires?)(?!\w)",
+        re.IGNORECASE,
+    ),
 )
 _CANDIDATE = re.compile(
     rf"(?<![\w.,/:+-])(?:{_OVER}|{_TENS}){_NOT_A_VALUE}(?!,\s?\d)(?=\s?[,.;:)]|$|\s[^\W\d_])", re.IGNORECASE
@@ -282,7 +313,7 @@ _HEAT = re.compile(r"sat|spo2|temp|fever|°|core|pyrexi|warm|degrees", re.IGNORE
 
 
 _MAY_BE = re.compile(
-    r"9\d|1[0-4]\d|ninet|hund|arian|quatre-vingt|nonante|cent|neunzig|noventa|cien|nabbe|a(?:n|r)ve|abe\s",
+    r"9\d|1[0-4]\d|ninet|hund|arian|nari|naire|quatre-vingt|nonante|cent|neunzig|noventa|cien|nabbe|a(?:n|r)ve|abe\s",
     re.IGNORECASE,
 )
 """What must stand in a text, or no pattern is run."""

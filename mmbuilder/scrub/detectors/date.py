@@ -189,7 +189,7 @@ _RANGE_OF_FIGURES = re.compile(
 )
 _CUED_SHORT = re.compile(
     r"(?<!\w)(?:DOA|DOD|DOS|DOP|EDD|LMP|TCI|date(?:d)?(?:\sof\s\w+)?|(?:re-?)?admitted|adm|discharged|d/c'?d?|died|transferred|operated|listed|w/?b|w/?c|w/?e)"
-    r"(?:\son)?[\s:]{1,2}(?!(?<=TCI\s)\d{1,2}\.\d)(?!(?:[1-9]|1[0-2])/(?:7|12|52)(?!\d)(?<!\d\d/12))((?:0?[1-9]|[12]\d|3[01])[/.](?:0?[1-9]|1[0-2])(?:\s?-\s?\d{1,2}[/.]\d{1,2})?)(?![\w/%]|[.,:-]\d)",
+    r"(?:\son)?[\s:]{1,2}(?!(?<=TCI\s)\d{1,2}\.\d)(?!(?:[1-9]|1[0-2])/(?:7|12|52)(?!\d)(?<!\d\d/12))((?:0?[1-9]|[12]\d|3[01])[/.](?:0?[1-9]|1[0-2])(?:\s?-\s?\d{1,2}[/.]\d{1,2})?)(?![\w/%]|[.,:-]\d|\s%)",
     re.IGNORECASE,
 )
 """Day and month only, after a word for a date; sevenths, twelfths and fifty-seconds are days, months and weeks."""
@@ -230,7 +230,7 @@ _TOGETHER = (
     re.compile(rf"(?:^|(?<!\w)(?:on|since|from|by|until|before|after|list)\s)(may\s(?:the\s)?(?:{_ORDINAL}|{_DAY}))(?![\w:%]|[.,/]\d){NOT_MEASURED}"),
     re.compile(rf"(?<!\w){MONTH}\sthe\s{_ORDINAL}(?!\w)"),
     # on the 14th, Wed night
-    re.compile(rf"(?<!\w)(?:until|till|since|by)\s({_ORDINAL})(?=\s?[.,;:)]|$)"),
+    re.compile(rf"(?<!\w)(?:until|till|since|by|from|on|seen|due|dated|sent|chased|done|found|rang|op|adm|admitted|reviewed|rv)\s({_ORDINAL})(?=\s?[.,;:)]|$)"),
     re.compile(r"(?<!\w)on\s(the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st))(?=\s(?:from|of|due|after|with|by|for|a|his|her|their|but|when|as)\b)"),
     re.compile(rf"(?<!\w)on\s(?:the\s)?({_DAY}/(?!(?:7|12|52)(?!\d))(?:0?[1-9]|1[01]))(?=[.,;)](?!\d)|$)"),
     # 30/10 and 18/11: no score, acuity or pressure of a ventilator has these
@@ -246,6 +246,7 @@ _TOGETHER = (
     re.compile(r"(?:(?:19|20)\d\d|令和\d{1,2}|平成\d{1,2})\s?年\s?\d{1,2}\s?月(?:\s?\d{1,2}\s?日)?|(?:19|20)\d\d년\s?\d{1,2}월(?:\s?\d{1,2}일)?|(?<!\d)\d{1,2}\s?月\s?\d{1,2}\s?日"),
     re.compile(rf"(?<!\w)(?:on|by|since|until|till|from|before|after)\s(the\s{_ORDINAL})(?=\s?[.,;:)]|$|\s(?:at|in|she|he|they|we|and|or|but|to|until|for|with|the\spatient)\b)"),
     re.compile(rf"(?<!\w){_ORDINAL}\s(?:inst|ult|prox)(?!\w)\.?"),
+    re.compile(rf"(?<![\w.,/]){_DAY}\s(?:ult|prox)\.(?!\d)"),
     re.compile(r"(?<!\w)the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st)(?=\s?[,;)]|\.?$)"),
 )  # fmt: skip
 _ALL = _PATTERNS + _TOGETHER

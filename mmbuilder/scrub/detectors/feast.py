@@ -48,6 +48,16 @@ EXAMPLES = (
     "after st patrick's",
     "seit Allerheiligen",
     "on Founders' Day",
+    "2 days prior to Pongal",
+    "a fortnight before Hogmanay",
+    "Le lendemain de la Toussaint, douleur",
+    "Eid ke agle din",
+    "Raksha Bandhan se do din pehle",
+    "48 h after Sallah",
+    "MELBOURNE CUP DAY",
+    "Todestag 1. Advent",
+    "geb. am 2. Weihnachtstag",
+    "el miércoles de ceniza",
 )
 NEAR_MISSES = (
     "Christmas disease",
@@ -72,12 +82,12 @@ christmas(?:\\s?tide)?|xmas|boxing\\sday|twelfth\\snight|hogmanay|easter|good\\s
 """
 _CIVIL = """
 new\\syear['’]?s?|bank\\sholiday|public\\sholiday|half[\\s-]term|mother['’]?s['’]?\\sday|father['’]?s['’]?\\sday|valentine['’]?s?\\sday|hallowe['’]?en|bonfire\\snight|guy\\sfawkes(?:\\s(?:night|day))?|fireworks\\snight|burns\\s(?:night|supper)
-|remembrance\\s(?:sunday|day)|armistice\\sday|anzac\\sday|waitangi\\sday|matariki|australia\\sday|canada\\sday|victoria\\sday|thanksgiving|black\\s(?:friday|wednesday)|labou?r\\sday|memorial\\sday|independence\\sday|juneteenth
+|remembrance\\s(?:sunday|day)|armistice\\sday|anzac\\sday|waitangi\\sday|matariki|australia\\sday|canada\\sday|victoria\\sday|thanksgiving|black\\s(?:friday|wednesday)|labou?r\\sday|memorial\\sday|independence\\sday|juneteenth|melbourne\\scup
 |fourth\\sof\\sjuly|columbus\\sday|veterans['’]?\\sday|presidents['’]?\\sday|mlk\\sday|groundhog\\sday|cinco\\sde\\smayo|kwanzaa|midsummer['’]?s?(?:\\s(?:day|eve|night))?|harvest\\s(?:festival|supper|home)|summer\\ssolstice|winter\\ssolstice|spring\\sequinox|autumn\\sequinox|vernal\\sequinox|may\\sday|changeover\\sday
 |bastille\\sday|heritage\\sday|freedom\\sday|youth\\sday|mandela\\sday|africa\\sday|grand\\snational|cup\\sfinal|derby\\sday
 """
 _MUSLIM = """
-ramad(?:h)?[aā]n|ramzan|ramazan|eid(?:[\\s-](?:u?l|al|e)[\\s-]?\\w+|[\\s-]milad(?:[\\s-]un[\\s-]nabi)?)?|bakr[ai]?[\\s-]?[ie]d|ashura|muharram|mawlid|milad[\\s-]un[\\s-]nabi|lailat[\\s-]al[\\s-]\\w+|laylat[\\s-]al[\\s-]\\w+|shab[\\s-]e[\\s-]\\w+
+sallah|ramad(?:h)?[aā]n|ramzan|ramazan|eid(?:[\\s-](?:u?l|al|e)[\\s-]?\\w+|[\\s-]milad(?:[\\s-]un[\\s-]nabi)?)?|bakr[ai]?[\\s-]?[ie]d|ashura|muharram|mawlid|milad[\\s-]un[\\s-]nabi|lailat[\\s-]al[\\s-]\\w+|laylat[\\s-]al[\\s-]\\w+|shab[\\s-]e[\\s-]\\w+
 |nowruz|norouz|nauroz|navroz|newroz|kurban\\sbayramı|ramazan\\sbayramı
 """
 _JEWISH = """
@@ -91,14 +101,14 @@ _EASTERN = """
 vesak|wesak|losar|songkran|chinese\\snew\\syear|lunar\\snew\\syear|spring\\sfestival|mid-?autumn\\sfestival|moon\\sfestival|qing\\s?ming|dragon\\sboat\\sfestival|chuseok|seollal|golden\\sweek|obon|magha\\spuja|makha\\sbucha|loy\\skrathong|thaipusam
 """
 _GERMAN = """
-weihnachten|weihnachtstag|heilig(?:er\\s)?abend|neujahr(?:stag)?|karfreitag|gründonnerstag|oster(?:n|montag|sonntag|samstag|wochenende)|pfingst(?:en|montag|sonntag)|fronleichnam|christi\\shimmelfahrt|himmelfahrt|allerheiligen|allerseelen
+weihnachten|weihnachts(?:feier)?tag|heilig(?:er\\s)?abend|neujahr(?:stag)?|karfreitag|gründonnerstag|oster(?:n|montag|sonntag|samstag|wochenende)|pfingst(?:en|montag|sonntag)|fronleichnam|christi\\shimmelfahrt|himmelfahrt|allerheiligen|allerseelen
 |totensonntag|buß-?\\s?und\\sbettag|reformationstag|rosenmontag|faschings\\w+|aschermittwoch|nikolaustag|mariä\\shimmelfahrt|dreikönig(?:stag|e)?|heilige\\sdrei\\skönige|tag\\sder\\s(?:deutschen\\seinheit|arbeit)|muttertag|vatertag|martinstag
 |koningsdag|sinterklaas|pinksteren|pasen|hemelvaart(?:sdag)?|midsommar(?:afton)?|juhannus
 """
 _ROMANCE = """
 noël|pâques|toussaint|pentecôte|jour\\sde\\sl['’]an|réveillon|saint-sylvestre|chandeleur|lundi\\sde\\s(?:pâques|pentecôte)|dimanche\\sde\\s(?:pâques|pentecôte)|vendredi\\ssaint|jeudi\\ssaint|fête\\snationale|fête\\sdu\\stravail|fête\\sdes\\smères
 |navidad(?:es)?|nochebuena|nochevieja|año\\snuevo|semana\\ssanta|reyes\\smagos|jueves\\ssanto|viernes\\ssanto|sábado\\ssanto|domingo\\sde\\s(?:ramos|resurrección|pascua)|pascua|todos\\slos\\ssantos|día\\sde\\s(?:(?:los|la|las|el)\\s)?\\w+
-|noche\\sde\\s(?:san|reyes|difuntos)(?:\\s\\w+)?|víspera\\sde\\s\\w+(?:\\s\\w+)?|fiestas?\\sde\\s(?:san|santa|santiago|la\\svirgen|los?|las?)(?:\\s\\w+)?|puente\\sde\\s(?:(?:la|los|el|las)\\s)?\\w+|inmaculada|carnaval(?:es)?|sant\\sjordi|san\\sjuan|pasqua|pasquetta|ferragosto|natale|capodanno
+|noche\\sde\\s(?:san|reyes|difuntos)(?:\\s\\w+)?|víspera\\sde\\s\\w+(?:\\s\\w+)?|fiestas?\\sde\\s(?:san|santa|santiago|la\\svirgen|los?|las?)(?:\\s\\w+)?|puente\\sde\\s(?:(?:la|los|el|las)\\s)?\\w+|inmaculada|miércoles\\sde\\sceniza|carnaval(?:es)?|sant\\sjordi|san\\sjuan|pasqua|pasquetta|ferragosto|natale|capodanno
 """
 _NAMES = "|".join(
     "".join(names.split())
@@ -108,16 +118,16 @@ _AMBIGUOUS = "epiphany|lent|advent|ascension|assumption|tet|tết|natal|silveste
 """Names that are words too: only after what tells when."""
 _WHEN = r"on|since|until|till|by|after|before|during|over|around|for|am|an|nach|vor|seit|bis|zu|à|après|avant|depuis|en|desde|hasta|tras|por"
 _NEARBY = re.compile(
-    r"(?<!\w)(?:(?:the\s)?(?:(?:\d{1,2}|one|two|three|four|five|six|a|few|couple\sof)\s)?(?:days?|weeks?|weekend|night|morning|evening|eve"
-    r"|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day)\s(?:before|after|following|of|preceding)\s(?:the\s)?)"
+    r"(?<!\w)(?:(?:the\s)?(?:(?:\d{1,2}|one|two|three|four|five|six|a|few|couple\sof)\s)?(?:days?|weeks?|fortnight|hours?|hrs?|h|weekend|night|morning|evening|eve"
+    r"|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day)\s(?:before|after|following|of|preceding|prior\sto)\s(?:the\s)?|(?:le\s)?lendemain\s(?:de\s(?:la\s)?|d[eu]s?\s)|(?:la\s)?veille\s(?:de\s(?:la\s)?|d[eu]s?\s)|(?<![\w.])[1-4]\.\s)"
     rf"(?:{MONTH}\s|early\s|late\s|spring\s)?$|(?:(?<!\w)(?:the|early|late)\s)?(?<!\w){MONTH}\s$|(?<!\w)the\s$",
     re.IGNORECASE,
 )
 """What tells a day by a feast: `two days before`, `the Tuesday after`."""
-_BEHIND = rf"(?:['’]s)?(?:\s(?:day|eve|sunday|monday|friday|saturday|weekend|week|night|morning|evening|holidays?|break))?(?:,?\s{YEAR}(?!\d))?(?!\w)(?![\s-](?:disease|factor|tree|rash|eggs?)\b)"
+_BEHIND = rf"(?:['’]s)?(?:\s(?:day|eve|sunday|monday|friday|saturday|weekend|week|night|morning|evening|holidays?|break))?(?:\ske\s(?:agle|pichhle|doosre)\sdin|\sse\s\w+\sdin\s(?:pehle|baad))?(?:,?\s{YEAR}(?!\d))?(?!\w)(?![\s-](?:disease|factor|tree|rash|eggs?)\b)"
 _FEAST = re.compile(rf"(?:{_NAMES}){_BEHIND}", re.IGNORECASE)
 _OTHERS = re.compile(
-    rf"(?<!\w)(?:id[\s-]ul[\s-]\w+|4th\sof\sjuly|ve\sday|x-mas|tu\sb[i'’]?shvat|l['’](?:ascension|assomption)|(?:l['’]|día\sde\s)?(?:el\spilar)|[a-z]{{4,9}}\spurnima|[a-z]{{5,12}}(?:\s[a-z]{{5,12}})?\sjayanti"
+    rf"(?<!\w)(?:id[\s-]ul[\s-]\w+|4th\sof\sjuly|ve\sday|x-mas|tu\sb[i'’]?shvat|l['’](?:ascension|assomption)|(?:l['’]|día\sde\s)?(?:el\spilar)|[1-4]\.\sadvent(?:ssonntag)?|[a-z]{{4,9}}\spurnima|[a-z]{{5,12}}(?:\s[a-z]{{5,12}})?\sjayanti"
     rf"|st\.?\s(?:patrick|george|andrew|david|valentine|stephen|swithin|nicholas|martin|john)['’]?s){_BEHIND}",
     re.IGNORECASE,
 )
@@ -172,6 +182,7 @@ _OPENINGS = (
     "the feast",
     "the eve",
     "x-mas",
+    ". advent",
 )
 """Letters of which some must stand in a text, or these patterns are not run."""
 _NEAR = 40

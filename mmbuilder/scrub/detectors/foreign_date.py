@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR, holds, timed
 from mmbuilder.scrub.detectors._published import outside
-from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
 
@@ -45,6 +45,14 @@ EXAMPLES = (
     "reçu le 8 nov, résultat le 15",
     "5 października 2024",
     "15 tarikh july ko",
+    "danach erst Okt. 2025 mit Rezidiv",
+    "El 1.º de mayo se quedó",
+    "Citada para abril, llegó antes",
+    "tapé le 9.12, reçu après",
+    "pendiente la TAC del día 23; se hizo",
+    "drenaje sáb 21 por la noche",
+    "Jahrgang 1929",
+    "janm 1934 ka hai",
 )
 NEAR_MISSES = (
     "mai più 3",
@@ -59,6 +67,9 @@ NEAR_MISSES = (
     "3 mag tablets",
     "bis 2.5 mg",
     "en mai-thurner",
+    "le 2.5 mg, le 3.5 mm",
+    "el día 3 se retiró",
+    "vie 21 años",
 )
 
 _DAYS = (
@@ -74,12 +85,16 @@ _LONG = (
 )
 """Months alone, after a preposition; `mars`, `marzo` and `mai` in small letters are other words too."""
 _PATTERNS = (
-    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.|er|º)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.?[ºª°]|\.|er)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{ABROAD})\s(?:de\s|del\s)?{YEAR}(?!\d)", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|(?=\.(?:\s*$|\s+(?-i:[A-Z])))|\.(?=\s[^\d]|[,;)]))(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w){_SHORT}\.?\s{YEAR}(?!\d)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)le\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2]))(?=\s?[,;)]|\.?$){NOT_MEASURED}"),
+    re.compile(r"(?<!\w)(?:el|del|al)\s(día\s(?:1[3-9]|2\d|3[01]))(?=\s?[,;.)]|$|\s(?:por|a\sla|se|y|en|con|sin)\b)(?!\s?[,;.)]?\s?(?:post|po\b))"),
+    re.compile(r"(?<!\w)((?:lun|mi[ée]|jue|vie|s[áa]b|dom|jeu|ven|sam|dim)\.?\s(?:0?[1-9]|[12]\d|3[01]))(?=\s(?:por\sla|a\slas?|à|matin|soir|noche|mañana|tarde)\b)", re.IGNORECASE),
     re.compile(r"(?<![\w])(?<!\d\s)(?:le|el)\s((?:1er|0?[1-9]|[12]\d|3[01])(?=\s?[,;)]|\.?$|\.\s[A-ZÀ-Þ]))"),
     re.compile(r"(?<!\w)(?:am|vom|seit|bis|ab|zum)\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.)(?!\d)"),
-    re.compile(rf"(?<!\w)(?:en|desde|hasta|im|seit|bis|Anfang|Mitte|Ende|depuis|fin|début|mi|em|desde|dal|nel|sinds)[\s-]({_LONG})(?!\w)"),
+    re.compile(rf"(?<!\w)(?:en|desde|hasta|para|pour|für|im|seit|bis|Anfang|Mitte|Ende|depuis|fin|début|mi|em|desde|dal|nel|sinds)[\s-]({_LONG})(?!\w)"),
     re.compile(rf"(?<!\w)(?:{_DAYS}),?\s(?:den\s|el\s|le\s)?(?:0?[1-9]|[12]\d|3[01])\.?(?:\s(?:de\s)?(?:{ABROAD}))?(?:\s(?:de\s|del\s)?{YEAR})?(?![\w:]|[.,]\d)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{_BEFORE})\s({_DAYS})(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag(?:vor|nach)?(?:abend|nacht|morgen|mittag|früh)(?!\w)"),
@@ -87,7 +102,7 @@ _PATTERNS = (
     re.compile(r"(?<!\w)(?:(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag|Mittwoch|Sonnabend|martes|miércoles|jueves|viernes|mardi(?!\sgras)|mercredi|jeudi|vendredi|samedi|dimanche)s?(?!\w)"),
     re.compile(rf"(?<!\w)({_DAYS})(?=\s(?:à|um|a\slas|ko|por\sla|früh|abend|soir|matin|raat))", re.IGNORECASE),
     re.compile(rf"(?<![\w.])(\d{{1,2}}\s(?:tareekh|tarikh|tareek)(?:\s{LOWER})?)(?!\w)", re.IGNORECASE),
-    re.compile(rf"(?:[Ff]echa\sde\snacimiento|F\.?\s?nac\.?|nacid[oa]\sen|geb(?:oren)?\.?(?:\sam)?|née?\s(?:le|en)|[Dd]ate\sde\snaissance|[Jj]anam)[\s:]{{1,3}}({YEAR}|\d{{1,2}}[./-]\d{{1,2}}[./-]\d{{2,4}})(?!\d)"),
+    re.compile(rf"(?:[Ff]echa\sde\snacimiento|F\.?\s?nac\.?|nacid[oa]\sen|Jahrgang|Jg\.|jan(?:a)?m|geb(?:oren)?\.?(?:\sam)?|née?\s(?:le|en)|[Dd]ate\sde\snaissance|[Jj]anam)[\s:]{{1,3}}({YEAR}|\d{{1,2}}[./-]\d{{1,2}}[./-]\d{{2,4}})(?!\d)"),
 )  # fmt: skip
 
 
@@ -101,7 +116,7 @@ _MAY_BE = (
     *sorted({*ABROAD.lower().split("|"), *_DAYS.lower().split("|")}),
     *_SHORT[3:-1].lower().replace("?", "").split("|"),
     *word_set(
-        "tag mittwoch sonnabend tareekh tarikh tareek nac. nacid nacimiento geb né naissance janam sep fev fév"
+        "tag mittwoch sonnabend tareekh tarikh tareek nac. nacid nacimiento geb né naissance jahrgang janm janam día sáb lun mié jue vie dom jeu ven dim janam sep fev fév"
     ),
 )
 """Words of which one must stand in a text, or no pattern is run; a day and month with dots (`am 9.1.`) has none."""

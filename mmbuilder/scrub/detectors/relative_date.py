@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._calendar import FULL_MONTH, LOWER, MONTH, WEEKDAY, YEAR, holds, timed
+from mmbuilder.scrub.detectors._calendar import ABROAD, FULL_MONTH, LOWER, MONTH, WEEKDAY, YEAR, holds, timed
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
@@ -40,6 +40,15 @@ EXAMPLES = (
     "well until the evening of Saturday the 5th",
     "ercp tomorrow 9/8",
     "rv weds 22nd w histo",
+    "Im 1. Quartal 2026 fielen vier an",
+    "Bilan du 2e semestre 2025",
+    "En el primer trimestre de 2026",
+    "Dx early 2017, recurrence later",
+    "in der ersten Märzwoche lief",
+    "Nuit du 3 au 4, seule",
+    "turno noche del 24/25 se desconectó",
+    "Nachtdienst vom 3. auf den 4. Mai",
+    "shift 14/15 raat",
 )
 NEAR_MISSES = (
     "the winter plan",
@@ -65,6 +74,10 @@ NEAR_MISSES = (
     "sats 94, sat 14:30 in the chair",
     "power 4/5 on 3/7, rv 6/52",
     "wed 4 mm",
+    "nuit: 3 ou 4 selles",
+    "vom 3. auf den 4. Finger",
+    "premier trimestre de grossesse",
+    "late 2000 ml drain",
 )
 
 _SEASON = r"(?:[Ss]pring|[Ss]ummer|[Aa]utumn|[Ww]inter|[Ff]all|verano|invierno|otoño|primavera|Sommer|Winter|Herbst|Frühjahr|été|hiver|automne|printemps)"
@@ -89,6 +102,10 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)week\s\d{{1,2}}\s(?:of|,)\s?{YEAR}(?!\d)"),
     re.compile(r"(?<!\w)(?:KW\s?\d{1,2}(?:[/.]\d{2,4})?|(?:spring|summer|autumn|winter|michaelmas|hilary|trinity|lent)\sterm)(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:in|since|during|by|until|end\sof|start\sof|for)\s(Q[1-4])(?!\w)"),
+    re.compile(rf"(?<!\w)(?:[1-4]\.|(?:erst|zweit|dritt|viert)e[ns]?)\s(?:Quartal|Halbjahr)(?:\s{YEAR})?(?!\w)"),
+    re.compile(rf"(?<!\w)(?:1er|[2-4]e|premier|deuxième|second|troisième|quatrième|primer|segundo|tercer|cuarto|último|dernier)\s(?:trimestre|semestre|cuatrimestre)\s(?:del?\s)?{YEAR}(?!\d)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:early|late|mid|Anfang|Mitte|Ende|début|fin|principios\sde|mediados\sde|finales\sde)[\s-]{YEAR}(?![\d%]|\s?m[lg]\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:(?:erst|zweit|dritt|viert|letzt)en\s)?(?:{ABROAD})woche(?!\w)", re.IGNORECASE),
 )  # fmt: skip
 _WITH_FIGURES = (
     # thurs 14th nov, wed 9 oct, mon 3rd: 1st dec, 7 jan; `3 oct scans` and `12 dec` by themselves are no dates
@@ -99,6 +116,11 @@ _WITH_FIGURES = (
     # tues 4pm, Monday at 14:30
     # on 12/3, rv 14/8: the day above the month, which no fraction has
     re.compile(rf"(?<!\w)((?:tomorrow|yesterday|today|tonight|tmrw|tmw)\s\(?{_D}/{_M})(?![\d/%])", re.IGNORECASE),
+    # the nights between two days: nuit du 3 au 4, noche del 24/25, vom 3. auf den 4. Mai, 14/15 raat
+    re.compile(rf"(?<!\w)nuits?\sdu\s({_D}\s?(?:au|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
+    re.compile(rf"(?<!\w)noche\sdel\s({_D}\s?(?:al|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
+    re.compile(rf"(?<!\w)[Vv]om\s({_D}\.\sauf\sden\s{_D}\.(?:\s(?:{ABROAD})(?!\w))?)(?!\w)(?!\s(?:[A-ZÄÖÜ](?!anuar|uni|uli)[a-zäöü]+))", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/:-])({_D}/{_D})(?=\s(?:raat|night)(?!\w))", re.IGNORECASE),
 )  # fmt: skip
 """Asked about a text with a figure only."""
 _FIGURE = re.compile(r"\d")
@@ -114,7 +136,7 @@ _MAY_BE = tuple(
     word_set(
         """
     day mon tue wed thu fri sat sun spring summer autumn winter fall quarter year term night week jan feb mar apr may jun jul aug sep oct nov dec
-    q1 q2 q3 q4 kw st nd rd th w/ verano invierno oto primavera herbst frühj été hiver automne printemps
+    q1 q2 q3 q4 kw st nd rd th w/ verano invierno oto primavera herbst frühj été hiver automne printemps quartal halbjahr trimestre semestre anfang mitte ende début fin raat nuit noche vom early late mid woche
     """
     )
 )

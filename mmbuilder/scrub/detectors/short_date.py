@@ -66,6 +66,7 @@ EXAMPLES = (
     "seen 3/14, follow up 4/28",
     "due tues 11th and 18th",
     "pump checked 12.02. by them",
+    "Vaccinated 10/31, rash 11/2, SJS by 11/5",
 )
 NEAR_MISSES = (
     "gauge 18/10 in the tray",
@@ -123,7 +124,10 @@ _DASHED = re.compile(rf"{_BEFORE}{_D}-(?:0[1-9])(?![\w%/-]|[.,:]\d){NOT_MEASURED
 _MONTH_FIRST = re.compile(
     rf"{_BEFORE}(?:0?[1-9]|1[0-2])/(?:1[3-9]|2\d|3[01])(?![\w/%°]|[.,:+-]\d){NOT_MEASURED}(?!\s(?:of|cases|patients|nodes|swabs|points?))"
 )
-"""As Americans write it; only after a word for a visit."""
+"""As Americans write it; only after a word for a visit, or where the next one stands after a comma and a word."""
+_AMERICAN_BEHIND = re.compile(
+    r",\s[a-z]{3,12}\s(?:on\s)?(?:0?[1-9]|1[0-2])/(?:0?[1-9]|[12]\d|3[01])(?=[,.;]|$)"
+)
 _EVENT = (
     r"seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
@@ -187,7 +191,8 @@ def _found(text: str) -> Iterator[Span]:
             yield span(found, KIND, LETTER, "[date]", 0.7)
     for found in _MONTH_FIRST.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
-        if _AFTER_EVENT.search(before) and not _NO_DATE.search(before):
+        told = _AFTER_EVENT.search(before) or _AMERICAN_BEHIND.match(text, found.end())
+        if told and not _NO_DATE.search(before):
             yield span(found, KIND, LETTER, "[date]", 0.7)
     yield from _with_dots(text)
     for found in _BLANKS.finditer(text):

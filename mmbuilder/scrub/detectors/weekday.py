@@ -73,6 +73,7 @@ NEAR_MISSES = (
     "tue es nicht, tu es malade",
     "fri 3 mm free margin",
     "14 Fr 1.5 cm",
+    "Metallentfernung nach 12 Mon.",
 )
 
 _PART = r"(?:night|nt|nite|am|pm|morn(?:ing)?|eve(?:ning)?|aft(?:ernoon)?|arvo|noon|lunchtime|midday|clinic|list|shift|round|ward\sround|on-?call)"
@@ -92,6 +93,8 @@ _CLEARLY = re.compile(
     re.IGNORECASE,
 )
 _WED = re.compile(r"(?<!\w)(?:newly|to|was|were|got|is|be|been|just|recently)[\s-]$", re.IGNORECASE)
+_MONTHS_LONG = re.compile(r"(?<!\w)(?:nach|in|seit|alle|vor|für|über)\s\d{1,2}\s$", re.IGNORECASE)
+"""What stands before German months: `nach 12 Mon.`"""
 _FRENCH = re.compile(
     r"(?<!\w)(?:le|la|les|est|une?|des|pour|avec|dans|il|elle|et|je|nous|vous|pas|chez)(?!\w)"
 )
@@ -145,7 +148,8 @@ def _found(text: str) -> Iterator[Span]:
     for found in _CLEARLY.finditer(text):
         before = text[max(0, found.start() - 10) : found.start()]
         low = found[0].lower()
-        if _in_every(text, found.start()):
+        months = low == "mon" and _MONTHS_LONG.search(text, max(0, found.start() - 12), found.start())
+        if months or _in_every(text, found.start()):
             continue
         if not ((low == "wed" and _WED.search(before)) or (low in ("mon", "tue") and _FRENCH.search(text))):
             yield Span(_start(text, found.start()), found.end(), KIND, LETTER, "[date]", 0.7)
