@@ -500,3 +500,16 @@ def test_no_table_begins_with_one_row_alone_at_the_foot_of_a_page(before: int) -
     (first,) = (text for text in pages if "row 0\n" in text)
     assert "row 2\n" in first
     assert "Events." in first
+
+
+@pytest.mark.parametrize("before", range(20, 38, 3))
+def test_no_table_ends_with_one_row_alone_at_the_head_of_a_page(before: int) -> None:
+    # Common practice, no source.
+    filled = Bullets(tuple(SafeText(KEY, f"line {n}") for n in range(before)))
+    rows = tuple((Cell(SafeText(KEY, f"row {n}")), Cell(SafeText(KEY, "told"))) for n in range(30))
+    table = Table((wording("Head"), wording("What")), rows, (1, 1), wording("All events"))
+    slides = (Slide("held", wording("A headline."), (filled,)), Slide("events", wording("Events."), (table,)))
+    data = handout_pdf.write(replace(boards.every_block(), slides=slides))
+    pages = [one.extract_text() for one in reader(data).pages]
+    (last,) = (text for text in pages if "row 29 " in text)
+    assert "row 28 " in last
