@@ -78,6 +78,55 @@ def test_what_is_the_same_for_every_action_is_said_once(page: Page, served: Serv
     assert kept.count("baseline: not counted") == count
 
 
+def test_a_hint_is_told_where_one_writes_and_nothing_moves_for_it(page: Page, served: Served) -> None:
+    """WCAG 2.2, 1.4.13: what comes with the focus can be dismissed; assistive technology has it all along."""
+    page.goto(f"{served.base}/write/story/")
+    hints = page.locator(".field .hint")
+    assert hints.count() > 3
+    assert hints.filter(visible=True).count() == 0
+    before = page.locator("#at-background").bounding_box()
+    page.locator("#at-asked").focus()
+    assert hints.filter(visible=True).all_inner_texts() == ["What it should agree, decide or advise."]
+    assert page.locator("#at-background").bounding_box() == before
+    assert "at-asked-hint" in (page.locator("#at-asked").get_attribute("aria-describedby") or "")
+    page.keyboard.press("Escape")
+    assert hints.filter(visible=True).count() == 0
+    page.locator("#at-asked").fill("")
+    page.keyboard.press("Tab")
+    page.locator("#at-asked-faults li").wait_for()
+    assert page.locator("#at-asked-hint").is_visible()
+
+
+def test_a_folded_group_is_opened_by_keyboard_and_tells_what_it_holds(
+    page: Page, served: Served, case: Path
+) -> None:
+    page.goto(f"{served.base}/write/outcome/")
+    group = page.locator("#of-outcome-harm")
+    died = page.locator("#at-outcome-harm-died")
+    assert not died.is_visible()
+    group.locator("summary").press("Enter")
+    died.select_option("no")
+    page.get_by_text("Kept at").wait_for()
+    group.locator("summary").press("Enter")
+    assert "died: no" in group.locator(".holds").inner_text()
+
+
+def test_of_a_long_choice_what_is_chosen_is_in_sight(page: Page, served: Served) -> None:
+    """Common practice, no source."""
+    page.goto(f"{served.base}/write/causes/")
+    page.locator("#at-factors-0 > summary").press("Enter")
+    page.locator("#at-factors-0-more > summary").press("Enter")
+    ticks = page.locator("#at-factors-0-events")
+    assert ticks.get_by_role("checkbox").count() == 0
+    ticks.locator("summary").press("Enter")
+    assert ticks.get_by_role("checkbox").count() > 6
+    ticks.get_by_role("checkbox").nth(1).press("Space")
+    page.get_by_text("Kept at").wait_for()
+    ticks.locator("summary").press("Enter")
+    assert ticks.get_by_role("checkbox").count() == 1
+    assert ticks.get_by_role("checkbox").is_checked()
+
+
 def test_an_entry_stays_open_when_a_row_of_it_is_removed(page: Page, served: Served) -> None:
     page.goto(f"{served.base}/write/decisions/")
     page.locator("#at-decisions-0 > summary").press("Enter")
@@ -160,8 +209,28 @@ def test_an_action_is_named_by_keyboard_where_a_cause_asks_for_it(page: Page, se
     assert ticks.get_by_role("checkbox").count() == count + 1
     assert ticks.get_by_role("textbox").input_value() == ""
     page.get_by_text("Kept at").wait_for()
-    assert page.evaluate("document.activeElement.tagName") == "SUMMARY"  # where Tab had led
+    assert page.evaluate("document.activeElement.id") == "at-factors-0-counterfactual"  # where Tab had led
     made.press("Space")
     page.wait_for_timeout(800)
     page.reload()
     assert not page.locator("#at-factors-0-actions").get_by_label("Weigh every swab").is_checked()
+
+
+def test_an_action_is_tied_to_a_cause_where_it_is_written(page: Page, served: Served, case: Path) -> None:
+    told = page.locator("#at-factors-6 > summary .told")
+    text = (case / CASE).read_text("utf-8")
+    before = "carried by the ceiling at time out\n    actions: [ceiling]\n"
+    assert before in text
+    (case / CASE).write_text(text.replace(before, before.partition("\n")[0] + "\n"), "utf-8")
+    page.goto(f"{served.base}/write/causes/")
+    assert "no action yet" in told.inner_text()
+    page.goto(f"{served.base}/write/actions/")
+    page.locator("#at-actions-0 > summary").press("Enter")
+    ticks = page.locator("#at-actions-0-answers")
+    ticks.locator("summary").press("Enter")
+    box = ticks.get_by_role("checkbox").nth(6)
+    assert not box.is_checked()
+    box.press("Space")
+    page.get_by_text("Kept at").wait_for()
+    page.goto(f"{served.base}/write/causes/")
+    assert "no action yet" not in told.inner_text()

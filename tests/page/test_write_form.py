@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -18,8 +19,9 @@ from mmbuilder.casefile.checking import CASE, IDENTIFIERS, check
 from mmbuilder.casefile.reader import read
 from mmbuilder.casefile.scaffold import scaffold
 from mmbuilder.casefile.shape import all_keys, example_words, slots
-from mmbuilder.page.form import choices, keeping, layout
-from mmbuilder.page.form.choices import _KINDS
+from mmbuilder.page.form import answering, choices, keeping, layout
+from mmbuilder.page.form import first as using
+from mmbuilder.page.form.choices import _KINDS, ANSWERS
 from mmbuilder.page.form.faults import Faults, home, section_of, sorted_by_field
 from mmbuilder.page.form.layout import called, sections, words
 from mmbuilder.page.form.opened import opened
@@ -53,14 +55,15 @@ def leaves(model: type[BaseModel], path: tuple[str, ...] = ()) -> Iterator[tuple
 
 
 @pytest.mark.parametrize("part", PARTS, ids=lambda part: part.__name__)
-def test_every_key_has_a_label_and_a_hint(part: type[BaseModel]) -> None:
+def test_every_key_has_a_label_and_no_hint_only_repeats_it(part: type[BaseModel]) -> None:
     said = words(part.__name__)
     assert set(said.keys) == set(slots(part))
-    for key, told in said.keys.items():
-        slot = slots(part)[key]
+    for told in said.keys.values():
         assert told.label
-        # A part without a list says in its own fields what to write.
-        assert told.hint or (slot.part is not None)
+        assert (
+            set(re.findall(r"\w+", told.hint.lower())) - set(re.findall(r"\w+", told.label.lower()))
+            or not told.hint
+        )
         assert told.choice in _KINDS or not told.choice
         assert set(told.only) <= set(slots(part))
     assert all(key in slots(part) for told in said.told_by for key in told.split("/"))
@@ -359,6 +362,96 @@ def test_what_a_use_has_no_slide_for_is_said_where_it_is_written() -> None:
     assert "learning" not in kinds[Use.REVIEW]
     frames = {use: max(slide.frames for slide in load(use).slides) for use in Use}
     assert (frames[Use.REVIEW], frames[Use.TEACHING]) == (1, 4)
+
+
+def test_what_the_use_has_no_slide_for_comes_last() -> None:
+    """From `uses/*.yaml`; every slide kind that the form names is one."""
+    kinds = set(registry.names("mmbuilder.storyboard.slides"))
+    groups = [group for section in sections().values() for group in section.groups]
+    assert {kind for part in (*sections().values(), *groups) for kind in part.slides} <= kinds
+    last = {
+        use: [
+            one.name for one in using.first(sections().values(), use.value) if not using.told(one, use.value)
+        ]
+        for use in Use
+    }
+    assert last[Use.REVIEW] == ["report", "reflection"]
+    assert "rescue" not in last[Use.TEACHING]
+    assert last[Use.REPORT][-1] == "reflection"
+    assert [one.name for one in using.first(sections().values(), "")] == [*sections()]
+
+
+def test_a_group_in_which_nothing_is_needed_is_one_line_that_tells_what_it_holds(eye: Path) -> None:
+    """Common practice, no source."""
+    story = viewer(eye, faults=placed(eye)).section(sections()["story"])[1]
+    assert (story.heading, story.folded, story.tally) == ("Title and use", True, (0, 0))
+    assert "what it is for: department review" in story.holds
+    text = (eye / CASE).read_text("utf-8")
+    (eye / CASE).write_text(re.sub(r"(?m)^title: .*\n", "", text), "utf-8")
+    story = viewer(eye, faults=placed(eye)).section(sections()["story"])[1]
+    assert (story.folded, story.tally) == (False, (1, 0))
+    consent = Viewer(Case, {"governance": {"legal hold": "no"}}, Faults(), CASE, eye).section(
+        sections()["governance"]
+    )[1]
+    assert (consent.folded, consent.holds) == (True, "legal hold: no")
+    assert Viewer(Case, {}, Faults(), CASE, eye).section(sections()["governance"])[1].holds == "not given yet"
+    open = frozenset([("meetings", 0)])
+    assert not viewer(eye, faults=placed(eye), open=open).section(sections()["actions"])[1].folded
+
+
+def test_what_a_use_does_not_tell_is_folded_behind_what_it_tells(tmp_path: Path) -> None:
+    for use, headings in (
+        ("teaching", ["How it came about", ""]),
+        ("department review", ["", "How it came about"]),
+    ):
+        shown = Viewer(Case, {"use": use}, Faults(), CASE, tmp_path).section(sections()["causes"])
+        assert [group.heading for group in shown] == headings
+        assert [group.folded for group in shown if group.heading] == [use != "teaching"]
+
+
+LINKED = """factors:
+  - {row: task, role: root, what: a, actions: [tray]}
+  - {row: team, what: b}
+  - {row: team, role: considered and excluded, what: c, reason: none}
+actions:
+  - {id: tray, what: d}
+  - {what: e}
+"""
+
+
+def answers(text: str, action: int) -> Field:
+    now = opened(text, Case)
+    assert now is not None
+    (field,) = (
+        one
+        for one in all_fields((Viewer(Case, now.values, Faults(), CASE, Path()).row(("actions",)),))
+        if one.path == ("actions", action, ANSWERS)
+    )
+    return field
+
+
+def test_an_action_says_which_causes_it_answers_and_each_cause_names_it() -> None:
+    """Common practice, no source: what the slide of causes shows is said where the action is written."""
+    assert [says for _, says in answers(LINKED, 0).choices] == ["task · a", "team · b", "team · c"]
+    assert (answers(LINKED, 0).value, answers(LINKED, 1).value) == ("@0", "")
+    path = ("actions", 1, ANSWERS)
+    after = answering.set_value(LINKED, Case, path, "@0\n@1")
+    tree = read(after.encode(), "x", all_keys(Case)).tree or {}
+    assert [one.get("actions") for one in tree["factors"]] == [["tray", "action 2"], ["action 2"], None]
+    assert answers(after, 1).value == "@0\n@1"
+    assert answering.set_value(after, Case, path, "@0\n@1") == after
+    less = read(answering.set_value(after, Case, path, "@1").encode(), "x", all_keys(Case)).tree or {}
+    assert [one.get("actions") for one in less["factors"]] == [["tray"], ["action 2"], None]
+    with pytest.raises(keeping.NotKept):
+        answering.path_of(["factors", 0, ANSWERS], Case)
+
+
+def test_a_closed_cause_tells_that_no_action_answers_it_as_its_slide_does() -> None:
+    now = opened(LINKED, Case)
+    assert now is not None
+    causes = Viewer(Case, now.values, Faults(), CASE, Path()).row(("factors",))
+    assert isinstance(causes, List)
+    assert [one.told[-1] for one in causes.entries] == ["a", "no action yet", "c"]
 
 
 def test_what_is_only_for_an_eye_is_not_asked_of_others(tmp_path: Path) -> None:

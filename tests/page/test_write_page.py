@@ -80,8 +80,8 @@ def test_a_change_is_kept_and_its_fault_told_in_the_words_of_the_command_line(
         assert words in told
     assert "Stop" in told
     assert unescape(answer["list"]).count(text) == 1
-    assert "1 to do" in answer["counts"]["events"]
-    assert "1 to do" in answer["tallies"]["at-timeline-events-4"]
+    assert "1 needed" in answer["counts"]["events"]
+    assert "1 needed" in answer["tallies"]["at-timeline-events-4"]
     assert answer["told"]["at-timeline-events-4"].startswith("25:99 · ")
 
 

@@ -72,8 +72,31 @@ def word(values: Tree | None, *path: str | int) -> str:
     return found if isinstance(found, str) else ""
 
 
+def listed(values: Tree | None, *path: str | int) -> list[str]:
+    """Return the texts of a list; one text may stand for a list of one."""
+    found = entry(values, path)
+    return [one for one in (found if isinstance(found, list) else [found]) if isinstance(one, str) and one]
+
+
+ANSWERS = "answers"
+"""The causes that an action answers: asked as if a key of it. In the case each cause names its actions."""
+
+
+def answered(values: dict[str, Tree], action: Path) -> list[str]:
+    """Return the causes that an action answers, each as it is chosen."""
+    name = word(values, *action, "id")
+    causes = enumerate(entries(values, "factors"))
+    return [f"{NEW_NAME}{at}" for at, one in causes if name and name in listed(one, "actions")]
+
+
+def _causes(values: dict[str, Tree], *_: object) -> Iterator[Choice]:
+    for at, one in enumerate(entries(values, "factors")):
+        told = " · ".join(filter(None, (word(one, "row"), word(one, "what"))))
+        yield f"{NEW_NAME}{at}", _cut(told)
+
+
 def _named(*path: str, told: tuple[str, ...] = ()) -> Callable[..., Iterator[Choice]]:
-    def listed(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
+    def offered(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
         found: dict[str, str] = {}  # a name that stands twice is told as a fault, and offered once
         for one in entries(values, *path):
             if name := word(one, "name"):
@@ -81,7 +104,7 @@ def _named(*path: str, told: tuple[str, ...] = ()) -> Callable[..., Iterator[Cho
                 found.setdefault(name, _cut(words))
         yield from found.items()
 
-    return listed
+    return offered
 
 
 def _pointed_to(kind: str, called: str, *keys: str) -> Callable[..., Iterator[Choice]]:
@@ -183,6 +206,7 @@ def _figure_names() -> tuple[Choice, ...]:
 
 _KINDS: dict[str, Callable[..., Iterator[Choice]]] = {
     "events": _pointed_to("events", "event", "when", "label/what"),
+    "causes": _causes,
     "frames": _pointed_to("frames", "picture", "shows"),
     "actions": _pointed_to("actions", "action", "what"),
     "clocks": _named("clocks", told=("kind",)),

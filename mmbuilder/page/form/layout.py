@@ -68,6 +68,8 @@ class PartWords:
         keys: every key of it.
         rows: how many a new entry around it begins with; they are shown as plain rows, none of them closed.
         more_adds: what the keys behind "More" are good for.
+        answers: of an action, how it is asked which causes it answers.
+        bare: what is said of a closed entry that has none of some keys, by these keys: `a/b`.
     """
 
     keys: Mapping[str, Key]
@@ -75,6 +77,8 @@ class PartWords:
     told_by: tuple[str, ...] = ()
     rows: int = 0
     more_adds: str = ""
+    answers: Key | None = None
+    bare: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def alike(self) -> tuple[str, ...]:
@@ -84,10 +88,17 @@ class PartWords:
 
 @dataclass(frozen=True)
 class Group:
-    """Fields under one heading."""
+    """Fields under one heading.
+
+    Attributes:
+        empty: what is said of it while it holds nothing.
+        slides: the slide kinds that tell it; empty where every use does.
+    """
 
     fields: tuple[Path, ...]
     heading: str = ""
+    empty: str = "nothing yet"
+    slides: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -98,6 +109,7 @@ class Section:
         name: in its address.
         file: that it reads and writes.
         page: another page that helps with it, and what it helps with.
+        slides: the slide kinds that tell it; empty where every use does.
         model: of that file.
     """
 
@@ -108,6 +120,7 @@ class Section:
     file: str = CASE
     page: str = ""
     page_says: str = ""
+    slides: tuple[str, ...] = ()
 
     @property
     def model(self) -> type[BaseModel]:
@@ -136,7 +149,16 @@ def words(part: str) -> PartWords:
     said = read("words.yaml")[part]
     keys = {key: _key(told) for key, told in said["keys"].items()}
     told_by, rows = tuple(said.get("told by", ())), int(said.get("rows", 0))
-    return PartWords(keys, said.get("one", "entry"), told_by, rows, said.get("more adds", ""))
+    answers = _key(said["answers"]) if "answers" in said else None
+    return PartWords(
+        keys,
+        said.get("one", "entry"),
+        told_by,
+        rows,
+        said.get("more adds", ""),
+        answers,
+        said.get("bare", {}),
+    )
 
 
 def called(model: type[BaseModel], path: Path) -> str:
@@ -168,8 +190,16 @@ def _key(told: dict[str, Any]) -> Key:
 
 def _section(said: dict[str, Any]) -> Section:
     groups = tuple(
-        Group(tuple(tuple(path.split("/")) for path in group["fields"]), group.get("heading", ""))
+        Group(
+            tuple(tuple(path.split("/")) for path in group["fields"]),
+            group.get("heading", ""),
+            group.get("empty", Group.empty),
+            tuple(group.get("slides", ())),
+        )
         for group in said["groups"]
     )
     file = IDENTIFIERS if said.get("file") == "identifiers" else CASE
-    return Section(said["name"], said["title"], said["lead"], groups, file, *said.get("page", ("", "")))
+    page, says = said.get("page", ("", ""))
+    return Section(
+        said["name"], said["title"], said["lead"], groups, file, page, says, tuple(said.get("slides", ()))
+    )

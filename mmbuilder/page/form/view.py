@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from enum import Enum
 from pathlib import Path as Folder
 from typing import Any
@@ -19,9 +19,20 @@ from pydantic.fields import FieldInfo
 
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.casefile.shape import Slot, example_words, owner, slot_at, slots
-from mmbuilder.page.form.choices import ELSEWHERE, NAMED, OPEN, Choice, choices, entry, word
+from mmbuilder.page.form.choices import (
+    ANSWERS,
+    ELSEWHERE,
+    NAMED,
+    OPEN,
+    Choice,
+    answered,
+    choices,
+    entry,
+    word,
+)
 from mmbuilder.page.form.faults import Faults, section_of
-from mmbuilder.page.form.layout import Key, Section, called, sections, words
+from mmbuilder.page.form.first import first, told
+from mmbuilder.page.form.layout import Group, Key, Section, called, sections, words
 from mmbuilder.page.form.nodes import Tree
 from mmbuilder.problem import Problem
 
@@ -89,6 +100,11 @@ class Field:
     def name(self) -> str:
         """Its name in a form."""
         return "=" + json.dumps(self.path)
+
+    @property
+    def helps(self) -> bool:
+        """Whether there is something to be said of it beyond its label."""
+        return bool(self.hint or self.see or (self.example and not self.value))
 
     @property
     def lines(self) -> int:
@@ -197,11 +213,22 @@ Row = Field | Block | List
 
 @dataclass(frozen=True)
 class Shown:
-    """A group of a section with its rows."""
+    """A group of a section with its rows.
 
-    heading: str
+    Attributes:
+        id: its name on the page; only one with a heading has one.
+        holds: what it holds, in one line.
+        tally: how many faults in it stop, and how many do not.
+        folded: whether nothing but its heading and what it holds is in sight to begin with.
+    """
+
     rows: tuple[Row, ...]
-    more: tuple[Row, ...] = field(default=())
+    more: tuple[Row, ...] = ()
+    heading: str = ""
+    id: str = ""
+    holds: str = ""
+    tally: tuple[int, int] = (0, 0)
+    folded: bool = False
 
 
 class Viewer:
@@ -232,19 +259,50 @@ class Viewer:
         self._typed = typed or {}
 
     def section(self, section: Section) -> list[Shown]:
-        """Return the groups of a section."""
-        made = []
-        for group in section.groups:
-            rows, more = self._sorted([self.row(path) for path in group.fields])
-            if not rows:
-                made.append(Shown("", rows, more))
-            elif group.heading and len(rows) == 1 and not isinstance(rows[0], Field):
-                # Its heading says what it is.
-                rows = (replace(rows[0], label=group.heading),)
-                made.append(Shown("", rows, more))
-            else:
-                made.append(Shown(group.heading, rows, more))
-        return made
+        """Return the groups of a section; what the use of the case tells comes first."""
+        use = word(self._values, "use")
+        ordered = first(section.groups, use)
+        return [self._group(group, at > 0 or not told(group, use)) for at, group in enumerate(ordered)]
+
+    def headed(self, section: Section) -> list[Shown]:
+        """Return the groups of a section that have a heading of their own, without their rows."""
+        groups = (group for group in section.groups if group.heading)
+        return [Shown((), (), *self._heading(group)) for group in groups]
+
+    def _group(self, group: Group, later: bool) -> Shown:
+        rows, more = self._sorted([self.row(path) for path in group.fields])
+        if not group.heading or not rows:
+            return Shown(rows, more)
+        if len(rows) == 1 and isinstance(rows[0], List):
+            # Its heading says what it is.
+            return Shown((replace(rows[0], label=group.heading),), more)
+        calm = not any(map(self._told_of, group.fields)) and not any(map(self._is_open, group.fields))
+        return Shown(rows, more, *self._heading(group), folded=later and calm)
+
+    def _heading(self, group: Group) -> tuple[str, str, str, tuple[int, int]]:
+        found = [one for path in group.fields for one in self._faults.within(self._file, path)]
+        stops = sum(problem.stops for problem in found)
+        holds = " · ".join(words for path in group.fields for words in self._holds(path))
+        name = html_id(group.fields[0]).replace("at-", "of-", 1)
+        return group.heading, name, holds or group.empty, (stops, len(found) - stops)
+
+    def _holds(self, path: Path) -> Iterator[str]:
+        """What stands at a path, in few words."""
+        found, slot = entry(self._values, path), slot_at(self._model, path)
+        if slot is None or self._empty(path):
+            return
+        if slot.part is None:
+            value = shown(found, slot).replace("\n", ", ")
+            asked = slot.closed or slot.kind is bool
+            yield f"{self._said(path).label.lower()}: {value}" if asked else value
+        elif isinstance(found, str):
+            yield found
+        elif slot.many:
+            count = len(found) if isinstance(found, list) else 1
+            yield f"{self._said(path).label.lower()}: {count}"
+        else:
+            for key in words(slot.part.__name__).keys:
+                yield from self._holds((*path, key))
 
     def row(self, path: Path) -> Row:
         """Return what is shown at a path."""
@@ -307,9 +365,18 @@ class Viewer:
 
     def _block(self, path: Path, part: type[BaseModel], label: str, hint: str) -> Block:
         rows, more = self._sorted([self.row((*path, key)) for key in words(part.__name__).keys])
+        if asked := words(part.__name__).answers:
+            rows = (*rows[:1], *self._answers((*path, ANSWERS), asked), *rows[1:])
         odd = word(self._values, *path) if path and isinstance(path[-1], str) else ""
         faults = tuple(self._faults.of(self._file, path))
         return Block(path, label, hint, rows, more, odd, faults, words(part.__name__).more_adds)
+
+    def _answers(self, path: Path, said: Key) -> Iterator[Field]:
+        """Which causes an action answers, where there are causes."""
+        value = "\n".join(answered(self._values, path[:-1]))
+        if offered := tuple(choices("causes", self._values, path, self._root)):
+            typed = self._typed.get(path, value)
+            yield Field(path, said.label, said.hint, "", "ticks", typed, mark_of(value), offered)
 
     def _list(self, path: Path, part: type[BaseModel], said: Key, slot: Slot) -> List:
         found = entry(self._values, path)
@@ -353,8 +420,13 @@ class Viewer:
 
     def told(self, path: Path) -> tuple[str, ...]:
         """Return what stands for an entry when it is closed."""
-        keys = words(self._part_of(path).__name__).told_by
-        return tuple(filter(None, [*(self._told(path, key) for key in keys), word(self._values, *path)]))
+        said = words(self._part_of(path).__name__)
+        told = [*(self._told(path, key) for key in said.told_by), word(self._values, *path)]
+        bare = [words for keys, words in said.bare.items() if self._bare(path, keys.split("/"))]
+        return tuple(filter(None, [*told, *(bare if any(told) else ())]))
+
+    def _bare(self, path: Path, keys: list[str]) -> bool:
+        return self._asked_for((*path, keys[0])) and all(self._empty((*path, key)) for key in keys)
 
     def _told(self, path: Path, keys: str) -> str:
         for key in keys.split("/"):

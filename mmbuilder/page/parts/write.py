@@ -20,10 +20,11 @@ from mmbuilder.casefile.reader import Source
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.desk import Desk, Moved
-from mmbuilder.page.form import keeping
-from mmbuilder.page.form.choices import entry
+from mmbuilder.page.form import answering, keeping
+from mmbuilder.page.form.choices import entry, word
 from mmbuilder.page.form.days import CODES
 from mmbuilder.page.form.faults import LACKING, Faults, section_of, sorted_by_field
+from mmbuilder.page.form.first import first, told
 from mmbuilder.page.form.keeping import Did, NotKept
 from mmbuilder.page.form.layout import Section, sections
 from mmbuilder.page.form.nodes import parsed
@@ -38,7 +39,7 @@ NAME, TITLE, ORDER = "write", "Write", 20
 blueprint = Blueprint(NAME, __name__)
 
 _TIME = re.compile(r"\d\d:\d\d")
-_AGAIN = frozenset({"kind", "scale", "specialty", "option"})
+_AGAIN = frozenset({"kind", "scale", "specialty", "use", "option"})
 """Keys on which it depends what else is asked, or offered."""
 
 
@@ -106,7 +107,8 @@ def _page(
     moved: bool = False,
 ) -> str:
     case = desk()
-    faults, ordered = _faults(case), list(sections().values())
+    faults, use = _faults(case), _use(case)
+    ordered = _ordered(case)
     at = ordered.index(section)
     now = opened(case.text(section.file), section.model)
     unread = [problem for problem in case.checked().problems if problem.stops] if now is None else []
@@ -116,6 +118,8 @@ def _page(
         "write.html.j2",
         section=section,
         sections=ordered,
+        untold=next((one.name for one in ordered if not told(one, use)), ""),
+        use=use,
         counts=faults.counts(),
         groups=groups,
         was=marks(rows),
@@ -124,7 +128,7 @@ def _page(
         elsewhere=faults.elsewhere if at == 0 else [],
         before=ordered[at - 1] if at else None,
         after=ordered[at + 1] if at + 1 < len(ordered) else None,
-        to_do=_to_do(section, faults),
+        to_do=_to_do(section, ordered, faults),
         mended=now is not None and now.mended,
         unread=unread,
         kept=kept,
@@ -132,10 +136,20 @@ def _page(
     )
 
 
-def _to_do(section: Section, faults: Faults) -> tuple[Section | None, bool]:
+def _use(case: Desk) -> str:
+    """What the case is for, as typed."""
+    now = opened(case.text(CASE), Case)
+    return word(now.values, "use") if now is not None else ""
+
+
+def _ordered(case: Desk) -> list[Section]:
+    """The sections in their order, those that the use of the case does not tell last."""
+    return first(sections().values(), _use(case))
+
+
+def _to_do(section: Section, ordered: list[Section], faults: Faults) -> tuple[Section | None, bool]:
     """The next section where something is needed, else where to look at something; and whether needed."""
-    ordered, counts = list(sections().values()), faults.counts()
-    at = ordered.index(section)
+    counts, at = faults.counts(), ordered.index(section)
     others = [*ordered[at + 1 :], *ordered[:at]]
     for place in (0, 1):
         for one in others:
@@ -258,7 +272,7 @@ def _asked(sent: Any, section: Section) -> _Asked:
     value = sent.get("value", "")
     if not isinstance(value, str):
         raise NotKept("the form sent a value that is no text; load the page again")
-    path_of = field_of if sent["do"] == "line" else keeping.path_of
+    path_of = field_of if sent["do"] == "line" else answering.path_of
     return _Asked(sent["do"], path_of(sent.get("path"), section.model), value)
 
 
@@ -293,6 +307,8 @@ def _values(section: Section, case: Desk, paths: Iterable[Path]) -> dict[Path, s
 
 def _chosen_anew(section: Section, case: Desk, asked: _Asked) -> bool:
     """Whether what was chosen has been given a short name, or was first written by that."""
+    if answering.asks(asked.path):
+        return True  # it may have been given a short name
     if asked.do != "set" or not keeping.listed_by_name(section.model, asked.path):
         return False
     now, slot = opened(case.text(section.file), section.model), slot_at(section.model, asked.path)
@@ -302,7 +318,7 @@ def _chosen_anew(section: Section, case: Desk, asked: _Asked) -> bool:
 
 def _made(text: str, section: Section, asked: _Asked, did: list[Did]) -> str:
     if asked.do == "set":
-        return keeping.set_value(text, section.model, asked.path, asked.value)
+        return answering.set_value(text, section.model, asked.path, asked.value)
     if asked.do == "open":
         did.append(Did("", asked.path))
         return text
@@ -354,7 +370,11 @@ def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
         },
         "counts": {name: str(parts["count"](*two)) for name, two in faults.counts().items()},
         "list": str(parts["list_of"](faults.of_section(section))),
-        "on": str(parts["next_to_do"](*_to_do(section, faults))),
+        "on": str(parts["next_to_do"](*_to_do(section, _ordered(case), faults))),
+        "groups": {
+            one.id: {"holds": one.holds, "tally": str(parts["count"](*one.tally))}
+            for one in view.headed(section)
+        },
         "told": {html_id(one): " · ".join(view.told(one)) for one in holders},
     }
 
@@ -368,7 +388,7 @@ def _keep_form(section: Section) -> AnyResponse:
 
     def change(text: str) -> str:
         for path, value in changed.items():
-            text = keeping.set_value(text, section.model, path, value)
+            text = answering.set_value(text, section.model, path, value)
         return _made(text, section, asked, did) if asked is not None else text
 
     before = _values(section, case, changed)
@@ -401,7 +421,7 @@ def _changed_fields(section: Section) -> dict[Path, str]:
     for name, before in was.items():
         value = "\n".join(filter(None, request.form.getlist(name))).replace("\r\n", "\n")
         if name.startswith("=") and mark_of(value) != before:
-            changed[keeping.path_of(_loaded(name[1:]), section.model)] = value
+            changed[answering.path_of(_loaded(name[1:]), section.model)] = value
     return changed
 
 

@@ -120,6 +120,12 @@ function tell(told) {
     entry.querySelector(":scope > summary .tallies").innerHTML = told.tallies[entry.id] ?? "";
     if (told.told[entry.id]) entry.querySelector(":scope > summary .told").textContent = told.told[entry.id];
   }
+  for (const [id, { holds, tally }] of Object.entries(told.groups)) {
+    const head = document.getElementById(id)?.querySelector(":scope > summary");
+    if (!head) continue;
+    head.querySelector(".holds").textContent = holds;
+    head.querySelector(".tallies").innerHTML = tally;
+  }
   for (const place of document.querySelectorAll("[data-section]")) place.innerHTML = told.counts[place.dataset.section];
   const top = document.getElementById("write-top");
   if (top) top.innerHTML = told.list;
@@ -129,6 +135,7 @@ function tell(told) {
 
 // Lists
 
+const FOLDS = "details:is(.more, .group, .tick-more)";
 const opened = () => [...document.querySelectorAll("details.entry[open]")].map((one) => one.id);
 
 // How to find a part of the page again once the page has been made anew
@@ -155,7 +162,7 @@ async function reload({ open = opened(), at = "", stay = false }) {
   const fresh = new DOMParser().parseFromString(text, "text/html");
   // Where the reader is now, not where they were when this page was asked for.
   const left = scrollY, here = document.activeElement, focused = stay && where(here);
-  const more = [...document.querySelectorAll("details.more")].map((one) => one.open);
+  const folds = new Map([...document.querySelectorAll(FOLDS)].map((one) => [one.id, one.open]));
   const marked = here?.matches("input, textarea") ? [here.selectionStart, here.selectionEnd] : null;
   page().replaceWith(document.adoptNode(fresh.querySelector(".write-page")));
   document.querySelector(".write-list nav").replaceWith(document.adoptNode(fresh.querySelector(".write-list nav")));
@@ -163,9 +170,8 @@ async function reload({ open = opened(), at = "", stay = false }) {
   revision.set(fresh.body.dataset.revision);
   begin();
   for (const [one, typed] of unsaved) show(one, typed); // typed while the page was on its way
+  for (const one of document.querySelectorAll(FOLDS)) one.open = folds.get(one.id) ?? one.open;
   if (stay) {
-    const now = document.querySelectorAll("details.more");
-    if (now.length === more.length) now.forEach((one, at) => { one.open = more[at]; });
     scrollTo(0, left);
     const again = focused?.();
     if (again) again.focus({ preventScroll: true });
@@ -325,9 +331,11 @@ document.addEventListener("submit", (event) => {
   }
 });
 document.addEventListener("focusin", (event) => follow(event.target));
+document.addEventListener("focusout", (event) => event.target.closest?.(".field")?.classList.remove("unhinted"));
 document.addEventListener("keydown", (event) => {
   const note = event.target.closest?.(".write-beside");
   if (note) within(note, event);
+  else if (event.key === "Escape") event.target.closest?.(".field")?.classList.add("unhinted");
 });
 document.addEventListener("toggle", (event) => {
   if (event.target.matches?.("details.entry") && event.target.open) fill(event.target);
