@@ -1,7 +1,8 @@
 """The root-cause grid: factors by row, and which of them to show.
 
 Rows: Vincent C, Taylor-Adams S, Stanhope N. BMJ 1998;316:1154-1157 (seven types).
-An empty row is honest and stays; a factor without evidence is never among the strongest.
+An empty row is honest and stays; a factor without evidence is never among the strongest; the one that the
+take-away rests on always is.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 
 from mmbuilder.safe.case import Factor, ScrubbedCase
 from mmbuilder.safe.terms import FactorRole, FactorRow, Likelihood
+from mmbuilder.safe.text import EMPTY, SafeText, join
 
 
 @dataclass(frozen=True)
@@ -28,24 +30,42 @@ class GridRow:
 
 @dataclass(frozen=True)
 class CauseGrid:
-    """All seven rows, and what was looked at and set aside."""
+    """All seven rows, and what was looked at and set aside.
+
+    Attributes:
+        message: what the room should remember, which rests on one of them.
+    """
 
     rows: tuple[GridRow, ...]
     excluded: tuple[Factor, ...]
     incidental: tuple[Factor, ...]
+    message: SafeText = EMPTY
 
     def strongest(self, n: int) -> tuple[Factor, ...]:
         """Return up to `n` factors with evidence, strongest first chosen, told in the order of the rows."""
-        return _chosen([factor for row in self.rows for factor in row.factors if factor.evidence], n)
+        return self._chosen([factor for row in self.rows for factor in row.factors if factor.evidence], n)
 
     def named(self, n: int) -> tuple[Factor, ...]:
         """Return up to `n` factors, with evidence or without, chosen and told as the strongest are."""
-        return _chosen([factor for row in self.rows for factor in row.factors], n)
+        return self._chosen([factor for row in self.rows for factor in row.factors], n)
+
+    def _chosen(self, factors: Sequence[Factor], n: int) -> tuple[Factor, ...]:
+        """The one that the message rests on, which the room would miss, and the strongest."""
+        kept = _rested_on(self.message, factors)
+        order = sorted(range(len(factors)), key=lambda at: (factors[at] is not kept, _weight(factors[at])))
+        return tuple(factors[place] for place in sorted(order[: max(n, 0)]))
 
 
-def _chosen(factors: Sequence[Factor], n: int) -> tuple[Factor, ...]:
-    chosen = sorted(range(len(factors)), key=lambda place: _weight(factors[place]))[: max(n, 0)]
-    return tuple(factors[place] for place in sorted(chosen))
+_LEAST = 2
+"""Words that a message and a cause share where it rests on it; one may be there by chance."""
+
+
+def _rested_on(message: SafeText, factors: Sequence[Factor]) -> Factor | None:
+    """Return the factor that shares most words with the message; None where two do, or none shares enough."""
+    shares = [len(message.shared(join(" ", (one.what, one.contributed)))) for one in factors]
+    most = max(shares, default=0)
+    alone = most >= _LEAST and shares.count(most) == 1
+    return factors[shares.index(most)] if alone else None
 
 
 _CHANGED = {Likelihood.YES: 0, Likelihood.PROBABLY: 1, Likelihood.UNKNOWN: 2, None: 2, Likelihood.UNLIKELY: 3}
@@ -57,7 +77,8 @@ def cause_grid(case: ScrubbedCase) -> CauseGrid:
     rows = tuple(
         GridRow(row, tuple(sorted((f for f in acting if f.row is row), key=_weight))) for row in FactorRow
     )
-    return CauseGrid(rows, _with_role(case, FactorRole.EXCLUDED), _with_role(case, FactorRole.INCIDENTAL))
+    excluded, incidental = (_with_role(case, role) for role in (FactorRole.EXCLUDED, FactorRole.INCIDENTAL))
+    return CauseGrid(rows, excluded, incidental, case.take_away)
 
 
 def _with_role(case: ScrubbedCase, role: FactorRole) -> tuple[Factor, ...]:

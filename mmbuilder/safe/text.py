@@ -16,6 +16,9 @@ from mmbuilder.safe import direction
 from mmbuilder.safe.mint import KEY as _KEY
 from mmbuilder.safe.mint import MintKey
 
+_STEM = 5
+"""Letters of a word that tell which it is, whatever its ending."""
+
 
 @final
 class SafeText:
@@ -58,6 +61,14 @@ class SafeText:
     def within(self, other: SafeText) -> bool:
         """Whether `other` already says this, letter case aside."""
         return self.reveal().casefold() in other.reveal().casefold()
+
+    def shared(self, other: SafeText) -> frozenset[str]:
+        """Return the words of some length that stand in both, letter case and endings aside."""
+        return self._stems() & other._stems()
+
+    def _stems(self) -> frozenset[str]:
+        words = re.findall(r"[^\W\d_]{4,}", self.reveal().casefold())
+        return frozenset(word[:_STEM] if len(word) > _STEM else word.removesuffix("s") for word in words)
 
     def __bool__(self) -> bool:
         return bool(self.reveal())

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 from mmbuilder.analysis import CauseGrid, cause_grid
 from mmbuilder.safe.case import Factor
 from mmbuilder.safe.terms import FactorRole, FactorRow, Likelihood
@@ -41,6 +43,23 @@ def test_the_strongest_are_root_then_changing_then_with_action() -> None:
     assert made.strongest(1) == (root,)
     assert made.strongest(2) == (acted, root)
     assert made.strongest(3) == (acted, idle, root)
+
+
+def test_the_cause_that_the_message_rests_on_is_always_among_the_strongest() -> None:
+    """Common practice, no source: a room that is told a message is shown its cause."""
+    strong = [factor(F.TASK, R.ROOT, f"root {word}", "note") for word in ("one", "two", "three", "four")]
+    rests = factor(F.INDIVIDUAL, R.CONTRIBUTORY, "Stapler fired across clips, jaw not checked", "note")
+    other = factor(F.TEAM, R.CONTRIBUTORY, "A question of the camera holder stayed unanswered", "note")
+    case = Story().case("start", factors=(*strong, other, rests))
+
+    def made(message: str) -> CauseGrid:
+        return cause_grid(replace(case, take_away=safe(message)))
+
+    chosen = made("Look at the jaws before the stapler is fired, and never across a clip").strongest(4)
+    assert rests in chosen
+    assert sum(one in strong for one in chosen) == 3
+    assert made("Drink enough water").strongest(4) == tuple(strong)
+    assert made("The jaw of the camera").strongest(4) == tuple(strong)  # one word of either: it tells nothing
 
 
 def test_excluded_and_incidental_stand_apart() -> None:

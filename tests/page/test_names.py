@@ -14,7 +14,7 @@ from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS, load_declared
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import KINDS, MOST, kind_told, kinds_told
-from mmbuilder.page.parts._named import in_note, proposals, read_list
+from mmbuilder.page.parts._named import Proposal, _abbreviates, in_note, proposals, read_list
 from mmbuilder.page.parts._note import Mark, Note, State
 
 if TYPE_CHECKING:
@@ -203,6 +203,31 @@ def test_two_people_of_one_finding_a_relative_and_initials_are_each_proposed(des
     assert found["Reg"] == found["Clementine"] == "people: relative"
     assert found["Q-H"] == "people: anaesthetist"
     assert "X-R" not in found
+
+
+def test_capitals_that_are_short_for_a_thing_are_no_names(desk: Desk) -> None:
+    """Common practice, no source. Initials of somebody who is named, or behind a role, may be somebody."""
+    note = (
+        "0910 KTS, pneumo 12, cons Dunstan Ostrander\n"
+        "1036 MHP called by Colm Tiernaghan, phone no on old poster\n"
+        'Fenella asked twice, DO said "one min". Dr QH agreed'
+    )
+    kept.save(desk.aside, Note(note))
+    found = {one.words for one in in_note(desk.aside)}
+    assert not found & {"KTS", "MHP"}
+    assert {"Dunstan Ostrander", "Colm Tiernaghan"} <= found
+    somebody = [Proposal("Dunstan Ostrander", "people: colleague", "", "")]
+    told = {
+        (before, words): _abbreviates(Proposal(words, "people: colleague", before, " said it"), somebody)
+        for before, words in [
+            ("then ", "DO"),
+            ("then ", "MHP"),
+            ("Dr ", "QH"),
+            ("sister ", "QH"),
+            ("THEN ", "QH"),
+        ]
+    }
+    assert [*told.values()] == [False, True, False, False, True]
 
 
 def test_what_was_typed_into_the_box_goes_with_all_that_was_found(client: FlaskClient, empty: Desk) -> None:

@@ -54,9 +54,31 @@ def test_the_head_of_a_note_fills_the_patient_the_plan_the_clocks_and_the_day() 
     }
 
 
+def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
+    """The calendar: 11 March 2026 is a Wednesday, 3 November 2026 a Tuesday."""
+    assert "day-zero" not in said("Fri 11/03/2026")
+    assert Known({}, text="Wed 11/03/2026").day_first
+    assert not Known({}, text="Fri 11/03/2026").day_first
+
+
 @pytest.mark.parametrize(
     ("note", "name", "value"),
     [
+        (
+            "71F, BMI 31. Plan: lap R hemicolectomy for caecal cancer, Mr X cons",
+            "procedure",
+            "lap R hemicolectomy",
+        ),
+        (
+            "71F, BMI 31. Plan: lap R hemicolectomy for caecal cancer, Mr X cons",
+            "indication",
+            "caecal cancer",
+        ),
+        ("71F. Plan: lap R hemicolectomy for caecal cancer", "side", "right"),
+        ("CT cT1b. Plan: lap R radical nephrectomy, cons", "procedure", "lap R radical nephrectomy"),
+        ("M&M note - Wed 11/03/2026. written at home", "day-zero", "2026-03-11"),
+        ("Tues 03/11/2026", "day-zero", "2026-11-03"),
+        ("Wednesday 03/11/2026", "day-zero", "2026-03-11"),
         ("74 year old man, lap chole for stones", "age", "74"),
         ("74yo M", "sex", "male"),
         ("81F and her son 52M", "age", ""),  # two people

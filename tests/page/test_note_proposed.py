@@ -4,6 +4,7 @@ is common practice, no source, where nothing else is named."""
 from __future__ import annotations
 
 from dataclasses import replace
+from time import sleep
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -20,8 +21,9 @@ from mmbuilder.page.parts._fate import edits
 from mmbuilder.page.parts._kinds import kind_of, meanings
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
+from mmbuilder.page.parts._named import proposals
 from mmbuilder.page.parts._note import Note
-from mmbuilder.page.parts._pull import WITH, Pull, each_begun, put
+from mmbuilder.page.parts._pull import WITH, Pull, each_begun, put, with_above
 from mmbuilder.safe.terms import EventKind, FactorRow
 from tests.page.conftest import Served
 from tests.page.test_note import clocked, paste, several
@@ -674,3 +676,101 @@ def test_the_day_that_a_patient_went_home_is_a_visit(note: str) -> None:
 def test_a_due_month_keeps_no_full_stop() -> None:
     found = _of_action.parted("remind the team by end of Jan.", Known({}))
     assert found.fields["due"] == "end of Jan"
+
+
+COURSE = """\
+extubated day 1, off pressors
+Creat peak 212 day 2, no RRT
+R leg DVT on duplex day 5 - apixaban
+Clinic 1: 8/4/26 - wound ok. histology margins neg
+Seen 17 June 2026: walking two miles"""
+
+
+def test_what_came_of_it_is_a_visit_by_its_day_and_takes_the_sentence_behind_it() -> None:
+    """Common practice, no source."""
+    known = Known({"timeline": {"day zero": "11 March 2026"}}, "ward notes", "21/3")
+    note = Note(COURSE)
+    found = each_begun(note.lines, known)
+    assert [(one.kind, one.more.get("when", "")) for one in found] == [
+        ("outcome/visits/note", "Day 1"),
+        ("outcome/visits/note", "Day 2"),
+        ("outcome/visits/note", "Day 5"),
+        ("outcome/visits/note", "8 April 2026"),
+        ("with", ""),
+        ("outcome/visits/note", "17 June 2026"),
+    ]
+    joined = with_above(found)
+    assert [one.words for one in joined][3] == "wound ok. histology margins neg"
+    assert joined[3].more == {"when": "8 April 2026", "label": "Clinic"}
+
+
+@pytest.mark.parametrize(
+    "line", ["day 2 06:30 lactate 6", "moved to day surgery", "repeat scan by day 3", "day 3 of antibiotics"]
+)
+def test_a_day_in_a_line_of_something_else_makes_no_visit_of_it(line: str) -> None:
+    (one,) = proposed(line)
+    assert one.kind != "outcome/visits/note" or line.startswith("day 3")
+
+
+@pytest.mark.parametrize(
+    ("line", "whole"),
+    [("peak CRP 310", True), ("lowest Hb was 62", True), ("CRP peaked 310", True), ("peak of it", False)],
+)
+def test_the_extreme_of_a_value_is_a_reading_at_no_known_time(line: str, whole: bool) -> None:
+    """Common practice, no source."""
+    (one,) = proposed(line)
+    assert one.whole is whole
+    assert (one.kind, one.when, one.what) == (("reading", "unknown", line) if whole else ("", "", line))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "written at home 23.40 sorry for the mess",
+        "M&M note, theatre 2. Typed 2340",
+        "dictated on the way home 23:40",
+    ],
+)
+def test_when_a_note_was_written_is_no_event(line: str) -> None:
+    assert [one.whole for one in proposed(line)] == [False] * len(proposed(line))
+
+
+def test_an_event_in_which_something_was_written_is_one() -> None:
+    assert [one.whole for one in proposed("0930 consent form written and signed")] == [True]
+
+
+def test_times_that_stay_in_the_words_are_told_beside_them(client: FlaskClient, desk: Desk) -> None:
+    """Common practice, no source: a slide that counts from T+0 beside a time of day is read wrong."""
+    (one,) = proposed("protocol called 10:39 by the nurse")
+    assert (one.when, one.still_told) == ("10:39", ("10:39",))
+    assert [one.still_told for one in proposed("10:39 protocol called")] == [()]
+    kept.save(desk.aside, Note("protocol called 10:39 by the nurse\n1041 open"))
+    page = client.get("/note/several").text
+    assert page.count("Also in the words: 10:39.") == 1
+    assert "Also in the words: 10:39." in client.get("/note/?line=1").text
+
+
+@pytest.mark.parametrize("words", ["September", "Sept", "sept 2026", "the September"])
+def test_a_month_alone_is_no_day(words: str) -> None:
+    """The form asks which day of it; it is not taken for its last."""
+    assert _of_action.day_meant(words, KNOWN) == words
+    assert _of_action.day_meant(f"end of {words}".replace("of the ", "of "), KNOWN) != words
+
+
+def test_a_due_day_takes_its_year_from_the_weekday_of_the_note() -> None:
+    known = Known({}, text="M&M note, Wed 11/03/2026\naudit by 30/4")
+    assert _of_action.parted("new poster by 30/4", known).fields["due"] == "30 April 2026"
+    assert _of_action.day_meant("8/4", known) == "8 April 2026"
+
+
+def test_names_are_asked_for_before_the_lines_are_pulled(client: FlaskClient, desk: Desk) -> None:
+    """They change what is pulled: an owner is told by the role on the list."""
+    kept.save(desk.aside, Note("0930 knife to skin\n0940 Dr Perdita Lindqvane called"))
+    proposals(desk, kept.load(desk.aside))
+    for _ in range(600):
+        if not proposals(desk, kept.load(desk.aside)).running:
+            break
+        sleep(0.1)
+    for address in ("/note/", "/note/several"):
+        page = client.get(address).text
+        assert 0 < page.index("Names: 1 found in the note") < page.rindex("knife to skin")

@@ -16,6 +16,7 @@ from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Picture, Slide, TimeChart
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides import course
+from mmbuilder.storyboard.timing import needed
 from tests.storyboard.sample import DECISIONS, EVENTS, at, sample
 from tests.storyboard.telling import told
 
@@ -107,3 +108,13 @@ def test_the_parts_of_the_middle_have_its_time_to_the_second(minutes: float) -> 
     slides = course.make(context)
     assert len(slides) > 2
     assert sum(slide.seconds for slide in slides) == context.seconds
+
+
+def test_what_is_told_in_the_middle_has_the_time_of_its_words_and_pauses_share_the_rest() -> None:
+    """Common practice, no source: a choice takes longer to tell than the next chart."""
+    case, planned = sample(), uses.Planned(kind="course", minutes=4.25, frames=1, decisions=2)
+    context = Context(case, build_timeline(case), cause_grid(case), uses.load(Use.REVIEW), planned)
+    slides = course.make(context)
+    assert all(abs(one.seconds - needed(one)) <= 1 for one in slides if not one.pause)
+    rest = [one.seconds - needed(one) for one in slides if one.pause]
+    assert max(rest) - min(rest) <= 2 < min(rest)

@@ -14,6 +14,7 @@ from mmbuilder.formats import deck_pptx
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.terms import Use
 from mmbuilder.storyboard.blocks import Storyboard
+from mmbuilder.storyboard.timing import timing
 from tests.storyboard.telling import answers, explains, told
 
 CASES = resources.bundled_cases()
@@ -62,6 +63,14 @@ def test_no_slide_before_a_pause_holds_its_answer(root: Path, use: Use) -> None:
             so_far = told(board.slides[: place + 1])
             found = [answer[:30] for answer in answers(case, board, place) if answer in so_far]
             assert found == [], f"{slide.kind} at {place}"
+
+
+@pytest.mark.parametrize(("root", "use"), EVERY, ids=lambda value: getattr(value, "name", str(value)))
+def test_no_slide_takes_longer_to_tell_than_its_budget(root: Path, use: Use) -> None:
+    """The rates are common practice, no source (`timing`)."""
+    timed = timing(compose(scrubbed(root), use))
+    assert [(one.slide.kind, one.slide.seconds, one.needs) for one in timed.slides if one.over] == []
+    assert timed.to_cut == ()
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from mmbuilder.case.dates import MONTH, month_of, orders
+from mmbuilder.case.dates import orders
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.shape import slot_at
@@ -21,6 +21,7 @@ from mmbuilder.page.form.days import in_full
 from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.layout import called
 from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._weekday import settled
 
 _CLOCK, _OTHER, _OFFSET = "clock", "other-clock", "offset"
 _PLACES: Mapping[str, Path] = {
@@ -134,8 +135,10 @@ _OPERATION = (
     r"|replacement|resection|excision|biopsy|phaco|vitrectomy|graft|amputation|stent(?:ing)?|drainage|delivery"
     r"|lap chole|VATS|op)\b"
 )
+_SAID = r"(?:(?:^|(?<=[.;]\s))\W*(?:op(?:eration)?|plan(?:ned)?|procedure|listed for)\s*[:=]\s*"
+"""`Plan: `: at the head of a line, or of a sentence."""
 _PLANNED = re.compile(
-    rf"^\W*(?:(?:planned|elective|emergency|listed for|for)\s+)?"
+    rf"{_SAID}|^\W*)(?:(?:planned|elective|emergency|listed for|for)\s+)?"
     rf"(?P<what>[^\n.;:,()]*?{_OPERATION}[^\n.;:,()]*?)"
     r"\s+for\s+(?P<why>[^\n.;,()]+)",
     re.IGNORECASE | re.MULTILINE,
@@ -144,7 +147,7 @@ _PLANNED = re.compile(
 _HEADED = re.compile(
     r"^\W*(?:op(?:eration)?|procedure|planned)\s*[:=]\s*(?P<what>[^\n.;()]+)", re.IGNORECASE | re.MULTILINE
 )
-_PLAN = re.compile(rf"^\W*plan\s*[:=]\s*(?P<what>[^\n.;:,()]*?{_OPERATION})", re.IGNORECASE | re.MULTILINE)
+_PLAN = re.compile(rf"{_SAID})(?P<what>[^\n.;:,()]*?{_OPERATION})", re.IGNORECASE | re.MULTILINE)
 """`Plan: L CEA under GA`: a plan that is no operation, such as a talk, is none."""
 _SIDES = (
     ("right", re.compile(r"\b(?:R|[Rr]t|RIGHT|[Rr]ight)\b(?![/'-])")),
@@ -194,24 +197,15 @@ def _clocks(text: str) -> Iterator[tuple[str, str]]:
 
 
 _WHOLE = re.compile(r"(?<![\d/.-])(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d\d)(?![\d/.-]\d)")
-_WEEKDAY = re.compile(
-    r"\b(?:mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|sun|(?:mon|tues|wednes|thurs|fri|satur|sun)day)[.,]? "
-    rf"(?P<day>\d{{1,2}})(?:st|nd|rd|th)? (?P<month>{MONTH}),? (?P<year>\d{{4}})\b",
-    re.IGNORECASE,
-)
-"""`Tues 14 Nov 2023`, as the head of a note says the day of the operation."""
 _BORN = re.compile(r"\b(?:d\.?o\.?b|born|birth)\b[\s.:]*(?:on\s)?$", re.IGNORECASE)
 
 
 def _day(known: Known) -> str:
     """Return the only date with its weekday; else the only whole one, not of birth, that reads in one way."""
     days, near = set(), known.near or datetime.now().astimezone().date()
-    named = {
-        (int(one["day"]), month_of(one["month"].lower()), one["year"])
-        for one in _WEEKDAY.finditer(known.text)
-    }
-    if len(named) == 1 and (found := in_full(*named.pop(), near)) is not None:
-        return found.isoformat()
+    named = {one.date for one in settled(known.text)}
+    if len(named) == 1:
+        return named.pop().isoformat()
     for one in _WHOLE.finditer(known.text):
         if not _BORN.search(known.text[: one.start()]):
             days |= {in_full(*pair, one[4], near) for pair in _orders(one, known)}

@@ -16,6 +16,7 @@ from mmbuilder.page.form.opened import opened
 from mmbuilder.page.parts._days import day_near
 from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._typed import Clocks, clocks_of, typed, word
+from mmbuilder.page.parts._weekday import settled
 from mmbuilder.scrub.fold import words_of
 from mmbuilder.scrub.variants import person, untitled
 
@@ -53,14 +54,16 @@ class Known:
 
     @cached_property
     def near(self) -> date | None:
-        """The day beside which others are read."""
-        return day_near(dict(self.tree))
+        """The day beside which others are read: of the case, else the only weekday of the note."""
+        noted = {one.date for one in settled(self.text)}
+        return day_near(dict(self.tree)) or (noted.pop() if len(noted) == 1 else None)
 
     @cached_property
     def day_first(self) -> bool:
         """Whether the dates of the note that can be read in one way have the day first, all of them."""
         pairs = [(int(found[1]), int(found[2])) for found in _FIGURES.finditer(self.text)]
         sure = [day > 12 for day, month in pairs if (day > 12) is not (month > 12)]
+        sure += [one.day_first for one in settled(self.text) if one.day_first is not None]
         return bool(sure) and all(sure)
 
     @cached_property

@@ -97,8 +97,28 @@ def in_note(aside: Path) -> tuple[Proposal, ...]:
         if span.letter in _LETTERS and _names_somebody(line, span)
         for start, end in _each_person(line, span)
     ]
+    made = [one for one in made if not _abbreviates(one, made)]
     initials = {one.words: one for one in reversed([*_initials(lines, made)])}
     return (*_fullest([*made, *_relatives(lines)]), *initials.values())
+
+
+_CAPITALS = re.compile(r"[A-Z]{2,5}")
+
+
+def _abbreviates(one: Proposal, others: Sequence[Proposal]) -> bool:
+    """Whether capitals are short for a thing: initials of nobody who is named, no role or title before them.
+
+    Common practice, no source. What the search makes of them in the case is asked under "Words".
+    """
+    from mmbuilder.scrub.variants import announced
+
+    line, behind = f"{one.before}{one.words}{one.after}", one.before.split()[-1:]
+    if not _CAPITALS.fullmatch(one.words) or _list(one.kind) != "people" or line == line.upper():
+        return False
+    if announced(" ".join([*behind, one.words])) or kinds_told("".join(behind)):
+        return False
+    named = (re.findall(r"[^\W\d_]+", other.words) for other in others if other is not one)
+    return not any("".join(piece[0] for piece in pieces) == one.words for pieces in named)
 
 
 _AND = re.compile(r"\s*(?:&|\+|,|\band)\s*(?=(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Sr|Sister)\b)")

@@ -59,8 +59,16 @@ def parted(words: str, known: Known) -> Parted:
 _LED = re.compile(r"measured?\s*(?:by|as|:)\s*", re.IGNORECASE)
 
 
+_MONTH_ALONE = re.compile(rf"(?:the )?(?:of )?{MONTH}(?: \d{{4}})?", re.IGNORECASE)
+
+
 def day_meant(words: str, known: Known) -> str:
-    """Return a day in words where it can only be one, or the note has days first; else as it was typed."""
+    """Return a day in words where it can only be one, or the note has days first; else as it was typed.
+
+    A month alone is no day: the form asks which, where a day is needed.
+    """
+    if _MONTH_ALONE.fullmatch(words):
+        return words
     days = meant(tidy(words), known.near)
     figures = re.fullmatch(r"(\d{1,2})[/.](\d{1,2})([/.].*)?", words)
     if len(days) > 1 and figures and known.day_first:

@@ -13,6 +13,7 @@ from typing import Any
 
 from pydantic_core import PydanticCustomError
 
+from mmbuilder.case import told_time
 from mmbuilder.case.dates import SHAPES
 from mmbuilder.case.model import Case
 from mmbuilder.case.when import parse_when
@@ -92,6 +93,12 @@ class Pull:
         return bool(self.target or self.kind == WITH or (self.kind and self.when))
 
     @property
+    def still_told(self) -> tuple[str, ...]:
+        """Times of day that stand in the words of an event: slides tell when it was from the index event."""
+        found = told_time.find(self.what) if self.target is None and self.kind != WITH else ()
+        return tuple(dict.fromkeys(self.what[one.start : one.end] for one in found))
+
+    @property
     def words(self) -> str:
         """What is written: with the time, where there is no other field for it."""
         told = self.target is None or not self.when or self.when in self.what
@@ -164,8 +171,13 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         telling = (time for time in times if len(lines) == 1 and _tells_when(text, time, known.clocks))
         one = next(telling, Time("", ""))
     what = _without_lead(text, one, times, known.clocks)
+    if not times and _EXTREME.search(text):
+        return Pull(lines, what, "unknown", EventKind.READING.value, "", known.source)
     event = times and not (
-        lines[0].heading or _dated(text, one.words) or _DAY_BEHIND.match(text, _end(text, one))
+        lines[0].heading
+        or _WRITTEN.search(text)
+        or _dated(text, one.words)
+        or _DAY_BEHIND.match(text, _end(text, one))
     )
     kind = kind_of(what) if event else ""
     return Pull(lines, what, one.words, kind, one.clock, known.source, times)
@@ -180,6 +192,19 @@ def belongs(line: Line) -> Target | None:
     """Where a line seems to belong: by its heading, how it begins, or what it holds."""
     return None if line.heading else offered(line.under) or offered(line.said) or held(line.said)
 
+
+_WRITTEN = re.compile(
+    r"^[^:;]*\b(?:(?:re-?)?(?:written|typed|dictated|drafted)|(?:writing|typing|dictating) this)\b"
+    r"(?=[^:;.,]{0,30}\d{1,2}[:.]?\d\d)",
+    re.IGNORECASE,
+)
+"""`written at home 23.40`: when the note was made, and nothing of the story (common practice, no source)."""
+_EXTREME = re.compile(
+    r"^\W*(?:(?:peak|max(?:imum|imal)?|highest|lowest|nadir|min(?:imum)?)\s[^\W\d][\w/-]*"
+    r"|[^\W\d][\w/-]*\s(?:peak(?:ed)?|max(?:imum)?|nadir))\s(?:(?:of|at|was)\s)?\d",
+    re.IGNORECASE,
+)
+"""`peak CRP 310`: the extreme of a value over days, at a time that the line does not say."""
 
 _DATE = re.compile("|".join(f"(?:{shape})" for shape in SHAPES).replace(r"\1", "[-/.]"), re.IGNORECASE)
 
@@ -207,10 +232,15 @@ def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
     for line in lines:
         one = _made_when(begun((line,), known), made)
         above = made[-1] if made and made[-1].lines[0].number == line.number - 1 else None
-        joins = above is not None and above.target is None and (above.kind == WITH or above.whole)
+        joins = above is not None and (_takes_more(above.kind) if above.target else above.whole)
         plain = line.follows and not one.kind and not one.times and not _THOUGHT.search(line.text)
         made.append(replace(one, kind=WITH) if joins and plain else one)
     return made
+
+
+def _takes_more(kind: str) -> bool:
+    """Whether a sentence behind one that goes to a part of the case goes with it: what a visit found."""
+    return kind == _of_visit.NAME
 
 
 def _made_when(one: Pull, above: Sequence[Pull]) -> Pull:

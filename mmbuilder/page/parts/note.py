@@ -14,6 +14,7 @@ from typing import Any
 from flask import Blueprint, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
@@ -24,7 +25,8 @@ from mmbuilder.page.parts._head import asked, put_asked
 from mmbuilder.page.parts._head import filled as filled_head
 from mmbuilder.page.parts._kinds import meanings
 from mmbuilder.page.parts._known import Known, known
-from mmbuilder.page.parts._named import proposals
+from mmbuilder.page.parts._listed import written
+from mmbuilder.page.parts._named import proposals, unlisted
 from mmbuilder.page.parts._note import Line, Mark, Note, State
 from mmbuilder.page.parts._pull import (
     FIELDS,
@@ -37,6 +39,7 @@ from mmbuilder.page.parts._pull import (
     put,
     with_above,
 )
+from mmbuilder.page.parts._ruled import staying
 from mmbuilder.page.parts._typed import clocks_of, typed, used
 
 NAME, TITLE, ORDER = "note", "Note", 10
@@ -232,9 +235,19 @@ def _several(case: Desk, note: Note, pulls: Sequence[Pull], ticked: set[str], *,
 def _shared(case: Desk, tree: dict[str, Any]) -> dict[str, Any]:
     return {
         "state": kept.state_of(case.aside),
+        "names": _names_left(case),
         "kinds": meanings(),
         "targets": targets().values(),
         "clocks": clocks_of(tree),
         "sources": used(tree, "source"),
         "most_words": MOST_WORDS,
     }
+
+
+def _names_left(case: Desk) -> int | None:
+    """How many names of the note nobody has looked at; None while it is searched."""
+    search = proposals(case, kept.load(case.aside))
+    if search.running:
+        return None
+    listed = [*written(case.tree(IDENTIFIERS))]
+    return len(unlisted(search.value or (), listed, staying(case.tree(DECISIONS))))

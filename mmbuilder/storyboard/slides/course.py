@@ -22,6 +22,7 @@ from mmbuilder.storyboard.beats import Beat, beats, began, just_before
 from mmbuilder.storyboard.blocks import Bullets, Cell, Picture, Slide, Table, TimeChart
 from mmbuilder.storyboard.context import Context, filled, titled
 from mmbuilder.storyboard.slides import timeline_before
+from mmbuilder.storyboard.timing import needed
 
 MISSING = wording("frames and decisions: the case has none")
 
@@ -158,8 +159,17 @@ def _fallback(decision: Decision) -> SafeText:
 
 
 def _timed(slides: list[Slide], seconds: int) -> Iterator[Slide]:
-    """Share the time: a pause takes three parts, a telling slide one."""
-    parts = [3 if slide.pause else 1 for slide in slides]
-    ends = [round(seconds * part / sum(parts)) for part in accumulate(parts)]
+    """Share the time: each slide has what its words take, and the pauses share what that leaves.
+
+    Where it is too little for the words, each has less in proportion.
+    """
+    needs = [needed(slide) for slide in slides]
+    spare = seconds - sum(needs)
+    paused = [int(slide.pause) for slide in slides]
+    parts = needs if spare < 0 or not any(paused) else paused
+    ends = [
+        round(end)
+        for end in accumulate(n + spare * p / sum(parts) for n, p in zip(needs, parts, strict=True))
+    ]
     for slide, start, end in zip(slides, (0, *ends), ends, strict=False):
         yield replace(slide, seconds=end - start)
