@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
     Pixels = NDArray[np.uint8]
 
+Piece = tuple[int, int]
+"""The columns of a strip from the first to past the last."""
+
 LEVEL = 45.0
 """Degrees up to which a line is taken to be the right way up, if it is upright in the picture."""
 GAPS = 0.6, 0.25
@@ -29,16 +32,14 @@ FEWEST = 3
 
 
 def readings(line: Line, pixels: Pixels) -> Iterator[str]:
-    """Yield what a line says, in every way in which no part of it is unsure.
+    """Yield what a line says, in every way in which no part of it is unsure; no way is tried before it is asked for.
 
     Args:
         line: as it was found, unpadded.
         pixels: the whole picture: row, column, and blue, green, red.
     """
     for strip in _strips(line, pixels):
-        for said in (read(strip), *(_in_pieces(strip, gap) for gap in GAPS)):
-            if said:
-                yield said
+        yield from filter(None, _ways(strip))
 
 
 def mute(line: Line, pixels: Pixels) -> bool:
@@ -91,13 +92,30 @@ def _upside_down(strip: Pixels) -> Pixels:
     return np.ascontiguousarray(strip[::-1, ::-1])
 
 
-def _in_pieces(strip: Pixels, gap: float) -> str:
-    pieces = [(piece, read(piece)) for piece in _pieces(strip, gap)]
-    said = [words for piece, words in pieces if words or piece.shape[1] > NARROW * piece.shape[0]]
-    return " ".join(said) if all(said) else ""
+def _ways(strip: Pixels) -> Iterator[str]:
+    """Yield what a strip says as a whole, then piece by piece."""
+    yield read(strip)
+    known = dict[Piece, str]()
+    for gap in GAPS:
+        yield _in_pieces(strip, gap, known)
 
 
-def _pieces(strip: Pixels, gap: float) -> Iterator[Pixels]:
+def _in_pieces(strip: Pixels, gap: float, known: dict[Piece, str]) -> str:
+    """Return what the pieces say, or nothing as soon as one of them is unsure."""
+    said = list[str]()
+    for first, last in _pieces(strip, gap):
+        piece = strip[:, first:last]
+        if (first, last) not in known:  # a narrower gap leaves most pieces as they are
+            known[first, last] = read(piece)
+        words = known[first, last]
+        if words:
+            said.append(words)
+        elif piece.shape[1] > NARROW * piece.shape[0]:
+            return ""
+    return " ".join(said)
+
+
+def _pieces(strip: Pixels, gap: float) -> Iterator[Piece]:
     """Yield what stands between gaps of so many heights."""
     import numpy as np
 
@@ -107,4 +125,4 @@ def _pieces(strip: Pixels, gap: float) -> Iterator[Pixels]:
     breaks = np.flatnonzero(np.diff(ink) > gap * high)
     for first, last in zip([0, *(breaks + 1)], [*breaks, ink.size - 1], strict=True):
         if ink.size:
-            yield strip[:, max(0, ink[first] - margin) : ink[last] + 1 + margin]
+            yield max(0, int(ink[first]) - margin), int(ink[last]) + 1 + margin
