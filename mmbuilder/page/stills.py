@@ -27,6 +27,10 @@ Kind = Literal["cover", "keep"]
 KINDS: tuple[Kind, Kind] = ("cover", "keep")
 MOST_BOXES = 200
 """Boxes of one kind in one picture."""
+BY_ITSELF = (
+    "yours to judge by itself, as each picture is: cover what names somebody, or say that nothing does"
+)
+"""Told beside a picture from the first, while it is still looked at for what may be proposed."""
 NOT_SAID = "one thing left: cover what else names somebody, or say that there is nothing to cover"
 """Said of a picture of which everything found is decided, and nothing is covered."""
 MOST_WHY = 200

@@ -300,6 +300,17 @@ def test_a_finder_that_fails_is_not_taken_for_nothing_found(client: FlaskClient,
     assert "could not be looked at" in client.get("/cover/").get_data(as_text=True)
 
 
+def test_a_picture_says_from_the_first_that_it_is_judged_by_itself(
+    client: FlaskClient, desk: Desk, given: Given
+) -> None:
+    """Not only once it was looked at, nor before signing (common practice, no source)."""
+    given.do = lambda *_: Future()  # type: ignore[method-assign]
+    desk.change(lambda tree: tree["frames"][0].pop("cover"), desk.revision())
+    assert stills.BY_ITSELF in client.get("/cover/").text.partition("Picture 2")[0]
+    assert stills.BY_ITSELF.capitalize() in client.get("/cover/1").text
+    assert stills.BY_ITSELF.capitalize() not in client.get("/cover/2").text  # somebody has said of it
+
+
 def test_one_still_is_looked_at_as_a_build_looks(case: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The real finders' way, with one finder that says where it was asked to look."""
     from mmbuilder.casefile import load

@@ -27,7 +27,7 @@ from mmbuilder.page.parts._typed import entries, typed, word
 from mmbuilder.page.pictures import SCREEN, Pictures, Size
 from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
 from mmbuilder.page.shown import needs_pause, on_slides, put_first
-from mmbuilder.page.stills import KINDS, MOST_WHY, NOT_SAID, Box, Kind, Still
+from mmbuilder.page.stills import BY_ITSELF, KINDS, MOST_WHY, NOT_SAID, Box, Kind, Still
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.plan import Decision, PixelBox
 
@@ -381,8 +381,8 @@ def _state(still: Still, look: Look, left: Sequence[Proposal]) -> Iterator[str]:
         yield "could not be looked at"
     if left:
         yield f"{len(left)} to decide"
-    elif not still.said and not look.running:
-        yield NOT_SAID
+    elif not still.said:
+        yield BY_ITSELF if look.running else NOT_SAID
 
 
 def _count(number: int, word: str) -> str:
@@ -441,6 +441,7 @@ def _view(still: Still, listed: Sequence[Still], size: tuple[int, int], chosen: 
         "others": list(_others(still, listed, size)),
         "most": MOST_WHY,
         "not_said": NOT_SAID,
+        "by_itself": BY_ITSELF,
         "outside": bool(still.boxes("keep")) and _outside(),
         "size": size,
         "view": _visible(still, size),
