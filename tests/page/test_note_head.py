@@ -76,6 +76,7 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ),
         ("71F. Plan: lap R hemicolectomy for caecal cancer", "side", "right"),
         ("CT cT1b. Plan: lap R radical nephrectomy, cons", "procedure", "lap R radical nephrectomy"),
+        ("theatre wall clock vs monitor - monitor is 6 min FAST. Wall clock below", "clock", "wall clock"),
         ("M&M note - Wed 11/03/2026. written at home", "day-zero", "2026-03-11"),
         ("Tues 03/11/2026", "day-zero", "2026-11-03"),
         ("Wednesday 03/11/2026", "day-zero", "2026-03-11"),

@@ -54,6 +54,11 @@ class Asked:
     address: str
     label: str
 
+    @property
+    def short(self) -> str:
+        """Its label where the entry that it stands in has been told."""
+        return self.label.rpartition(": ")[2]
+
 
 @dataclass(frozen=True)
 class Field:

@@ -186,12 +186,20 @@ _COMPARED = re.compile(
 """`monitor clock 4 min fast vs theatre clock`."""
 
 
+_NAMED_CLOCK = re.compile(
+    r"\b(?!(?:the|an?|this|that|which|its|my|our|each|both|by)\b)(?P<name>[a-z]+) clock\b", re.I
+)
+
+
 def _clocks(text: str) -> Iterator[tuple[str, str]]:
     found = list(_COMPARED.finditer(text))
     one = found[0] if len(found) == 1 else None
     if one is not None:
+        named = {found["name"].lower() for found in _NAMED_CLOCK.finditer(text)} - {one["other"].lower()}
         if one["clock"]:
             yield _CLOCK, f"{one['clock'].lower()} clock"
+        elif len(named) == 1:
+            yield _CLOCK, f"{named.pop()} clock"
         yield _OTHER, one["other"].lower()
         yield _OFFSET, f"{'-' if one['how'].lower() in ('fast', 'ahead') else ''}{one['count']} min"
 
