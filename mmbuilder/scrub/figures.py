@@ -11,7 +11,7 @@ from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.words import word_set
 
 _PART = re.compile(r"[^\W_]+")
-_PIECE = re.compile(r"\S*\w")
+_PIECE = re.compile(r"(?<!\d)\d{1,3}(?:[ \u00a0\u202f]\d{3})+(?!\d)|\S*\w")
 _OFFSET = re.compile(
     r"(?<!\w)(?:day|days|tag|jour|día|pod|wk|week|month)\s?(?:[-\N{MINUS SIGN}+]?\d|\[)", re.IGNORECASE
 )
@@ -19,9 +19,14 @@ _OFFSET = re.compile(
 _TELLS_NOBODY = re.compile(
     r"(?:19|20)\d\d"
     r"|(?:T?[+\N{MINUS SIGN}-])?(?:(?:[01]?\d|2[0-3])(?::[0-5]\d(?::[0-5]\d)?|[.h](?:1[3-9]|[2-5]\d)|(?<=0\d)[.h]0\d)|\d{1,2}:[0-5]\d)"
-    r"|(?:0?\d|1[0-2])[ap]m|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60"
+    r"|(?:0?\d|1[0-2])[ap]m|\d{1,3}\.0|\d{1,2}\.\d{1,2}\.\d|[1-8]?\d[FM]|3[2-9]|[4-8]\d|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60"
 )
-"""A year; a time, with a dot only where no day and month can be meant, or of a half of the day; one figure; an acuity in metres or feet."""
+"""A year; a time, with a dot only where no day and month can be meant, or of a half of the day; a decimal nought; a version; an age that may
+be told; more than a month has days; one figure; an acuity in metres or feet."""
+_REGISTERED = re.compile(r"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+")
+"""Numbers of registered trials and papers, and of tissue types: published, whatever stands beside them."""
+_COMA = re.compile(r"(?<!\w)(?:gcs|glasgow)(?!\w)", re.IGNORECASE)
+_OF_FIFTEEN = re.compile(r"(?:[3-9]|1[0-5])/15")
 
 
 _DAYS = word_set(
@@ -54,14 +59,20 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
     What has a form that the clinic uses goes only where the judge is `sure`; letters alone only as a month or a day.
     """
     said = text[start:end]
-    if day_of_the_case(text, start, end):
+    if day_of_the_case(text, start, end) or _REGISTERED.fullmatch(said) or _shining(text, start, said):
         return True
     if any(_of_calendar(part) for part in _PART.findall(said)):
         return False
     pieces = [found for found in _PIECE.finditer(said) if any(sign.isdigit() for sign in found[0])]
     return all(
         _TELLS_NOBODY.fullmatch(piece[0])
+        or (_OF_FIFTEEN.fullmatch(piece[0]) and _COMA.search(text))
         or measured(text, start + piece.start(), start + piece.end())
         or (not sure and clinical(piece[0]))
         for piece in pieces
     )
+
+
+def _shining(text: str, start: int, said: str) -> bool:
+    """Whether the day of the week is the sun: `off in the sun`."""
+    return said == "sun" and text.endswith("the ", 0, start)

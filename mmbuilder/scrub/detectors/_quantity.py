@@ -36,11 +36,17 @@ _MEASURE = re.compile(
 )
 _CODED = re.compile(
     r"(?<![^\W_])(?:PM(?:ID|C)|SNOMED(?:[\s-]CT)?|SCTID|LOINC|RxNorm|UMLS|OMIM|MIM|ORPHA|ATC|CPT|ICD(?:-?(?:9|10|11))?(?:-?(?:CM|PCS|GM))?|OPCS(?:-?4)?|OPS|CCAM|GMDN|CAS|ISBN|ISSN|doi|issue|article|EC|UN|(?:BS\s)?EN(?:\sISO)?|ISO|IEC|DIN|ASTM|version|software|firmware"
-    r"|build|release|model|mod|type|cat(?:alogue)?|part|item|page|pages|pp|vol|figure|fig|table|chapter|section|standard|guideline|aged?|TR|TE|TI|SRK|fault|error|Fehler(?:code)?|Störung|erreur|panne|avería)"
+    r"|build|release|model|mod|type|cat(?:alogue)?|part|item|page|pages|pp|vol|figure|fig|table|chapter|section|standard|guideline|aged?|TR|TE|TI|SRK|fault|error|alarme?|alarma|Fehler(?:code)?|Störung|erreur|panne|avería|AWMF|Leitlinie|GHM|GHS)"
     r"(?:\s(?:of|was|is|code|codes|number|no\.?|nos?))?[\s:=.#]*$",
     re.IGNORECASE,
 )
 """What stands before a number that is printed, sold or published by the thousand."""
+_CODED_IN_A_ROW = re.compile(
+    r"(?<![^\W_])(?:SNOMED(?:[\s-]CT)?|LOINC|RxNorm|CPT|(?:ICD|CIM|CIE)-?(?:9|10|11)?|OPCS(?:-?4)?|OPS|CCAM|ATC)\s[A-Z\d][A-Z\d.-]{2,17}(?:[\s,;]+[^\W\d_]+){0,6}[\s,;]+$"
+)
+"""The next of several codes: `SNOMED 80146002 appendectomy, 74474003`."""
+_OUT_OF = re.compile(r"(?<!\d)\d{1,4}\s(?:of|von|sur|de|aus)\s$")
+"""What a number is a share of: `44 von 1182`."""
 
 _DECIMAL = r"\d{1,5}(?:[.,]\d{1,4})?"
 _WITH_UNIT = re.compile(
@@ -71,11 +77,11 @@ _CODES = re.compile(
     r"(?:[yrcpmu]{0,2}[A-Za-z]{1,3}\d{1,2}[a-z]{0,3}){2,8}[+-]?"  # T4N2M0, E4V5M6, G3P2, H1N1pdm09
     r"|[A-Za-z]\d{1,2}[a-z]?(?:[-/][A-Za-z]?\d{1,2}[a-z]?){1,6}"  # T11/T12, C5/6/7, V1-V6
     r"|\d{2}-[A-Z]\d(?:\.\d){1,2}"  # AO 32-A3.1
-    r"|[A-Z]\d{2}(?:\.\d{1,3}[A-Z]?)?|[A-Z]{1,2}\d{1,2}\.\d{1,2}"  # ICD-10, OPCS-4
+    r"|[A-Z]\d{2}(?:\.[\dX]{1,4}[A-Z]{0,2})?|[A-Z]{1,2}\d{1,2}\.\d{1,2}"  # ICD-10, ICD-10-CM, OPCS-4
     r"|rs\d{3,10}|N[MPCGR]_\d{4,9}(?:\.\d{1,2})?|ENS[GTP]\d{6,12}|[cgmnpr]\.[A-Za-z]{0,3}\d.*"  # variants
     r"|[ACDEFGHIKLMNPQRSTVWY]\d{1,3}(?:[ACDEFGHIKLMNPQRSTVWYX*]|fs|del|dup|ins)|\d{3,5}(?:del|dup|ins)[ACGT]{0,6}"  # V600E
     r"|(?:CTX-M|OXA|NDM|VIM|IMP|KPC|SHV|TEM)-\d{1,3}|t\d{3}"  # enzymes and strains of microbes
-    r"|[A-Z]{1,4}\d?\*\d{2}(?::?\d{2}){0,2}"  # B*57:01
+    r"|(?:HLA-)?[A-Z]{1,4}\d?\*\d{2}(?::?\d{2}){0,2}"  # B*57:01
     r"|[A-Za-z]\d{4}|[A-Z]{2,3}\d{1,3}[A-Z]{0,2}|[A-Z]{1,5}[-/](?:19|20)\d\d(?:[-/]\d\d)?"  # Z0011, MA60AC, ESC-2020
     r"|[A-Z][a-z]?(?:-\d{1,2}[A-Z][a-z]?){1,3}"  # Ti-6Al-4V
     r"|(?:(?:19|20)\d\d)(?:er|s|'s)"
@@ -107,6 +113,8 @@ def measured(text: str, start: int, end: int, *, long: bool = False) -> bool:
         (_AFTER_LONG if long else _AFTER).match(text, end) is not None
         or _MEASURE.search(before) is not None
         or _CODED.search(before) is not None
+        or _OUT_OF.search(before) is not None
+        or _CODED_IN_A_ROW.search(text, max(0, start - 80), start) is not None
     )
 
 

@@ -15,11 +15,16 @@ from mmbuilder.scrub.plan import Span
 KIND = "donation number"
 LETTER = "R"
 SOURCE = "ISBT 128 Standard (form from memory)"
-EXAMPLES = ("donation number G0123 21 123456 7", "unit G012321123456 was given", "=G012321123456")
+EXAMPLES = (
+    "donation number G0123 21 123456 7",
+    "unit G012321123456 was given",
+    "=G012321123456",
+    "unit G0123 25 663 559 2 W",
+)
 NEAR_MISSES = ("G 12 needle", "unit 3 of red cells", "T10 21 mm")
 
 _FORM = re.compile(
-    r"(?<![A-Za-z0-9])=?[A-NP-Z][A-NP-Z0-9]\d{3}\s?\d{2}\s?\d{6}(?:\s?\d{2})?(?:\s?[A-Z0-9*](?!\w))?(?![\w.]\d|\w)"
+    r"(?<![A-Za-z0-9])=?[A-NP-Z][A-NP-Z0-9]\d{3}\s?\d{2}\s?\d{3}\s?\d{3}(?:\s?\d{1,2})?(?:\s?[A-Z0-9*](?!\w))?(?![\w.]\d|\w)"
 )
 
 

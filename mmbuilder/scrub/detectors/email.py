@@ -17,6 +17,8 @@ KIND = "e-mail address"
 LETTER = "F"
 SOURCE = "RFC 5322 section 3.4.1"
 EXAMPLES = (
+    "k punkt quenby at gmx punkt example",
+    "copie sophie point quenby arobase ch-quenbrune point example",
     "Write to theatre.lead@example.org today",
     "mail: k.o'quill+rota@ward-9.example.com.",
     "theatre.lead (at) example.org",
@@ -30,6 +32,8 @@ EXAMPLES = (
     "a.b AT example DOT org",
 )
 NEAR_MISSES = (
+    "dolor en el punto de McBurney",
+    "at a point in theatre",
     "infusion @ 20 ml/h",
     "20 mg @ 09:30",
     "phaco power 40% @ 350 mmHg",
@@ -51,6 +55,12 @@ _WORDS = re.compile(
     rf"(?<![\w.+-])(?:[\w+-]++[._][\w.+-]++\sat\s(?:[\w-]++\.)++{_TOP}|[\w.+-]++\sat\s[\w-]++(?:\sdot\s[\w-]++)*?\sdot\s{_TOP})(?!\w)",
     re.IGNORECASE,
 )
+_DOT = r"(?:dot|punkt|punto|point)"
+_SAID = re.compile(
+    rf"(?<![\w.+-])(?:[\w+-]++\s{_DOT}\s){{0,3}}[\w.+-]++\s(?:at|arobase|arroba|en)\s(?!(?:el|la|los|las|the|a|an|le|un|une)\s)[\w-]++(?:\.[\w-]++)*?(?:\s{_DOT}\s[\w-]++)*?\s{_DOT}\s{_TOP}(?!\w)",
+    re.IGNORECASE,
+)
+"""As it is spoken: `quenby punkt m at klinik punkt example`."""
 _SPELT = re.compile(
     r"(?<![\w.+-])[\w.+-]++\s?[\[({]\s?(?:at|@)\s?[\])}]\s?[\w-]++(?:\s?(?:\.|[\[({]\s?dot\s?[\])}])\s?[\w-]++)*",
     re.IGNORECASE,
@@ -63,5 +73,5 @@ def find(text: str) -> Iterator[Span]:
     if "@" in text:
         yield from (span(found, KIND, LETTER, "[e-mail address]", 0.99) for found in _PLAIN.finditer(text))
         yield from (span(found, KIND, LETTER, "[e-mail address]", 0.9) for found in _SPACED.finditer(text))
-    for found in (*_SPELT.finditer(text), *_WORDS.finditer(text)):
+    for found in (*_SPELT.finditer(text), *_WORDS.finditer(text), *_SAID.finditer(text)):
         yield span(found, KIND, LETTER, "[e-mail address]", 0.8)

@@ -37,9 +37,11 @@ NEAR_MISSES = (
 )
 
 _KINDS = r"(?:jpe?g|png|heic|heif|tiff?|gif|bmp|webp|raw|dng|mp4|mov|avi|mkv|wmv|m4v|3gp|wav|mp3|m4a|aac|ogg|opus|amr|wma|dcm|dicom|pdf|docx?|odt|rtf|xlsx?|csv|pptx?|msg|eml|zip)"
-_NAMED = re.compile(rf"(?<![\w@/])(?P<stem>[\w&()+-][\w&()+.-]{{0,80}}?)\.{_KINDS}(?![\w@])", re.IGNORECASE)
+_NAMED = re.compile(
+    rf"(?<![\w@])(?<!:/)(?<!//)(?P<stem>[\w&()+-][\w&()+.-]{{0,80}}?)\.{_KINDS}(?![\w@])", re.IGNORECASE
+)
 _CAMERA = re.compile(
-    r"(?<![\w@/])(?:IMG|DSC[NF]?|DSCF|PXL|MVI|MOV|VID|PIC|PHOTO|SAM|GOPR|WA|AUD|PTT|REC|SCAN|Screenshot)[_-]\d[\w-]{3,30}(?![\w@])"
+    r"(?<![\w@])(?:IMG|DSC[NF]?|DSCF|PXL|MVI|MOV|VID|PIC|PHOTO|SAM|GOPR|WA|AUD|PTT|REC|SCAN|Screenshot)[_-]\d[\w-]{3,30}(?![\w@])"
 )
 """What cameras and telephones call a picture."""
 _BEFORE = re.compile(r"(?<![^\W_])[^\W\d_]{4,}\s$")

@@ -30,6 +30,10 @@ EXAMPLES = (
     "username qvelkonar",
     "posted as u/quenby_scrubs",
     'the WhatsApp group "Quillorne Scrubs" had it',
+    "pump=4 user=noreen.q event=start",
+    "connecté delqso09 depuis le bloc",
+    "entró con usuario mtzlol06 y firmó",
+    "angemeldet als kquenb9 am Gerät",
 )
 NEAR_MISSES = (
     "log in again at 10",
@@ -45,8 +49,8 @@ NEAR_MISSES = (
 
 _HANDLE = re.compile(r"(?<![\w@.+-])@(?=[\w.]{0,30}[^\W\d_])[^\W\d][\w.]{1,29}\w")
 _CUED = re.compile(
-    r"(?<!\w)(?:user(?:\s?name|\s?id)?|log[\s-]?in|log[\s-]?on|account\sname|twitter|insta(?:gram)?|telegram(?:\sas)?|snapchat|facebook|tiktok|linkedin|whatsapp|skype|handle)"
-    r"(?:\s(?:is|was|name|id|handle))?(?P<link>\s?:\s?|\s)(?P<name>[a-z][a-z0-9._-]{1,28}[a-z0-9])(?!\w)",
+    r"(?<!\w)(?:user(?:\s?name|\s?id)?|log[\s-]?in|log[\s-]?on|account\sname|twitter|insta(?:gram)?|telegram(?:\sas)?|snapchat|facebook|tiktok|linkedin|whatsapp|skype|handle|usuario|utilisateur|benutzer(?:name)?|(?:angemeldet|eingeloggt|logged\s(?:in|on))\s(?:als|as)|connectée?(?:\sen\stant\sque)?)"
+    r"(?:\s(?:is|was|name|id|handle))?(?P<link>\s?[:=]\s?|\s)(?P<name>[a-z][a-z0-9._-]{1,28}[a-z0-9])(?!\w)",
     re.IGNORECASE,
 )
 _UNDERLINED = re.compile(
@@ -71,7 +75,7 @@ def find(text: str) -> Iterator[Span]:
     """Yield every handle."""
     for found in _CUED.finditer(text):
         figures = re.fullmatch(r"[A-Za-z._-]{2,}\d{1,4}", found["name"]) is not None
-        if figures or ":" in found["link"] or _account(found):
+        if figures or found["link"].strip() or _account(found):
             yield span(found, KIND, LETTER, "[user name]", 0.8, "name")
     yield from (span(found, KIND, LETTER, "[user name]", 0.8, "name") for found in _UNDERLINED.finditer(text))
     yield from (

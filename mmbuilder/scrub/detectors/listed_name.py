@@ -12,6 +12,8 @@ from collections.abc import Iterator
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.detectors._person import judged
 from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 
 KIND = "listed name"
@@ -22,6 +24,8 @@ EXAMPLES = (
     "QUILLORNE-VOSS, T",
     "Note by J.K.S. on the round",
     "signed K.L.",
+    "MORENO QUENCO, Milagros – fuga",
+    "QUENGER, TOM",
 )
 NEAR_MISSES = (
     "CT, Doppler and angiogram",
@@ -36,7 +40,7 @@ NEAR_MISSES = (
 )
 
 _COMMA = re.compile(
-    r"(?<![\w.-])(?P<last>[^\W\d_a-zß-öø-ÿ]{3,}(?:['’-][^\W\d_a-zß-öø-ÿ]+)*),\s(?P<first>[^\W\d_a-zß-öø-ÿ](?:[^\W\d_A-ZÀ-ÖØ-Þ]+(?:-[^\W\d_]+)?|(?![\w.-])))(?:\s[A-Z](?!\w)\.?)?"
+    r"(?<![\w.-])(?P<last>(?:[^\W\d_a-zß-öø-ÿ]{3,}\s)?[^\W\d_a-zß-öø-ÿ]{3,}(?:['’-][^\W\d_a-zß-öø-ÿ]+)*),\s(?P<first>(?P<shouted>[^\W\d_a-zß-öø-ÿ]{3,}(?![\w.-]))|[^\W\d_a-zß-öø-ÿ](?:[^\W\d_A-ZÀ-ÖØ-Þ]+(?:-[^\W\d_]+)?|(?![\w.-])))(?:\s[A-Z](?!\w)\.?)?"
 )
 _DOTS = re.compile(r"(?<![\w.])(?:[A-Z]\.[\s-]?){3}(?![\w])")
 _SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?){2}|[A-Z]{3}(?=\.?$))(?!\w)")
@@ -48,6 +52,7 @@ def find(text: str) -> Iterator[Span]:
         joined = "-" in found["last"] and max(map(len, found["last"].split("-"))) <= 4  # LIMA-LAD
         if (
             not joined
+            and (not found["shouted"] or fold(found["shouted"]) in load().given)
             and found["last"] not in ABBREVIATIONS
             and found["last"].isupper()
             and len(found["last"]) > 4

@@ -21,6 +21,10 @@ KIND = "phone number"
 LETTER = "D"
 SOURCE = "ITU-T E.164; E.123"
 EXAMPLES = (
+    "busca 6638 de cirugía",
+    "poste ou bip 982, on attend",
+    "Durchwahl -876, nachts",
+    "Intercom 6694 do baar",
     "book Quenya (ext 81) for it",
     "hotline (x17) rang out",
     "NICU phone x64",
@@ -73,6 +77,7 @@ EXAMPLES = (
     "fax to the surgery (0113 4960 882) failed",
 )
 NEAR_MISSES = (
+    "extension -10 degrees to 90",
     "knee flex 110 ext 10",
     "clips (x2) and a stitch",
     "adrenaline x3 and shocked x2",
@@ -148,13 +153,13 @@ _LOCAL = re.compile(
     re.IGNORECASE,
 )
 _BLEEP = re.compile(
-    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|page(?=\s\d{4}\sif\b))"
+    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|busca(?:personas)?|bip|piepser|intercom|page(?=\s\d{4}\sif\b))"
     r"(?:\s(?:number|no|is|on|at|to|holder|me|us|him|her|them)\b\.?){0,2}"
     rf"[\s:.#=]{{0,3}}(?!(?<=at\s)(?:[01]\d|2[0-3])[0-5]\d(?!\d))(#?(?:\d{{4}}(?:(?:/|,\s|\s(?:or|and)\s)\d{{4}}){{1,3}}|\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 _EXTENSION = re.compile(
-    rf"(?<![^\W_])(?:ext|extn|xtn|extension)(?:\s(?:number|no))?\.?[\s:.#=]{{0,3}}(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
+    rf"(?<![^\W_])(?:ext|extn|xtn|extension|durchwahl|nebenstelle)(?:\s(?:number|no))?\.?[\s:.#=-]{{0,3}}(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
     rf"{NOT_MEASURED}",
     re.IGNORECASE,
 )

@@ -78,6 +78,7 @@ NEAR_MISSES = (
     "vom 3. auf den 4. Finger",
     "premier trimestre de grossesse",
     "late 2000 ml drain",
+    "tab 1/2 raat ko",
 )
 
 _SEASON = r"(?:[Ss]pring|[Ss]ummer|[Aa]utumn|[Ww]inter|[Ff]all|verano|invierno|otoño|primavera|Sommer|Winter|Herbst|Frühjahr|été|hiver|automne|printemps)"
@@ -120,7 +121,7 @@ _WITH_FIGURES = (
     re.compile(rf"(?<!\w)nuits?\sdu\s({_D}\s?(?:au|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
     re.compile(rf"(?<!\w)noche\sdel\s({_D}\s?(?:al|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
     re.compile(rf"(?<!\w)[Vv]om\s({_D}\.\sauf\sden\s{_D}\.(?:\s(?:{ABROAD})(?!\w))?)(?!\w)(?!\s(?:[A-ZÄÖÜ](?!anuar|uni|uli)[a-zäöü]+))", re.IGNORECASE),
-    re.compile(rf"(?<![\w.,/:-])({_D}/{_D})(?=\s(?:raat|night)(?!\w))", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/:-])(?![12]/[234]\s)({_D}/{_D})(?=\s(?:raat|night)(?!\w))", re.IGNORECASE),
 )  # fmt: skip
 """Asked about a text with a figure only."""
 _FIGURE = re.compile(r"\d")

@@ -37,6 +37,11 @@ EXAMPLES = (
     "care of Box 771, Quitwe",
     "calle Quendro 9, 3.º B, Quartana",
     "DISCHARGED TO 9 COBBLER'S WYND, QUENDURROCH MAINS",
+    "Elle habite 6, venelle des Quenneurs",
+    "voisine du 17 cité Quel-Air",
+    "Vecino de calle del Pozo Quenargo 17, bajo",
+    "stays at Blk 77 Lorong Quireh #12-304",
+    "Box 12, Quentoyaktuk.",
 )
 NEAR_MISSES = (
     "2 Way tap",
@@ -77,13 +82,13 @@ _FLAT = re.compile(
     re.IGNORECASE,
 )
 _SPANISH = re.compile(
-    r"(?<!\w)(?:[Cc]alle|[Cc]/|[Aa]vda\.?|[Aa]venida|[Pp]laza|[Pp]aseo|[Cc]arrer|[Rr]ua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s\d{1,2}\.?[ºª°o]\.?\s?[A-Z]?(?![^\W\d_]))?(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
+    r"(?<!\w)(?:[Cc]alle|[Cc]/|[Aa]vda\.?|[Aa]venida|[Pp]laza|[Pp]aseo|[Cc]arrer|[Rr]ua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s\d{1,2}\.?[ºª°o]\.?\s?[A-Z]?(?![^\W\d_]))?(?:,\s(?:bajo|ático|entresuelo|principal)(?!\w))?(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
 )
 _GERMAN = re.compile(
     r"(?<!\w)[^\W\d_a-z][^\W\d_]+(?:straße|strasse|str\.|weg|gasse|platz|allee)\s\d{1,4}[a-z]?(?!\w)|(?<!\w)[^\W\d_a-z][^\W\d_]+er\s(?:Straße|Weg|Platz|Allee)\s\d{1,4}(?!\w)"
 )
 _FRENCH = re.compile(
-    r"(?<![\w.,/:-])\d{1,4}(?:\s(?:bis|ter))?,?\s(?:rue|avenue|av\.|boulevard|bd|chemin|place|impasse|allée|quai|cours|square|passage|faubourg|route|sentier)\s(?:(?:de|du|des|la|le|les)\s|[dl]['’]){0,2}[^\W\d_a-z][^\W\d_]+(?:[\s-][^\W\d_a-z][^\W\d_]+)?(?!\w)"
+    r"(?<![\w.,/:-])\d{1,4}(?:\s(?:bis|ter))?,?\s(?:rue|avenue|av\.|boulevard|bd|chemin|place|impasse|allée|quai|cours|square|passage|faubourg|route|sentier|venelle|ruelle|cité|résidence|lotissement|traverse|esplanade|Rue|Avenue|Place|Chemin|Impasse|Quai)\s(?:(?:de|du|des|la|le|les)\s|[dl]['’]){0,2}[^\W\d_a-z][^\W\d_]+(?:[\s-][^\W\d_a-z][^\W\d_]+)?(?!\w)"
 )
 
 
@@ -91,6 +96,10 @@ _DOOR = re.compile(
     r"(?<!\w)(?:(?:D(?:oor)?|H(?:ouse)?|Plot|Flat|Ward|Khasra)\.?\s?No\.?|#)\s?\d{1,4}(?:[-/]\d{1,4}[A-Z]?){0,2}(?=,\s[A-Z])"
 )
 """A door of an Indian town: `Door No 4-112, Quenkancharlu`."""
+_BLOCK = re.compile(
+    r"(?<!\w)(?:Blk|Block)\s\d{1,4}[A-Z]?,?\s[A-Z][^\W\d_]+(?:\s[A-Z][^\W\d_]+){0,3}(?:\s\d{1,2})?(?:,?\s#\d{1,2}-\d{1,4}[A-Z]?)?(?![\w-])|(?:^|(?<=[.;]\s))Box\s\d{1,5}(?=,\s[A-Z])"
+)
+"""A block of Singapore with its unit; a box of a settlement that has no streets."""
 _ANY_CASE = re.compile(
     r"(?<![\w.,/:-])(?P<street>\d{1,4}[a-z]?,?\s(?P<own>(?:[^\W\d_]+(?:['’][^\W\d_]+)?\s){1,3}?)(?:street|road|rd|lane|avenue|ave|crescent|cres|terrace|gardens|grove|mews|wynd|quay|villas|cottages|rise|row|hill|close|drive|way|court"
     r"|place|park|view|walk|square|parade|croft|brae|fold|garth|causeway|heights|estate|towers|yard|yd|gdns|nagar|marg|colony|gali))(?!\w)(?:,\s(?P<town>[^\W\d_]{4,})(?P<more>\s[^\W\d_]{4,})?)?",
@@ -130,7 +139,7 @@ def _in_any_case(text: str) -> Iterator[Span]:
 
 def find(text: str) -> Iterator[Span]:
     """Yield the address from its number to its street word."""
-    for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH, _DOOR):
+    for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH, _DOOR, _BLOCK):
         for found in pattern.finditer(text):
             yield Span(found.start(), with_town(text, found.end()), KIND, LETTER, "[address]", 0.9)
     yield from _in_any_case(text)

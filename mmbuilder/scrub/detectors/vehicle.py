@@ -16,6 +16,13 @@ KIND = "vehicle number"
 LETTER = "L"
 SOURCE = "45 CFR 164.514(b)(2)(i)(L); 49 CFR 565.15"
 EXAMPLES = (
+    "Christoph 129 landet 14:02",
+    "Helimed HM33 diverted",
+    "paramedic call sign Romeo 943.",
+    "NEF 9/56-2 war zuerst da",
+    "le SMUR Véga 943 le dépose",
+    "decompressed by crew of EA542",
+    "Registered keeper of LR19 KXB",
     "number plate ZZ55 KLM",
     "reg plate ZZ64 GDZ in the car park",
     "registration number of the car QX26 ZZT",
@@ -46,6 +53,9 @@ EXAMPLES = (
     "her car QA 884-213 is in the bay",
 )
 NEAR_MISSES = (
+    "crew of 4, crew of B4 theatre",
+    "SMUR 15 min later",
+    "NEF 20 min away",
     "plate 3 holes",
     "a locking plate 4.5 mm",
     "registration in 2019",
@@ -72,7 +82,7 @@ _PLATE = (
 """Plates of Britain, North America, France, Spain, Germany, India, Australia and Ireland."""
 _CUED = re.compile(
     r"(?<!\w)(?:(?:number|licen[cs]e|registration|reg)\.?\s?plates?|(?:vehicle|car|ambulance)\s(?:reg(?:istration)?|no|number)\.?|(?:number\s|licen[cs]e\s)?plates?|vehicle|rego?\.?(?:istration)?|VRN|VRM"
-    r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|(?:Kfz-)?Kennzeichen|matrícula|immatriculation|immatriculée?|plaque)"
+    r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|(?:Kfz-)?Kennzeichen|matrícula|immatriculation|immatriculée?|plaque|keeper\sof)"
     rf"(?:\s(?:is|was|no\.?|number|#)|\sof\s(?:the\s|his\s|her\s)?(?:[a-z]+\s)?(?:car|van|amb|ambulance|taxi|lorry|bike))?[.\s:#]{{1,2}}(?-i:({_PLATE}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
     re.IGNORECASE,
 )
@@ -92,6 +102,11 @@ _BY_FORM = re.compile(
     r"|[A-Z]{2}-\d{3}-[A-Z]{2}|(?P<state>[A-Z]{2})[ -]?\d{2}[ -](?P<series>[A-Z]{1,2})[ -]\d{4})(?![\w'’]|[./-]\w)"
 )
 """Plates of Britain, France and India that stand alone: letters that are no word and no measure on either side."""
+_CALL_SIGN = re.compile(
+    r"(?<!\w)(?:(?=Christoph\s\d)|Helimed\s|(?:call[\s-]?sign|indicatif|SMUR)\s(?=(?:[A-ZÉ][^\W\d_]+\s[A-Z]{0,3}|[A-Z]{1,3})-?\d{2})|crew\sof\s(?=[A-Z]{2}\d)|(?:NEF|RTW|KTW)\s(?=\d{1,2}[/-]\d))"
+    r"((?:[A-ZÉ][^\W\d_]+\s)?[A-Z]{0,3}-?\d{1,4}(?:[/-]\d{1,3}){0,2})(?![\w%]|[.,]\d)"
+)
+"""Ambulances and helicopters, as the radio calls them: one is on one duty."""
 _VIN = re.compile(r"(?<!\w)(?=[A-Z0-9]{0,16}\d)[A-HJ-NPR-Z0-9]{17}(?!\w)")
 _VALUES = {**{str(digit): digit for digit in range(10)}, **dict(zip("ABCDEFGH", range(1, 9), strict=True)),
            **dict(zip("JKLMN", range(1, 6), strict=True)), "P": 7, "R": 9, **dict(zip("STUVWXYZ", range(2, 10), strict=True))}  # fmt: skip
@@ -102,6 +117,7 @@ def find(text: str) -> Iterator[Span]:
     """Yield plates after their word, and numbers of 17 signs whose check sign is right or whose word stands before."""
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _CUED.finditer(text))
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _GERMAN.finditer(text))
+    yield from (span(found, KIND, LETTER, "[vehicle number]", 0.8, 1) for found in _CALL_SIGN.finditer(text))
     for found in _BY_CAR.finditer(text):
         if not _letters_of_the_clinic(found[1]):
             yield span(found, KIND, LETTER, "[vehicle number]", 0.85, 1)
