@@ -70,6 +70,13 @@ def test_words_are_said_in_the_language_they_are_read_in() -> None:
     assert text.reveal() == "1,234.5 h."
 
 
+def test_a_word_of_two_meanings_has_two_words_where_another_language_has() -> None:
+    """German, from memory: `Von` is where a time begins, `Abbildung` a picture and no number."""
+    with labels.speaking("de"):
+        assert wording("From").reveal() == "Von"
+        assert wording("Figure").reveal() == "Abbildung"
+
+
 def test_case_text_is_left_as_it_is() -> None:
     assert join(" · ", (capital(wording("due date")), number(2))).reveal() == "Due date · 2"
 

@@ -76,6 +76,17 @@ def test_no_more_than_three_references_stand_on_a_slide() -> None:
     assert "Fourth" not in text
 
 
+def test_on_paper_each_reference_stands_once() -> None:
+    """Common practice, no source."""
+    case = replace(
+        sample(), report=TOLD, references=(wording("Wheels 1999;1:1."), wording("Bearings 2004;2:7."))
+    )
+    papers = compose_papers(case, compose(case, Use.REPORT), Use.REPORT)
+    (handout,) = (one.board for one in papers if one.slug == "handout")
+    words = told(handout.slides)
+    assert [words.count(one.reveal()) for one in case.references] == [1, 1]
+
+
 def test_the_mechanism_stands_in_for_a_discussion() -> None:
     case = sample(mechanism=Mechanism((wording("The axle bends"),)))
     assert "The axle bends." in of_kind(compose(case, Use.REPORT), "discussion")

@@ -26,7 +26,7 @@ def named(timed: Timed) -> SafeText:
     first, last = timed.sheets[0], timed.sheets[-1]
     if first == last:
         return fill("{n}. {headline}", n=first, headline=timed.slide.headline)
-    return fill("{n}-{last}. {headline}", n=first, last=last, headline=timed.slide.headline)
+    return fill("{n}–{last}. {headline}", n=first, last=last, headline=timed.slide.headline)
 
 
 def _clock(deck: Storyboard) -> Slide:

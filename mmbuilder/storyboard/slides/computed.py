@@ -19,7 +19,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     if not figures:
         return ()
     table = Table(
-        header=(wording("Figure"), wording("Result"), wording("From"), wording("Formula and source")),
+        header=(wording("Value"), wording("Result"), wording("Inputs"), wording("Formula and source")),
         rows=tuple(_row(where, figure) for where, figure in figures),
         shares=(2.6, 2.6, 2.6, 4.2),
         caption=wording("Computed figures with inputs, formula and source"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.safe.text import EMPTY, join, sentence, wording
 from mmbuilder.storyboard.blocks import Block, Bullets, Slide
-from mmbuilder.storyboard.context import Context, filled
+from mmbuilder.storyboard.context import Context, facts
 
 MISSING = wording("discussion: the case has neither points nor references for it")
 
@@ -19,13 +19,14 @@ def make(context: Context) -> tuple[Slide, ...]:
     """
     case = context.case
     mechanism = case.mechanism.steps if case.mechanism is not None else ()
-    rows = (
-        (wording("Known"), join(" ", map(sentence, case.report.introduction))),
-        (wording("Discussion"), join(" ", map(sentence, case.report.discussion or mechanism))),
-        (wording("Limits"), sentence(case.report.strengths) if case.report.strengths else EMPTY),
+    wanted = context.planned.facts
+    lines = (
+        ("known", wording("Known"), join(" ", map(sentence, case.report.introduction))),
+        ("discussion", wording("Discussion"), join(" ", map(sentence, case.report.discussion or mechanism))),
+        ("limits", wording("Limits"), sentence(case.report.strengths) if case.report.strengths else EMPTY),
     )
-    told = filled(rows)
-    cited = case.references[:_MOST_CITED]
+    told = facts(lines, wanted)
+    cited = case.references[:_MOST_CITED] if not wanted or "literature" in wanted else ()
     blocks: list[Block] = [told] if told.rows else []
     if cited:
         blocks.append(Bullets(cited, wording("Literature"), numbered=True))

@@ -39,7 +39,7 @@ def _references(case: ScrubbedCase) -> tuple[Reference, ...]:
 def _drawn(made: FollowUp, zero: SafeText) -> tuple[Diagram, ...]:
     if made.chart is None:
         return ()
-    day = fill("Day 0 is the day of the index event: {zero}.", zero=inline(zero))
+    day = fill("Measured at each visit. Day 0 is the day of the index event: {zero}.", zero=inline(zero))
     only = (
         sentence(fill("In the table only: {name}, {why}", name=name, why=why))
         for name, why in made.table_only

@@ -22,7 +22,7 @@ def make(context: Context) -> tuple[Slide, ...]:
         sentence(context.case.outcome.summary), wording("This is how it ended, and how it was graded.")
     )
     told = facts((("outcome", wording("Outcome"), rest), *lines(context)), context.planned.facts)
-    notes = (wording("State the grade and who gave it. The tool never fills one in."),)
+    notes = (wording("State each grade and who gave it."),)
     return (Slide("outcome", headline, (told,), notes, context.seconds),)
 
 

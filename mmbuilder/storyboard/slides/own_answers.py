@@ -25,16 +25,16 @@ def make(context: Context) -> tuple[Slide, ...]:
         for question in answered
     )
     table = Table(
-        header=(wording("Question"), wording("Presenter's answer"), wording("How sure")),
+        header=(wording("Question"), wording("Answer"), wording("How sure")),
         rows=rows,
         shares=(3, 5, 1.6),
-        caption=wording("Questions with the presenter's answer and how sure it is"),
+        caption=wording("Questions with their answers and how sure each is"),
     )
     notes = (wording("Say what you do not know."),)
     return (
         Slide(
             "own_answers",
-            wording("This is how the presenter answers, and how surely."),
+            wording("These are the answers, and how sure they are."),
             (table,),
             notes,
             context.seconds,
