@@ -41,6 +41,9 @@ _WIDTH_CM = 16.0
 _TALL_CM = 18.0
 """Bounds of a figure."""
 
+_SHORT = 12
+"""A table of so many rows stays on one page."""
+
 
 def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
     """Write the document.
@@ -70,11 +73,12 @@ def _status(board: Storyboard) -> SafeText:
 
 
 class _Writer:
-    """Writes blocks one after the other, and counts the figures."""
+    """Writes blocks one after the other, and counts the figures and the tables."""
 
     def __init__(self, document: Document) -> None:
         self._document = document
         self._figures = 0
+        self._tables = 0
 
     def block(self, block: Block) -> None:
         """Write one block."""
@@ -119,8 +123,10 @@ class _Writer:
                 marked.count(line, numbers)
 
     def _table(self, block: Table) -> None:
-        if block.caption:
-            self._document.add_paragraph(plain(block.caption), "Caption")
+        self._tables += 1
+        above = _numbered(wording("Table"), self._tables, block.caption)
+        # It stands above its table, so on its page.
+        self._document.add_paragraph(above, "Caption").paragraph_format.keep_with_next = True
         table = self._document.add_table(1, len(block.header), "Table Grid")
         for cell, name in zip(table.rows[0].cells, block.header, strict=True):
             cell.paragraphs[0].add_run(plain(name)).bold = True
@@ -132,6 +138,8 @@ class _Writer:
                 if told.stamp:
                     cell.paragraphs[0].add_run(f" {plain(told.stamp)}").bold = True
         marked.shared(table, block.shares, _WIDTH_CM)
+        if len(block.rows) <= _SHORT:
+            marked.whole(table)
         self._document.add_paragraph()
 
     def _diagram(self, data: Any, caption: SafeText, notes: tuple[SafeText, ...]) -> None:
@@ -148,9 +156,12 @@ class _Writer:
 
     def _captioned(self, caption: SafeText) -> None:
         self._figures += 1
-        number = fill("{figure} {n}.", figure=wording("Figure"), n=self._figures)
-        told = fill("{number} {caption}", number=number, caption=caption or EMPTY)
-        self._document.add_paragraph(_apart(told), "Caption")
+        self._document.add_paragraph(_numbered(wording("Figure"), self._figures, caption), "Caption")
+
+
+def _numbered(name: SafeText, count: int, caption: SafeText) -> str:
+    number = fill("{name} {n}.", name=name, n=count)
+    return _apart(fill("{number} {caption}", number=number, caption=caption or EMPTY))
 
 
 def _apart(text: SafeText) -> str:

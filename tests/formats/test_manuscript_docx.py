@@ -46,6 +46,20 @@ def test_every_picture_has_alt_text_and_a_numbered_caption(written: bytes) -> No
     assert [caption.split(".")[0] for caption in captions] == [f"Figure {n}" for n in range(1, len(alts) + 1)]
 
 
+def test_a_table_is_numbered_and_neither_it_nor_a_figure_is_parted_from_its_caption(written: bytes) -> None:
+    """ECMA-376, 17.3.1.14 (keepNext)."""
+    document = docx.Document(io.BytesIO(written))
+    over = [line for line in document.paragraphs if re.match(r"Table \d+\.", line.text)]
+    assert [line.text.split(".")[0] for line in over] == [
+        f"Table {n}" for n in range(1, len(document.tables) + 1)
+    ]
+    figures = [line for line in document.paragraphs if line._p.xpath(".//w:drawing")]
+    assert figures
+    assert all(line.paragraph_format.keep_with_next for line in (*over, *figures))
+    rows = [row for table in document.tables for row in table.rows[:-1]]
+    assert all(row.cells[0].paragraphs[0].paragraph_format.keep_with_next for row in rows)
+
+
 def test_the_head_of_a_table_is_marked_as_such(written: bytes) -> None:
     document = docx.Document(io.BytesIO(written))
     assert document.tables

@@ -120,11 +120,20 @@ def shared(table: Any, shares: Sequence[float], width_cm: float) -> None:
             cell.width = Cm(width_cm * share / sum(shares))
 
 
+def whole(table: Any) -> None:
+    """Keep a table on one page: each row but the last with the one after it."""
+    for row in table.rows[:-1]:
+        for cell in row.cells:
+            for paragraph in cell.paragraphs:
+                paragraph.paragraph_format.keep_with_next = True
+
+
 def picture(made: Document, data: bytes, alt: str, width_cm: float) -> Any:
     """Add a picture with its alt text and return its place; its name is its number, never that of a file."""
     from docx.shared import Cm
 
     shape = made.add_picture(io.BytesIO(data), width=Cm(width_cm))
+    made.paragraphs[-1].paragraph_format.keep_with_next = True  # its caption stands below it
     facts = shape._inline.docPr
     facts.set("descr", alt)
     facts.set("name", f"Figure {facts.id}")
