@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -16,6 +16,18 @@ from mmbuilder.beside import one_thread_each
 from tests.browser import chromium
 
 one_thread_each()  # as the program does: tests run in several processes
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> Generator[None, int, int]:
+    """With `-n auto`, run one process more than there are processors.
+
+    A fifth of the time tests wait: for Chromium, for LibreOffice, for a search in a process beside. Another test
+    goes on meanwhile.
+    """
+    found = yield
+    told = config.option.numprocesses != "auto" or "PYTEST_XDIST_AUTO_NUM_WORKERS" in os.environ
+    return found if told or not found else found + 1
 
 
 @pytest.fixture(scope="session")
