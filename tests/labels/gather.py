@@ -14,6 +14,7 @@ import re
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from enum import StrEnum
+from functools import cache
 from pathlib import Path
 from types import ModuleType
 
@@ -54,6 +55,7 @@ NUMBERS = ("0.5", "1,000")
 """How a language writes a half and a thousand."""
 
 
+@cache
 def words() -> dict[str, list[str]]:
     """Every fixed word, with the places it stands at, in the order of the places."""
     found: dict[str, list[str]] = {}
