@@ -7,13 +7,18 @@ import shutil
 import time
 from collections.abc import Callable, Generator, Iterator
 from contextlib import suppress
+from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from mmbuilder.beside import one_thread_each
 from tests.browser import chromium
+
+if TYPE_CHECKING:
+    from mmbuilder.pipeline import BuildReport
+    from mmbuilder.safe.terms import Use
 
 one_thread_each()  # as the program does: tests run in several processes
 
@@ -90,6 +95,38 @@ def _look() -> None:
         case = apply(folder, plan)
         for frame in case.frames:
             look_at(encoded(frame.image), case, folder, plan)
+
+
+@pytest.fixture(scope="session")
+def built(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[[Path, Use], BuildReport]:
+    """Builds a bundled case for a use, once in a run: another process finds the results where this one kept them.
+
+    To be called where nothing of the program is replaced: what is kept here, others take for what is built.
+    """
+
+    @cache
+    def build_once(root: Path, use: Use) -> BuildReport:
+        from mmbuilder.pipeline import BuildOptions, build
+
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("MMBUILDER_CACHE", str(looked))
+            return build(root, BuildOptions(tmp_path_factory.mktemp("built"), use))
+
+    return build_once
+
+
+@pytest.fixture(scope="session")
+def decided(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The bundled airway case with everything decided, as by a reviewer who agrees; to be copied."""
+    from mmbuilder import resources
+    from tests.agreed import agreed
+
+    source = next(path for path in resources.bundled_cases() if path.name == "airway-prone")
+    root = Path(shutil.copytree(source, tmp_path_factory.mktemp("decided") / source.name))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("MMBUILDER_CACHE", str(looked))
+        agreed(root)
+    return root
 
 
 @pytest.fixture

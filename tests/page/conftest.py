@@ -2,24 +2,33 @@
 
 from __future__ import annotations
 
+import html
 import os
 import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 
 import pytest
 from flask.testing import FlaskClient
 
 from mmbuilder import resources
+from mmbuilder.beside import Worker
 from mmbuilder.page import Desk, create_app
+from mmbuilder.page.desk import PICTURES
 from mmbuilder.page.guarding import Door
+from mmbuilder.page.looking import Looker
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
+
+P = ParamSpec("P")
+R = TypeVar("R")
 
 PORT = 8765
 BASE = f"http://127.0.0.1:{PORT}"
@@ -36,11 +45,48 @@ def copied(name: str, into: Path) -> Path:
     return Path(shutil.copytree(source, into / name))
 
 
+def keep_in(folder: str | None) -> None:
+    """Have this process keep results where the test does that it works for."""
+    os.environ.pop("MMBUILDER_CACHE", None)
+    if folder is not None:
+        os.environ["MMBUILDER_CACHE"] = folder
+
+
+class Warm(Worker):
+    """A process beside the page that serves one test after another: to begin it and load all lists takes seconds.
+
+    One that is at work when its test ends is ended, as a desk does when it is closed.
+    """
+
+    def do(self, work: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> Future[R]:
+        super().do(keep_in, os.environ.get("MMBUILDER_CACHE"))
+        return super().do(work, *args, **kwargs)
+
+    def lent(self) -> None:
+        """Take it back from a test."""
+        with self._lock:
+            if self._busy():
+                self._end()
+
+
+@pytest.fixture(scope="session")
+def beside() -> Iterator[tuple[Warm, Warm]]:
+    """What searches words and what looks at pictures and builds, for all desks of this process."""
+    words, pictures = Warm(), Warm(most=2 * PICTURES)  # each piece of work comes after `keep_in`
+    yield words, pictures
+    words.forget()
+    pictures.forget()
+
+
 @pytest.fixture
-def desk(case: Path) -> Iterator[Desk]:
+def desk(case: Path, beside: tuple[Warm, Warm]) -> Iterator[Desk]:
     opened = Desk(case)
+    opened.worker, opened.looker = beside
+    opened.looks = Looker(opened.root, opened.looker)
     yield opened
-    opened.close()
+    opened.looks.forget()
+    for worker in beside:
+        worker.lent()
 
 
 @pytest.fixture
@@ -69,6 +115,16 @@ def let_in(desk: Desk) -> FlaskClient:
     client.environ_base |= {"HTTP_ORIGIN": BASE}
     assert client.get(f"/enter?token={door.token}").status_code == 303
     return client
+
+
+def ended(client: FlaskClient, address: str, most: float = 120) -> str:
+    """Return a page once its work has ended, asking meanwhile what its own script asks (`waiting.js`)."""
+    end = time.monotonic() + most
+    while waits := re.search(r'data-waiting="([^"]+)"', page := str(client.get(address).text)):
+        while (client.get(html.unescape(waits[1])).json or {})["running"]:
+            assert time.monotonic() < end, "the work beside the page did not end"
+            time.sleep(0.1)
+    return page
 
 
 class Served:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import time
 from concurrent.futures import Future
 from pathlib import Path
 from typing import Any
@@ -22,7 +21,7 @@ from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Picture
-from tests.page.conftest import let_in
+from tests.page.conftest import ended, let_in
 
 
 @pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: str(path.name))
@@ -73,12 +72,7 @@ def look(client: FlaskClient, content: bytes) -> str:
     answer = client.post("/get/look", data={"file": (io.BytesIO(content), "Orla Quennimore.pptx")})
     assert answer.status_code == 303
     assert "Orla" not in answer.location
-    for _ in range(600):
-        page = str(client.get(answer.location).text)
-        if "data-waiting" not in page:
-            return page
-        time.sleep(0.2)
-    raise AssertionError("the file was not looked through")
+    return ended(client, answer.location)
 
 
 def deck(title: str) -> bytes:

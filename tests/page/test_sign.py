@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import io
 import re
+import shutil
 import time
 import zipfile
 from pathlib import Path
@@ -15,8 +16,7 @@ from flask.testing import FlaskClient
 
 from mmbuilder.page import Desk
 from mmbuilder.safe.terms import Looked
-from tests.agreed import agreed
-from tests.page.conftest import copied, let_in
+from tests.page.conftest import copied, ended, let_in
 
 EVERYTHING = [word.value for word in Looked]
 
@@ -27,19 +27,13 @@ def case(tmp_path: Path, seen: Path) -> Path:
 
 
 @pytest.fixture
-def ready(case: Path) -> Path:
-    """A case with every finding decided."""
-    agreed(case)
-    return case
+def ready(case: Path, decided: Path) -> Path:
+    """The case with every finding decided."""
+    return Path(shutil.copytree(decided, case, dirs_exist_ok=True))
 
 
 def waited(client: FlaskClient, address: str) -> str:
-    for _ in range(600):
-        page = str(client.get(address).text)
-        if "data-waiting" not in page:
-            return html.unescape(page)
-        time.sleep(0.2)
-    raise AssertionError("the work beside the page did not end")
+    return html.unescape(ended(client, address))
 
 
 def sign(client: FlaskClient, desk: Desk, looked: list[str] = EVERYTHING, role: str = "consultant") -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import time
 from pathlib import Path
 
 import pytest
@@ -12,7 +11,7 @@ from flask.testing import FlaskClient
 from mmbuilder.page import Desk
 from mmbuilder.page.findings import findings
 from mmbuilder.page.parts._listed import KINDS
-from tests.page.conftest import let_in
+from tests.page.conftest import ended, let_in
 
 STORY = (
     "Seen with Mordaunt Pellyvane on the ward; letter to quill@tidehall.example.org about the Kocher clamp."
@@ -27,12 +26,7 @@ def client(desk: Desk, seen: Path) -> FlaskClient:
 
 def shown(client: FlaskClient) -> str:
     """The page, once the search has ended."""
-    for _ in range(300):
-        page = str(client.get("/words/").text)
-        if "data-waiting" not in page:
-            return page
-        time.sleep(0.1)
-    raise AssertionError("the search did not end")
+    return ended(client, "/words/")
 
 
 def asked(page: str) -> list[str]:
