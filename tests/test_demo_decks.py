@@ -4,56 +4,42 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from collections.abc import Iterator
-from functools import cache
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from mmbuilder import resources
-from mmbuilder.pipeline import BuildOptions, BuildReport, build
+from mmbuilder.pipeline import BuildReport
 from mmbuilder.safe.terms import Use
 from tests.formats.invariants import check_deck
 from tests.office import pages
 
 CASES = resources.bundled_cases()
 EVERY = [(root, use) for root in CASES for use in Use]
+Built = Callable[[Path, Use], BuildReport]
 IDS = [f"{root.name}-{use.value.replace(' ', '-')}" for root, use in EVERY]
 
 
-@pytest.fixture(scope="module")
-def out(tmp_path_factory: pytest.TempPathFactory, looked: Path) -> Iterator[Path]:
-    folder = tmp_path_factory.mktemp("decks")
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("MMBUILDER_CACHE", str(looked))
-        yield folder
-    made.cache_clear()
-
-
-@cache
-def made(root: Path, use: Use, out: Path) -> BuildReport:
-    return build(root, BuildOptions(out, use))
-
-
 @pytest.mark.parametrize(("root", "use"), EVERY, ids=IDS)
-def test_the_deck_keeps_every_rule_of_a_deck(root: Path, use: Use, out: Path) -> None:
-    report = made(root, use, out)
+def test_the_deck_keeps_every_rule_of_a_deck(root: Path, use: Use, built: Built) -> None:
+    report = built(root, use)
     check_deck(report.deck.read_bytes())
     assert report.slides >= 3
     beside = [report.deck, *report.papers, report.report, report.page]
     assert all(path.name.startswith(f"{report.code}-{use.value.replace(' ', '-')}") for path in beside)
     assert all("-DRAFT" in path.name for path in (report.deck, *report.papers))
-    assert {path.name for path in out.glob(report.deck.name.removesuffix("-DRAFT.pptx") + "-*")} == {
-        path.name for path in beside
-    }
+    assert {
+        path.name for path in report.deck.parent.glob(report.deck.name.removesuffix("-DRAFT.pptx") + "-*")
+    } == {path.name for path in beside}
 
 
 @pytest.mark.parametrize(("root", "use"), EVERY, ids=IDS)
-def test_neither_validator_finds_anything(root: Path, use: Use, out: Path) -> None:
+def test_neither_validator_finds_anything(root: Path, use: Use, built: Built) -> None:
     # openxml-audit (schema and semantics) and ooxml-integrity (text that does not fit), from PyPI.
     from openxml_audit import OpenXmlValidator
 
-    deck = made(root, use, out).deck
+    deck = built(root, use).deck
     result = OpenXmlValidator().validate(deck)
     assert not list(result.errors)
     tool = Path(sys.executable).with_name("ooxml-integrity")
@@ -65,30 +51,30 @@ def test_neither_validator_finds_anything(root: Path, use: Use, out: Path) -> No
 
 @pytest.mark.office
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-def test_it_converts_with_a_page_a_slide(root: Path, out: Path, tmp_path: Path) -> None:
+def test_it_converts_with_a_page_a_slide(root: Path, built: Built, tmp_path: Path) -> None:
     from pptx import Presentation
 
-    deck = made(root, Use.REVIEW, out).deck
+    deck = built(root, Use.REVIEW).deck
     assert pages(deck, tmp_path) == len(Presentation(deck).slides)
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-def test_the_review_stays_within_what_a_chair_bears(root: Path, out: Path) -> None:
+def test_the_review_stays_within_what_a_chair_bears(root: Path, built: Built) -> None:
     # practice.md (a), what kills it: more than eighteen slides in fifteen minutes.
-    report = made(root, Use.REVIEW, out)
+    report = built(root, Use.REVIEW)
     assert report.seconds == 15 * 60
     assert report.slides <= 18
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-def test_a_conference_report_has_ten_slides_at_most(root: Path, out: Path) -> None:
-    report = made(root, Use.REPORT, out)
+def test_a_conference_report_has_ten_slides_at_most(root: Path, built: Built) -> None:
+    report = built(root, Use.REPORT)
     assert report.slides <= 10
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-def test_the_words_of_the_report_promise_no_more_than_they_should(root: Path, out: Path) -> None:
-    report = made(root, Use.REVIEW, out)
+def test_the_words_of_the_report_promise_no_more_than_they_should(root: Path, built: Built) -> None:
+    report = built(root, Use.REVIEW)
     for path in (report.papers[0], report.report, report.page):
         text = path.read_text("utf-8").lower()
         assert "anonymous" not in text

@@ -16,7 +16,7 @@ from pptx import Presentation
 from mmbuilder import fonts, resources
 from mmbuilder.cli.commands.inspect import command
 from mmbuilder.errors import ExitCode
-from mmbuilder.pipeline import BuildOptions, build
+from mmbuilder.pipeline import BuildOptions, BuildReport, build
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.images import regions
 from tests.casefile.minimal import TEXT, minimal_case
@@ -53,19 +53,12 @@ def _inspected(file: Path, listed: Path) -> tuple[int, list[tuple[str, str]]]:
 
 
 @pytest.fixture(scope="module")
-def results(tmp_path_factory: pytest.TempPathFactory, looked: Path) -> Callable[[Path], list[Path]]:
+def results(built: Callable[[Path, Use], BuildReport]) -> Callable[[Path], list[Path]]:
     """What was built of a bundled case for the department review and may come back."""
-    out, made = tmp_path_factory.mktemp("out"), dict[Path, list[Path]]()
 
     def of(root: Path) -> list[Path]:
-        if root not in made:
-            with pytest.MonkeyPatch.context() as patch:
-                patch.setenv("MMBUILDER_CACHE", str(looked))
-                report = build(root, BuildOptions(out / root.name, Use.REVIEW))
-            made[root] = [
-                file for file in sorted(report.deck.parent.iterdir()) if file.name.endswith(SENT_ON)
-            ]
-        return made[root]
+        made = built(root, Use.REVIEW).deck.parent.iterdir()
+        return sorted(file for file in made if file.name.endswith(SENT_ON))
 
     return of
 
@@ -106,11 +99,17 @@ def short(
 
 
 def _written(deck: Path, part: str, place: tuple[int, int], words: str, to: Path) -> Path:
-    """Copy a deck, with words written into one of its pictures as a drawing program would."""
+    """Copy a file, with words written into one of its pictures as a drawing program would.
+
+    Its other pictures are left blank: nobody edited them, and they were looked at as they were built.
+    """
+    others = {name for ending in (".png", ".jpg") for name in _pictures(deck, ending)} - {part}
     with zipfile.ZipFile(deck) as before, zipfile.ZipFile(to, "w") as after:
         for entry in before.infolist():
             data = before.read(entry)
-            if entry.filename == part:
+            if entry.filename in others:
+                data = _blank(data)
+            elif entry.filename == part:
                 image = Image.open(io.BytesIO(data))
                 form, picture, out = image.format, image.convert("RGB"), io.BytesIO()
                 face = ImageFont.truetype(str(fonts.path()), 24)
@@ -121,11 +120,15 @@ def _written(deck: Path, part: str, place: tuple[int, int], words: str, to: Path
     return to
 
 
-def _pictures(deck: Path, ending: str) -> list[str]:
-    with zipfile.ZipFile(deck) as package:
-        return [
-            name for name in package.namelist() if name.startswith("ppt/media/") and name.endswith(ending)
-        ]
+def _blank(picture: bytes) -> bytes:
+    out = io.BytesIO()
+    Image.new("RGB", (64, 64), "white").save(out, Image.open(io.BytesIO(picture)).format)
+    return out.getvalue()
+
+
+def _pictures(file: Path, ending: str) -> list[str]:
+    with zipfile.ZipFile(file) as package:
+        return [name for name in package.namelist() if "/media/" in name and name.endswith(ending)]
 
 
 @pytest.mark.parametrize("words", [UNLISTED, "MRN 00471902", "14 March 2019"])
@@ -176,12 +179,9 @@ def test_a_name_in_the_drawing_of_a_chart_is_told(short: tuple[Path, Path], tmp_
 
 
 @pytest.fixture(scope="module")
-def manuscript(tmp_path_factory: pytest.TempPathFactory, looked: Path) -> Path:
+def manuscript(built: Callable[[Path, Use], BuildReport]) -> Path:
     root = next(path for path in CASES if path.name == "abdomen-colon")
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("MMBUILDER_CACHE", str(looked))
-        report = build(root, BuildOptions(tmp_path_factory.mktemp("out"), Use.REPORT))
-    return next(file for file in report.papers if file.suffix == ".docx")
+    return next(file for file in built(root, Use.REPORT).papers if file.suffix == ".docx")
 
 
 def test_a_manuscript_that_nobody_edited_is_clean(manuscript: Path) -> None:

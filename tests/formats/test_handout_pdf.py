@@ -6,7 +6,7 @@ import io
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -24,7 +24,7 @@ from mmbuilder.errors import LetterNotDrawn
 from mmbuilder.formats import _sink, handout_pdf, picture_png, picture_svg
 from mmbuilder.formats._paper import page
 from mmbuilder.formats._paper.columns import settle
-from mmbuilder.pipeline import BuildOptions, build
+from mmbuilder.pipeline import BuildReport
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import PaperSize, Use
 from mmbuilder.safe.text import EMPTY, SafeText, wording
@@ -394,10 +394,18 @@ def test_a_paper_of_so_many_pages_has_no_more_on_any_sheet(
     assert fitted.pages == len(reader(fitted.pdf).pages) == summary.sheet.pages == 1
 
 
-@pytest.mark.usefixtures("seen")
-@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-def test_the_papers_of_a_bundled_case_keep_to_their_pages_and_name_nobody(root: Path, tmp_path: Path) -> None:
-    report = build(root, BuildOptions(tmp_path, Use.REVIEW, skip_names=True))
+@pytest.fixture(scope="module", params=CASES, ids=lambda path: path.name)
+def reviewed(
+    request: pytest.FixtureRequest, built: Callable[[Path, Use], BuildReport]
+) -> tuple[Path, BuildReport]:
+    """A bundled case and what is built of it for the department review, drawn as it is for the room."""
+    return request.param, built(request.param, Use.REVIEW)
+
+
+def test_the_papers_of_a_bundled_case_keep_to_their_pages_and_name_nobody(
+    reviewed: tuple[Path, BuildReport],
+) -> None:
+    root, report = reviewed
     written = {path.name: path.read_bytes() for path in report.papers if path.suffix == ".pdf"}
     (summary,) = [data for name, data in written.items() if "one-page-summary" in name]
     assert handout_pdf.pages_of(summary) == 1

@@ -19,6 +19,7 @@ ALLOWED: dict[str, list[str]] = {"eye-drainage": [], "abdomen-colon": [], "airwa
 """What may be replaced on the word of the model or the memory: everybody in them is declared."""
 
 
+@pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("name", ALLOWED)
 def test_only_what_is_declared_or_has_a_pattern_is_replaced(name: str) -> None:
     folder = load(CASES / name)
