@@ -12,6 +12,7 @@ from mmbuilder import resources
 from mmbuilder.casefile import load
 from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
@@ -78,6 +79,14 @@ def test_the_trainees_are_asked_every_question_of_the_deck(root: Path) -> None:
         slide.headline.reveal() in copy for slide in deck.slides if slide.pause and slide.kind != "questions"
     )
     assert all(one.ask.reveal() in copy for one in case.questions)
+
+
+def test_the_trainers_copy_leaves_the_caution_to_the_foot_of_its_pages() -> None:
+    # Common practice, no source: a warning that stands twice on a page is read as padding.
+    case = sample()
+    deck = compose(case, Use.TEACHING)
+    assert CAUTION.reveal() in told(deck.slides)
+    assert CAUTION.reveal() not in told(trainer.make(deck, case).slides)
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.text import fill, wording
-from mmbuilder.storyboard.blocks import Block, Bullets, Facts, Picture, Slide, Storyboard
+from mmbuilder.storyboard.blocks import Block, Bullets, Facts, Paragraph, Picture, Slide, Storyboard
 from mmbuilder.storyboard.copies.chair import answer_or_none, at, named
 from mmbuilder.storyboard.timing import Timed, timing
 
@@ -28,7 +29,13 @@ def _page(one: Timed) -> Slide:
 def _blocks(one: Timed) -> Iterator[Block]:
     yield Facts(((wording("Clock"), at(one.starts)),))
     for block in one.slide.blocks:
-        yield Facts(((wording("Still"), block.alt),)) if isinstance(block, Picture) else block
+        match block:
+            case Picture(alt=alt):
+                yield Facts(((wording("Still"), alt),))
+            case Paragraph(text=text) if text == CAUTION:
+                pass  # the foot of every page says it
+            case _:
+                yield block
     if one.slide.notes:
         yield Bullets(one.slide.notes, wording("Prompts"))
 
