@@ -36,7 +36,8 @@ class Dates:
             return span
         # The log of earlier meetings is printed with its due dates, so no other date in it may be counted from.
         logged = path[:1] == ("previous actions",)
-        due = path[-1] == "due" if logged else path[:1] in (("actions",), ("reflection",))
+        # A reflection is no matter of the meeting: what it sets itself is told by the day, like all else.
+        due = path[-1] == "due" if logged else path[:1] == ("actions",)
         counted_from = self._meeting if self._meeting is not None and due else self._reckoner.day_zero
         day = _calendar.read(text[span.start : span.end])
         if day is None and counted_from is not None and (near := short_dates.near(text, span, counted_from)):

@@ -69,6 +69,15 @@ def test_dates_are_offsets_and_due_dates_are_told_from_the_meeting(tmp_path: Pat
     assert case.actions[0].due == wording("within 8 weeks of this meeting")
 
 
+def test_what_a_private_reflection_sets_itself_counts_from_no_meeting(tmp_path: Path) -> None:
+    # Common practice, no source: nobody meets over a private reflection. 14 March to 7 July 2026 is 115 days.
+    more = "reflection: {headings: gibbs, change: I call sooner, change by: 7 July 2026}"
+    folder = small(tmp_path / "case", CASE + more)
+    told = apply(folder, propose(folder)).reflection
+    assert told is not None
+    assert told.change_by == wording("Day 115")
+
+
 @pytest.mark.parametrize(
     ("written", "age", "decade"),
     [

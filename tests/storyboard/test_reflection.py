@@ -24,7 +24,7 @@ TOLD = Reflection(
     control=(wording("Saying it aloud."),),
     escalate=(wording("The rota, to the lead."),),
     change=wording("I stop at the second sign."),
-    change_by=wording("16 days after this meeting"),
+    change_by=wording("Day 38"),
 )
 
 

@@ -22,6 +22,9 @@ actions: [{what: Order it, owner: lead, due: 2026-04-03, measure: 4 of 4 lists e
 """
 BAD = "actions: [{what: Order it, owner: lead, due: mid Jan, measure: 4 of 4 lists, strength: stronger}]"
 
+_EXAMPLES = {"due": "due: 4 weeks after this meeting", "change_by": "change by: in one month"}
+"""A reflection is private: it counts from no meeting."""
+
 _WEEKDAY = r"(?:mon|tues|wednes|thurs|fri|satur|sun)day"
 _SHAPE = "|".join(f"(?:{shape})" for shape in SHAPES).replace(r"\1", "[-/.]")
 _DATE = re.compile(rf"(?:{_WEEKDAY},? )?(?P<date>{_SHAPE})")
@@ -45,8 +48,8 @@ def check(ctx: Context) -> Iterator[Finding]:
                 path,
                 f"{what}: nobody can count when this is due",
                 found="no day and no length of time",
-                expected="a day with its year, or a time after the meeting",
-                example=f"{path[-1]}: 4 weeks after this meeting".replace("_", " "),
+                expected="a day with its year, or a length of time",
+                example=_EXAMPLES[path[-1]],
                 severity=Severity.WARN,
             )
         elif _ambiguous(words):
