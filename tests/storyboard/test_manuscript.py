@@ -8,7 +8,7 @@ import pytest
 
 from mmbuilder.safe.case import Governance, Report
 from mmbuilder.safe.terms import Consent, Use
-from mmbuilder.safe.text import wording
+from mmbuilder.safe.text import SafeText, wording
 from mmbuilder.storyboard import compose, compose_papers
 from mmbuilder.storyboard.blocks import Storyboard
 from mmbuilder.uses.coverage import State, checklist, coverage
@@ -96,3 +96,16 @@ def test_only_the_decade_of_age_is_told() -> None:
     text = told(paper("manuscript", patient=exact).slides)
     assert "age 70s" in text.lower()
     assert "71" not in text
+
+
+# Common practice, no source: a list called references promises that the text cites each by its number.
+@pytest.mark.parametrize(
+    ("words", "called"),
+    [(wording("as told [2]"), "References"), (wording("as told [3]"), "Further reading")],
+)
+def test_a_list_that_nothing_cites_is_for_further_reading(words: SafeText, called: str) -> None:
+    listed = (wording("BMJ 1998;316:1154"), wording("BMJ 2020;370:m2917"))
+    changes = {"references": listed, "report": Report(discussion=(words,))}
+    assert paper("manuscript", **changes).slides[-1].headline.reveal() == called
+    handout = {slide.kind: slide.headline.reveal() for slide in paper("handout", **changes).slides}
+    assert handout["references"] == f"{called}."

@@ -38,7 +38,7 @@ def test_it_stands_between_the_timeline_and_the_outcome(use: Use) -> None:
 def test_it_goes_by_the_clock_from_the_recognition_and_counts_on_from_the_timeline() -> None:
     # By hand: first sign at 10, recognised at 25, response at 27, resolution at 40 minutes.
     slide = rescued()
-    assert slide.headline.reveal() == "Response to resolution: 13\u00a0min."
+    assert slide.headline.reveal() == "This is how the rescue went; response to resolution: 13\u00a0min."
     assert list(lines(slide).items()) == [
         ("T+0:10", "First sign: Squeak from the wheel"),
         ("T+0:25", "Recognised: Bearing found broken"),
@@ -121,7 +121,7 @@ def test_without_recognition_and_response_there_is_none() -> None:
 def test_it_claims_no_length_that_is_not_known() -> None:
     for events in (EVENTS[:5], EVENTS[3:5]):
         headline = rescued(events=events).headline.reveal()
-        assert headline == "This is what was done once it was recognised."
+        assert headline == "This is how the rescue went."
 
 
 @pytest.mark.parametrize("use", [Use.REVIEW, Use.REPORT])
@@ -133,10 +133,10 @@ def test_it_does_not_say_again_what_the_timeline_said(use: Use, events: tuple[Ev
 
 
 def test_it_says_the_same_in_another_language_of_the_same_run() -> None:
-    assert rescued().headline.reveal().startswith("Response to resolution")
+    assert rescued().headline.reveal().startswith("This is how the rescue went")
     with labels.speaking("de"):
         told = rescued()
-        assert told.headline.reveal() == "Reaktion bis Behebung: 13\u00a0min."
+        assert told.headline.reveal() == "So verlief die Rettung; Reaktion bis Behebung: 13\u00a0min."
         assert lines(told)["T+0:27"] == "Reaktion: Spare trolley fetched"
 
 

@@ -15,14 +15,15 @@ from mmbuilder.safe.terms import Consent, Side, term
 from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, wording
 from mmbuilder.storyboard.blocks import Block, Bullets, Facts, Paragraph, Picture, Slide, TimeChart, Tone
 from mmbuilder.storyboard.context import Context, facts
-from mmbuilder.storyboard.slides import follow_up, outcome, rescued
+from mmbuilder.storyboard.slides import follow_up, outcome, references, rescued
 
 MISSING = wording("manuscript: every case has one")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
     """A part for each topic after the title."""
-    return tuple(_topic(context, headline, blocks) for headline, blocks in _TOPICS)
+    listed = (references.heading(context.case), _references)
+    return tuple(_topic(context, headline, blocks) for headline, blocks in (*_TOPICS, listed))
 
 
 def _topic(context: Context, headline: SafeText, blocks: Callable[[Context], Iterator[Block]]) -> Slide:
@@ -170,5 +171,4 @@ _TOPICS: tuple[tuple[SafeText, Callable[[Context], Iterator[Block]]], ...] = (
     (wording("Patient perspective"), _perspective),
     (wording("Informed consent"), _consent),
     (wording("Declarations"), _declared),
-    (wording("References"), _references),
 )

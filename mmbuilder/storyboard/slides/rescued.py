@@ -7,7 +7,7 @@ from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Event
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import EventKind, Noticed, Recognised
-from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, unbroken, wording
+from mmbuilder.safe.text import SafeText, fill, join, unbroken, wording
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides import timeline_whole
@@ -126,10 +126,11 @@ def _what(event: Event) -> SafeText:
 
 
 def _headline(context: Context) -> SafeText:
-    """Count on from where the timeline's headline ends: how long the rescue took is not for a tool to say."""
+    """Say what the list is, signs and all, and count on from where the timeline's headline ends."""
     before = timeline_whole.counted(context)
     for one in context.timeline.intervals:
         if one.name == _TO_RESOLUTION and one.elapsed.known and one not in before:
-            told = fill("{name}: {length}", name=one.name, length=unbroken(lengths(one)))
-            return sentence(capital(told))
-    return wording("This is what was done once it was recognised.")
+            return fill(
+                "This is how the rescue went; {name}: {length}.", name=one.name, length=unbroken(lengths(one))
+            )
+    return wording("This is how the rescue went.")
