@@ -41,6 +41,10 @@ def test_what_stands_on_no_slide_is_said(root: Path, use: Use) -> None:
     shown = {block.image.digest() for slide in slides for block in slide.blocks if isinstance(block, Picture)}
     more = len(folder.case.frames) - len(shown)
     assert (f"{more} of {len(folder.case.frames)} pictures" in told) == (more > 0)
+    choices = {decision.question for decision in case.decisions}
+    asked = {decision for decision in choices if any(decision == slide.headline for slide in slides)}
+    left = len(choices) - len(asked)
+    assert (f"{left} of {len(choices)} decisions (on paper)" in told) == (left > 0)
 
 
 def test_what_the_program_failed_to_build_is_tried_again(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
