@@ -250,10 +250,18 @@ def _forms(point: Point) -> tuple[SafeText, ...]:
 
 
 def _on_guide(row: Row, x: float, text: SafeText) -> Iterator[Words]:
-    """Places on the guide of a visit without a value: in the middle of the row, then below and above."""
+    """Places on the guide of a visit without a value: in the middle of the row, then below and above.
+
+    Those beside a figure of the scale come last: there the words would be read as told of it.
+    """
     wide, first, last = width(text), row.band.top + 10, row.band.bottom - 3
     left = min(max(x - wide / 2, row.box.left), row.box.right - wide)
     middle = row.band.middle + TEXT * 0.33
-    for y in (middle, last, first, middle + LINE, middle - LINE):
-        if first <= y <= last:
-            yield Words(left, y, text, TEXT, False, Ink.GREY, Ink.WHITE)
+    steps = (
+        side * step * LINE / 2 for step in range(2, round((last - first) / LINE) + 1) for side in (1, -1)
+    )
+    heights = (middle, last, first, *(middle + step for step in steps))
+    places = [y for y in heights if first <= y <= last]
+    ticks = [tick + TEXT * 0.33 for tick, _ in row.heights.ticks()] if left < row.axis.left + LINE else []
+    for y in sorted(places, key=lambda y: any(abs(y - tick) < LINE for tick in ticks)):
+        yield Words(left, y, text, TEXT, False, Ink.GREY, Ink.WHITE)

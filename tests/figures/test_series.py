@@ -330,3 +330,18 @@ def test_days_before_the_index_event_have_a_place() -> None:
     assert on_day(-3).days == (-3, -3)
     assert on_day(4).hi is not None
     assert on_day(4).hi / DAY < 5
+
+
+def test_a_missing_value_is_not_told_beside_a_figure_of_the_scale() -> None:
+    # Common practice, no source: "76 not recorded" is read as if the weight of 76 were not.
+    drawn = chart(
+        (8, {"haemoglobin": "99 g/L"}),
+        (13, {"haemoglobin": "101 g/L", "weight": "87 kg"}),
+        (30, {"haemoglobin": "112 g/L", "weight": "86 kg"}),
+        (90, {"haemoglobin": "124 g/L", "weight": "90 kg"}),
+    )
+    sheet = compose(drawn, 880, 360)
+    (missing,) = [words for words in sheet.words if words.text.reveal() == "not recorded"]
+    figures = [words for words in sheet.words if words.x < missing.x and words.text.reveal().isdigit()]
+    assert figures
+    assert not [words for words in figures if abs(words.y - missing.y) < TEXT]
