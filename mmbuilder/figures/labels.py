@@ -20,6 +20,9 @@ GAP = 8.0
 NEAR = 4.0
 """Between a mark, or a leader, and its text; points."""
 
+_TIGHT = 2.0
+"""The same where a lane has no other row, rather than across a seam."""
+
 _CLEAR = 3.0
 """Between a text and a pole or a foreign leader; points."""
 
@@ -72,6 +75,7 @@ class Board:
     Attributes:
         rows: how many there are above row 0.
         poles: lines over the full height that no text may stand on.
+        seams: where panels meet; a text stands on one only if it has no other place.
         wishes: all marks of row 0, labelled or not.
     """
 
@@ -80,6 +84,7 @@ class Board:
     rows: int
     poles: tuple[float, ...]
     wishes: tuple[Wish, ...]
+    seams: tuple[float, ...] = ()
     outward: bool = True
     """Whether the rows nearest to the marks are tried first."""
     spots: list[Spot] = field(default_factory=list)
@@ -95,12 +100,17 @@ class Board:
     def _candidates(self, wish: Wish) -> Iterator[Spot]:
         for caption in wish.captions:
             for lines, wide in _forms(caption):
-                yield from self._places(wish, lines, wide)
+                yield from sorted(self._places(wish, lines, wide), key=self._on_a_seam)
+
+    def _on_a_seam(self, spot: Spot) -> bool:
+        return any(spot.start - _CLEAR < seam < spot.end + _CLEAR for seam in self.seams)
 
     def _places(self, wish: Wish, lines: tuple[SafeText, ...], wide: float) -> Iterator[Spot]:
         if len(lines) == 1:
             yield Spot(wish, lines, 0, wish.right + NEAR, wide)
             yield Spot(wish, lines, 0, wish.left - NEAR - wide, wide)
+            if not self.rows:
+                yield Spot(wish, lines, 0, wish.right + _TIGHT, wide)
         rows = range(1, self.rows + 2 - len(lines))
         for row in rows if self.outward else reversed(rows):
             for start in (wish.x + NEAR, wish.x - NEAR - wide, wish.x - wide / 2):
@@ -120,7 +130,9 @@ class Board:
         return new.row > 0 or not self._on_a_mark(new)
 
     def _on_a_mark(self, new: Spot) -> bool:
-        left, right = new.start - NEAR, new.end + NEAR
+        # As near to a foreign mark as to its own, and no nearer.
+        near = _TIGHT if new.start == new.wish.right + _TIGHT else NEAR
+        left, right = new.start - near, new.end + near
         for wish in self.wishes:
             if left < wish.right and wish.left < right and wish.key != new.wish.key:
                 return True

@@ -58,9 +58,10 @@ def lane_plans(
 ) -> dict[Lane, LanePlan]:
     """Label the entries of each lane that fly no flag, the most important first."""
     made, left = {}, MOST_LABELS - len(flown)
+    seams = tuple((before + after) / 2 for before, after, _ in axis.breaks)
     for lane, entries in members.items():
         wishes = {entry.key: _wish(entry, axis, letters, flown) for entry in entries}
-        board = Board(axis.left - REACH, right, rows[lane], poles, tuple(wishes.values()))
+        board = Board(axis.left - REACH, right, rows[lane], poles, tuple(wishes.values()), seams)
         asking = [wishes[entry.key] for entry in in_turn(entries, axis) if wishes[entry.key].captions]
         decisions = lane is Lane.DECISIONS
         spots = settle(asking, board, len(asking) if decisions else left)

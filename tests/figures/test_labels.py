@@ -53,3 +53,16 @@ def test_long_words_go_on_two_lines_rather_than_be_cut_short() -> None:
     (spot,) = settle((wish,), Board(190, 330, 2, (), (wish,)), 1)
     assert " ".join(line.reveal() for line in spot.lines) == "Loop through the mesenteric gap"
     assert len(spot.lines) == 2
+
+
+def test_a_label_stands_across_a_seam_only_without_another_place() -> None:
+    # Common practice, no source: across the seam it would be read as of the stretch before it.
+    near, far = (
+        Wish(place, x, x - 6.5, x + 6.5, (safe(f"D{place}"),)) for place, x in ((2, 212.0), (3, 246.0))
+    )
+    for wishes, right in (((near, far), 300), ((near,), 300)):
+        spots = settle(wishes, Board(100, right, 0, (), wishes, seams=(200.0,)), 2)
+        assert len(spots) == len(wishes)
+        assert all(spot.start > 212 for spot in spots)
+    (spot,) = settle((near,), Board(100, 220, 0, (), (near,), seams=(200.0,)), 1)
+    assert spot.start < 200
