@@ -36,7 +36,7 @@ _MEASURE = re.compile(
 )
 _CODED = re.compile(
     r"(?<![^\W_])(?:PM(?:ID|C)|SNOMED(?:[\s-]CT)?|SCTID|LOINC|RxNorm|UMLS|OMIM|MIM|ORPHA|ATC|CPT|ICD(?:-?(?:9|10|11))?(?:-?(?:CM|PCS|GM))?|OPCS(?:-?4)?|OPS|CCAM|GMDN|CAS|ISBN|ISSN|doi|issue|article|EC|UN|(?:BS\s)?EN(?:\sISO)?|ISO|IEC|DIN|ASTM|version|software|firmware"
-    r"|build|release|model|mod|type|cat(?:alogue)?|part|item|page|pages|pp|vol|figure|fig|table|chapter|section|standard|guideline|aged?|TR|TE|TI|SRK|fault|error|alarme?|alarma|Fehler(?:code)?|Störung|erreur|panne|avería|AWMF|Leitlinie|GHM|GHS)"
+    r"|build|release|model|mod|type|cat(?:alogue)?|part|item|page|pages|pp|vol|figure|fig|table|chapter|section|standard|guideline|aged?|TR|TE|TI|SRK|fault|error|alarm(?!\scode)e?|alarma(?!\scod)|Fehler(?:code)?|Störung|erreur|panne|avería|AWMF|Leitlinie|GHM|GHS)"
     r"(?:\s(?:of|was|is|code|codes|number|no\.?|nos?))?[\s:=.#]*$",
     re.IGNORECASE,
 )
