@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.figures.sheet import Words
-from mmbuilder.figures.style import LINE, TEXT, Ink, width
+from mmbuilder.figures.style import LINE, TEXT, Ink, pieces, width
 from mmbuilder.safe.text import EMPTY, SafeText, again, join, wording
 
 TOO_LONG = wording("[long word]")
@@ -23,7 +23,7 @@ def fold(text: SafeText, limit: float, size: float = TEXT, *, bold: bool = False
     """Break into lines no wider than `limit` points; nothing if a word alone is wider."""
     lines: list[SafeText] = []
     line = EMPTY
-    for word in text.split():
+    for word in pieces(text, limit, size, bold=bold):
         if width(word, size, bold=bold) > limit:
             return ()
         longer = again((line, word))

@@ -7,6 +7,7 @@ with a shape, dash or word beside them.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from enum import StrEnum
 from functools import lru_cache
 
@@ -62,12 +63,18 @@ def width(text: SafeText, size: float = TEXT, *, bold: bool = False) -> float:
     return fonts.width(text.reveal(), size, bold=bold)
 
 
+def pieces(text: SafeText, limit: float, size: float = TEXT, *, bold: bool = False) -> Iterator[SafeText]:
+    """What lines are made of: words, and a figure with its unit in one unless no line holds both."""
+    for piece in text.pieces():
+        yield from (piece,) if width(piece, size, bold=bold) <= limit else piece.split()
+
+
 @lru_cache(maxsize=1024)  # a layout asks for the same lines again and again while it looks for the best
 def wrap(text: SafeText, limit: float, size: float = TEXT) -> tuple[SafeText, ...]:
     """Break into lines no wider than `limit` points; a word that is wider stands alone."""
     lines: list[SafeText] = []
     line = EMPTY
-    for word in text.split():
+    for word in pieces(text, limit, size):
         longer = again((line, word))
         if line and width(longer, size) > limit:
             lines.append(line)
@@ -88,6 +95,6 @@ def fit(text: SafeText, limit: float, size: float = TEXT) -> SafeText:
 
 def halves(text: SafeText, size: float = TEXT) -> tuple[SafeText, SafeText]:
     """Break into two lines of the least width."""
-    words = text.split()
+    words = text.pieces() if len(text.pieces()) > 1 else text.split()
     pairs = ((again(words[:place]), again(words[place:])) for place in range(1, len(words)))
     return min(pairs, key=lambda pair: max(width(line, size) for line in pair))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from mmbuilder.safe.bound import bound
 from mmbuilder.safe.text import SafeText
 
 # XML 1.0 (Fifth Edition), production [2] Char: everything else cannot stand in a part at all.
@@ -11,16 +12,6 @@ _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 # A non-breaking space is kept: it holds a figure and its unit together.
 _SPACES = re.compile("[ \t\n\r\u0085\u2028\u2029]+")
 
-_UNITS = (
-    "%|°C|mm|cm|m|µm|mL|dL|L|µL|mg|g|kg|µg|mmol|mmHg|cmH2O|kPa|MHz|Hz|dB|D|s|min|h|o'clock|Uhr"
-    "|days?|weeks?|months?|years?|Tage?n?|Wochen?|Monate?n?|Jahre?n?"
-)
-_BOUND = re.compile(
-    rf"(?<=\d) (?=(?:{_UNITS})(?!\w))"  # a figure and its unit
-    r"|(?<=\d h) (?=\d\d\b)"  # `T+36 h 48`
-    r"|(?<=\bDay) (?=−?\d)|(?<=\bDays) (?=\d)|(?<=\bTag) (?=−?\d)"
-    r"|(?<=[^\W\d_]) (?=[A-HJ-Z]\b(?!['’.+−-]))"  # a stand-in and its letter: `Town A`
-)
 _RUNT = re.compile(r"(?<=\S) (?=\S{1,5}$)")
 """Before a short last word, which would have a line to itself."""
 
@@ -32,7 +23,7 @@ def plain(text: SafeText) -> str:
 
 def held(text: SafeText) -> str:
     """Return the words for a line that may be broken, with what belongs together held together."""
-    return _BOUND.sub("\N{NO-BREAK SPACE}", plain(text))
+    return bound(plain(text))
 
 
 def laid(text: SafeText) -> str:

@@ -12,6 +12,7 @@ from markupsafe import Markup, escape
 from mmbuilder import labels
 from mmbuilder.formats._paper.drawings import drawings
 from mmbuilder.resources import templates
+from mmbuilder.safe.bound import bound
 from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.direction import runs_left
 from mmbuilder.safe.text import EMPTY, SafeText, capital, wording
@@ -83,7 +84,7 @@ def _template(name: str) -> Template:
 def _reveal(value: object) -> object:
     """Let nothing onto the page but safe text, counts and our own markup."""
     if isinstance(value, SafeText):
-        return escape(value.reveal())
+        return escape(bound(value.reveal()))
     if isinstance(value, Markup | int | float):
         return value
     raise TypeError(f"a page part of type {type(value).__name__} is not safe to write")

@@ -13,8 +13,11 @@ from typing import Any, LiteralString, NoReturn, final
 
 from mmbuilder import labels
 from mmbuilder.safe import direction
+from mmbuilder.safe.bound import bound
 from mmbuilder.safe.mint import KEY as _KEY
 from mmbuilder.safe.mint import MintKey
+
+_BREAKS = re.compile(r"[ \t\n\r]+")
 
 _STEM = 5
 """Letters of a word that tell which it is, whatever its ending."""
@@ -55,8 +58,13 @@ class SafeText:
         return len(self.reveal().split())
 
     def split(self) -> tuple[SafeText, ...]:
-        """Return the words one by one, for breaking lines."""
+        """Return the words one by one."""
         return tuple(SafeText(_KEY, word) for word in self.reveal().split())
+
+    def pieces(self) -> tuple[SafeText, ...]:
+        """Return what a line may be broken between: words, a figure with its unit in one."""
+        held = (" ".join(piece.split()) for piece in _BREAKS.split(bound(self.reveal())))
+        return tuple(SafeText(_KEY, piece) for piece in held if piece)
 
     def within(self, other: SafeText) -> bool:
         """Whether `other` already says this, letter case aside."""

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 
+from mmbuilder.figures.fold import fold
 from mmbuilder.figures.style import TEXT_INKS, Ink, fit, width, wrap
 from tests.figures.samples import safe
 
@@ -49,3 +50,17 @@ def test_wrapped_lines_keep_every_word_and_the_limit() -> None:
     assert " ".join(line.reveal() for line in lines) == text.reveal()
     assert max(map(width, lines)) <= 120
     assert width(fit(text, 120)) <= 120
+
+
+def test_a_figure_and_its_unit_stay_on_one_line_unless_no_line_holds_both() -> None:
+    # Common practice, no source.
+    text = safe("Pressure was 34 mmHg then")
+    lines = [line.reveal() for line in wrap(text, width(safe("Pressure was 34")) + 1)]
+    assert lines == ["Pressure was", "34 mmHg then"]
+    assert [line.reveal() for line in fold(text, width(safe("34 mmHg")))] == [
+        "Pressure",
+        "was",
+        "34 mmHg",
+        "then",
+    ]
+    assert [line.reveal() for line in wrap(safe("34 mmHg"), width(safe("mmHg")))] == ["34", "mmHg"]

@@ -14,6 +14,10 @@ from tests.formats import boards
         ("22 cm resected on Day 4, home by then", "22_cm resected on Day_4, home by then"),
         ("seen at T+36 h 48 in Town A by surgeon B there", "seen at T+36_h_48 in Town_A by surgeon_B there"),
         ("0.1 µg/kg/min from 12 o'clock, SpO2 91 % then", "0.1_µg/kg/min from 12_o'clock, SpO2 91_% then"),
+        (
+            "a 350 mm² plate, 34 mmHg, 2 units in 30 minutes",
+            "a 350_mm² plate, 34_mmHg, 2_units in 30_minutes",
+        ),
         ("Tag −3, 5 Tage davor", "Tag_−3, 5_Tage davor"),
         ("grows E. coli, as I said; 3 samples, 4 hands", "grows E. coli, as I said; 3 samples, 4 hands"),
     ],
