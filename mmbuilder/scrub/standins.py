@@ -148,7 +148,7 @@ def _words(text: str, span: Span) -> list[str]:
 
 
 def _role(span: Span) -> str:
-    return re.sub(r"^\(?the |['’]s$", "", span.stand_in.lower()).strip("[]()")
+    return re.sub(r"^['’]s |['’]s$", "", span.stand_in.lower()).strip("[]()").removeprefix("the ")
 
 
 def _renamed(text: str, span: Span, roles: Mapping[str, str], name: str, group: int, word: str) -> Span:
@@ -162,7 +162,11 @@ def _renamed(text: str, span: Span, roles: Mapping[str, str], name: str, group: 
         return replace(
             span, group=group, stand_in=plain + (ending[0] if ending and plain[-2:-1] not in "'’" else "")
         )
-    plain = {"[": f"[{word}]", "(": f"({word})"}.get(span.stand_in[:1], word)
+    genitive = re.match(r"['’]s ", span.stand_in)  # of a profession before it: `'s (colleague A)`
+    body = span.stand_in[genitive.end() :] if genitive else span.stand_in
+    plain = {"[": f"[{word}]", "(": f"({word})"}.get(body[:1], word)
+    if genitive:
+        return replace(span, group=group, stand_in=genitive[0] + plain)
     if span.stand_in[:1].isupper():
         plain = plain[:1].upper() + plain[1:]
     return replace(span, group=group, stand_in=plain + (ending[0] if ending else ""))

@@ -157,7 +157,8 @@ class Fitted:
 def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
     """Fit a stand-in to its sentence: title swallowed, no second article, capital, possessive.
 
-    Behind a profession it stands in brackets: `the retina consultant (colleague A)`.
+    Behind a profession it stands in brackets, and a genitive goes to the profession:
+    `the retina consultant (colleague A)`, `the registrar's (colleague A) note`.
 
     Args:
         raw: the whole text.
@@ -179,9 +180,22 @@ def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
         end, words = end + 1, words + raw[end] + "s"
     if _SENTENCE.search(raw, max(0, start - 20), start):
         words = words[:1].upper() + words[1:]
-    if rank and not noun and _PERSON.fullmatch(words) and raw[end : end + 1] not in ("'", "’"):
-        words = f"({words})"
-    return Fitted(start, end, words)
+    return _bracketed(raw, start, end, words) if rank and not noun else Fitted(start, end, words)
+
+
+def _bracketed(raw: str, start: int, end: int, words: str) -> Fitted:
+    """Put somebody who is told behind a profession in brackets, behind the genitive if there is one."""
+    if whose := _WHOSE_ENDS.search(words):  # it was taken in with the name
+        bare, genitive = words[: whose.start()], whose[0]
+    elif whose := _WHOSE_ENDS.match(raw, end):
+        bare, genitive, end = words, whose[0], end + len(whose[0])
+    else:
+        bare, genitive = words, ""
+    if not _PERSON.fullmatch(bare) or (not genitive and raw[end : end + 1] in ("'", "’")):
+        return Fitted(start, end - len(genitive) if bare == words else end, words)
+    if genitive:
+        return Fitted(len(raw[:start].rstrip()), end, f"{genitive} ({bare})")
+    return Fitted(start, end, f"({bare})")
 
 
 def _then_s(raw: str, end: int) -> bool:
@@ -219,6 +233,8 @@ _RANK = re.compile(
     re.IGNORECASE,
 )
 """A profession or grade right before a name, which says more of the person than the stand-in does."""
+
+_WHOSE_ENDS = re.compile(r"['’]s(?!\w)")
 
 _WHOSE = (
     r"(?:the|an?|our|my|his|her|their|der|die|den|dem|des|eine[mnrs]?|ein|unsere[mnrs]?|unser"
@@ -301,7 +317,7 @@ _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
 _SOMEBODY = rf"(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*"
 _PERSON = re.compile(_SOMEBODY, re.IGNORECASE)
 _WORD = re.compile(
-    rf"(?:{_SOMEBODY}|\((?:{_SOMEBODY})\)|(?:{_PLACES}) [A-Z]\d*"
+    rf"(?:{_SOMEBODY}|(?:['’]s )?\((?:{_SOMEBODY})\)|(?:{_PLACES}) [A-Z]\d*"
     rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}(?:, (?:fe)?male)?|(?:the )?day of this meeting"
     rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting|{_OUTSIDE})(?:['’]s)?",
     re.IGNORECASE,

@@ -108,6 +108,8 @@ def test_somebody_told_behind_a_profession_keeps_both() -> None:
         "The retina consultant Dr Quorrin came",
         "consultant radiologist Dr Belvash",
         "consultant surgeon Mr Tarnvolk",
+        "the registrar Dr Quorrin's note",
+        "the radiologist Dr Vashters' report",
     ]
     index = Index(Declared.model_validate({"people": [{"name": "Tarnvolk", "role": "surgeon"}]}))
     found = in_texts(texts, index, names=NoNameModel())
@@ -116,4 +118,6 @@ def test_somebody_told_behind_a_profession_keeps_both() -> None:
         "The retina consultant (doctor A) came",
         "consultant radiologist (doctor B)",
         "consultant surgeon",
+        "the registrar's (doctor A) note",
+        "the radiologist's (doctor C) report",
     ]

@@ -26,7 +26,16 @@ from tests.scrub.small_case import small
 EVERY = [
     *people_words([role.value for role in PersonRole]),
     *people_words([role.value for role in PersonRole] * 2),
-    *("the doctor", "The nurse", "doctor's", "Surgeon A’s", "[name A]", "(surgeon B)", "(the doctor)"),
+    *(
+        "the doctor",
+        "The nurse",
+        "doctor's",
+        "Surgeon A’s",
+        "[name A]",
+        "(surgeon B)",
+        "(the doctor)",
+        "'s (surgeon B)",
+    ),
     *place_words([*PlaceKind] * 2),
     *(f"[{words}]" for words in BRACKETS),
     *("90 or older", "90 or older, female"),

@@ -71,8 +71,10 @@ def test_a_relative_is_not_told_twice(text: str, expected: str) -> None:
         # Two nouns of one person need no brackets.
         ("so the consultant surgeon Mr Velkonar came", "the surgeon", "surgeon", "surgeon came"),
         ("so the senior nurse Velkonar came", "nurse B", "nurse", "nurse B came"),
-        # A bracket with a genitive behind it reads worse than none; a place is in no apposition.
-        ("so the consultant Velkonar's list", "surgeon B", "surgeon", "surgeon B's list"),
+        # The genitive goes to the profession; a place is in no apposition.
+        ("so the consultant Velkonar's list", "surgeon B", "surgeon", "'s (surgeon B) list"),
+        ("so the registrar Dr Velkonar’s note", "the colleague", "colleague", "’s (the colleague) note"),
+        ("so the consultant surgeon Mr Velkonar's list", "the surgeon", "surgeon", "surgeon's list"),
         ("so the consultant Velkonar agreed", "Hospital A", "", "Hospital A agreed"),
     ],
 )

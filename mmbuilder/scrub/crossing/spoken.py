@@ -20,6 +20,8 @@ def spoken(stand_in: str) -> SafeText:
     """Return a stand-in (`surrogates.is_stand_in`) in the language that is written now."""
     if stand_in.startswith(" "):
         return join("", (SafeText(KEY, " "), spoken(stand_in[1:])))
+    if stand_in.startswith(("'s ", "’s ")):  # the genitive of the author's word before it
+        return join("", (SafeText(KEY, stand_in[:3]), spoken(stand_in[3:])))
     if stand_in.startswith("("):
         return join("", (SafeText(KEY, "("), spoken(stand_in[1:-1]), SafeText(KEY, ")")))
     if whose := _POSSESSIVE.search(stand_in):
