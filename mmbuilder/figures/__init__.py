@@ -14,6 +14,7 @@ from mmbuilder.labels import spoken
 
 if TYPE_CHECKING:
     from mmbuilder.figures.sheet import Sheet
+    from mmbuilder.safe.text import SafeText
 
 POINTS = 72 / 2.54
 """Points in a centimetre."""
@@ -42,21 +43,30 @@ def draw(chart: Chart, width_cm: float, height_cm: float) -> Drawing:
     return drawing
 
 
-def draw_svg(chart: Chart, width_cm: float, height_cm: float) -> bytes:
-    """Draw a timeline for a page that needs no picture beside it."""
+def draw_svg(chart: Chart, width_cm: float, height_cm: float, *, noted: bool = True) -> bytes:
+    """Draw a timeline for a page that needs no picture beside it; if not `noted`, it tells `notes_of`."""
 
     def made() -> bytes:
         from mmbuilder.figures import paint
 
-        return paint.svg(_sheet(chart, width_cm, height_cm))
+        return paint.svg(_sheet(chart, width_cm, height_cm, noted=noted))
 
-    return cache.kept(cache.key("svg", _name(chart, width_cm, height_cm)), made)
+    kind = "svg" if noted else "svg without notes"
+    return cache.kept(cache.key(kind, _name(chart, width_cm, height_cm)), made)
 
 
-def _sheet(chart: Chart, width_cm: float, height_cm: float) -> Sheet:
+def notes_of(chart: Chart, width_cm: float, height_cm: float) -> SafeText:
+    """Return the notes of a timeline that is drawn without them, as one text."""
+    from mmbuilder.figures.timeline import notes_beside
+    from mmbuilder.safe.text import join
+
+    return join("  ·  ", notes_beside(chart, width_cm * POINTS, height_cm * POINTS))
+
+
+def _sheet(chart: Chart, width_cm: float, height_cm: float, *, noted: bool = True) -> Sheet:
     from mmbuilder.figures.timeline import compose
 
-    return compose(chart, width_cm * POINTS, height_cm * POINTS)
+    return compose(chart, width_cm * POINTS, height_cm * POINTS, noted=noted)
 
 
 def _name(chart: Chart, width_cm: float, height_cm: float) -> str:

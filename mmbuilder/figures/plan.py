@@ -107,10 +107,17 @@ class Plan:
         )
 
 
-def make_plan(timeline: Timeline, wide: float, high: float) -> Plan:
-    """Return the least condensed plan that fits; the most condensed if none does."""
+def make_plan(timeline: Timeline, wide: float, high: float, *, noted: bool = True) -> Plan:
+    """Return the least condensed plan that fits; the most condensed if none does.
+
+    Args:
+        timeline: the story.
+        wide: the room across; points.
+        high: the room down; points.
+        noted: whether the notes stand on the drawing; else whoever shows it tells them.
+    """
     plan, story = None, entries(timeline)
-    for mode in modes():
+    for mode in modes() if noted else (replace(mode, notes=0) for mode in modes()):
         plan, told = _drafted(timeline, story, mode, wide, high)
         if needed(_sizes(plan, 0)) > high:
             continue  # numbers and notes only make it higher

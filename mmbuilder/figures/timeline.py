@@ -19,22 +19,33 @@ from mmbuilder.figures.plan import make_plan
 from mmbuilder.figures.readings import draw_readings
 from mmbuilder.figures.sheet import Dash, Sheet, Words, stroke
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
-from mmbuilder.safe.text import wording
+from mmbuilder.safe.text import SafeText, wording
 
 
-def compose(chart: Chart, wide: float, high: float) -> Sheet:
-    """Lay a chart out on a sheet of `wide` by `high` points."""
-    shown = cut(chart)
-    plan = make_plan(_planned(chart, shown), wide, high)
-    pen = Pen(plan, shown, float("inf") if chart.until is None else chart.until)
+def compose(chart: Chart, wide: float, high: float, *, noted: bool = True) -> Sheet:
+    """Lay a chart out on a sheet of `wide` by `high` points, with its notes or without."""
+    pen = _pen(chart, wide, high, noted=noted)
+    plan = pen.plan
     if plan.axis.scales:
         _drawn(pen, chart)
     draw_untimed(pen)
     draw_listing(pen)
-    _notes(pen, told=chart.brackets)
+    if noted:
+        _notes(pen, chart)
     if plan.axis.scales and chart.until is not None:
         _here(pen, chart.until)
     return pen.sheet()
+
+
+def notes_beside(chart: Chart, wide: float, high: float) -> tuple[SafeText, ...]:
+    """Return every note of a chart that is drawn without them."""
+    return _parts(_pen(chart, wide, high, noted=False), chart)
+
+
+def _pen(chart: Chart, wide: float, high: float, *, noted: bool) -> Pen:
+    shown = cut(chart)
+    plan = make_plan(_planned(chart, shown), wide, high, noted=noted)
+    return Pen(plan, shown, float("inf") if chart.until is None else chart.until)
 
 
 def _planned(chart: Chart, shown: Timeline) -> Timeline:
@@ -58,11 +69,15 @@ def _drawn(pen: Pen, chart: Chart) -> None:
     draw_lanes(pen)
 
 
-def _notes(pen: Pen, *, told: bool) -> None:
-    """Write the notes; intervals without a bracket are among them if intervals are `told` at all."""
-    intervals = arranged(pen)[1] if told else ()
+def _parts(pen: Pen, chart: Chart) -> tuple[SafeText, ...]:
+    """Return the notes; intervals without a bracket are among them if the chart tells intervals at all."""
+    intervals = arranged(pen)[1] if chart.brackets else ()
     extra = pen.plan.extra(pen.shown, intervals, pen.until)
-    parts = notes(pen.shown, pen.plan.letters, pen.plan.axis, extra)
+    return notes(pen.shown, pen.plan.letters, pen.plan.axis, extra)
+
+
+def _notes(pen: Pen, chart: Chart) -> None:
+    parts = _parts(pen, chart)
     band = pen.band("notes")
     baseline = band.top + TEXT * 0.9
     # No more lines than planned: with fewer notes, one that was left out might fit again. Nor more than the

@@ -44,6 +44,7 @@ class _Drawings:
 
     alt: SafeText = EMPTY
     pictures: tuple[Markup, ...] = ()
+    notes: SafeText = EMPTY
 
 
 def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
@@ -125,7 +126,7 @@ def _macro(block: Block) -> LiteralString:
 def _drawings(block: Block) -> _Drawings:
     """Return the block's drawings as inline SVG, so that their words can be searched and read aloud."""
     made = drawings(block)
-    return _Drawings(made.alt, tuple(map(_inline, made.svgs)))
+    return _Drawings(made.alt, tuple(map(_inline, made.svgs)), made.notes)
 
 
 def _inline(svg: bytes) -> Markup:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from mmbuilder.figures import diagram, draw_svg
+from mmbuilder.figures import diagram, draw_svg, notes_of
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.style import TEXT
 from mmbuilder.safe.text import EMPTY, SafeText
@@ -31,16 +31,24 @@ class Drawings:
         alt: what they show.
         svgs: each drawing; one of many words takes several.
         wide: of each, in centimetres, as it was drawn.
+        notes: what is to be said under a timeline that is drawn without its notes.
     """
 
     alt: SafeText = EMPTY
     svgs: tuple[bytes, ...] = ()
     wide: float = 0.0
+    notes: SafeText = EMPTY
 
 
-def drawings(block: Block, wide: float = WIDE, high: float = HIGH) -> Drawings:
-    """Draw a block in so much room, in centimetres; a block of words has no drawing."""
+def drawings(block: Block, wide: float = WIDE, high: float = HIGH, *, noted: bool = False) -> Drawings:
+    """Draw a block in so much room, in centimetres; a block of words has no drawing.
+
+    The notes of a timeline stand on it if it is `noted`, and no more of them than find room there.
+    """
     match block:
+        case TimeChart(chart=chart, alt=alt) if not noted:
+            svg = draw_svg(chart, wide, high, noted=False)
+            return Drawings(alt, (svg,), wide, notes_of(chart, wide, high))
         case TimeChart(chart=chart, alt=alt):
             return Drawings(alt, (draw_svg(chart, wide, high),), wide)
         case Diagram(data=data):

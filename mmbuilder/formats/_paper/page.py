@@ -136,11 +136,16 @@ def told(board: Storyboard, sheet: Sheet) -> dict[str, Any]:
 
 @dataclass(frozen=True)
 class _Room:
-    """What a drawing may take of the page, in centimetres, and how much smaller than drawn it is set."""
+    """What a drawing may take of the page, in centimetres, and how much smaller than drawn it is set.
+
+    Attributes:
+        noted: whether the notes of a timeline stand on the drawing: below it is no room for all of them.
+    """
 
     wide: float
     high: float
     scale: float
+    noted: bool
 
 
 def _room(board: Storyboard, sheet: Sheet) -> _Room:
@@ -150,9 +155,9 @@ def _room(board: Storyboard, sheet: Sheet) -> _Room:
     if alone and not sheet.upright:
         # A drawing that is the whole paper fills it; title, headline and foot take the rest. With letters
         # as large as on a slide it would leave out what a page has room for: they come out as the text's.
-        return _Room(wide, short - 7.5, SIZES[0] / TEXT)
+        return _Room(wide, short - 7.5, SIZES[0] / TEXT, noted=True)
     # Below eight centimetres a timeline leaves lines of readings out.
-    return _Room(wide, 9.0 if sheet.pages is None else 8.2, SCALE)
+    return _Room(wide, 9.0 if sheet.pages is None else 8.2, SCALE, noted=sheet.pages is not None)
 
 
 def _say(text: SafeText) -> str:
@@ -230,7 +235,7 @@ def _widest(cell: Cell) -> float:
 
 
 def _drawing(block: Block, room: _Room, caption: SafeText, notes: tuple[SafeText, ...]) -> dict[str, Any]:
-    made = drawings(block, room.wide / room.scale, room.high / room.scale)
+    made = drawings(block, room.wide / room.scale, room.high / room.scale, noted=room.noted)
     return {
         "kind": "drawing",
         "pictures": [
@@ -243,7 +248,7 @@ def _drawing(block: Block, room: _Room, caption: SafeText, notes: tuple[SafeText
             for svg in made.svgs
         ],
         "caption": _say(caption),
-        "notes": [_say(note) for note in notes],
+        "notes": [_say(note) for note in (made.notes, *notes)],
     }
 
 
