@@ -42,7 +42,6 @@ from tests.scrub.sets.passages import (
     sixth,
     structured,
     tenth,
-    thirteenth,
     twelfth,
 )
 
@@ -70,7 +69,6 @@ def sets() -> Mapping[str, Sequence[Passage]]:
         "tenth": list(tenth()),
         "eleventh": list(eleventh()),
         "twelfth": list(twelfth()),
-        "thirteenth": list(thirteenth()),
         "structured": list(structured()),
         "kinds": list(chain(kinds(), more())),
         "names": [passage for path in _CORPORA for passage in map(_planted, corpus.read(path))],
