@@ -173,7 +173,9 @@ def test_follow_up_is_drawn_with_day_0_in_words_and_the_table_stays() -> None:
     slide = paper(case, "follow_up")
     block = drawn(slide)
     assert isinstance(block.data, SeriesChart)
-    assert block.caption.reveal() == "Measured at each visit. Day 0 is the day of the index event: door opened."
+    assert (
+        block.caption.reveal() == "Measured at each visit. Day 0 is the day of the index event: door opened."
+    )
     (range_,) = [found for found in eye.references if "pressure" in found.names]
     assert any(range_.source in note.reveal() for note in block.notes), "the source of a range is told"
     assert slide is not None
