@@ -96,6 +96,11 @@ class Index:
         self._solid = dict(_solid(declared, made))
         self._numbers = _Numbers(_numbered(declared, made))
 
+    @property
+    def empty(self) -> bool:
+        """Whether there is nothing to look for: nothing was declared, or nothing that has a form."""
+        return not (self._entries or self._solid or self._numbers)
+
     def find(self, text: str) -> list[Span]:
         """Return everything declared in a text, sorted, not overlapping, fitted to its sentence."""
         return [_span(text, _Hit(*hit)) for hit in self.hits(text)]
@@ -250,6 +255,8 @@ class Index:
         start, end = spread.place(run[0].start, run[-1].end)
         if form.rule is Rule.INITIALS:
             return _initials(spread.raw, start, end, len(run))
+        if form.rule is Rule.LETTER:
+            return spread.raw[spread.starts[run[-1].start]].isupper()
         if form.rule is Rule.PART:
             return used_as_name(spread.raw, start, end, "".join(form.words), self._keep)
         return _as_declared(entry) or self._whole(spread, run, end) or titled(spread.raw, start)
@@ -429,6 +436,9 @@ class _Numbers:
             self._looks.setdefault(form.translate(_AS_FIGURES), subject)
         forms = sorted(self._subjects, key=lambda form: (-len(form), form))
         self._pattern = re.compile("|".join(map(_spread, forms))) if forms else None
+
+    def __bool__(self) -> bool:
+        return self._pattern is not None
 
     def find(self, text: str) -> Iterator[_Hit]:
         if self._pattern is None:

@@ -24,6 +24,8 @@ class Rule(Enum):
     """One name alone: it may be an eponym or an ordinary word."""
     INITIALS = auto()
     """Capitals only, and no clinical abbreviation."""
+    LETTER = auto()
+    """One letter behind its title, a capital."""
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,14 @@ _JOINED = 6
 def person(name: str) -> tuple[Form, ...]:
     """Return the forms of a person's name, without repeats."""
     given, surname = _parse(name)
-    return tuple(dict.fromkeys(_person(given, surname)))
+    return tuple(dict.fromkeys((*_person(given, surname), *_letter(name))))
+
+
+def _letter(name: str) -> Iterator[Form]:
+    """`Dr A`: one letter is looked for behind the title that it was given with."""
+    words = words_of(name)
+    if len(words) > 1 and len("".join(words_of(untitled(name.strip())))) == 1:
+        yield Form(words, Rule.LETTER)
 
 
 def _parse(name: str) -> tuple[list[str], list[str]]:

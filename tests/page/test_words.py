@@ -111,6 +111,46 @@ def test_a_person_goes_on_the_private_list_and_goes_everywhere(client: FlaskClie
     assert declared["Mordaunt Pellyvane"].startswith("the nurse") or "nurse" in declared["Mordaunt Pellyvane"]
 
 
+def test_somebody_told_by_one_letter_goes_on_the_list_and_is_asked_no_more(
+    client: FlaskClient, desk: Desk
+) -> None:
+    """A person who took a story through the page put `Dr A` on the list twice, and was asked all the same."""
+    desk.change(lambda tree: tree.update(background="Then Dr A said it was a bleed."), desk.revision())
+    assert "Dr A" in asked(shown(client))
+    for _ in range(2):
+        assert post(client, desk, "/words/list", words="Dr A", kind="people: anaesthetist") == 303
+    people = desk.tree("identifiers.yaml")["people"]
+    assert [one["name"] for one in people].count("Dr A") == 1
+    page = shown(client)
+    assert "Dr A" not in asked(page)
+    assert re.search("becomes (the )?anaesthetist", page)
+
+
+@pytest.mark.parametrize("words", ["A", "q"])
+def test_what_is_too_short_to_be_looked_for_is_not_listed(
+    client: FlaskClient, desk: Desk, words: str
+) -> None:
+    before = desk.text("identifiers.yaml")
+    reply = client.post(
+        "/words/list", data={"revision": desk.revision(), "words": words, "kind": "people: nurse"}
+    )
+    assert reply.status_code == 400
+    assert "too short to be looked for" in reply.text
+    assert desk.text("identifiers.yaml") == before
+
+
+@pytest.mark.parametrize("kind", ["numbers: number", "other: "])
+def test_a_finding_that_the_list_would_not_settle_is_told(client: FlaskClient, desk: Desk, kind: str) -> None:
+    """Of a number the figures are looked for, and an address is told as one: its card would stay."""
+    shown(client)
+    before, word = desk.text("identifiers.yaml"), "quill@tidehall.example.org"
+    listed = {"revision": desk.revision(), "words": word, "kind": kind}
+    reply = client.post("/words/list", data=listed)
+    assert reply.status_code == 400
+    assert "would still be asked about where they stand" in reply.text
+    assert desk.text("identifiers.yaml") == before
+
+
 def test_what_was_left_in_can_be_removed(client: FlaskClient, desk: Desk) -> None:
     shown(client)
     folder, search = desk.checked().folder, desk.words()

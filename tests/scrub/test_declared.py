@@ -121,6 +121,19 @@ def test_the_role_in_an_entry_is_no_name(listed: str) -> None:
     )
 
 
+def test_one_letter_is_found_behind_its_title_alone() -> None:  # common practice, no source
+    index = Index(Declared.model_validate({"people": [{"name": "Dr A", "role": "anaesthetist"}]}))
+    text = "Dr A said so, Dr. A stayed; dr a few, Dr B, A said."
+    assert [text[start:end] for start, end, *_ in index.hits(text)] == ["Dr A", "Dr. A"]
+    assert index.find(text)[0].stand_in == "The anaesthetist"
+
+
+@pytest.mark.parametrize("listed", ["A", "x"])
+def test_one_letter_alone_is_nothing_to_look_for(listed: str) -> None:
+    assert Index(Declared.model_validate({"people": [{"name": listed, "role": "nurse"}]})).empty
+    assert not INDEX.empty
+
+
 @pytest.mark.parametrize("listed", ["Nurse", "Rebekka Nurse", "Nurse, Rebekka", "Mrs Nurse", "rebekka nurse"])
 def test_a_surname_that_is_a_role_goes(listed: str) -> None:
     index = Index(Declared.model_validate({"people": [{"name": listed, "role": "patient"}]}))

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from mmbuilder.case.identifiers import NumberKind, PersonRole, PlaceKind
+from pydantic import ValidationError
+
+from mmbuilder.case.identifiers import Declared, NumberKind, PersonRole, PlaceKind
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.fold import fold
+
+if TYPE_CHECKING:
+    from mmbuilder.scrub.declared import Index
 
 KINDS = (
     ("A person: replaced by the role", "people", tuple(role.value for role in PersonRole)),
@@ -27,7 +32,7 @@ _ALL = frozenset({f"{name}: {word}" for _, name, words in KINDS for word in word
 
 
 def put(tree: Any, words: str, kind: str) -> None:
-    """Put words on the list.
+    """Put words on the list; what stands there already is not put there again.
 
     Args:
         tree: of the private list.
@@ -35,24 +40,50 @@ def put(tree: Any, words: str, kind: str) -> None:
         kind: one of `KINDS`, such as "people: surgeon".
 
     Raises:
-        FileRefused: there is no such kind, or there are too many words.
+        FileRefused: there is no such kind, there are too many words, or nothing of them can be looked for.
     """
+    name, entry = _entry(words, kind)
+    if index_of(words, kind).empty:
+        raise FileRefused(
+            "this is too short to be looked for by itself; put it on the list with what stands beside it, "
+            "such as a title, or remove it where it stands"
+        )
+    listed = tree.get(name)
+    if not isinstance(listed, list):
+        listed = tree[name] = [] if listed is None else [listed]
+    if entry not in listed:
+        listed.append(entry)
+
+
+def index_of(words: str, kind: str) -> Index:
+    """Return what is looked for with words on the list as a kind.
+
+    Raises:
+        FileRefused: as for `put`.
+    """
+    from mmbuilder.scrub.declared import Index
+
+    name, entry = _entry(words, kind)
+    try:
+        return Index(Declared.model_validate({name: [entry]}))
+    except ValidationError:  # of the private list the only such fault is a number too short
+        return Index(Declared())
+
+
+def _entry(words: str, kind: str) -> tuple[str, dict[str, str] | str]:
+    """The list that words of a kind stand on, and what is written there."""
     if len(words) > MOST:
         raise FileRefused(f"an entry of the private list has at most {MOST} characters, such as a name")
     if kind not in _ALL:
         raise FileRefused("choose from the list what it is")
     name, _, word = kind.partition(": ")
-    listed = tree.get(name)
-    if not isinstance(listed, list):
-        listed = tree[name] = [] if listed is None else [listed]
-    listed.append(
-        {
-            "people": {"name": words, "role": word},
-            "places": {"name": words, "kind": word},
-            "numbers": {"value": words, "kind": word},
-            "other": words,
-        }[name]
-    )
+    entries: dict[str, dict[str, str] | str] = {
+        "people": {"name": words, "role": word},
+        "places": {"name": words, "kind": word},
+        "numbers": {"value": words, "kind": word},
+        "other": words,
+    }
+    return name, entries[name]
 
 
 def written(declared: Any) -> Iterator[tuple[str, str]]:

@@ -8,13 +8,19 @@ from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.decided import Ruling
+from mmbuilder.case.freetext import plain
 from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import Findings, findings
-from mmbuilder.page.parts._listed import KINDS, MOST, put
+from mmbuilder.page.parts._listed import KINDS, MOST, index_of, put
 from mmbuilder.page.parts._ruled import NO_NAME, left_in, same, take
+from mmbuilder.scrub.decided import open_words
+from mmbuilder.scrub.plan import Layer
+from mmbuilder.scrub.settle import settle
+from mmbuilder.scrub.surrogates import overlaps
+from mmbuilder.scrub.walk import Texts
 
 NAME, TITLE, ORDER = "words", "Words", 50
 blueprint = Blueprint(NAME, __name__)
@@ -89,9 +95,32 @@ def take_back() -> AnyResponse:
 
 @blueprint.post("/list")
 def put_on_list() -> AnyResponse:
-    """Put words on the private list: they go everywhere, in every form."""
+    """Put words on the private list: they go everywhere, in every form, and are asked about no more."""
     words, kind = _words(), request.form.get("kind", "")
+    if not _settles(desk(), words, kind):
+        raise FileRefused(
+            "with this on the private list these words would still be asked about where they stand; nothing "
+            "was changed. Go back and remove them there, choose another kind, or put them on the list with "
+            "what stands beside them, such as a title"
+        )
     return _changed(lambda tree: put(tree, words, kind), IDENTIFIERS)
+
+
+def _settles(case: Desk, words: str, kind: str) -> bool:
+    """Whether no finding of these words would be left to decide if they stood on the private list."""
+    folder, search = case.checked().folder, case.words()
+    if folder is None or search.value is None:
+        return True
+    items = Texts(folder.case, folder.previous).items
+    texts, index = {item.path: item.value for item in items}, index_of(words, kind)
+    asked = open_words(items, search.value, folder.decided).get(plain(words), ())
+    after = {one: settle(texts[one.path], [one.span, *index.find(texts[one.path])]) for one in asked}
+    return all(
+        span.layer is Layer.DECLARED
+        for one, spans in after.items()
+        for span in spans
+        if overlaps(span.start, span.end, [(one.span.start, one.span.end)])
+    )
 
 
 def _found(case: Desk) -> Findings:
