@@ -283,7 +283,7 @@ def preview(path: Path, state: str, asked: Asked = Asked()) -> Preview:
     series, problems = _measured_by(path, time_, drawn, at, asked, elapsed=elapsed)
     facts += [*_timed(time_, series, at, elapsed=elapsed)]
     told = dict(zip((column.place for column in drawn), series, strict=False))
-    whole = [_measured(column, told.get(column.place), at) for column in columns]
+    whole = _alike([_measured(column, told.get(column.place), at) for column in columns], told)
     return Preview(tuple(facts), _called(whole, told), _first(body), elapsed, above, words, problems)
 
 
@@ -490,6 +490,28 @@ def _odd(values: Sequence[float]) -> Odd | None:
         far = abs(last - end(others)) > _FAR * (max(others) - min(others)) > 0
         if far or last < 0 < -last * _UNDER <= end(others):
             return Odd(f"{last:.12g}", times, side, f"{end(others):.12g}")
+    return None
+
+
+def _alike(columns: Sequence[Column], told: Mapping[int, RawSeries]) -> list[Column]:
+    """What one column has as none is none in the others too, even once, where it lies far from the rest."""
+    nones = [one.odd for one in columns if one.odd is not None]
+    return [
+        replace(one, odd=_also(told[one.place], nones)) if one.odd is None and one.place in told else one
+        for one in columns
+    ]
+
+
+def _also(line: RawSeries, nones: Sequence[Odd]) -> Odd | None:
+    values = [number for _, number in line.points]
+    for none in nones:
+        last, end = float(none.value), min if none.side == "low" else max
+        others = [number for number in values if f"{number:.12g}" != none.value]
+        if not others or len(others) == len(values) or end(values) != end(last, end(others)):
+            continue
+        far = abs(last - end(others)) > max(others) - min(others) > 0
+        if far or last < 0 < -last * _UNDER <= end(others):
+            return Odd(none.value, len(values) - len(others), none.side, f"{end(others):.12g}")
     return None
 
 
