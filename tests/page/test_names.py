@@ -165,6 +165,7 @@ def test_what_the_note_names_is_found_with_its_line_and_its_role(desk: Desk) -> 
         ("recovery nurse Tamsyne bleeped me", "Tamsyne", "people: nurse"),
         ("seen by Sister Tamsyne", "Tamsyne", "people: nurse"),
         ("told the ward sister Tamsyne Quarnlow", "Tamsyne Quarnlow", "people: nurse"),
+        ("me (Dr P Quarnlow ST5) 1st op", "P Quarnlow", "people: trainee"),
     ],
 )
 def test_a_name_is_proposed_without_its_role(desk: Desk, line: str, words: str, kind: str) -> None:

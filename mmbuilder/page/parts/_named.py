@@ -220,12 +220,21 @@ _OWNED = ("'s ", "’s ")
 """Behind a name: what follows is somebody else's."""
 
 
+_RANK = re.compile(r"(?<=[a-z])\s+(?:(?:ST|CT|FY|IMT|R)\s?\d?|SpR|StR)$")
+"""A rank of training behind a name is no part of it: `P Lindqvist ST5` (common practice, no source)."""
+
+_RANKED = re.compile(r",?\s*\(?(?:(?:ST|CT|FY|IMT|R)\s?\d|SpR|StR)\b")
+_TRAINEE = "people: trainee"
+"""What such a rank right behind a name says, whoever writes: a trainee, not the surgeon."""
+
+
 def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Proposal:
     from mmbuilder.scrub.variants import announced
 
     the = _THE.match(line, start, end)
     whole, start = start, start + announced(line[start:end]) if letter == "A" else the.end() if the else start
     end = start + len(re.sub(r"(?:['’]s)?[.,;:]*$", "", line[start:end]))
+    end = start + len(_RANK.sub("", line[start:end])) if letter == "A" else end
     usual = _LETTERS[letter]
     to = end if line.startswith(_OWNED, end) else len(line)
     near = [
@@ -236,6 +245,7 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
         for begin, stop, kind in kinds_told(line[:to])
         if _list(kind) == _list(usual) and max(whole - stop, begin - end) <= _NEAR
     ]
+    near += [(-1, _TRAINEE)] if letter == "A" and _RANKED.match(line, end) else []
     near += [(0, _AUTHOR)] if letter == "A" and _OURS.search(line[:whole]) else []
     by_title = kinds_told(f"{line[whole:start]} {stand_in}")
     near += [(_NEAR + 1, kind) for *_, kind in by_title if _list(kind) == _list(usual)]
