@@ -98,6 +98,9 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("wall clock 3 min slow", "offset", "3 min"),
         ("it was 3 min", "offset", ""),
         ("anaes monitor clock runs 7 min FAST of theatre wall clock", "clock", "theatre wall clock"),
+        ("c-arm clock runs 7 min FAST of anaes monitor. eg", "clock", "anaes monitor"),
+        ("c-arm clock runs 7 min FAST of anaes monitor. eg", "other-clock", "c-arm"),
+        ("c-arm clock runs 7 min FAST of anaes monitor. eg", "offset", "-7 min"),
         ("Tues 14 Nov 2023. TIA 9/11/23, clinic 27/12/23", "day-zero", "2023-11-14"),
         ("Tues 14 Nov 2023, back on Wed 15 Nov 2023", "day-zero", ""),  # which of them
         ("seen 4/5/26", "day-zero", ""),  # day or month first

@@ -177,10 +177,12 @@ def _plan(text: str) -> Iterator[tuple[str, str]]:
 
 
 _COMPARED = re.compile(
-    r"\b(?P<other>[a-z]+)(?P<noun> clock| time)?(?: (?:was|is|runs?|ran|reads?))? (?P<count>\d{1,3})\s?"
+    r"\b(?P<other>[a-z]+(?:-[a-z]+)?)(?P<noun> clock| time)?(?: (?:was|is|runs?|ran|reads?))?"
+    r" (?P<count>\d{1,3})\s?"
     r"(?:min(?:ute)?s?) (?P<how>fast|ahead|slow|behind)\b"
     r"(?:\s*(?:,|vs\.?|versus|than|against|to|of|by)?\s*(?:the )?"
-    r"(?P<clock>[a-z]+(?: [a-z]+)?)(?: clock| time)\b)?",
+    r"(?:(?P<clock>[a-z]+(?: [a-z]+)?)(?: clock| time)"
+    r"|(?P<device>[a-z]+ (?:monitor|chart|record|machine)))\b)?",
     re.IGNORECASE,
 )
 """`monitor clock 4 min fast vs theatre clock`."""
@@ -198,6 +200,8 @@ def _clocks(text: str) -> Iterator[tuple[str, str]]:
         named = {found["name"].lower() for found in _NAMED_CLOCK.finditer(text)} - {one["other"].lower()}
         if one["clock"]:
             yield _CLOCK, f"{one['clock'].lower()} clock"
+        elif one["device"]:
+            yield _CLOCK, one["device"].lower()
         elif len(named) == 1:
             yield _CLOCK, f"{named.pop()} clock"
         yield _OTHER, one["other"].lower()
