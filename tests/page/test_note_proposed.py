@@ -23,7 +23,7 @@ from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
 from mmbuilder.page.parts._named import proposals
 from mmbuilder.page.parts._note import Note
-from mmbuilder.page.parts._pull import WITH, Pull, each_begun, put, with_above
+from mmbuilder.page.parts._pull import WITH, Pull, each_begun, filled, put, with_above
 from mmbuilder.safe.terms import EventKind, FactorRow
 from tests.page.conftest import Served
 from tests.page.test_note import clocked, paste, several
@@ -774,3 +774,94 @@ def test_names_are_asked_for_before_the_lines_are_pulled(client: FlaskClient, de
     for address in ("/note/", "/note/several"):
         page = client.get(address).text
         assert 0 < page.index("Names: 1 found in the note") < page.rindex("knife to skin")
+
+
+# A story that a fresh person took through the page, in its ways of writing (common practice, no source)
+
+NOTED = Known({"timeline": {"day zero": "2026-11-12"}}, text="seen 13/11, CT 20/10/26")
+
+
+def test_what_went_well_is_no_cause_though_it_stands_behind_them() -> None:
+    note = "Why: size never said at brief. no threshold. Good: wire kept, MHP call quick, colleague there early.\n"
+    assert [(one.kind, one.what) for one in proposed(note)] == [
+        ("factors/what", "size never said at brief."),
+        ("factors/what", "no threshold."),
+        ("held/what", "wire kept"),
+        ("held/what", "MHP call quick"),
+        ("held/what", "colleague there early."),
+    ]
+
+
+def test_a_list_of_decisions_takes_no_time_from_the_story_above_it() -> None:
+    note = (
+        "1240 out to ICU.\n\nDecisions: (1) push on rather than stop or ask. (2) at 1043 treat as vagal rather "
+        "than angiogram. (3) covered stent v open."
+    )
+    first, second, third = (dict(one.more) for one in proposed(note)[1:])
+    assert first == {"options": "push on\nstop\nask", "chosen": "push on"}
+    assert second == {"at": "1043", "options": "treat as vagal\nangiogram", "chosen": "treat as vagal"}
+    assert third == {"options": "covered stent\nopen"}  # which was taken it does not say
+
+
+@pytest.mark.parametrize(
+    ("line", "when"),
+    [
+        ("R calf tight 13/11 0200, CK 9400, fasciotomy 0310 under GA", "Day 1 0310"),
+        ("fasciotomy 0310, reviewed 13/11", "0310"),
+        ("0310 fasciotomy", "0310"),
+    ],
+)
+def test_a_day_before_a_time_in_its_line_counts_for_it(line: str, when: str) -> None:
+    (one,) = proposed(line, NOTED)
+    assert one.when == when
+    assert parse_when(one.when).first
+
+
+@pytest.mark.parametrize(
+    ("line", "when", "label", "what"),
+    [
+        (
+            "FU 1: clinic 26/11 walking 100yd, wound ok",
+            "26 November 2026",
+            "Clinic",
+            "walking 100yd, wound ok",
+        ),
+        ("FU 2 duplex 27/11 stent patent.", "27 November 2026", "Review", "stent patent."),
+    ],
+)
+def test_a_follow_up_by_its_number_is_a_visit(line: str, when: str, label: str, what: str) -> None:
+    (one,) = proposed(line, NOTED)
+    assert (one.kind, one.whole, one.what) == ("outcome/visits/note", True, what)
+    assert one.more == {"when": when, "label": label}
+
+
+def test_questions_for_the_meeting_lose_the_numbers_that_count_them() -> None:
+    note = "Qs for mtg\n1 at what size do we stop\n2 who calls it\n3 shd it have been done then?"
+    made = [one for one in proposed(note) if not one.lines[0].heading]
+    assert {one.kind for one in made} == {"questions/ask"}
+    asked = ["at what size do we stop", "who calls it", "shd it have been done then?"]
+    assert [one.what for one in made] == asked
+
+
+def test_a_time_and_a_visit_by_day_and_month_are_taken_as_typed() -> None:
+    line, seen = Note("fasciotomy\nclinic").lines
+    said = {"what": "fasciotomy", "when": "13/11 0310", "kind": "step", "clock": "", "source": ""}
+    one = filled((line,), NOTED, said)
+    assert (one.when, one.faults) == ("Day 1 0310", {})
+    visit = {**said, "what": "well", "when": "", "kind": "outcome/visits/note"}
+    two = filled((seen,), NOTED, visit, {"when": "26/11", "label": ""})
+    assert (two.more["when"], two.faults) == ("26 November 2026", {})
+    undated = filled((line,), Known({}), said)
+    assert "day 2 06:30" in undated.faults["when"]["example"]
+
+
+def test_lines_that_are_to_be_set_aside_stay_so_after_a_fault(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk, "0310 fasciotomy")
+    box = '<input type="checkbox" name="rest" value="yes" checked>'
+    assert box not in client.get("/note/several").text
+    state = kept.state_of(desk.aside)
+    (line,) = kept.load(desk.aside).lines
+    sent = {"revision": desk.revision(), "note": state, "rest": "yes", "source": "", "key": line.key}
+    page = client.post("/note/several", data=sent)
+    assert page.status_code == 422
+    assert box in page.text

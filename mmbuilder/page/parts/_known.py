@@ -13,9 +13,10 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.form.opened import opened
+from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._days import day_near
 from mmbuilder.page.parts._note import Note
-from mmbuilder.page.parts._typed import Clocks, clocks_of, typed, word
+from mmbuilder.page.parts._typed import Clocks, clocks_of, day_zero, typed, word
 from mmbuilder.page.parts._weekday import settled
 from mmbuilder.scrub.fold import words_of
 from mmbuilder.scrub.variants import person, untitled
@@ -57,6 +58,12 @@ class Known:
         """The day beside which others are read: of the case, else the only weekday of the note."""
         noted = {one.date for one in settled(self.text)}
         return day_near(dict(self.tree)) or (noted.pop() if len(noted) == 1 else None)
+
+    @cached_property
+    def zero(self) -> date | None:
+        """Day 0, as the case has it, else the only weekday of the note."""
+        day, noted = day_of(day_zero(dict(self.tree))), {one.date for one in settled(self.text)}
+        return day.date if day else noted.pop() if len(noted) == 1 else None
 
     @cached_property
     def day_first(self) -> bool:

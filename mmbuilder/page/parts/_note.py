@@ -19,7 +19,7 @@ from mmbuilder import atomic
 from mmbuilder.case import told_time
 from mmbuilder.case.when import parse_when
 from mmbuilder.errors import FileRefused
-from mmbuilder.page.form.targets import Target, offered
+from mmbuilder.page.form.targets import offered
 from mmbuilder.page.parts._headed import Headed, headed, things, without_bullet, without_marks
 
 FILE = "note.json"
@@ -183,22 +183,29 @@ def _some(piece: str) -> Iterator[str]:
         yield piece.strip()
 
 
-def _of_line(line: Headed, target: Target | None) -> Iterator[str]:
-    found = _some(line.text) if line.listed else pieces(line.text)
-    if target is None or not target.lists or line.listed:
-        return iter(found)
-    sentences = target.lists == "sentences"
-    return (one for piece in found for one in things(piece, sentences=sentences))
+_Piece = tuple[str, Headed, int]
+"""Of a line: its words, and how many stand before it on the line."""
+
+
+def _of_line(line: Headed) -> Iterator[_Piece]:
+    """Yield the sentences or things of a line; one with an opening of its own begins what is under it."""
+    under, place = line.under, 0
+    for sentence in _some(line.text) if line.listed else pieces(line.text):
+        under = sentence if place and _HEADED.match(sentence) and offered(sentence) else under
+        target = offered(under)
+        several = target is not None and target.lists and not line.listed
+        sentences = target is not None and target.lists == "sentences"
+        for one in things(sentence, sentences=sentences) if several else (sentence,):
+            yield one, replace(line, under=under), place
+            place += 1
 
 
 def _lines(text: str) -> Iterator[Line]:
     met: dict[str, int] = {}
     number = 0
-    for under, group in groupby(headed(text), key=lambda one: one.under):
-        target = offered(under)
-        parted = [
-            (piece, line, place) for line in group for place, piece in enumerate(_of_line(line, target))
-        ]
+    each = (piece for line in headed(text) for piece in _of_line(line))
+    for under, group in groupby(each, key=lambda piece: piece[1].under):
+        target, parted = offered(under), [*group]
         bare = [target.rest(piece) if target else without_bullet(piece) for piece, *_ in parted]
         for said, (piece, line, place) in zip(without_marks(bare) if target else bare, parted, strict=True):
             met[piece] = met.get(piece, 0) + 1

@@ -27,6 +27,8 @@ def parted(words: str, known: Known) -> Parted:
     at, words = _at(words, known)
     if found := _AGAINST.fullmatch(words):
         return _weighed(at, found)
+    if found := _OVER.fullmatch(words):
+        return _taken(at, found)
     question, options, reasons = [], [], []
     plain_is_option = not words.rstrip(" .").endswith("?")
     for clause in filter(None, (one.strip(" .,") for one in _CLAUSE.split(words))):
@@ -62,6 +64,24 @@ def _weighed(at: str, found: re.Match[str]) -> Parted:
         "options": "\n".join(ways),
         "because": found["then"].strip(),
     }
+    question = f"{asked[:1].upper()}{asked[1:]}?"
+    return Parted(question, {key: value for key, value in fields.items() if value})
+
+
+_OVER = re.compile(
+    r"\W*(?:\d{1,2}\)\s*)?(?P<one>[^.;?]+?)"
+    r"\s+(?P<by>rather than|instead of|vs?\.?|versus)\s+(?P<other>[^.;?]+?)\W*",
+    re.IGNORECASE,
+)
+"""`push on rather than stop`, `stent v open`: ways forward; only the first form says which was taken."""
+_OTHERS = re.compile(r",?\s+(?:vs?\.?|versus|or)\s+", re.IGNORECASE)
+
+
+def _taken(at: str, found: re.Match[str]) -> Parted:
+    ways = [found["one"], *_OTHERS.split(found["other"])]
+    asked = ", or ".join(ways)
+    chosen = found["one"] if found["by"].lower() in ("rather than", "instead of") else ""
+    fields = {"at": at, "options": "\n".join(ways), "chosen": chosen}
     question = f"{asked[:1].upper()}{asked[1:]}?"
     return Parted(question, {key: value for key, value in fields.items() if value})
 

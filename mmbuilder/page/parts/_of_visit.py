@@ -24,6 +24,10 @@ _LABEL = re.compile(
 
 def parted(words: str, known: Known) -> Parted:
     """Take a visit apart. A week is seven days; months and years are no number of them."""
+    if numbered := _NUMBERED.fullmatch(words):
+        said = {"when": day_meant(numbered["day"], known)}
+        of_what = _LABEL.search(numbered["of"])
+        return Parted(numbered["rest"], said | {"label": (of_what.lastgroup or "") if of_what else "Review"})
     found, label = _DAY.search(words) or _SPAN.search(words), _LABEL.search(words, 0, _NEAR)
     if found is None and (dated := _DATED.match(words)):
         told = {"when": day_meant(dated["day"], known)}
@@ -46,6 +50,11 @@ _DATED = re.compile(
     rf"(?:[^\W\d_]+(?:\s\d)?[\s:,–—-]+)?(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)", re.IGNORECASE | re.DOTALL
 )
 """`Clinic 1: 8/4/26 - well`: a day right at the head of the line, or behind a word and its number."""
+_NUMBERED = re.compile(
+    rf"f/?u\s?\d{{1,2}}\b(?P<of>[^\d]{{0,24}}?)(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+"""`FU 2 duplex 27/11 patent`: a follow-up by its number, what it was, and its day."""
 _NEAR = 40
 """Characters in which a line says what the visit was; later it tells what came of it."""
 

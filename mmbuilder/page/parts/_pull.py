@@ -25,6 +25,7 @@ from mmbuilder.page.form.scalars import tidied
 from mmbuilder.page.form.targets import Target, held, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_visit
+from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._kinds import kind_of
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
@@ -180,7 +181,27 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         or _DAY_BEHIND.match(text, _end(text, one))
     )
     kind = kind_of(what) if event else ""
-    return Pull(lines, what, one.words, kind, one.clock, known.source, times)
+    return Pull(lines, what, _on_its_day(text, one.words, known), kind, one.clock, known.source, times)
+
+
+_DAY_BEFORE = re.compile(r"(?<![\d/.])\d{1,2}/\d{1,2}(?![\d/.])")
+_DAY_AND_TIME = re.compile(rf"(?P<day>{_DAY_BEFORE.pattern}),?\s+(?P<time>\S.*)")
+
+
+def _on_its_day(text: str, when: str, known: Known) -> str:
+    """A time with the day that stands before it in its line: `tight 13/11 0200, fasciotomy 0310`."""
+    days = [*_DAY_BEFORE.finditer(text, 0, max(0, text.find(when)))] if when else []
+    return _with_day(f"{days[-1][0]} {when}", known) or when if days else when
+
+
+def _with_day(words: str, known: Known) -> str:
+    """A time behind a day and month without a year as counted from Day 0; empty where it is none such."""
+    found, zero = _DAY_AND_TIME.fullmatch(words), known.zero
+    day = day_of(_of_action.day_meant(found["day"], known)) if found and zero else None
+    if found is None or zero is None or day is None:
+        return ""
+    counted = f"Day {(day.date - zero).days} {found['time']}"
+    return "" if _time_fault(counted) else counted
 
 
 def _parted(target: Target, words: str, known: Known) -> Parted:
@@ -247,7 +268,8 @@ def _made_when(one: Pull, above: Sequence[Pull]) -> Pull:
     """A decision without a time of its own was made at the event that its line began."""
     if one.kind != _of_decision.NAME or not one.lines[0].follows or one.times:
         return one
-    event = next((other for other in reversed(above) if other.target is None and other.when), None)
+    begins = next((place for place in reversed(range(len(above))) if not above[place].lines[0].follows), 0)
+    event = next((other for other in reversed(above[begins:]) if other.target is None and other.when), None)
     return replace(one, more={"at": event.when, **one.more}) if event is not None else one
 
 
@@ -273,8 +295,11 @@ def filled(
     fields, times = {name: said[name] for name in FIELDS}, _times(lines, known.tree)
     target = targets().get(said["kind"])
     if target is None:
+        fields["when"] = _with_day(said["when"], known) or said["when"]
         when = Time(said["when"], said["clock"])
         fields["what"] = _without_lead(said["what"], when, times, known.clocks)
+    if more and more.get("when"):
+        more = {**more, "when": _of_action.day_meant(more["when"], known)}
     one = Pull(
         lines,
         fields["what"],
