@@ -49,7 +49,7 @@ def check(ctx: Context) -> Iterator[Finding]:
                 f"{what}: nobody can count when this is due",
                 found="no day and no length of time",
                 expected="a day with its year, or a length of time",
-                example=_EXAMPLES[path[-1]],
+                example=_EXAMPLES[str(path[-1])],
                 severity=Severity.WARN,
             )
         elif _ambiguous(words):
