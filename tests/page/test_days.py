@@ -55,6 +55,32 @@ def test_without_a_day_to_count_from_a_year_is_not_guessed() -> None:
     assert meant("1/2/2001", None) == ("2 January 2001", "1 February 2001")
 
 
+@pytest.mark.parametrize(
+    ("words", "times"),
+    [
+        ("13/11 0310", ("13 November 2026 03:10",)),
+        ("26/11", ("26 November 2026",)),
+        ("2/11 at 23:50", ("11 February 2027 23:50", "2 November 2026 23:50")),
+        ("13 Nov 03:10", ("13 November 2026 03:10",)),
+        ("12 Nov 2026", ()),  # a year, and no date that lacks anything
+        ("0310", ()),
+    ],
+)
+def test_a_time_keeps_the_time_of_day_behind_its_date(words: str, times: tuple[str, ...]) -> None:
+    assert set(meant(words, MEETING, timed=True)) == set(times)
+
+
+def test_a_day_is_offered_for_a_time_that_begins_with_a_date(client: FlaskClient, desk: Desk) -> None:
+    def change(tree: object) -> None:
+        assert isinstance(tree, dict)
+        tree["meeting"] = "12 November 2026"
+        tree["timeline"]["events"][0]["when"] = "30/10 0310"
+
+    desk.change(change, desk.revision())
+    days = offered(client.get("/write/events/?open=at-timeline-events-0").text)
+    assert [*days] == ["30 October 2026 03:10"]
+
+
 def offered(page: str) -> dict[str, str]:
     found = re.findall(r'<button name="do" value="([^"]*)" data-field="[^"]*">([^<]*)</button>', page)
     return {words: unescape(asks) for asks, words in found}

@@ -10,10 +10,24 @@ from datetime import date
 from mmbuilder.case.dates import MONTH, month_of, nearest_years, of_short_year, orders, real
 from mmbuilder.case.tidy import tidy
 
-CODES = frozenset({"date-ambiguous", "date-two-digit-year", "date-no-year", "day-not-read", "due-ambiguous"})
+CODES = frozenset(
+    {
+        "date-ambiguous",
+        "date-two-digit-year",
+        "date-no-year",
+        "day-not-read",
+        "due-ambiguous",
+        "time-not-read",
+    }
+)
 """Faults of a date that days are offered for."""
 
 _FIGURES = re.compile(r"(?:by )?(\d{1,2})[-/.](\d{1,2})(?:[-/.](\d{4}|\d\d))?")
+_CLOCK = re.compile(
+    r"(?P<date>\d{1,2}[-/.]\d{1,2}(?:[-/.](?:\d{4}|\d\d))?|.*[^\W\d_])"
+    r" (?:at )?(?P<hour>[01]\d|2[0-3])(?P<by>[:.]?)(?P<minute>[0-5]\d)"
+)
+"""A day and a time of it: `13/11 0310`; behind a month in words four figures alone are a year."""
 _NTH = r"(?:st|nd|rd|th)?"
 _DAY = re.compile(
     rf"(?:by )?(?:the )?(?:(?P<day>\d{{1,2}}){_NTH} (?:of )?(?P<month>{MONTH})"
@@ -27,16 +41,23 @@ _PLACE = {"start": 1, "beginning": 1, "early": 1, "mid": 15, "middle": 15}
 """Day of a month that a part of it is offered as; else its last."""
 
 
-def meant(words: str, near_to: date | None) -> tuple[str, ...]:
+def meant(words: str, near_to: date | None, *, timed: bool = False) -> tuple[str, ...]:
     """Return the days that a date may be meant as, in words and in order: `1 February 2001`.
 
     Args:
         words: as they were typed.
+        timed: whether a time of day may stand behind the date; it is told with each day.
         near_to: the day that it is counted from. A year that is not written is the nearest; of a month
             without a day it is the next.
     """
-    days = {day for day in _days(tidy(words), near_to) if day is not None}
-    return tuple(f"{day.day} {day:%B %Y}" for day in sorted(days))
+    said = tidy(words)
+    found = _CLOCK.fullmatch(said) if timed else None
+    if found and not (found["date"][-1].isalpha() and not found["by"]):
+        said, clock = found["date"], f" {found['hour']}:{found['minute']}"
+    else:
+        clock = ""
+    days = {day for day in _days(said, near_to) if day is not None}
+    return tuple(f"{day.day} {day:%B %Y}{clock}" for day in sorted(days))
 
 
 def _days(words: str, near_to: date | None) -> Iterator[date | None]:

@@ -8,6 +8,8 @@ from datetime import date
 from typing import Any
 
 from mmbuilder.case.freetext import Path
+from mmbuilder.case.when import When
+from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.form.choices import entry
 from mmbuilder.page.form.days import meant
@@ -41,9 +43,11 @@ def days(case: Desk, section: Section, path: Path) -> list[Day]:
     said = entry(now.values, path) if now is not None else None
     if not isinstance(said, str):
         return []
+    slot = slot_at(section.model, path)
+    timed = slot is not None and slot.kind is When
     return [
         Day(words, json.dumps({"do": "set", "path": path, "value": words}), html_id(path))
-        for words in meant(said, day_near(typed(case), of_meeting=path == _MEETING))
+        for words in meant(said, day_near(typed(case), of_meeting=path == _MEETING), timed=timed)
     ]
 
 
