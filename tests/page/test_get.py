@@ -44,7 +44,7 @@ def test_what_stands_on_no_slide_is_said(root: Path, use: Use) -> None:
     choices = {decision.question for decision in case.decisions}
     asked = {decision for decision in choices if any(decision == slide.headline for slide in slides)}
     left = len(choices) - len(asked)
-    assert (f"{left} of {len(choices)} decisions (on paper)" in told) == (left > 0)
+    assert (f"{left} of {len(choices)} decisions with their alternatives (on paper)" in told) == (left > 0)
 
 
 def test_what_the_program_failed_to_build_is_tried_again(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

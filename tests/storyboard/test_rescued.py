@@ -144,3 +144,20 @@ def test_it_is_not_what_a_meeting_leaves_out_first() -> None:
     slides = compose(replace(sample(), use=Use.REVIEW)).slides
     first = min(slide.cut for slide in slides if slide.cut)
     assert next(slide.cut for slide in slides if slide.kind == "rescued") != first
+
+
+def test_a_decision_that_the_deck_has_no_time_for_is_told_where_it_was_made() -> None:
+    case = sample()
+    first = case.decisions[0]
+    made = [replace(first, number=number, at=at(minute)) for number, minute in ((1, 5), (2, 15), (3, 30))]
+    told = lines(rescued(decisions=tuple(made)))
+    assert told["T+0:30"] == f"Decided: {first.options[first.chosen].what.reveal()}"
+    assert [words for words in told.values() if words.startswith("Decided")] == [told["T+0:30"]]
+    early = [*made[:2], replace(made[2], at=at(20))]  # nothing was recognised yet
+    assert not any(words.startswith("Decided") for words in lines(rescued(decisions=tuple(early))).values())
+
+
+def test_what_stops_at_no_decision_tells_none_here() -> None:
+    case = sample()
+    made = (replace(case.decisions[0], at=at(30)),)
+    assert not any("Decided" in words for words in lines(rescued(Use.REPORT, decisions=made)).values())

@@ -60,7 +60,8 @@ def _unshown(folder: CaseFolder, use: Use) -> Iterator[str]:
         yield f"{more} of {len(case.frames)} pictures"
     stopped_at = max(slide.decisions for slide in spec.slides)  # nought where decisions are told otherwise
     if stopped_at and (more := len(case.decisions) - stopped_at) > 0:
-        yield f"{more} of {len(case.decisions)} decisions{' (on paper)' if 'looking_back' in paper else ''}"
+        where = " (on paper)" if "looking_back" in paper else ""
+        yield f"{more} of {len(case.decisions)} decisions with their alternatives{where}"
     if "held_and_learned" in slides:
         slides |= {"held", "learning"}
     for kind, title, words in (

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from mmbuilder.analysis.describe import lengths
 from mmbuilder.analysis.timeline import Mark
-from mmbuilder.safe.case import Event
+from mmbuilder.safe.case import Decision, Event
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import EventKind, Noticed, Recognised
 from mmbuilder.safe.text import SafeText, fill, join, unbroken, wording
+from mmbuilder.storyboard.beats import beats
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides import timeline_whole
@@ -15,7 +18,7 @@ from mmbuilder.storyboard.slides import timeline_whole
 MISSING = wording("rescue as it went: nothing was recognised or done about it at a known point")
 
 _GIVEN, _RESPONSE, _DONE = wording("Given"), wording("Response"), wording("Done")
-_COMPLICATION = wording("Complication")
+_COMPLICATION, _DECIDED = wording("Complication"), wording("Decided")
 _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
     (wording("Help"), frozenset({EventKind.CALL, EventKind.ARRIVAL})),
     (_RESPONSE, frozenset({EventKind.RESPONSE})),
@@ -41,41 +44,74 @@ _MOST = 10
 _TO_RESOLUTION = wording("response to resolution")
 
 _Row = tuple[SafeText, SafeText]
+_Deed = Event | Decision
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide, a line a deed, by the clock; before them the signs, and harm nobody had seen yet."""
+    """One slide, a line a deed, by the clock; before them the signs, and harm nobody had seen yet.
+
+    A decision that the deck has no time to stop at is told here, as what was decided.
+    """
     before = _before(context)
-    rows = rows_of(context, _MOST - len(before))
+    rows = rows_of(context, _MOST - len(before), _passed(context))
     if not rows:
         return ()
+    if len(before) + len(rows) > _MOST:  # the chart before this slide has all the signs
+        before = _before(context, signs=_signs(context)[-1:])
     notes = (wording("Tell it in order, by the clock. Say who came and what was ready."),)
     return (Slide("rescued", _headline(context), (Facts((*before, *rows)),), notes, context.seconds),)
 
 
-def rows_of(context: Context, most: int = _MOST) -> tuple[_Row, ...]:
+def rows_of(context: Context, most: int = _MOST, decisions: tuple[Decision, ...] = ()) -> tuple[_Row, ...]:
     """What was done since the first recognition, or the first response without one: (when, what it was).
 
     Where that takes more than `most` lines, deeds of one sort that follow each other share a line, and
-    what is done after a response goes on with its line.
+    what is done after a response goes on with its line. Of `decisions` each has its line.
     """
-    told = [(event, group) for event in _since(context) if (group := _group(event)) is not None]
+    told: list[tuple[_Deed, SafeText]] = [
+        (event, group) for event in _since(context) if (group := _group(event)) is not None
+    ]
+    for decision in decisions if told else ():
+        told.insert(_place(told, decision), (decision, _DECIDED))
     if len(told) <= most:
-        return tuple(_row([event], group) for event, group in told)
-    runs: list[tuple[list[Event], SafeText]] = []
-    for event, group in told:
+        return tuple(_row([deed], group) for deed, group in told)
+    runs: list[tuple[list[_Deed], SafeText]] = []
+    for deed, group in told:
         last = runs[-1][1] if runs else None
         if last == group or (last == _RESPONSE and group == _DONE):
-            runs[-1][0].append(event)
+            runs[-1][0].append(deed)
         else:
-            runs.append(([event], group))
-    return tuple(_row(events, group) for events, group in runs)
+            runs.append(([deed], group))
+    return tuple(_row(deeds, group) for deeds, group in runs)
 
 
-def _before(context: Context) -> tuple[_Row, ...]:
-    """The signs and each complication from before the rescue, by the clock."""
+def _passed(context: Context) -> tuple[Decision, ...]:
+    """The decisions of the rescue that a deck which stops at decisions has no time for."""
+    stopped = {beat.number for beat in beats(context) if isinstance(beat, Decision)}
+    since = _since(context)
+    start = since[0].at.lo if since else None
+    return tuple(
+        decision
+        for decision in context.case.decisions
+        if stopped
+        and decision.number not in stopped
+        and start is not None
+        and decision.at.lo is not None
+        and decision.at.lo >= start
+    )
+
+
+def _place(told: list[tuple[_Deed, SafeText]], decision: Decision) -> int:
+    """Before what came later."""
+    begun = decision.at.lo or 0.0
+    later = (at for at, (deed, _) in enumerate(told) if deed.at.lo is not None and deed.at.lo > begun)
+    return next(later, len(told))
+
+
+def _before(context: Context, signs: tuple[Event, ...] | None = None) -> tuple[_Row, ...]:
+    """The signs, or those given, and each complication from before the rescue, by the clock."""
     since = {event.number for event in _since(context)}
-    told = {event.number: _SIGNS[event.noticed] for event in _signs(context)}
+    told = {event.number: _SIGNS[event.noticed] for event in (_signs(context) if signs is None else signs)}
     told |= {
         event.number: _COMPLICATION
         for event in context.timeline.events
@@ -96,9 +132,9 @@ def _signs(context: Context) -> tuple[Event, ...]:
     return (first,) if noted.number == first.number else (first, noted)
 
 
-def _row(events: list[Event], group: SafeText) -> _Row:
-    first, *rest = events
-    also = (fill("{what} ({when})", what=_what(event), when=_when(event)) for event in rest)
+def _row(deeds: Sequence[_Deed], group: SafeText) -> _Row:
+    first, *rest = deeds
+    also = (fill("{what} ({when})", what=_what(deed), when=_when(deed)) for deed in rest)
     return _when(first), fill("{group}: {told}", group=group, told=join("; ", (_what(first), *also)))
 
 
@@ -117,12 +153,12 @@ def _since(context: Context) -> tuple[Event, ...]:
     return events[events.index(start) :] if start is not None else ()
 
 
-def _when(event: Event) -> SafeText:
-    return clock(event.at) if event.at.placed else wording("no time")
+def _when(deed: _Deed) -> SafeText:
+    return clock(deed.at) if deed.at.placed else wording("no time")
 
 
-def _what(event: Event) -> SafeText:
-    return event.label or event.what
+def _what(deed: _Deed) -> SafeText:
+    return deed.options[deed.chosen].what if isinstance(deed, Decision) else deed.label or deed.what
 
 
 def _headline(context: Context) -> SafeText:
