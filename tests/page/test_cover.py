@@ -318,6 +318,7 @@ def test_one_still_is_looked_at_as_a_build_looks(case: Path, monkeypatch: pytest
     from mmbuilder.scrub import stills as scrubbed
     from mmbuilder.scrub.images import again
 
+    monkeypatch.setenv("MMBUILDER_CACHE", "")  # nothing that was found before
     monkeypatch.setattr(
         again, "_remembered", lambda image, parts=None, _=(): (FOUND,) if parts is None else ()
     )
