@@ -21,7 +21,6 @@ from mmbuilder.page.form.days import in_full
 from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.layout import called
 from mmbuilder.page.parts._known import Known
-from mmbuilder.page.parts._weekday import settled
 
 _CLOCK, _OTHER, _OFFSET = "clock", "other-clock", "offset"
 _PLACES: Mapping[str, Path] = {
@@ -215,9 +214,8 @@ _BORN = re.compile(r"\b(?:d\.?o\.?b|born|birth)\b[\s.:]*(?:on\s)?$", re.IGNORECA
 def _day(known: Known) -> str:
     """Return the only date with its weekday; else the only whole one, not of birth, that reads in one way."""
     days, near = set(), known.near or datetime.now().astimezone().date()
-    named = {one.date for one in settled(known.text)}
-    if len(named) == 1:
-        return named.pop().isoformat()
+    if known.noted is not None:
+        return known.noted.isoformat()
     for one in _WHOLE.finditer(known.text):
         if not _BORN.search(known.text[: one.start()]):
             days |= {in_full(*pair, one[4], near) for pair in _orders(one, known)}

@@ -56,14 +56,19 @@ class Known:
     @cached_property
     def near(self) -> date | None:
         """The day beside which others are read: of the case, else the only weekday of the note."""
-        noted = {one.date for one in settled(self.text)}
-        return day_near(dict(self.tree)) or (noted.pop() if len(noted) == 1 else None)
+        return day_near(dict(self.tree)) or self.noted
 
     @cached_property
     def zero(self) -> date | None:
         """Day 0, as the case has it, else the only weekday of the note."""
-        day, noted = day_of(day_zero(dict(self.tree))), {one.date for one in settled(self.text)}
-        return day.date if day else noted.pop() if len(noted) == 1 else None
+        day = day_of(day_zero(dict(self.tree)))
+        return day.date if day else self.noted
+
+    @cached_property
+    def noted(self) -> date | None:
+        """The only date of the note with its weekday; None where there are several."""
+        days = {one.date for one in settled(self.text)}
+        return days.pop() if len(days) == 1 else None
 
     @cached_property
     def day_first(self) -> bool:

@@ -90,6 +90,7 @@ _PATTERNS = (
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|(?=\.(?:\s*$|\s+(?-i:[A-Z])))|\.(?=\s[^\d]|[,;)]))(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<!\w){_SHORT}\.?\s{YEAR}(?!\d)", re.IGNORECASE),
     re.compile(rf"(?<!\w)le\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2]))(?=\s?[,;)]|\.?$){NOT_MEASURED}"),
+    # `día 3` is a day after the operation; from the thirteenth on, one of the month (common practice, no source)
     re.compile(r"(?<!\w)(?:el|del|al)\s(día\s(?:1[3-9]|2\d|3[01]))(?=\s?[,;.)]|$|\s(?:por|a\sla|se|y|en|con|sin)\b)(?!\s?[,;.)]?\s?(?:post|po\b))"),
     re.compile(r"(?<!\w)((?:lun|mi[ée]|jue|vie|s[áa]b|dom|jeu|ven|sam|dim)\.?\s(?:0?[1-9]|[12]\d|3[01]))(?=\s(?:por\sla|a\slas?|à|matin|soir|noche|mañana|tarde)\b)", re.IGNORECASE),
     re.compile(r"(?<![\w])(?<!\d\s)(?:le|el)\s((?:1er|0?[1-9]|[12]\d|3[01])(?=\s?[,;)]|\.?$|\.\s[A-ZÀ-Þ]))"),
@@ -108,7 +109,7 @@ _PATTERNS = (
 
 def find(text: str) -> Iterator[Span]:
     """Yield every date and weekday; what a citation prints stays."""
-    if holds(text, _MAY_BE) or _DOTTED.search(text):
+    if holds(text, _MAY_BE) or _WITH_FIGURE.search(text):
         yield from timed(text, outside(text, _found(text)))
 
 
@@ -116,11 +117,14 @@ _MAY_BE = (
     *sorted({*ABROAD.lower().split("|"), *_DAYS.lower().split("|")}),
     *_SHORT[3:-1].lower().replace("?", "").split("|"),
     *word_set(
-        "tag mittwoch sonnabend tareekh tarikh tareek nac. nacid nacimiento geb né naissance jahrgang janm janam día sáb lun mié jue vie dom jeu ven dim janam sep fev fév"
+        "tag mittwoch sonnabend tareekh tarikh tareek nac. nacid nacimiento geb né naissance jahrgang janm janam día janam sep fev fév"
     ),
 )
-"""Words of which one must stand in a text, or no pattern is run; a day and month with dots (`am 9.1.`) has none."""
-_DOTTED = re.compile(r"\d\.\d")
+"""Words of which one must stand in a text, or no pattern is run; a date that has none is told by its figures."""
+_WITH_FIGURE = re.compile(
+    r"\d\.\d|(?<!\w)(?:lun|mi[ée]|jue|vie|s[áa]b|dom|jeu|ven|sam|dim)\.?\s\d", re.IGNORECASE
+)
+"""The same for a day and month with dots, and for a short day of the week: its letters alone stand in too many words."""
 
 
 def _found(text: str) -> Iterator[Span]:

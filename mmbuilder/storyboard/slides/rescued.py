@@ -52,12 +52,13 @@ def make(context: Context) -> tuple[Slide, ...]:
 
     A decision that the deck has no time to stop at is told here, as what was decided.
     """
-    before = _before(context)
+    signs = _signs(context)
+    before = _before(context, signs)
     rows = rows_of(context, _MOST - len(before), _passed(context))
     if not rows:
         return ()
     if len(before) + len(rows) > _MOST:  # the chart before this slide has all the signs
-        before = _before(context, signs=_signs(context)[-1:])
+        before = _before(context, signs[-1:])
     notes = (wording("Tell it in order, by the clock. Say who came and what was ready."),)
     return (Slide("rescued", _headline(context), (Facts((*before, *rows)),), notes, context.seconds),)
 
@@ -108,10 +109,10 @@ def _place(told: list[tuple[_Deed, SafeText]], decision: Decision) -> int:
     return next(later, len(told))
 
 
-def _before(context: Context, signs: tuple[Event, ...] | None = None) -> tuple[_Row, ...]:
-    """The signs, or those given, and each complication from before the rescue, by the clock."""
+def _before(context: Context, signs: tuple[Event, ...]) -> tuple[_Row, ...]:
+    """The signs, and each complication from before the rescue, by the clock."""
     since = {event.number for event in _since(context)}
-    told = {event.number: _SIGNS[event.noticed] for event in (_signs(context) if signs is None else signs)}
+    told = {event.number: _SIGNS[event.noticed] for event in signs}
     told |= {
         event.number: _COMPLICATION
         for event in context.timeline.events
