@@ -253,6 +253,15 @@ def test_a_line_is_set_aside_and_brought_back(client: FlaskClient, desk: Desk) -
         assert tally in client.get("/note/").text
 
 
+def test_a_long_note_is_read_with_its_proposals(client: FlaskClient, desk: Desk) -> None:
+    """Common practice, no source: who has just pasted a note knows it."""
+    paste(client, desk, "\n".join(f"1{hour:02}0 step {hour}" for hour in range(10, 24)))
+    assert "<summary>Or one by one</summary>" in client.get("/note/").text
+    assert client.post("/note/aside", data=form_of(client, 4)).status_code == 303
+    for address in ("/note/", "/note/?line=2"):
+        assert "<summary>Or one by one</summary>" not in client.get(address).text
+
+
 def test_two_tabs_do_not_overwrite_each_other(client: FlaskClient, desk: Desk) -> None:
     paste(client, desk)
     old = form_of(client, 1)
@@ -535,6 +544,17 @@ def test_the_first_entry_and_the_word_none(client: FlaskClient, desk: Desk) -> N
         ["ask"],
         {"told": "all of it"},
     )
+
+
+@pytest.mark.browser
+def test_a_line_that_is_used_is_seen_when_asked_for(page: Page, client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk)
+    assert client.post("/note/aside", data=form_of(client, 1)).status_code == 303
+    page.goto(page.url.partition("/start")[0] + "/note/")
+    first, second = page.locator("#line-1"), page.locator("#line-2")
+    assert (first.is_visible(), second.is_visible()) == (False, True)
+    page.get_by_label("Show lines that are used").check()
+    assert first.is_visible()
 
 
 @pytest.mark.browser

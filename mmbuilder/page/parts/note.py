@@ -47,6 +47,8 @@ blueprint = Blueprint(NAME, __name__)
 
 _AT_ONCE = 120
 """Lines that are shown with a form each."""
+_BY_ITSELF = 12
+"""Lines of a new note that are shown before one is pulled; a longer one is read with its proposals."""
 
 
 @blueprint.get("/")
@@ -207,6 +209,7 @@ def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
         became=became,
         tally={state: states.count(state) for state in State},
         chosen=chosen,
+        by_itself=_BY_ITSELF,
         most=kept.MOST,
         **_shared(case, tree),
     )
