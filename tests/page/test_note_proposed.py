@@ -724,6 +724,74 @@ def test_the_extreme_of_a_value_is_a_reading_at_no_known_time(line: str, whole: 
 
 
 @pytest.mark.parametrize(
+    ("line", "kind"),
+    [
+        ("EBL 1200", "reading"),
+        ("total blood loss about 800 ml", "reading"),
+        ("blood loss ?", ""),
+        ("2u RBC", "drug"),
+        ("4u RBC 4 FFP 1 plt", "drug"),
+        ("transfused 2 units", "drug"),
+        ("O neg 2 units", "drug"),
+        ("no blood given", ""),
+        ("2 blood cultures sent", ""),
+        ("4 units G+S only", ""),
+        ("AKI stage 2", "complication"),
+        ("AKI?", ""),
+    ],
+)
+def test_what_was_counted_or_found_in_the_end_is_ticked_where_it_is_plain(line: str, kind: str) -> None:
+    """Common practice, no source."""
+    (one,) = proposed(line)
+    assert (one.kind, one.when, one.whole) == (kind, "unknown" if kind else "", bool(kind))
+
+
+def test_what_was_lost_belongs_to_the_event_before_it_and_an_injury_to_its_day() -> None:
+    event, lost = proposed("1520 closed. EBL 1.2 L")
+    assert (event.when, lost.kind) == ("1520", WITH)
+    known = Known({"timeline": {"day zero": "2026-10-12"}}, text="seen 13/10")
+    (injury,) = proposed("AKI creat 118 -> 241 peak 14/10, no RRT", known)
+    assert (injury.kind, injury.when) == ("complication", "Day 2")
+
+
+@pytest.mark.parametrize(
+    ("line", "grade", "of"),
+    [
+        ("CD IIIb", "IIIb", ""),
+        ("fasciotomy, CD IIIb", "IIIb", "fasciotomy"),
+        ("Clavien-Dindo grade iva for bleeding", "IVa", "bleeding"),
+        ("leak (Clavien II)", "II", "leak"),
+    ],
+)
+def test_a_grade_that_the_note_gives_goes_to_the_grades(line: str, grade: str, of: str) -> None:
+    """The grades: Clavien-Dindo 2004, as `clinic.severity.clavien_dindo` has them."""
+    (one,) = proposed(line)
+    assert (one.kind, one.what, one.whole) == ("outcome/grades/complication", of, True)
+    assert dict(one.more) == {"scale": "Clavien-Dindo", "grade": grade}
+    said = {"what": one.what, "when": "", "kind": one.kind, "clock": "", "source": ""}
+    sent = filled(one.lines, KNOWN, said, one.more)
+    assert not sent.faults
+    [made] = yaml.safe_load(put(BARE, [sent])[0])["outcome"]["grades"]
+    assert made == {"scale": "Clavien-Dindo", "grade": grade, **({"complication": of} if of else {})}
+    assert sent.mark.what == ((of or grade),)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Clavien-Dindo IIIb?",
+        "CD IIIa/b",
+        "CD IIIa or CD IIIb",
+        "CD4 350",
+        "cd iv antibiotics",
+        "1432 back, CD IIIb",
+    ],
+)
+def test_a_grade_that_is_not_plain_is_none(line: str) -> None:
+    assert proposed(line)[0].kind != "outcome/grades/complication"
+
+
+@pytest.mark.parametrize(
     "line",
     [
         "written at home 23.40 sorry for the mess",

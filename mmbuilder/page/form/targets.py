@@ -62,7 +62,8 @@ class Target:
         """Return words, and what else is known of the entry, as what is put there."""
         if not self._in_entry:
             return New(self.path, said)
-        return New(self.path[:-1], {str(self.path[-1]): said, **(more or {})})
+        own: dict[str, Value] = {str(self.path[-1]): said} if said else {}
+        return New(self.path[:-1], {**own, **(more or {})})
 
     @property
     def of_words(self) -> str:

@@ -24,7 +24,7 @@ from mmbuilder.page.form.patch import Value
 from mmbuilder.page.form.scalars import tidied
 from mmbuilder.page.form.targets import Target, held, offered, targets
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_visit
+from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_grade, _of_visit
 from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._kinds import kind_of
 from mmbuilder.page.parts._known import Known
@@ -43,7 +43,7 @@ WITH = "with"
 """What a line becomes that belongs to what the line above it becomes."""
 
 _TAKES_APART: Mapping[str, Callable[[str, Known], Parted]] = {
-    one.NAME: one.parted for one in (_of_action, _of_decision, _of_factor, _of_visit)
+    one.NAME: one.parted for one in (_of_action, _of_decision, _of_factor, _of_grade, _of_visit)
 }
 """By the name of a part of the case, what takes its lines apart."""
 
@@ -108,8 +108,9 @@ class Pull:
     @property
     def mark(self) -> Mark:
         """What is said of its lines once it is written."""
-        words = (self.words, *tidied_lines(self.more.get("options", "")))
-        return Mark(State.PULLED, tuple(filter(None, words)), self.target.label if self.target else "")
+        words = [*filter(None, (self.words, *tidied_lines(self.more.get("options", ""))))]
+        told = words or [*filter(None, (self.more.get("grade"),))]
+        return Mark(State.PULLED, tuple(told), self.target.label if self.target else "")
 
     def new(self, tree: Mapping[str, Any]) -> New:
         """Return what is put into the case.
@@ -172,8 +173,8 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         telling = (time for time in times if len(lines) == 1 and _tells_when(text, time, known.clocks))
         one = next(telling, Time("", ""))
     what = _without_lead(text, one, times, known.clocks)
-    if not times and _EXTREME.search(text):
-        return Pull(lines, what, "unknown", EventKind.READING.value, "", known.source)
+    if not times and (untimed := _untimed(text)):
+        return Pull(lines, what, _its_day(text, known), untimed.value, "", known.source)
     event = times and not (
         lines[0].heading
         or _WRITTEN.search(text)
@@ -226,6 +227,35 @@ _EXTREME = re.compile(
     re.IGNORECASE,
 )
 """`peak CRP 310`: the extreme of a value over days, at a time that the line does not say."""
+_PRODUCT = (
+    r"(?:p?rbcs?|prcs?|(?:red|packed) cells?|ffp|plts?|platelets?|cryo\w*|octaplas|o neg(?:ative)?"
+    r"|blood)\b(?! (?:cultures?|gas(?:es)?|tests?|samples?|sugars?|bottles?)\b)"
+)
+_BAGS = r"\d{1,2}\s?(?:u|units?|pools?|bags?)\b"
+_LOST = r"^\W*(?:(?:total|est(?:imated)?|measured) )?(?:EBL|MBL|blood loss)\b[^\d?;]{0,12}~?\d[\d.,]*"
+_HAD = r"^\W*(?:(?:had|given|got|received|transfused|total|tx) )*"
+_UNTIMED = (
+    (EventKind.READING, _EXTREME),
+    (EventKind.READING, re.compile(_LOST, re.IGNORECASE)),
+    (EventKind.DRUG, re.compile(rf"{_HAD}(?:{_BAGS}|\d{{1,2}}) ?(?:of )?{_PRODUCT}", re.IGNORECASE)),
+    (EventKind.DRUG, re.compile(rf"^\W*(?:{_PRODUCT},? (?:x ?)?|transfused ){_BAGS}", re.IGNORECASE)),
+    (EventKind.COMPLICATION, re.compile(r"^\W*(?:AKI|(?:acute )?kidney injury)\b(?! ?\?)", re.IGNORECASE)),
+)
+"""`EBL 1200`, `2u RBC`, `AKI stage 2`: counted or found in the end, at no time that the line says (common
+practice, no source)."""
+
+
+def _untimed(text: str) -> EventKind | None:
+    """The kind of event that a line without a time plainly tells."""
+    return next((kind for kind, shape in _UNTIMED if shape.search(text)), None)
+
+
+def _its_day(text: str, known: Known) -> str:
+    """The only day and month of a line as counted from Day 0: `AKI, peak 14/11`; else unknown."""
+    days = {one[0] for one in _DAY_BEFORE.finditer(text)}
+    day = day_of(_of_action.day_meant(days.pop(), known)) if len(days) == 1 else None
+    return f"Day {(day.date - known.zero).days}" if day is not None and known.zero is not None else "unknown"
+
 
 _DATE = re.compile("|".join(f"(?:{shape})" for shape in SHAPES).replace(r"\1", "[-/.]"), re.IGNORECASE)
 
@@ -254,7 +284,8 @@ def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
         one = _made_when(begun((line,), known), made)
         above = made[-1] if made and made[-1].lines[0].number == line.number - 1 else None
         joins = above is not None and (_takes_more(above.kind) if above.target else above.whole)
-        plain = line.follows and not one.kind and not one.times and not _THOUGHT.search(line.text)
+        kindless = not one.kind or (one.when == "unknown" and above is not None and above.when != "unknown")
+        plain = line.follows and kindless and not one.times and not _THOUGHT.search(line.text)
         made.append(replace(one, kind=WITH) if joins and plain else one)
     return made
 
@@ -324,7 +355,7 @@ def _asked(one: Pull) -> Iterator[tuple[str, str]]:
     elif one.target is None:
         yield from (("kind", one.kind), ("what", one.what), ("when", one.when))
     else:
-        yield "what", one.what or one.more.get("options", "")
+        yield "what", one.what or one.more.get("options", "") or one.more.get("grade", "")
         yield from (("when", value) for key, value in one.more.items() if key == "when" and value)
 
 
