@@ -11,6 +11,9 @@ from flask.testing import FlaskClient
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.casefile import load
 from mmbuilder.page import Desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._compared import moments
+from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._offset import Pair, told
 
 if TYPE_CHECKING:
@@ -117,6 +120,46 @@ def test_an_offset_gives_way_to_the_readings(client: FlaskClient, desk: Desk) ->
     assert "offset" not in clock
     assert dict(clock["anchor"]) == {"reads": "11:04:10", "reference": "11:01:55"}
     assert load(desk.root).case.clocks[4].precision is not None  # what else it has stays
+
+
+@pytest.mark.parametrize(
+    ("note", "reference", "told"),
+    [
+        ("c-arm said 10:07 when anaes monitor 10:00", "anaes monitor", ("c-arm", "10:07", "10:00")),
+        ("box 7 min slow - when wall said 0948 box said 0941", "wall clock", ("box", "0941", "0948")),
+        ("theatre clock 1400 = monitor 1404", "theatre clock", ("monitor", "1404", "1400")),
+        ("theatre clock 1400 = monitor 1404", "wall clock", None),
+        ("knife 0912 when HR 1200", "theatre clock", None),
+    ],
+)
+def test_a_note_reads_two_clocks_at_one_moment(
+    note: str, reference: str, told: tuple[str, str, str] | None
+) -> None:
+    """Common practice, no source."""
+    assert [one.on(reference) for one in moments(note)] == [told]
+
+
+def shown(page: str, name: str) -> str:
+    found = re.search(rf'<input id="{name}" name="{name}" value="([^"]*)"', page)
+    return found[1] if found else ""
+
+
+def test_what_a_note_compares_is_filled_in_until_the_case_has_it(client: FlaskClient, desk: Desk) -> None:
+    kept.save(
+        desk.aside,
+        Note("gas chart said 10:04 when theatre clock 10:01. later gas chart 11:05 = theatre 11:01"),
+    )
+    page = client.get("/clocks/").text
+    names = ("new", "first-reads", "first-reference", "second-reads", "second-reference")
+    told = ("gas chart", "10:04", "10:01", "11:05", "11:01")
+    assert tuple(shown(page, name) for name in names) == told
+    assert "<q>gas chart said 10:04 when theatre clock 10:01</q>" in page
+    assert sent(client, new="gas chart").status_code == 303
+    assert shown(client.get("/clocks/").text, "first-reads") == ""  # the case has it now
+    desk.change(lambda tree: tree.pop("clocks"), desk.revision())
+    kept.save(desk.aside, Note("anaes clock 4 min ahead of theatre"))
+    page = client.get("/clocks/").text
+    assert (shown(page, "new"), shown(page, "reference")) == ("anaes", "theatre clock")
 
 
 def test_a_case_without_clocks_gets_two(client: FlaskClient, desk: Desk) -> None:

@@ -98,6 +98,7 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("wall clock 3 min slow", "offset", "3 min"),
         ("it was 3 min", "offset", ""),
         ("anaes monitor clock runs 7 min FAST of theatre wall clock", "clock", "theatre wall clock"),
+        ("anaes clock 4 min ahead of theatre", "clock", "theatre clock"),
         ("c-arm clock runs 7 min FAST of anaes monitor. eg", "clock", "anaes monitor"),
         ("c-arm clock runs 7 min FAST of anaes monitor. eg", "other-clock", "c-arm"),
         ("c-arm clock runs 7 min FAST of anaes monitor. eg", "offset", "-7 min"),

@@ -97,6 +97,12 @@ def _has(tree: Any, path: Path) -> bool:
 # What stands in the note
 
 
+def clock_told(known: Known) -> tuple[str, str]:
+    """Return the clock that the times of a note are told by, and one that it compares; empty if untold."""
+    said = dict(_clocks(known.text))
+    return said.get(_CLOCK, ""), said.get(_OTHER, "")
+
+
 def _said(known: Known) -> Iterator[tuple[str, str]]:
     yield from _person(known.text)
     yield from _plan(known.text)
@@ -181,7 +187,7 @@ _COMPARED = re.compile(
     r"(?:min(?:ute)?s?) (?P<how>fast|ahead|slow|behind)\b"
     r"(?:\s*(?:,|vs\.?|versus|than|against|to|of|by)?\s*(?:the )?"
     r"(?:(?P<clock>[a-z]+(?: [a-z]+)?)(?: clock| time)"
-    r"|(?P<device>[a-z]+ (?:monitor|chart|record|machine)))\b)?",
+    r"|(?P<device>[a-z]+ (?:monitor|chart|record|machine))|(?P<room>theatre|wall|room|ward))\b)?",
     re.IGNORECASE,
 )
 """`monitor clock 4 min fast vs theatre clock`."""
@@ -197,8 +203,8 @@ def _clocks(text: str) -> Iterator[tuple[str, str]]:
     one = found[0] if len(found) == 1 else None
     if one is not None:
         named = {found["name"].lower() for found in _NAMED_CLOCK.finditer(text)} - {one["other"].lower()}
-        if one["clock"]:
-            yield _CLOCK, f"{one['clock'].lower()} clock"
+        if clock := one["clock"] or one["room"]:
+            yield _CLOCK, f"{clock.lower()} clock"
         elif one["device"]:
             yield _CLOCK, one["device"].lower()
         elif len(named) == 1:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,6 +13,10 @@ from mmbuilder.case.tidy import tidy
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
+from mmbuilder.page.parts._compared import moments, same
+from mmbuilder.page.parts._head import clock_told
+from mmbuilder.page.parts._known import known
+from mmbuilder.page.parts._note import load
 from mmbuilder.page.parts._offset import REFERENCE, Pair, Told, told
 from mmbuilder.page.parts._typed import day_zero, entries, reference_of, typed, word
 from mmbuilder.page.parts._written import added, block, flow, quoted
@@ -37,8 +42,14 @@ class Stands:
 
 @blueprint.get("/")
 def show() -> str:
-    """Show the clocks of the case, and the form for two readings."""
-    return _page(desk(), _begun(typed(desk()), request.args.get("clock", "")), None)
+    """Show the clocks of the case, and the form for two readings: the note's where the case has none."""
+    case, asked = desk(), request.args.get("clock", "")
+    tree = typed(case)
+    form = _begun(tree, asked)
+    if form["first-reads"] or (asked and not form["clock"]):
+        return _page(case, form, None)
+    noted, words = _noted(case, tree, form["clock"])
+    return _page(case, noted or form, None, words)
 
 
 @blueprint.post("/work")
@@ -109,6 +120,30 @@ def _begun(tree: dict[str, Any], number: str) -> dict[str, str]:
     return form
 
 
+def _noted(case: Desk, tree: dict[str, Any], clock: str) -> tuple[dict[str, str] | None, list[str]]:
+    """Return the form as the note compares a clock with the reference, and its words; None where it does not.
+
+    A clock that has its readings in the case is not asked about again.
+    """
+    read = known(case, load(case.aside))
+    by_head, other = clock_told(read)
+    reference = reference_of(tree) or by_head
+    own = {word(one, "name"): _anchors(one)[0].whole for one in entries(tree, "clocks")}
+    pairs = [
+        (one.words, told) for one in moments(read.text) if (told := one.on(reference, clock)) is not None
+    ]
+    name = clock or (pairs[0][1][0] if pairs else other)
+    listed = next((one for one in own if same(one, name)), "")
+    if not name or own.get(listed):
+        return None, []
+    form = dict.fromkeys(FIELDS, "") | {"clock": listed, "new": "" if listed else name}
+    form["reference"] = "" if reference_of(tree) else reference
+    first_two = [pair for pair in pairs if same(pair[1][0], name)][:2]
+    for which, (_, (_, reads, said)) in zip(("first", "second"), first_two, strict=False):
+        form |= {f"{which}-reads": reads, f"{which}-reference": said}
+    return form, [words for words, _ in first_two]
+
+
 def _anchors(clock: dict[str, Any]) -> tuple[Pair, Pair]:
     first, second = (clock.get(key) for key in ("anchor", "second anchor"))
     return _anchor(first), _anchor(second)
@@ -161,7 +196,7 @@ def _written(form: dict[str, str], which: str) -> Any:
 # What is shown
 
 
-def _page(case: Desk, form: dict[str, str], said: Told | None) -> str:
+def _page(case: Desk, form: dict[str, str], said: Told | None, noted: Sequence[str] = ()) -> str:
     tree = typed(case)
     reference = reference_of(tree)
     stands = [_stands(clock, reference, tree) for clock in entries(tree, "clocks")]
@@ -172,6 +207,7 @@ def _page(case: Desk, form: dict[str, str], said: Told | None) -> str:
         reference=reference,
         other=reference or form["reference"] or REFERENCE,
         form=form,
+        noted=noted,
         said=said,
         faults=dict(said.faults) if said else {},
         offset=word(has, "offset") if form["clock"] else "",
