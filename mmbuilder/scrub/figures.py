@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.scrub.detectors._calendar import ABROAD
-from mmbuilder.scrub.detectors._quantity import clinical, measured
+from mmbuilder.scrub.detectors._quantity import clinical, distance, measured
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.words import word_set
@@ -54,7 +54,7 @@ def day_of_the_case(text: str, start: int, end: int) -> bool:
 
 
 def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
-    """Whether a figure stays: a year, a day of the case, a time, a value with its name or unit, an acuity.
+    """Whether a figure stays: a year, a day of the case, a time, a value with its name or unit, an acuity, a distance.
 
     What has a form that the clinic uses goes only where the judge is `sure`; letters alone only as a month or a day.
     """
@@ -68,6 +68,7 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
         _TELLS_NOBODY.fullmatch(piece[0])
         or (_OF_FIFTEEN.fullmatch(piece[0]) and _COMA.search(text))
         or measured(text, start + piece.start(), start + piece.end())
+        or distance(piece[0])
         or (not sure and clinical(piece[0]))
         for piece in pieces
     )

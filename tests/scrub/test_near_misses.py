@@ -44,6 +44,7 @@ INDEX = Index(
         "Sutures at 2, 5 and 8 o'clock; the extension was 3 clock hours.",
         "Repeat in 2/52, review 6/12, tablets 1/7.",
         "The second surgeon scrubbed; the nurse in charge called theatre 4.",
+        "Walks 100yd, 250m with a stick, 1200 yards on the flat and 2 flights of stairs; swims 40 lengths.",
     ],
 )
 def test_nothing_in_it_is_touched(sentence: str) -> None:

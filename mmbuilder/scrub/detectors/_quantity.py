@@ -15,7 +15,7 @@ from itertools import pairwise
 from mmbuilder.scrub.detectors._span import UNIT
 
 _MORE_UNITS = (
-    r"(?:mgs|mcgs|kgs|gr|gm|gms|mls|dl|dL|fl|pg|nmol|pmol|umol|µmol|micromol|kcal|kJ|MBq|mSv|mGy|kV|mAs|ms|Pa|PSI|psi|lbs?|oz|stone|ft|inch(?:es)?|miles?|feet|ppm"
+    r"(?:mgs|mcgs|kgs|gr|gm|gms|mls|dl|dL|fl|pg|nmol|pmol|umol|µmol|micromol|kcal|kJ|MBq|mSv|mGy|kV|mAs|ms|Pa|PSI|psi|lbs?|oz|stone|ft|inch(?:es)?|miles?|feet|ppm|yds?|yards?|kms?|met(?:re|er)s?|lengths|laps|flights|stairs"
     r"|beats|breaths|cells?|copies|reads|CFU|cfu|colonies|organisms|steps|calories|cycles|amp(?:oule)?s?|vials?|caps(?:ules)?|sachets?|bottles?|pools?|bags?|doses?|puffs?|sprays?"
     r"|patients|cases|people|women|men|births|deliveries|children|procedures|operations|voxels|pixels|words|pounds|euros?|dollars?|million|mill?|lakh|thousand|per|in\stotal"
     r"|Jahren?|Tagen?|Stunden?|Minuten?|Tropfen|Stück|Einheiten|IE|I\.E\.|UI|ans|jours?|heures?|gouttes|años|días|horas|gotas|unidades|bar|U|R|G/L|T/L|mm3|mm³|cm2|cm²|m2|m²)"
@@ -132,6 +132,14 @@ def clinical(said: str) -> bool:
     if any(sign.isalpha() for sign in said):
         return _CODES.fullmatch(said) is not None
     return _range(said) or _strokes(said)
+
+
+_DISTANCE = re.compile(r"[1-9]\d{0,3}(?:[.,]\d{1,2})?(?:yds?|yards?|m|kms?|miles?|met(?:re|er)s?)")
+
+
+def distance(said: str) -> bool:
+    """Whether a figure is written together with the distance that somebody walks or swims: `100yd`."""
+    return _DISTANCE.fullmatch(said) is not None
 
 
 _LONG = 5

@@ -116,6 +116,7 @@ NEAR_MISSES = (
     "adrenaline 1:10000 and 1:200000",
     "knee 0-0-120",
     "OUT 13H40",
+    "walks 1200yd, swims 10400m",
     "arm 3 fault 23008, undocked",
     "Fehler 23008 am Arm 3",
     "error code 104-22871",
