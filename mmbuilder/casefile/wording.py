@@ -23,6 +23,8 @@ from mmbuilder.casefile.shape import Slot, all_keys, example, owner, slot_at, sl
 
 _PLAIN_WORD = re.compile(r"[a-z][a-z _-]{1,29}")
 
+NEEDED = "the deck cannot be built without it"
+"""Why a key is asked for that has no reason of its own."""
 _WHY = {
     ("Case", "mmbuilder"): "it says which version of the keys the file was written for",
     ("Case", "code"): "it names the finished files, so that no patient has to",
@@ -140,7 +142,7 @@ class _Teller:
             f"{part} has nothing under `{key}`" if empty else f"{part} has no `{key}`",
             found="the key without words" if empty else "nothing",
             expected=self._expected(slot_at(self._root, path)),
-            why=why or "the deck cannot be built without it",
+            why=why or NEEDED,
             example=example(model, key) if model is not None else "",
             quote=f"{key}:" if empty else "",
             at_key=True,

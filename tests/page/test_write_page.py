@@ -421,11 +421,11 @@ def test_what_an_action_lacks_is_said_beside_each_field(client: FlaskClient, des
     ask(client, "actions", desk, path=[*path, "target"], value="")
     ask(client, "actions", desk, path=[*path, "measure"], value="better awareness")
     answer = ask(client, "actions", desk, path=[*path, "baseline"], value="").json
-    lacks = {mark for mark, told in answer["faults"].items() if "Still to write</p>" in told}
+    lacks = {mark for mark, told in answer["faults"].items() if "May be added</p>" in told}
     assert {"at-actions-0-baseline", "at-actions-0-out_of"} <= lacks
     page = client.get("/write/actions/?open=at-actions-0").text
-    assert "Still to write</p>" in between(page, 'id="at-actions-0-baseline-faults"', "</div>")
+    assert "May be added</p>" in between(page, 'id="at-actions-0-baseline-faults"', "</div>")
     shown = between(page, 'id="at-actions-0"', '<details class="more"')
     assert 'id="at-actions-0-out_of"' in shown  # what is asked for does not stand behind "More"
     answer = ask(client, "actions", desk, path=[*path, "baseline"], value="4 of 20").json
-    assert "Still to write</p>" not in answer["faults"].get("at-actions-0-baseline", "")
+    assert "May be added</p>" not in answer["faults"].get("at-actions-0-baseline", "")

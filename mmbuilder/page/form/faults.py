@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path as Folder
@@ -24,6 +24,9 @@ from mmbuilder.problem import Problem
 
 LACKING = frozenset({"missing-key", "empty-key"})
 """Codes of what was not written yet: nothing is wrong with what stands there."""
+
+WISHED = frozenset({"action-incomplete"})
+"""Codes of what a slide could tell and can do without: the room fills it in."""
 
 CONSENT: Path = ("governance", "publication consent")
 HARM: Path = ("outcome", "harm")
@@ -82,16 +85,20 @@ class Faults:
             for problem in found
         ]
 
+    @staticmethod
+    def tally(found: Iterable[Problem]) -> tuple[int, int]:
+        """Return how many faults stop, and how many are to be looked at; what may be added is neither."""
+        told = [problem.stops for problem in found if problem.code not in WISHED]
+        return sum(told), len(told) - sum(told)
+
     def tallies(self, file: str) -> dict[Path, tuple[int, int]]:
         """Return, for every entry of a list that has faults, how many of them stop and how many do not."""
-        counted: dict[Path, list[int]] = {}
+        within: dict[Path, list[Problem]] = {}
         for (other, place), found in self.at.items():
             for end in range(1, len(place) + 1) if other == file else ():
                 if isinstance(place[end - 1], int):
-                    tally = counted.setdefault(place[:end], [0, 0])
-                    for problem in found:
-                        tally[0 if problem.stops else 1] += 1
-        return {place: (stops, looks) for place, (stops, looks) in counted.items()}
+                    within.setdefault(place[:end], []).extend(found)
+        return {place: self.tally(found) for place, found in within.items()}
 
     @cached_property
     def places(self) -> dict[Problem, tuple[str, Path]]:
@@ -99,9 +106,13 @@ class Faults:
         return {problem: place for place, found in self.at.items() for problem in found}
 
     @cached_property
-    def wanted(self) -> frozenset[Path]:
-        """The fields of the case that faults told elsewhere ask to be filled in."""
-        return frozenset(path for problem in self.places for path in self.wanted_by(problem))
+    def wanted(self) -> Mapping[Path, bool]:
+        """The fields of the case that faults told elsewhere ask for, and whether each is only wished."""
+        asked = {one: self.wanted_by(one) for one in self.places}
+        wished = {path: True for one, paths in asked.items() if one.code in WISHED for path in paths}
+        return wished | {
+            path: False for one, paths in asked.items() if one.code not in WISHED for path in paths
+        }
 
     def wanted_by(self, problem: Problem) -> tuple[Path, ...]:
         """Return the fields of the case that a fault asks to be filled in."""
@@ -114,11 +125,10 @@ class Faults:
 
     def counts(self) -> dict[str, tuple[int, int]]:
         """Return how many faults of each section stop, and how many do not."""
-        counted = {name: [0, 0] for name in sections()}
+        within: dict[str, list[Problem]] = {name: [] for name in sections()}
         for (file, place), found in self.at.items():
-            for problem in found:
-                counted[section_of(file, place)][0 if problem.stops else 1] += 1
-        return {name: (stops, looks) for name, (stops, looks) in counted.items()}
+            within[section_of(file, place)].extend(found)
+        return {name: self.tally(found) for name, found in within.items()}
 
 
 def sorted_by_field(

@@ -73,7 +73,7 @@ class Field:
         takes: what it is called where a line of the note may be put into it; empty where it may not.
         unsaid: what an empty choice is told by.
         see: another field that the hint leads to.
-        wanted: whether a fault that is told elsewhere asks for it.
+        wanted: whether a fault that is told elsewhere asks for it, and whether that only wishes for it.
         adds: what a new entry is called, where words written here become one.
         half: whether two of its kind stand side by side.
     """
@@ -94,6 +94,7 @@ class Field:
     takes: str = ""
     adds: str = ""
     wanted: bool = False
+    wished: bool = False
     kind: str = "field"
 
     @property
@@ -286,10 +287,9 @@ class Viewer:
 
     def _heading(self, group: Group) -> tuple[str, str, str, tuple[int, int]]:
         found = [one for path in group.fields for one in self._faults.within(self._file, path)]
-        stops = sum(problem.stops for problem in found)
         holds = " · ".join(words for path in group.fields for words in self._holds(path))
         name = html_id(group.fields[0]).replace("at-", "of-", 1)
-        return group.heading, name, holds or group.empty, (stops, len(found) - stops)
+        return group.heading, name, holds or group.empty, self._faults.tally(found)
 
     def _holds(self, path: Path) -> Iterator[str]:
         """What stands at a path, in few words."""
@@ -416,12 +416,11 @@ class Viewer:
         return any(one[: len(path)] == path for one in self._open)
 
     def _entry(self, path: Path, part: type[BaseModel], *, loaded: bool, open: bool) -> Entry:
-        found = self._faults.within(self._file, path)
-        stops = sum(problem.stops for problem in found)
+        stops, looks = self._faults.tally(self._faults.within(self._file, path))
         number = int(path[-1]) + 1
         said = words(part.__name__)
         body = self._block(path, part, f"{said.one} {number}", "") if loaded or open else None
-        return Entry(path, number, self.told(path), stops, len(found) - stops, body, open)
+        return Entry(path, number, self.told(path), stops, looks, body, open)
 
     def told(self, path: Path) -> tuple[str, ...]:
         """Return what stands for an entry when it is closed."""
@@ -457,11 +456,12 @@ class Viewer:
             offered,
             _unsaid(part, str(path[-1])) if widget == "choice" else "",
             slot.required and not self._left_out(path[:-1]),
-            half=widget in ("line", "choice") and not said.long,
+            half=widget in ("line", "choice") and not said.long and not _wide(widget, offered),
             faults=tuple(self._faults.within(self._file, path)),
             see=asked_at(self._file, (said.see,)) if said.see else None,
             adds=self._adds(said),
             wanted=path in self._faults.wanted,
+            wished=self._faults.wanted.get(path, False),
             takes=called(self._model, path) if slot.kind is FreeText and not said.choice else "",
         )
 
@@ -544,13 +544,21 @@ def _meant(slot: Slot, value: str) -> dict[str, str]:
         return {}
 
 
+_HALF = 28
+"""Letters of a choice that are whole in half the width of the form, beside the note on 1366 points."""
+
+
+def _wide(widget: str, offered: tuple[Choice, ...]) -> bool:
+    return widget == "choice" and any(len(says) > _HALF for _, says in offered)
+
+
 def _unsaid(part: type[BaseModel], key: str) -> str:
     """What the empty choice says: how the tool reads it."""
     default = _info(part, key).default
     if isinstance(default, Enum):
-        return f"not said (read as {default.value})"
+        return f"not said ({default.value})"
     if isinstance(default, bool):
-        return f"not said (read as {'yes' if default else 'no'})"
+        return f"not said ({'yes' if default else 'no'})"
     return "not said"
 
 

@@ -16,7 +16,7 @@ from mmbuilder.page import stills
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import left_over
-from mmbuilder.page.form.faults import CONSENT
+from mmbuilder.page.form.faults import CONSENT, LACKING
 from mmbuilder.page.form.view import asked_at
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Use
@@ -90,9 +90,11 @@ def _specialties() -> list[str]:
 
 def _steps(case: Desk) -> Iterator[Step]:
     """Yield the steps of the work, in order, each with how far it is."""
-    stops = sum(problem.stops for problem in case.checked().problems)
-    words = f"{_count(stops, 'fault')} to mend" if stops else "nothing stops it"
-    yield Step("write", "Write the case", words, not stops)
+    stops = [problem for problem in case.checked().problems if problem.stops]
+    lacking = sum(problem.code in LACKING for problem in stops)
+    left = [f"{lacking} to write"] if lacking else []
+    left += [f"{_count(len(stops) - lacking, 'fault')} to mend"] if len(stops) > lacking else []
+    yield Step("write", "Write the case", ", ".join(left) or "nothing stops it", not stops)
     folder = case.checked().folder
     if folder is None:
         return

@@ -18,14 +18,16 @@ from mmbuilder.case.model import Case
 from mmbuilder.casefile.checking import CASE
 from mmbuilder.casefile.reader import Source
 from mmbuilder.casefile.shape import slot_at
+from mmbuilder.casefile.wording import NEEDED
 from mmbuilder.page.app import desk, wants_json
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form import answering, keeping
 from mmbuilder.page.form.choices import entry, word
 from mmbuilder.page.form.days import CODES
-from mmbuilder.page.form.faults import LACKING, Faults, section_of, sorted_by_field
+from mmbuilder.page.form.faults import LACKING, WISHED, Faults, section_of, sorted_by_field
 from mmbuilder.page.form.first import first, told
 from mmbuilder.page.form.keeping import Did, NotKept
+from mmbuilder.page.form.lacks import Lack, by_section
 from mmbuilder.page.form.layout import Section, sections
 from mmbuilder.page.form.nodes import parsed
 from mmbuilder.page.form.opened import opened
@@ -243,6 +245,31 @@ def lacking(problem: Problem) -> bool:
     return problem.code in LACKING
 
 
+@blueprint.app_template_test()
+def wished(problem: Problem) -> bool:
+    """Whether a fault only says what could be told as well."""
+    return problem.code in WISHED
+
+
+@blueprint.app_template_test()
+def plainly_needed(problem: Problem) -> bool:
+    """Whether a fault says no more than the mark of its field: it is needed."""
+    return problem.why == NEEDED
+
+
+@blueprint.app_template_test()
+def unplaced(problem: Problem) -> bool:
+    """Whether a fault has to be told in its own words where the field that it concerns is not in sight."""
+    return problem.code not in LACKING or place_of(problem) is None
+
+
+@blueprint.app_template_global()
+def still_to_write(problems: Iterable[Problem]) -> dict[str, list[Lack]]:
+    """Return the fields that were only not written yet, by the title of their section."""
+    placed = ((place_of(problem), problem.why) for problem in problems if problem.code in LACKING)
+    return by_section((place, why) for place, why in placed if place is not None)
+
+
 def _asked_open() -> frozenset[Path]:
     """The entries that are to be shown open: named by the page's own marks, keys and numbers only."""
     asked = request.headers.get("X-Open", request.args.get("open", ""))
@@ -362,7 +389,9 @@ def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
         own.setdefault(path, [])
     return {
         "faults": {
-            html_id(place): str(parts["of_field"](found, place in faults.wanted))
+            html_id(place): str(
+                parts["of_field"](found, place in faults.wanted, faults.wanted.get(place, False))
+            )
             for place, found in own.items()
         },
         "tallies": {

@@ -373,9 +373,10 @@ begin();
 const narrow = matchMedia("(max-width: 60rem)");
 const small = matchMedia("(max-width: 76rem)");
 const beside = document.querySelector(".write-beside");
+const left = beside?.open; // a note of which nothing is left stays folded
 const fit = () => {
   document.querySelector(".write-list").open = !narrow.matches;
-  if (beside) beside.open = !small.matches;
+  if (beside) beside.open = left && !small.matches;
 };
 for (const room of [narrow, small]) room.addEventListener("change", fit);
 fit();
