@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from mmbuilder.case.decided import Ruling, text_hash
+from mmbuilder.case.due import day_due
 from mmbuilder.case.freetext import Path, plain
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.checking import CASE
@@ -16,7 +17,9 @@ from mmbuilder.page.form.faults import home
 from mmbuilder.page.form.layout import called
 from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.proposals import as_box, grouped
+from mmbuilder.scrub.crossing import due
 from mmbuilder.scrub.decided import Rulings, open_boxes, open_words
+from mmbuilder.scrub.detectors import date
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.walk import Located, Texts
 
@@ -88,10 +91,14 @@ def findings(folder: CaseFolder, plan: RedactionPlan) -> Findings:
     """Sort what was found in the words of a case."""
     rulings = Rulings(folder.decided)
     sorted_: dict[str, list[tuple[Span, Seen]]] = {}
+    months = _months(folder, plan)
     for item in Texts(folder.case, folder.previous).items:
         for span in plan.texts.get(item.path, ()):
             heap = _heap(span, rulings.of(item.value, span))
-            sorted_.setdefault(heap, []).append((span, _seen(item, span)))
+            seen = _seen(item, span)
+            if heap == "dates" and item.path in months:
+                seen = replace(seen, stand_in=months[item.path])
+            sorted_.setdefault(heap, []).append((span, seen))
     names = ("open", "declared", "dates", "decided_gone", "decided_kept", "left")
     return Findings(*(_grouped(sorted_.get(name, ())) for name in names))
 
@@ -109,6 +116,28 @@ def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, i
         keeps = [as_box(box) for box in drawn if box.decision is Decision.KEEP]
         places[number] = len(grouped(boxes, covers, keeps))
     return words, places
+
+
+def _months(folder: CaseFolder, plan: RedactionPlan) -> dict[Path, str]:
+    """What slides tell of a due day, by the place of its text: its month, as `crossing.review` has it."""
+    meeting = folder.case.meeting.date if folder.case.meeting else None
+    days = {
+        ("actions", place, "due"): day_due(one.due, meeting) for place, one in enumerate(folder.case.actions)
+    }
+    for path in [*days]:
+        beside = (spans for other, spans in plan.texts.items() if other[:2] == path[:2] and other[2] in _TOLD)
+        if any(
+            span.kind == date.KIND and span.decision is Decision.REPLACE for spans in beside for span in spans
+        ):
+            del days[path]
+    days |= {
+        ("previous actions", at, "due"): day_due(one.due, None) for at, one in enumerate(folder.previous)
+    }
+    return {path: f"{due.told(day, meeting).reveal()}, on slides" for path, day in days.items() if day}
+
+
+_TOLD = frozenset({"what", "measure", "out of", "target", "period", "baseline"})
+"""Keys of an action beside whose dates, told as offsets, its day would tell what they are counted from."""
 
 
 def _where(path: Path) -> tuple[str, str]:

@@ -46,6 +46,20 @@ def test_what_nobody_decided_is_asked(client: FlaskClient) -> None:
     assert "[e-mail address]" in page
 
 
+def test_a_due_day_is_promised_as_the_room_will_see_it(client: FlaskClient, desk: Desk) -> None:
+    """`crossing.due`: a slide tells its month; beside a date told as an offset, that offset."""
+
+    def change(tree: dict[str, list[dict[str, str]]]) -> None:
+        tree["actions"][0]["due"] = tree["actions"][1]["due"] = "14 August 2025"
+        tree["actions"][1]["measure"] = "lists since 1 June 2025"
+
+    desk.change(change, desk.revision())
+    page = shown(client)
+    shows = re.findall(r">Action (\d): Due</a>.*?becomes ([^<]*)</p>", page, re.DOTALL)
+    assert [found for found in shows if found[0] == "1"] == [("1", "August, on slides")]
+    assert [found for found in shows if found[0] == "2" and "August" in found[1]] == []
+
+
 def test_a_finding_leads_to_its_field_and_reasons_are_offered(client: FlaskClient) -> None:
     page = shown(client)
     (address,) = set(re.findall(r'<a href="(/write/[a-z-]+/)#at-background">Background</a>', page))
