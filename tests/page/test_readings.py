@@ -520,7 +520,7 @@ def test_dropped_looked_at_and_taken_by_keyboard(page: Page, desk: Desk) -> None
     page.get_by_role("heading", name="What is in it").wait_for()
     page.get_by_role("checkbox", name="Draw HR").focus()
     page.keyboard.press("Space")
-    page.get_by_role("checkbox", name="in /min: guessed from the values").focus()
+    page.get_by_role("checkbox", name="in /min: guessed, and right").focus()
     page.keyboard.press("Space")
     page.get_by_role("button", name="Take it into the case").focus()
     page.keyboard.press("Enter")
@@ -540,7 +540,8 @@ def test_a_value_far_from_all_others_that_comes_back_is_told_and_left_out_by_a_t
     desk.change(lambda tree: tree["clocks"].append({"name": "QXD clock"}), desk.revision())
     assert dropped(client, ODD).status_code == 303
     page = client.get("/readings/").text
-    assert "999 stands there 2 times, far from all other values" in page
+    assert "Leave out 999: there 2 times, far from all other values" in page
+    assert "what the device shows when it has none" in page
     assert page.count('name="none-') == 1  # the pressures are all near each other
     assert "<option selected>QXD clock</option>" in page  # its name stands above the table
     form = form_of(client) | {"name": "hits", "time": "0"}

@@ -132,8 +132,10 @@ def test_of_several_none_is_taken_where_one_is_no_picture(client: FlaskClient, d
 def test_how_many_are_shown_is_told_before_one_is_taken_in(client: FlaskClient) -> None:
     page = client.get("/cover/").text
     room = {use: load(use).planned("course") for use in Use}
-    told = ", ".join(f"{use.value} {(one and one.frames) or 'none'}" for use, one in room.items())
-    assert f"room for in the course of the story: {told}." in page
+    told = {use: f"{(one and one.frames) or 'none'}" for use, one in room.items()}
+    own = told.pop(Use.REVIEW)
+    others = ", ".join(f"{use.value} {most}" for use, most in told.items())
+    assert f"have room for {own} in the course of the story ({others})." in page
 
 
 def test_an_event_that_is_not_there_is_refused_and_nothing_written(client: FlaskClient, desk: Desk) -> None:

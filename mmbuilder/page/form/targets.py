@@ -56,7 +56,8 @@ class Target:
         """What the form calls it: its section, and the entry or field."""
         part = slot_at(Case, self.path[:-1]) if self._in_entry else None
         what = f"new {words(part.part.__name__).one}" if part and part.part else called(Case, self.path)
-        return f"{sections()[self.section].title}: {what}"
+        title = sections()[self.section].title.partition(" and ")[0]  # whole in a narrow choice
+        return f"{title}: {what}"
 
     def new(self, said: str, more: Mapping[str, Value] | None = None) -> New:
         """Return words, and what else is known of the entry, as what is put there."""

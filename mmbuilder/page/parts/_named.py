@@ -25,6 +25,8 @@ from mmbuilder.scrub.plan import Layer, Span
 
 APART = "two-people.json"
 """Beside the note: pairs of entries that the author said are two people."""
+_AROUND = 40
+"""Characters of a line that are shown on each side of a name."""
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,16 @@ class Proposal:
     kind: str
     before: str
     after: str
+
+    @property
+    def around(self) -> tuple[str, str]:
+        """The few words on each side that tell what it is: a whole line would be read again at each name."""
+        before, after = self.before[-_AROUND:], self.after[:_AROUND]
+        if before != self.before:
+            before = "… " + before.partition(" ")[2]
+        if after != self.after:
+            after = after.rpartition(" ")[0] + " …"
+        return before, after
 
     @property
     def named(self) -> bool:
