@@ -175,6 +175,38 @@ def solid(image: Image.Image, area: tuple[int, int, int, int]) -> bool:
     )
 
 
+def test_what_is_covered_is_not_read_unless_one_looks_beneath(page: Page, case: Path) -> None:
+    page.goto(page.url.partition("/start")[0] + "/cover/1")
+    page.locator("#draw-cover").press("Enter")
+    kept(page, "is there")
+    edge = page.locator(".box.cover .edge").last
+
+    def opacity() -> str:
+        return str(edge.evaluate("edge => getComputedStyle(edge).fillOpacity"))
+
+    assert opacity() == "0.35"  # it has the focus, to be moved
+    page.locator("#beneath").focus()
+    assert opacity() == "1"
+    page.keyboard.press("Enter")
+    assert opacity() == "0.35"
+    page.locator("#window").press("u")
+    assert opacity() == "1"
+    page.locator("#one-why").focus()
+    assert opacity() == "0.35"
+
+
+def test_what_is_no_text_is_left_with_one_key(page: Page, case: Path) -> None:
+    page.goto(page.url.partition("/start")[0] + "/cover/1")
+    page.locator(".wait").wait_for(state="detached", timeout=180_000)
+    before = len(drawn(case).boxes("keep"))
+    page.locator("#accept").press("x")
+    until(page, lambda: len(drawn(case).boxes("keep")) == before + 1)
+    assert [one.why for one in drawn(case).drawn if one.kind == "keep"][-1] == "no text"
+    page.locator("#new-why").evaluate("field => field.closest('details').open = true")
+    page.locator("#new-why").press("x")  # in a field it is a letter
+    assert page.locator("#new-why").input_value() == "x"
+
+
 def test_boxes_are_drawn_moved_and_sized_by_mouse(page: Page, case: Path) -> None:
     page.goto(page.url.partition("/start")[0] + "/cover/1")
     page.locator("#draw-cover").click()

@@ -425,7 +425,7 @@ document.getElementById("look").addEventListener("keydown", (event) => {
   const does = {
     "+": () => step(1), "=": () => step(1), "-": () => step(-1), 0: () => zoomTo("fit"),
     a: () => document.getElementById("after").click(), b: () => addInMiddle("cover"),
-    n: () => go("next"), p: () => go("previous"),
+    u: () => document.getElementById("beneath").click(), n: () => go("next"), p: () => go("previous"),
   }[event.key];
   if (!does) return;
   event.preventDefault();
@@ -438,6 +438,22 @@ function go(id) {
   sessionStorage.setItem("cover-focus", "window");
   link.click();
 }
+
+// What is found often and is no text: one key, from the picture or a button beside it.
+cover.addEventListener("keydown", (event) => {
+  if (event.key !== "x" || event.ctrlKey || event.metaKey || event.altKey || event.target.matches("input, select, textarea")) return;
+  event.preventDefault();
+  const button = document.getElementById("no-text");
+  if (button) button.click();
+  else say("Nothing is to be decided in the box that is chosen.");
+});
+
+document.getElementById("beneath").addEventListener("click", (event) => {
+  const on = event.currentTarget.getAttribute("aria-pressed") !== "true";
+  event.currentTarget.setAttribute("aria-pressed", String(on));
+  cover.classList.toggle("is-beneath", on);
+  say(on ? "What lies beneath the covers is seen here; no deck shows it." : "The covers are closed.");
+});
 
 // As the room sees it
 
