@@ -8,12 +8,17 @@ import signal
 import socket
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from mmbuilder.page.app import create_app
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.guarding import ENTER, Door
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import WSGIApplication
 
 THREADS = 6
 GARBAGE_AFTER = 20_000
@@ -35,16 +40,33 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
         OSError: the port is taken.
         FileRefused: the folder cannot be opened.
     """
+    gc.set_threshold(GARBAGE_AFTER)
+    sockets = open_sockets(port)
+    port = sockets[0].getsockname()[1]
+    desk, door = Desk(root), Door(port)
+    with serving(create_app(desk, door), sockets):
+        signal.signal(
+            signal.SIGTERM, signal.default_int_handler
+        )  # stopped from outside, it ends its work too
+        try:
+            ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
+            while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
+                time.sleep(0.2)
+        except KeyboardInterrupt:
+            pass
+        finally:
+            desk.close()
+
+
+@contextmanager
+def serving(app: WSGIApplication, sockets: Sequence[socket.socket]) -> Iterator[None]:
+    """Serve pages on sockets, in threads of this process; close the sockets at the end."""
     from waitress.server import create_server
 
     # Its lines may hold addresses and what an error said; the pages tell errors themselves.
     logging.getLogger("waitress").setLevel(logging.CRITICAL + 1)
-    gc.set_threshold(GARBAGE_AFTER)
-    sockets = _sockets(port)
-    port = sockets[0].getsockname()[1]
-    desk, door = Desk(root), Door(port)
     server = create_server(
-        create_app(desk, door),
+        app,
         sockets=sockets,
         threads=THREADS,
         ident=None,
@@ -61,21 +83,15 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
                 raise
 
     threading.Thread(target=serve, daemon=True).start()
-    signal.signal(signal.SIGTERM, signal.default_int_handler)  # stopped from outside, it ends its work too
     try:
-        ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
-        while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
-            time.sleep(0.2)
-    except KeyboardInterrupt:
-        pass
+        yield
     finally:
         stopped.set()
-        desk.close()
         for one in sockets:
             one.close()
 
 
-def _sockets(port: int) -> list[socket.socket]:
+def open_sockets(port: int) -> list[socket.socket]:
     """Open 127.0.0.1 and, where this computer has it, ::1 on the same port."""
     first = _bound(socket.AF_INET, "127.0.0.1", port)
     try:

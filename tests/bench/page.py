@@ -26,7 +26,7 @@ from urllib.request import HTTPCookieProcessor, Request, build_opener
 import mmbuilder
 from mmbuilder import resources
 from mmbuilder.casefile.editing import edited
-from tests.page.conftest import Served, copied
+from tests.page.conftest import Program, copied
 
 PAGES = (
     "start",
@@ -46,7 +46,7 @@ PICTURES, MEGAPIXELS = 60, (4000, 3000)
 class Visitor:
     """Asks as a browser does, with the session's cookie."""
 
-    def __init__(self, served: Served) -> None:
+    def __init__(self, served: Program) -> None:
         self._served, self._opener = served, build_opener(HTTPCookieProcessor())
         self.get_at(served.address)
 
@@ -78,7 +78,7 @@ def median(work: Callable[[], object], runs: int) -> float:
 
 def first_page(root: Path) -> float:
     begun = perf_counter()
-    served = Served(root)
+    served = Program(root)
     Visitor(served)
     taken = perf_counter() - begun
     served.stop()
@@ -100,7 +100,7 @@ def changes(visitor: Visitor, runs: int) -> float:
 
 
 def pages(root: Path, runs: int, goal: float) -> None:
-    served = Served(root)
+    served = Program(root)
     try:
         visitor = Visitor(served)
         slowest = {page: median(lambda page=page: visitor.get(f"{page}/"), runs) for page in PAGES}
@@ -155,7 +155,7 @@ def many_pictures(root: Path) -> Path:
 
 
 def browse(root: Path) -> None:
-    served = Served(root)
+    served = Program(root)
     try:
         memory = Memory(served.process.pid)
         memory.start()

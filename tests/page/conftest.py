@@ -1,4 +1,8 @@
-"""An open case: without a socket (`client`), on one (`served`), and in a real browser (`page`)."""
+"""An open case: without a socket (`client`), on one (`served`), and in a real browser (`page`).
+
+It is served by the process of the tests, with the processes beside that all share: to begin the program itself
+(`Program`) for each takes seconds.
+"""
 
 from __future__ import annotations
 
@@ -9,8 +13,8 @@ import shutil
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
-from concurrent.futures import Future
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import Future, wait
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 
@@ -21,10 +25,12 @@ from mmbuilder import resources
 from mmbuilder.beside import Worker
 from mmbuilder.page import Desk, create_app
 from mmbuilder.page.desk import PICTURES
-from mmbuilder.page.guarding import Door
+from mmbuilder.page.guarding import ENTER, Door
 from mmbuilder.page.looking import Looker
+from mmbuilder.page.serving import open_sockets, serving
 
 if TYPE_CHECKING:
+    from _typeshed.wsgi import StartResponse, WSGIApplication, WSGIEnvironment
     from playwright.sync_api import Page
 
 P = ParamSpec("P")
@@ -55,8 +61,17 @@ def keep_in(folder: str | None) -> None:
 class Warm(Worker):
     """A process beside the page that serves one test after another: to begin it and load all lists takes seconds.
 
-    One that is at work when its test ends is ended, as a desk does when it is closed.
+    One that is at work when its test ends is ended, as a desk does when it is closed; one that searches words is
+    given the time to finish, for with what it remembers of them the next search is done at once.
+
+    Args:
+        patience: seconds that it is given.
+        most: as for `Worker`.
     """
+
+    def __init__(self, patience: float = 0, most: int | None = None) -> None:
+        super().__init__(most=most)
+        self._patience = patience
 
     def do(self, work: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> Future[R]:
         super().do(keep_in, os.environ.get("MMBUILDER_CACHE"))
@@ -65,6 +80,7 @@ class Warm(Worker):
     def lent(self) -> None:
         """Take it back from a test."""
         with self._lock:
+            wait(self._under_way, self._patience)
             if self._busy():
                 self._end()
 
@@ -72,7 +88,7 @@ class Warm(Worker):
 @pytest.fixture(scope="session")
 def beside() -> Iterator[tuple[Warm, Warm]]:
     """What searches words and what looks at pictures and builds, for all desks of this process."""
-    words, pictures = Warm(), Warm(most=2 * PICTURES)  # each piece of work comes after `keep_in`
+    words, pictures = Warm(patience=10), Warm(most=2 * PICTURES)  # each piece of work comes after `keep_in`
     yield words, pictures
     words.forget()
     pictures.forget()
@@ -128,6 +144,19 @@ def ended(client: FlaskClient, address: str, most: float = 120) -> str:
 
 
 class Served:
+    """A case folder on a socket.
+
+    Attributes:
+        address: to come in by, once.
+        base: of its pages.
+    """
+
+    def __init__(self, address: str) -> None:
+        self.address = address
+        self.base = address.partition(ENTER)[0]
+
+
+class Program(Served):
     """The program itself, serving a case folder."""
 
     def __init__(self, root: Path, *more: str) -> None:
@@ -138,8 +167,7 @@ class Served:
             text=True,
             env={**os.environ, "PYTHONUNBUFFERED": "1", "NO_COLOR": "1"},
         )
-        self.address = self._told()
-        self.base = self.address.partition("/enter")[0]
+        super().__init__(self._told())
 
     def _told(self) -> str:
         assert self.process.stdout is not None
@@ -155,9 +183,39 @@ class Served:
         return errors
 
 
+class Server:
+    """What the program serves with, in this process; it serves the desk of one test after another."""
+
+    def __init__(self, port: int) -> None:
+        self._port = port
+        self._app: WSGIApplication | None = None
+
+    def __call__(self, environ: WSGIEnvironment, start: StartResponse) -> Iterable[bytes]:
+        assert self._app is not None
+        return self._app(environ, start)
+
+    def serve(self, desk: Desk) -> Served:
+        door = Door(self._port)
+        self._app = create_app(desk, door).wsgi_app
+        return Served(f"http://127.0.0.1:{self._port}{ENTER}?token={door.token}")
+
+
+@pytest.fixture(scope="session")
+def server() -> Iterator[Server]:
+    sockets = open_sockets(0)
+    one = Server(sockets[0].getsockname()[1])
+    with serving(one, sockets):
+        yield one
+
+
 @pytest.fixture
-def served(case: Path) -> Iterator[Served]:
-    running = Served(case)
+def served(desk: Desk, server: Server) -> Served:
+    return server.serve(desk)
+
+
+@pytest.fixture
+def program(case: Path) -> Iterator[Program]:
+    running = Program(case)
     yield running
     running.stop()
 

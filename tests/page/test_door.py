@@ -10,7 +10,7 @@ from flask.testing import FlaskClient
 from mmbuilder.page import Desk
 from mmbuilder.page.guarding import HEADERS, Door
 from mmbuilder.safe.terms import Use
-from tests.page.conftest import PORT, Served, let_in, stranger
+from tests.page.conftest import PORT, Program, let_in, stranger
 
 
 @pytest.fixture
@@ -167,9 +167,9 @@ def test_what_was_written_before_a_fault_is_told_as_kept(desk: Desk, monkeypatch
     )
 
 
-def test_it_listens_to_this_computer_only(served: Served) -> None:
+def test_it_listens_to_this_computer_only(program: Program) -> None:
     # /proc/net/tcp of Linux: the local address of each listening socket, in hex (man 5 proc).
-    port = f":{int(served.base.rpartition(':')[2]):04X}"
+    port = f":{int(program.base.rpartition(':')[2]):04X}"
     for table, local in (("tcp", "0100007F"), ("tcp6", "0" * 24 + "01000000")):
         path = Path(f"/proc/net/{table}")
         if not path.exists():
@@ -184,13 +184,13 @@ def test_its_lines_hold_nothing_of_the_case(case: Path) -> None:
     import urllib.error
     import urllib.request
 
-    running = Served(case)
+    running = Program(case)
     with pytest.raises(urllib.error.HTTPError):
         urllib.request.urlopen(f"{running.base}/start/?name=Quennimore")
     assert running.stop() == ""
 
 
 def test_it_stops_by_itself(case: Path) -> None:
-    running = Served(case, "--idle-minutes", "0.02")
+    running = Program(case, "--idle-minutes", "0.02")
     assert running.process.wait(timeout=30) == 0
     running.stop()

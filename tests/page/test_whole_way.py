@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.page.conftest import Served
+from tests.page.conftest import Program
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -35,6 +35,12 @@ def case(tmp_path: Path) -> Path:
     return tmp_path / "new-case"
 
 
+@pytest.fixture
+def served(program: Program) -> Program:
+    """The whole way is gone in the program itself."""
+    return program
+
+
 def write(page: Page, place: str, words: str) -> None:
     """Go to a field and type, with the keys alone."""
     field = page.locator(f"#at-{place}")
@@ -56,7 +62,7 @@ def kept(page: Page) -> None:
     page.locator("#said:not(:empty)").wait_for()
 
 
-def go(page: Page, served: Served, place: str) -> None:
+def go(page: Page, served: Program, place: str) -> None:
     """Follow the link to a page, with the keys; what was typed last is kept first."""
     link = page.locator(f'a[href="{place}"]:visible')
     if link.count():
@@ -67,7 +73,7 @@ def go(page: Page, served: Served, place: str) -> None:
         page.goto(f"{served.base}{place}")
 
 
-def section(page: Page, served: Served, name: str) -> None:
+def section(page: Page, served: Program, name: str) -> None:
     go(page, served, f"/write/{name}/")
 
 
@@ -78,7 +84,7 @@ def waited(page: Page) -> None:
 
 
 def test_from_an_empty_folder_to_a_signed_deck(
-    page: Page, served: Served, case: Path, tmp_path: Path
+    page: Page, served: Program, case: Path, tmp_path: Path
 ) -> None:
     page.locator("#code").focus()
     page.keyboard.type("hernia-01")
@@ -164,7 +170,7 @@ def test_from_an_empty_folder_to_a_signed_deck(
     assert "Pellyvane" not in told
 
 
-def test_two_tabs_do_not_overwrite_each_other(page: Page, served: Served, case: Path) -> None:
+def test_two_tabs_do_not_overwrite_each_other(page: Page, served: Program, case: Path) -> None:
     page.locator("#code").focus()
     page.keyboard.type("hernia-01")
     press(page, "Begin")
@@ -180,7 +186,7 @@ def test_two_tabs_do_not_overwrite_each_other(page: Page, served: Served, case: 
     assert other.locator("#at-title").input_value() == "From the second tab"
 
 
-def test_a_killed_program_loses_nothing_that_was_kept(page: Page, served: Served, case: Path) -> None:
+def test_a_killed_program_loses_nothing_that_was_kept(page: Page, served: Program, case: Path) -> None:
     page.locator("#code").focus()
     page.keyboard.type("hernia-01")
     press(page, "Begin")
@@ -196,7 +202,7 @@ def test_a_killed_program_loses_nothing_that_was_kept(page: Page, served: Served
     page.get_by_text("does not answer").or_(page.get_by_text("has stopped")).first.wait_for()
     assert "title: Kept before the crash" in (case / "case.yaml").read_text("utf-8")
     assert not list(case.glob(".writing-*"))
-    again = Served(case)
+    again = Program(case)
     try:
         page.goto(again.address)
         page.goto(f"{again.base}/write/story/")
