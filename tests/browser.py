@@ -1,4 +1,4 @@
-"""Chromium of the system, driven by Playwright; say why not, where it is not installed."""
+"""Chromium of the system, driven by Playwright, and axe-core in it; say why not, where it is not installed."""
 
 from __future__ import annotations
 
@@ -24,3 +24,19 @@ def chromium() -> Iterator[Any]:
         opened = driver.chromium.launch(executable_path=found, args=["--no-sandbox"])
         yield opened
         opened.close()
+
+
+def axe_faults(page: Any, **options: Any) -> list[tuple[str, str, list[Any]]]:
+    """What axe-core finds wrong in a page: rule, how grave, and the first places.
+
+    Args:
+        page: lies open in Chromium.
+        options: for axe-core, beside that only faults are gathered: what is right is most of a page, and takes longest.
+    """
+    from axe_playwright_python.sync_playwright import Axe
+
+    told = Axe().run(page, options={"resultTypes": ["violations"], **options}).response["violations"]
+    return [
+        (one["id"], one["impact"], [(node["target"], node["html"][:90]) for node in one["nodes"][:3]])
+        for one in told
+    ]

@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 
 from mmbuilder import registry
 from mmbuilder.page.app import PARTS
 from mmbuilder.page.form.layout import sections
+from tests.browser import axe_faults
 from tests.page.conftest import Served, copied
 
 if TYPE_CHECKING:
@@ -39,10 +39,7 @@ def test_every_page_can_be_used_with_what_a_person_has(page: Page, served: Serve
     found: list[tuple[object, ...]] = []
     for name in PAGES:
         settled(page, f"{served.base}/{name}")
-        told = (
-            Axe().run(page, options={"runOnly": TAGS, "resultTypes": ["violations"]}).response["violations"]
-        )
-        found += [(name, one["id"], [node["target"] for node in one["nodes"]][:3]) for one in told]
+        found += [(name, *one) for one in axe_faults(page, runOnly=TAGS)]
         ranks = (page.locator("h1").count(), page.locator("main").count())
         found += [(name, "headings and main parts", ranks)] if ranks != (1, 1) else []
         title = page.title()

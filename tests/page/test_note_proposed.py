@@ -25,6 +25,7 @@ from mmbuilder.page.parts._named import proposals
 from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._pull import WITH, Pull, each_begun, filled, put, with_above
 from mmbuilder.safe.terms import EventKind, FactorRow
+from tests.browser import axe_faults
 from tests.page.conftest import Served
 from tests.page.test_note import clocked, paste, several
 from tests.page.test_write_page import ask
@@ -607,8 +608,6 @@ def test_only_lines_that_were_changed_are_edits() -> None:
 
 @pytest.mark.browser
 def test_from_the_note_to_actions_without_typing(page: Page, served: Served, desk: Desk) -> None:
-    from axe_playwright_python.sync_playwright import Axe
-
     clocked(desk)
     known_people(desk)
     page.goto(f"{served.base}/note/")
@@ -616,7 +615,7 @@ def test_from_the_note_to_actions_without_typing(page: Page, served: Served, des
     page.get_by_role("button", name="Keep the note").press("Enter")
     page.get_by_role("link", name="Pull several at once").press("Enter")
     assert page.get_by_label("Owner").first.input_value() == "nurse"
-    assert Axe().run(page).response["violations"] == []
+    assert axe_faults(page) == []
     page.get_by_role("button", name="Put the ticked lines into the case").press("Enter")
     page.get_by_text("0 left").wait_for()
     assert [(one["owner"], one["due"]) for one in desk.tree()["actions"][-2:]] == [
@@ -635,7 +634,7 @@ def test_from_the_note_to_actions_without_typing(page: Page, served: Served, des
         "Enter"
     )
     page.locator(f"#at-decisions-{last}-options-2-option:focus").wait_for()
-    assert Axe().run(page).response["violations"] == []
+    assert axe_faults(page) == []
     page.set_viewport_size({"width": 683, "height": 384})
     page.goto(f"{served.base}/write/causes/")
     head, bar = page.locator(".top").bounding_box(), page.locator("#beside").bounding_box()

@@ -35,6 +35,8 @@ from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.plan import RedactionPlan
 from mmbuilder.scrub.propose import in_words
 from mmbuilder.storyboard import compose as storyboard
+from tests.browser import axe_faults
+from tests.page.conftest import Served
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -372,23 +374,17 @@ def test_a_mark_is_clicked(page: Page) -> None:
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize(
-    ("address", "ready"),
-    [
+def test_a_screen_reader_finds_its_way(page: Page, served: Served, desk: Desk) -> None:
+    # axe-core's rules, WCAG 2.2 level AA among them
+    kept.save(desk.aside, kept.Note("0930 knife to skin\nClip at 14:20, again 15:10", "operation note"))
+    (desk.aside / "readings.csv").write_text("Time,HR,Bed\n14:00,72,a\n14:01,73,b\n")
+    for address, ready in (
         ("/timeline/", ".chart a[data-of]"),
         ("/timeline/room", ".here"),
         ("/note/?line=1", "#kind"),
         ("/clocks/?clock=2", "#compared"),
         ("/readings/", "#looked"),
-    ],
-)
-def test_a_screen_reader_finds_its_way(page: Page, desk: Desk, address: str, ready: str) -> None:
-    # axe-core's rules, WCAG 2.2 level AA among them
-    from axe_playwright_python.sync_playwright import Axe
-
-    kept.save(desk.aside, kept.Note("0930 knife to skin\nClip at 14:20, again 15:10", "operation note"))
-    (desk.aside / "readings.csv").write_text("Time,HR,Bed\n14:00,72,a\n14:01,73,b\n")
-    page.goto(page.url.partition("/start")[0] + address)
-    page.locator(ready).first.wait_for(timeout=180_000)
-    found = Axe().run(page)
-    assert found.violations_count == 0, found.generate_report()
+    ):
+        page.goto(f"{served.base}{address}")
+        page.locator(ready).first.wait_for(timeout=180_000)
+        assert axe_faults(page) == [], address

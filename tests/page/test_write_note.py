@@ -12,6 +12,7 @@ from flask.testing import FlaskClient
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._note import State
+from tests.browser import axe_faults
 from tests.page.conftest import Served, between
 from tests.page.test_note import paste
 from tests.page.test_write_page import ask, form_of, named
@@ -120,8 +121,6 @@ def test_only_fields_of_words_say_that_they_take_a_line(client: FlaskClient) -> 
 
 @pytest.mark.browser
 def test_lines_are_put_in_by_keyboard_alone(page: Page, served: Served, desk: Desk) -> None:
-    from axe_playwright_python.sync_playwright import Axe
-
     page.goto(f"{served.base}/note/")
     page.get_by_label("Your note, as it is").fill(NOTE)
     page.get_by_role("button", name="Keep the note").press("Enter")
@@ -159,4 +158,4 @@ def test_lines_are_put_in_by_keyboard_alone(page: Page, served: Served, desk: De
         place = button.bounding_box()
         assert place is not None
         assert 0 <= place["y"] <= high - place["height"]
-        assert Axe().run(page).response["violations"] == []
+        assert axe_faults(page) == []
