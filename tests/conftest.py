@@ -43,12 +43,25 @@ def browser() -> Iterator[Any]:
 
 
 @pytest.fixture(scope="session")
-def looked(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A cache folder that holds what was found in each bundled still, before and after covering."""
+def run(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that all processes of this run share."""
     root = tmp_path_factory.getbasetemp()
-    run = root.parent if root.name.startswith("popen-") else root
-    shared = os.environ.get("MMBUILDER_CACHE")  # then other tests look for it too
-    folder, begun, done = Path(shared) if shared else run / "looked", run / "looking", run / "looked-at"
+    return root.parent if root.name.startswith("popen-") else root
+
+
+@pytest.fixture(scope="session")
+def shared(run: Path) -> Path:
+    """The cache of the run: other tests look for it too where the user chose it."""
+    return Path(os.environ.get("MMBUILDER_CACHE") or run / "shared")
+
+
+@pytest.fixture(scope="session")
+def looks(run: Path, shared: Path) -> Path:
+    """A cache folder that holds what was found in each bundled still, before and after covering, and nothing else.
+
+    Nothing is dropped from it, as from the cache of the run once that is full.
+    """
+    folder, begun, done = run / "looks", run / "looking", run / "looked-at"
     try:
         begun.mkdir()
     except (
@@ -58,8 +71,9 @@ def looked(tmp_path_factory: pytest.TempPathFactory) -> Path:
         return folder
     try:
         with pytest.MonkeyPatch.context() as patch:
-            patch.setenv("MMBUILDER_CACHE", str(folder))
+            patch.setenv("MMBUILDER_CACHE", str(shared))
             _look()
+        only_looks(shared, folder)
     finally:
         done.touch()
     return folder
@@ -84,6 +98,7 @@ def _look() -> None:
     from mmbuilder import resources
     from mmbuilder.casefile import load
     from mmbuilder.formats._pptx.media import encoded
+    from mmbuilder.safe.terms import Use
     from mmbuilder.scrub.apply import apply
     from mmbuilder.scrub.layers import NoNameModel
     from mmbuilder.scrub.propose import propose
@@ -95,10 +110,13 @@ def _look() -> None:
         case = apply(folder, plan)
         for frame in case.frames:
             look_at(encoded(frame.image), case, folder, plan)
+        propose(load(root, Use.REPORT), names=NoNameModel())  # what else is covered for readers elsewhere
 
 
 @pytest.fixture(scope="session")
-def built(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[[Path, Use], BuildReport]:
+def built(
+    looks: Path, shared: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Callable[[Path, Use], BuildReport]:
     """Builds a bundled case for a use, once in a run: another process finds the results where this one kept them.
 
     To be called where nothing of the program is replaced: what is kept here, others take for what is built.
@@ -109,14 +127,14 @@ def built(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[[P
         from mmbuilder.pipeline import BuildOptions, build
 
         with pytest.MonkeyPatch.context() as patch:
-            patch.setenv("MMBUILDER_CACHE", str(looked))
+            patch.setenv("MMBUILDER_CACHE", str(only_looks(looks, shared)))
             return build(root, BuildOptions(tmp_path_factory.mktemp("built"), use))
 
     return build_once
 
 
 @pytest.fixture(scope="session")
-def decided(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def decided(looks: Path, shared: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The bundled airway case with everything decided, as by a reviewer who agrees; to be copied."""
     from mmbuilder import resources
     from tests.agreed import agreed
@@ -124,25 +142,28 @@ def decided(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     source = next(path for path in resources.bundled_cases() if path.name == "airway-prone")
     root = Path(shutil.copytree(source, tmp_path_factory.mktemp("decided") / source.name))
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("MMBUILDER_CACHE", str(looked))
+        patch.setenv("MMBUILDER_CACHE", str(only_looks(looks, shared)))
         agreed(root)
     return root
 
 
 @pytest.fixture
-def seen(looked: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def seen(looks: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A cache folder of the test's own that holds what was found in the bundled stills, and nothing else."""
-    own = only_looks(looked, tmp_path / "kept")
+    own = only_looks(looks, tmp_path / "kept")
     monkeypatch.setenv("MMBUILDER_CACHE", str(own))
     return own
 
 
-def only_looks(looked: Path, own: Path) -> Path:
-    """Copy what was found in the bundled stills into a cache folder, and return it."""
-    own.mkdir(parents=True, exist_ok=True)
-    for path in looked.glob("??/*"):
+def only_looks(known: Path, own: Path) -> Path:
+    """Have a cache folder hold what another knows of stills, as what was used last; return it."""
+    for path in known.glob("??/*"):
         with suppress(FileNotFoundError):  # half written by another process, or dropped as the oldest
             if _begins(path) == b"[":  # a look is kept as a list
-                (own / path.parent.name).mkdir(exist_ok=True)
-                shutil.copy2(path, own / path.parent.name / path.name)
+                to = own / path.parent.name / path.name
+                if to.exists():
+                    to.touch()
+                else:
+                    to.parent.mkdir(parents=True, exist_ok=True)
+                    shutil.copyfile(path, to)
     return own

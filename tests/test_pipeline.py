@@ -10,6 +10,7 @@ import subprocess
 import sys
 import time
 import zipfile
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -56,12 +57,12 @@ def small(tmp_path: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def usual(looked: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[BuildReport, Path]:
+def usual(looks: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[BuildReport, Path]:
     """What is built of a bundled case, and the cache that it was built with."""
     folder = tmp_path_factory.mktemp("usual")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("MMBUILDER_CACHE", str(only_looks(looked, folder / "kept")))
-        return build(CASES[0], BuildOptions(folder / "out")), folder
+        patch.setenv("MMBUILDER_CACHE", str(only_looks(looks, folder / "kept")))
+        return build(CASES[0], BuildOptions(folder / "out", Use.REVIEW)), folder
 
 
 def kept(tmp_path: Path) -> list[Path]:
@@ -69,10 +70,11 @@ def kept(tmp_path: Path) -> list[Path]:
     return sorted(path for path in (tmp_path / "kept").rglob("*") if path.is_file())
 
 
-def test_same_input_same_bytes(tmp_path: Path) -> None:
-    first = build(CASES[0], BuildOptions(tmp_path / "a", fresh=True))
-    second = build(CASES[0], BuildOptions(tmp_path / "b", fresh=True))
-    assert not second.reused
+def test_same_input_same_bytes(
+    usual: tuple[BuildReport, Path], built: Callable[[Path, Use], BuildReport]
+) -> None:
+    first, second = built(CASES[0], Use.REVIEW), usual[0]
+    assert not second.reused  # its cache was its own
     for one, other in (
         (first.deck, second.deck),
         *zip(first.papers, second.papers, strict=True),
@@ -191,6 +193,7 @@ def test_two_processes_build_the_same_bytes(small: Path, tmp_path: Path) -> None
     for one, other in zip(alone, together, strict=True):
         assert isinstance(one, BuildReport)
         assert isinstance(other, BuildReport)
+        assert not other.reused
         assert one.deck.read_bytes() == other.deck.read_bytes()
 
 

@@ -138,6 +138,7 @@ def test_a_crest_goes_where_the_department_does_not_want_it_outside(tmp_path: Pa
     assert pictures(deck_pptx.write(board, template=path, wanted=Wanted(crest=False))) == 0
 
 
+@pytest.mark.usefixtures("seen")
 def test_the_command_tells_each_layout_and_writes_a_sheet_and_a_sample(tmp_path: Path) -> None:
     path = made(wide, tmp_path / "own.pptx")
     done = CliRunner().invoke(command, [str(path), "--out", str(tmp_path / "out")], standalone_mode=False)

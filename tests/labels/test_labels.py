@@ -39,6 +39,7 @@ def test_a_translation_has_the_places_of_its_sentence(language: str) -> None:
     assert wrong == []
 
 
+@pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("language", [tag for tag in LANGUAGES if tag != labels.ENGLISH])
 @pytest.mark.parametrize("use", Use)
 @pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)

@@ -24,6 +24,7 @@ from mmbuilder.storyboard.blocks import Picture
 from tests.page.conftest import ended, let_in
 
 
+@pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: str(path.name))
 @pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
 def test_what_stands_on_no_slide_is_said(root: Path, use: Use) -> None:

@@ -32,6 +32,7 @@ from mmbuilder.pipeline.signing import (
 from mmbuilder.safe.terms import Looked, Reviewer, Use
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.propose import propose
+from tests.conftest import only_looks
 
 DAY = date(2026, 1, 2)
 
@@ -42,11 +43,18 @@ def root(tmp_path: Path, seen: Path) -> Path:
     return Path(shutil.copytree(source, tmp_path / "airway"))
 
 
+@pytest.fixture(scope="module")
+def agreed(decided: Path, looks: Path, tmp_path_factory: pytest.TempPathFactory) -> RedactionPlan:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("MMBUILDER_CACHE", str(only_looks(looks, tmp_path_factory.mktemp("kept"))))
+        return propose(load(decided))
+
+
 @pytest.fixture
-def plan(root: Path, decided: Path) -> RedactionPlan:
-    """What is removed once everything that was open is decided, as by a reviewer who agrees."""
+def plan(root: Path, decided: Path, agreed: RedactionPlan) -> RedactionPlan:
+    """What is removed once everything that was open is decided, as by a reviewer who agrees; the case is so decided."""
     shutil.copytree(decided, root, dirs_exist_ok=True)
-    return propose(load(root))
+    return agreed
 
 
 def signed(root: Path, plan: RedactionPlan, role: Reviewer = Reviewer.CONSULTANT) -> CaseFolder:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import takewhile
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from pypdf import PdfReader
 
 from mmbuilder import resources
 from mmbuilder.casefile import load
-from mmbuilder.pipeline import BuildOptions, build
+from mmbuilder.pipeline import BuildReport
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.terms import Use
@@ -56,10 +57,10 @@ def test_no_answer_is_on_the_trainees_copy(root: Path) -> None:
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-def test_no_answer_is_in_the_trainees_files(root: Path, tmp_path: Path) -> None:
+def test_no_answer_is_in_the_trainees_files(root: Path, built: Callable[[Path, Use], BuildReport]) -> None:
     case = crossed(root)
-    report = build(root, BuildOptions(tmp_path, Use.TEACHING, skip_names=True))
-    (paper,) = [path for path in report.papers if path.name.endswith("trainee-copy-DRAFT.pdf")]
+    papers = built(root, Use.TEACHING).papers
+    (paper,) = [path for path in papers if path.name.endswith("trainee-copy-DRAFT.pdf")]
     written = _run(" ".join(page.extract_text() for page in PdfReader(paper).pages))
     assert _run("Questions to answer cold") in written
     assert [text for text in kept_from_trainees(case) if _run(text) in written] == []
