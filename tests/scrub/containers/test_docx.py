@@ -36,6 +36,7 @@ def letter() -> bytes:
     table.cell(0, 0).text, table.cell(1, 0).text, table.cell(1, 1).text = "MRN", "none", "dehiscence"
     letter.add_picture(io.BytesIO(kit.png(text=NAME)))
     letter.sections[0].header.paragraphs[0].text = "Page head"
+    kit.few_styles(letter, "Normal", "Heading1", "Header", "TableNormal")
     out = io.BytesIO()
     letter.save(out)
     return out.getvalue()
