@@ -14,7 +14,7 @@ from mmbuilder.figures.fold import TOO_LONG
 from mmbuilder.figures.sheet import Dash, Sheet, Stroke
 from mmbuilder.figures.style import Ink
 from mmbuilder.safe.terms import BarrierState
-from tests.figures.drawings import HUNDREDS, faults, sizes, texts, told
+from tests.figures.drawings import DOZENS, faults, sizes, texts, told
 from tests.figures.samples import safe
 
 S = BarrierState
@@ -29,7 +29,7 @@ def barriers(*states: BarrierState) -> Barriers:
 _BARS = st.lists(st.builds(Barrier, texts(), st.sampled_from(S)), min_size=1, max_size=14).map(tuple)
 
 
-@HUNDREDS
+@DOZENS
 @given(st.builds(Barriers, texts(), _BARS, texts()), sizes(LEAST))
 def test_whatever_is_said_nothing_overlaps_leaves_the_frame_or_is_lost(found: Barriers, size: Size) -> None:
     sheets = compose(found, size)

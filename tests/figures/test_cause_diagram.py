@@ -15,7 +15,7 @@ from mmbuilder.figures.fold import TOO_LONG
 from mmbuilder.figures.sheet import Dots, Shape, Sheet
 from mmbuilder.safe.terms import FactorRole, FactorRow
 from mmbuilder.safe.text import SafeText
-from tests.figures.drawings import HUNDREDS, faults, sizes, texts, told
+from tests.figures.drawings import DOZENS, faults, sizes, texts, told
 from tests.figures.samples import safe
 
 R = FactorRole
@@ -53,7 +53,7 @@ def causes(draw: st.DrawFn) -> Causes:
     return Causes(draw(texts()), tuple(draw(st.lists(rows, min_size=1, max_size=7))))
 
 
-@HUNDREDS
+@DOZENS
 @given(causes(), sizes(LEAST))
 def test_whatever_is_said_nothing_overlaps_leaves_the_frame_or_is_lost(found: Causes, size: Size) -> None:
     sheets = compose(found, size)

@@ -17,7 +17,7 @@ from mmbuilder.figures.sheet import Box, Fill, Sheet, Words
 from mmbuilder.figures.style import Ink
 from mmbuilder.safe.orientation import Finding, Orientation, orient
 from mmbuilder.safe.terms import Seat, Side, View
-from tests.figures.drawings import HUNDREDS, bounds, faults, segments, sizes, texts, told
+from tests.figures.drawings import DOZENS, bounds, faults, segments, sizes, texts, told
 from tests.figures.samples import safe
 
 SLIDE = Size(31, 12.5)
@@ -29,7 +29,7 @@ _EYE = st.builds(
 )
 
 
-@HUNDREDS
+@DOZENS
 @given(_EYE, sizes(LEAST))
 def test_whatever_was_found_nothing_overlaps_leaves_the_frame_or_is_lost(
     eye: Orientation, size: Size
@@ -165,7 +165,7 @@ def test_the_same_eye_gives_the_same_bytes_and_its_text_stays_text() -> None:
 # The figure for other specialties.
 
 
-@HUNDREDS
+@DOZENS
 @given(
     st.builds(Marked, st.sampled_from([Side.RIGHT, Side.LEFT, Side.BOTH]), texts(30)), sizes(body_side.LEAST)
 )

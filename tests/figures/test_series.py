@@ -50,7 +50,7 @@ def said(sheet: Sheet) -> list[str]:
 # --- whatever the visits ----------------------------------------------------------------------
 
 PHASES = (Phase.explicit, Phase.reuse, Phase.generate)  # shrinking a whole follow-up takes minutes
-MANY = settings(max_examples=150, deadline=None, phases=PHASES, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=60, deadline=None, phases=PHASES, suppress_health_check=list(HealthCheck))
 
 _VALUES = {
     "acuity": ["6/6", "6/9 part", "6/36 pinhole", "3/60", "CF at 1 m", "HM", "PL", "NPL", "not done", "20/400 with glasses"],

@@ -21,7 +21,7 @@ WIDE, HIGH = 31 * 72 / 2.54, 12.5 * 72 / 2.54
 
 PHASES = (Phase.explicit, Phase.reuse, Phase.generate)  # shrinking a whole story takes minutes
 
-MANY = settings(max_examples=60, deadline=None, phases=PHASES, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=30, deadline=None, phases=PHASES, suppress_health_check=list(HealthCheck))
 
 
 def overlapping(sheet: Sheet) -> list[tuple[str, str]]:

@@ -104,7 +104,7 @@ def _apart(text: str) -> list[str]:
 
 @given(slides(), st.sampled_from(SEATS))
 @settings(
-    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+    max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
 )
 def test_every_word_once_and_nothing_overflows(drawn: tuple[Slide, list[str]], seat: Seat) -> None:
     slide, told = drawn

@@ -28,7 +28,7 @@ from mmbuilder.scrub.standins import Dates
 from tests.scrub.small_case import small
 
 BOUNDED = settings(
-    max_examples=60,
+    max_examples=30,
     deadline=None,
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
