@@ -108,11 +108,14 @@ class Timing:
 
     @property
     def to_cut(self) -> tuple[Timed, ...]:
-        """Slides to leave out for the room's time and the sheets allowed, in the order of the use."""
+        """Slides to leave out for the room's time and the sheets allowed, in the order of the use.
+
+        Nothing is left out for less than a look at a picture takes: the rates are no better than that.
+        """
         excess, many, cut = self.discussion - self.left, self.too_many, []
         open_to_it = [timed for timed in self.slides if timed.slide.cut]
         for timed in sorted(open_to_it, key=lambda one: (one.slide.cut, one.number)):
-            if excess <= 0 and many <= 0:
+            if excess < LOOK and many <= 0:
                 break
             cut.append(timed)
             excess -= timed.needs - _silence(timed.slide)

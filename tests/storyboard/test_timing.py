@@ -18,7 +18,7 @@ from mmbuilder.storyboard.blocks import (
     Table,
     Tone,
 )
-from mmbuilder.storyboard.timing import needed, timing
+from mmbuilder.storyboard.timing import LOOK, needed, timing
 from tests.storyboard.sample import sample
 
 TEN = wording("one two three four five six seven eight nine ten")
@@ -80,7 +80,8 @@ def test_what_a_meeting_must_have_is_never_cut() -> None:
 def test_the_time_of_the_room_is_kept_free() -> None:
     slides = (slide(130, cut=1), slide(130))
     assert timing(board(*slides, discussion=60), 180).to_cut == ()
-    assert [one.number for one in timing(board(*slides, discussion=61), 180).to_cut] == [1]
+    assert timing(board(*slides, discussion=69), 180).to_cut == ()
+    assert [one.number for one in timing(board(*slides, discussion=70), 180).to_cut] == [1]
 
 
 def test_the_silence_of_a_pause_is_the_rooms() -> None:
@@ -101,6 +102,6 @@ def test_the_clock_runs_by_the_budgets() -> None:
 def test_a_deck_that_is_too_long_fits_after_the_cuts(use: Use) -> None:
     whole = timing(compose(sample(), use), 200)
     freed = sum(one.needs for one in whole.to_cut)
-    assert whole.left + freed >= whole.discussion or len(whole.to_cut) == sum(
+    assert whole.left + freed > whole.discussion - LOOK or len(whole.to_cut) == sum(
         bool(one.slide.cut) for one in whole.slides
     )
