@@ -55,7 +55,7 @@ def features(tokens: Sequence[Token]) -> list[Seen]:
         [_counts(token.shape, token.flags) for token in tokens],
         _opening(tokens),
     )
-    whole = _of_sentence(tokens) + tongue(token.plain for token in tokens)
+    whole = written_as(tokens) + tongue(token.plain for token in tokens)
     return [_of_token(row, at, whole) for at in range(len(tokens))]
 
 
@@ -152,7 +152,7 @@ def _in_list(row: Row, at: int, whole: str, group: str) -> Iterator[str]:
         yield f"item {names} {terms} {row.tokens[at].shape}{whole}"
 
 
-def _of_sentence(tokens: Sequence[Token]) -> str:
+def written_as(tokens: Sequence[Token]) -> str:
     """Whether capitals tell anything here: `C` all capitals, `s` none, `n` a small letter first, `t` written as books are."""
     letters = [token for token in tokens if token.shape in "aAXMiI"]
     if not letters:
@@ -197,7 +197,7 @@ def _own(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[t
     """What a word shows by itself, and its group."""
     if shape in FIGURES:
         return _of_figures(plain, shape, flags, whole, opens)
-    named = "j" not in flags and (not flags or bool(NAMES & set(flags)))
+    named = may_be_named(flags)
     like = likeness(plain) if named else 0
     own, written, group = flags or f"?{like}", f"{shape}{whole}", _group(flags, like)
     found = [
@@ -220,6 +220,11 @@ def _own(plain: str, shape: str, flags: str, whole: str, opens: bool) -> tuple[t
     else:
         found.append(f"is {plain}")
     return tuple(found), group
+
+
+def may_be_named(flags: str) -> bool:
+    """Whether a word is on no list, or on one of names: how it is made tells something."""
+    return "j" not in flags and (not flags or bool(NAMES & set(flags)))
 
 
 def _how_common(plain: str, language: str, group: str, shape: str) -> tuple[str, ...]:

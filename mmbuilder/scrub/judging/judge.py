@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 from pathlib import Path
 
 from mmbuilder.scrub.judging.chain import LABELS, Row, marginals
@@ -13,9 +13,10 @@ from mmbuilder.scrub.judging.reading import Token, read
 
 LEARNED = Path(__file__).parent / "weights.txt"
 """Made by `train`; its first lines say from what."""
-STEP, OF_STATE = 0.01, 0.0001
-"""What one unit of the file is worth: of a feature, and of a number of a state."""
-
+STEP = 0.01
+"""What one unit of the file is worth."""
+SHARE = 0.5
+"""How much what the features say counts, and what the name model says, where both are asked: the geometric mean of two opinions."""
 
 Pull = tuple[float, float, float]
 """What speaks for a person, for a place, for any other identifier."""
@@ -23,17 +24,20 @@ Pull = tuple[float, float, float]
 
 @dataclass(frozen=True)
 class Weights:
-    """What was learned: how much each feature, and each number of a state, speaks for a person, a place and any other identifier.
+    """What was learned: how much each feature speaks for a person, a place and any other identifier.
 
     Attributes:
         of: of the features, in units of `STEP`.
-        states: of the numbers of a state (`second.states`), in their order.
         follows: for each label, what speaks for each label right after it.
     """
 
     of: Mapping[str, tuple[int, int, int]]
-    states: Sequence[Pull]
     follows: Sequence[Row]
+
+    @cached_property
+    def shared(self) -> Sequence[Row]:
+        """The same as it counts where the name model is asked as well."""
+        return [_row(*(SHARE * figure for figure in row)) for row in self.follows]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,21 +61,15 @@ def weights() -> Weights:
             rows[name] = [int(figure) for figure in figures]
     person, place, other = (rows[PULLS + label] for label in LABELS[1:])
     follows = [_row(*(figure * STEP for figure in rows[label])) for label in LABELS]
-    states = [
-        (a * OF_STATE, b * OF_STATE, c * OF_STATE)
-        for a, b, c in zip(*(rows[STATES + label] for label in LABELS[1:]), strict=True)
-    ]
-    return Weights(
-        dict(zip(names.split("\n"), zip(person, place, other, strict=True), strict=True)), states, follows
-    )
+    return Weights(dict(zip(names.split("\n"), zip(person, place, other, strict=True), strict=True)), follows)
 
 
 def _row(o: float, a: float, b: float, r: float) -> Row:
     return o, a, b, r
 
 
-PULLS, STATES = "features for ", "states for "
-"""Open the rows of the head: what each feature, and each number of a state, says for a label, in their order."""
+PULLS = "features for "
+"""Opens the rows of the head: what each feature says for a label, in their order."""
 DOUBT = (0.1, 0.9)
 """Between these chances the judge is in two minds, and asks the name model before it says anything."""
 
@@ -85,34 +83,35 @@ def chances(sentences: Sequence[tuple[str, Settled]]) -> list[list[Chance]]:
     learned = weights()
     tokens = [read(sentence) for sentence, _ in sentences]
     scores = [[_score(seen) for seen in features(its)] for its in tokens]
-    found = [_judged(its, rows, learned) for its, rows in zip(tokens, scores, strict=True)]
+    found = [_judged(its, rows, learned.follows) for its, rows in zip(tokens, scores, strict=True)]
     doubted = [
         at
         for at, (its, (_, settled)) in enumerate(zip(found, sentences, strict=True))
         if any(_in_doubt(one, settled) for one in its)
     ]
     if doubted:
-        from mmbuilder.scrub.judging.second import states
+        from mmbuilder.scrub.judging import second
 
-        asked = states([(sentences[at][0], tokens[at]) for at in doubted])
-        for at, known in zip(doubted, asked, strict=True):
-            more = (known @ learned.states).tolist()
-            both = [
-                (own[0], own[1] + row[0], own[2] + row[1], own[3] + row[2])
-                for own, row in zip(scores[at], more, strict=True)
-            ]
-            found[at] = _judged(tokens[at], both, learned)
+        asked = second.scores([(sentences[at][0], tokens[at]) for at in doubted])
+        for at, rows in zip(doubted, asked, strict=True):
+            both = [_shared(own, row) for own, row in zip(scores[at], rows, strict=True)]
+            found[at] = _judged(tokens[at], both, learned.shared)
     return found
 
 
 def _in_doubt(chance: Chance, settled: Settled) -> bool:
-    if not DOUBT[0] < chance.person + chance.place < DOUBT[1]:
+    if not any(DOUBT[0] < its < DOUBT[1] for its in (chance.person + chance.place, chance.other)):
         return False
     return not any(start <= chance.token.start < end for start, end in settled)
 
 
-def _judged(tokens: Sequence[Token], scores: Sequence[Row], learned: Weights) -> list[Chance]:
-    rows = marginals(scores, learned.follows)
+def _shared(own: Row, other: Row) -> Row:
+    o, a, b, r = (SHARE * (one + two) for one, two in zip(own, other, strict=True))
+    return o, a, b, r
+
+
+def _judged(tokens: Sequence[Token], scores: Sequence[Row], follows: Sequence[Row]) -> list[Chance]:
+    rows = marginals(scores, follows)
     return [Chance(token, row[1], row[2], row[3]) for token, row in zip(tokens, rows, strict=True)]
 
 

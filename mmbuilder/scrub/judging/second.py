@@ -1,40 +1,40 @@
-"""What the offline name model knows of each word, for the sentences about which the judge is in two minds."""
+"""What the offline name model says of each word, for the sentences about which the judge is in two minds."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Iterator, Sequence
 
+from mmbuilder.scrub.judging.chain import Row
 from mmbuilder.scrub.judging.reading import Token
-
-if TYPE_CHECKING:
-    from mmbuilder.scrub.names.weights import Floats
-
-
-def states(read: Sequence[tuple[str, Sequence[Token]]]) -> list[Floats]:
-    """What the model knows of each token of each sentence: the mean over its pieces, and a 1 that says it was asked."""
-    from mmbuilder.scrub.names import piece_states, pieces
-
-    cut = [pieces(sentence) for sentence, _ in read]
-    known = piece_states(cut)
-    return [
-        _by_token(tokens, [(piece.start, piece.end) for piece in its], rows)
-        for (_, tokens), its, rows in zip(read, cut, known, strict=True)
-    ]
+from mmbuilder.scrub.judging.signs import signs
+from mmbuilder.scrub.names import piece_scores, pieces
+from mmbuilder.scrub.names.tokenizer import Piece
 
 
-def _by_token(tokens: Sequence[Token], places: Sequence[tuple[int, int]], rows: Floats) -> Floats:
+def scores(read: Sequence[tuple[str, Sequence[Token]]]) -> list[list[Row]]:
+    """For each token of each sentence what speaks for each of the judge's labels, against none: the mean over its pieces."""
     import numpy as np
 
-    found = np.zeros((len(tokens), rows.shape[1] + 1), np.float32)
-    found[:, -1] = 1
-    at = 0
-    for own, token in zip(found, tokens, strict=True):
-        while at < len(places) and places[at][1] <= token.start:
-            at += 1
-        end = at
-        while end < len(places) and places[end][0] < token.end:
-            end += 1
-        if end > at:
-            own[:-1] = rows[at:end].mean(axis=0)
+    cut = [pieces(sentence) for sentence, _ in read]
+    of = [np.array(list(tokens_of(its, tokens)), np.intp) for its, (_, tokens) in zip(cut, read, strict=True)]
+    told = [signs(tokens)[its] for its, (_, tokens) in zip(of, read, strict=True)]
+    found = []
+    for rows, its, (_, tokens) in zip(piece_scores(cut, told), of, read, strict=True):
+        summed = np.zeros((len(tokens), rows.shape[1]), np.float32)
+        np.add.at(summed, its, rows - rows[:, :1])
+        counts = np.bincount(its, minlength=len(tokens))
+        found.append([_row(*row) for row in (summed / np.maximum(counts, 1)[:, None]).tolist()])
     return found
+
+
+def tokens_of(cut: Sequence[Piece], tokens: Sequence[Token]) -> Iterator[int]:
+    """For each piece the number of its token."""
+    at = 0
+    for piece in cut:
+        while at < len(tokens) - 1 and tokens[at].end <= piece.start:
+            at += 1
+        yield at
+
+
+def _row(o: float, a: float, b: float, r: float) -> Row:
+    return o, a, b, r

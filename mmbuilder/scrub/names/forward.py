@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.names.weights import HEADS, Layer, Linear, Norm, Weights
+from mmbuilder.scrub.names.weights import HEADS, PUBLISHED, Layer, Linear, Norm, Weights
 
 if TYPE_CHECKING:
     import numpy as np
@@ -127,8 +127,8 @@ def _runs(lengths: Sequence[int]) -> Iterator[Run]:
         first = last
 
 
-def _through(weights: Weights, numbers: NDArray[np.intp]) -> Iterator[Floats]:
-    """Rows of every piece after each layer.
+def _through(weights: Weights, numbers: NDArray[np.intp], signs: Floats) -> Floats:
+    """Rows of every piece after the last layer.
 
     The pieces of all windows are the rows of one matrix, without the padding: most of the work is products
     with a matrix of the model, and one large product is faster than many. Only attention is by window.
@@ -139,9 +139,11 @@ def _through(weights: Weights, numbers: NDArray[np.intp]) -> Iterator[Floats]:
     runs = list(_runs(real.sum(axis=1).tolist()))
     x = weights.words.at(numbers[real]) + weights.positions.at(np.nonzero(real)[1])
     x = _normalise(weights.norm, x + weights.segments.at(np.zeros(1, np.intp)))
-    for layer in weights.layers:
+    for at, layer in enumerate(weights.layers):
+        if at == PUBLISHED:
+            x += weights.signs.of(signs[real])
         x = _encode(layer, x, runs)
-        yield x
+    return x
 
 
 def _spread(rows: Floats, numbers: NDArray[np.intp]) -> Floats:
@@ -153,32 +155,15 @@ def _spread(rows: Floats, numbers: NDArray[np.intp]) -> Floats:
     return result
 
 
-def logits(weights: Weights, numbers: NDArray[np.intp]) -> Floats:
+def logits(weights: Weights, numbers: NDArray[np.intp], signs: Floats) -> Floats:
     """Scores of every label for every piece.
 
     Args:
         weights: of the model.
         numbers: word pieces, (windows, length), each row opened and closed, padded with 0.
+        signs: what the model is told of each beside its letters, (windows, length, signs).
 
     Returns:
-        (windows, length, 35); the rows at padding are 0.
+        (windows, length, labels); the rows at padding are 0.
     """
-    *_, last = _through(weights, numbers)
-    return _spread(_apply(weights.classify, last), numbers)
-
-
-MIDDLE = 3
-"""The layer, from 0, whose rows are told beside the last one's: it knows more of the words and less of the labels."""
-
-
-def states(weights: Weights, numbers: NDArray[np.intp]) -> Floats:
-    """What the model knows of every piece: its rows after the middle and the last layer, and the chance of each label."""
-    import numpy as np
-
-    middle: Floats | None = None
-    for at, x in enumerate(_through(weights, numbers)):
-        if at == MIDDLE:
-            middle = x.copy()
-    assert middle is not None
-    told = np.concatenate([middle, x, _softmax(_apply(weights.classify, x))], axis=1)
-    return _spread(told, numbers)
+    return _spread(weights.classify.of(_through(weights, numbers, signs)), numbers)

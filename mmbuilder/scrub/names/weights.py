@@ -1,7 +1,7 @@
 """Load the weights of the name model and widen them to the numbers NumPy multiplies.
 
-On disk: 4-bit blocks of 32 with one float32 scale each (centre 8), and 8-bit embeddings. In memory
-the layers are float32 (42 MB), cut into blocks of columns; the embeddings stay 8-bit and are widened row by
+On disk: 4-bit blocks of 32 with one float32 scale each (centre 8), in the layers that we taught 8-bit ones (centre 0),
+and 8-bit embeddings. In memory the layers are float32 (42 MB), cut into blocks of columns; the embeddings stay 8-bit and are widened row by
 row when used.
 """
 
@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 ARCHIVE = Path(__file__).parent / "data" / "weights.npz"
 LAYERS = 6
+PUBLISHED = 3
+"""The first layers, which are as published. Behind them the signs of a word are added, and the others were taught."""
 HEADS = 12
 NIBBLE_CENTRE = 8
 BLOCK = 24_576
@@ -36,6 +38,19 @@ class Linear:
 
     blocks: Floats
     bias: Floats
+
+
+@dataclass(frozen=True)
+class Small:
+    """A matrix that is small enough to be multiplied as it is, (inputs, outputs), and its bias."""
+
+    weight: Floats
+    bias: Floats
+
+    def of(self, x: Floats) -> Floats:
+        """The product with rows of inputs, and the bias."""
+        result: Floats = x @ self.weight + self.bias
+        return result
 
 
 @dataclass(frozen=True)
@@ -82,7 +97,8 @@ class Weights:
     segments: Table
     norm: Norm
     layers: tuple[Layer, ...]
-    classify: Linear
+    signs: Small
+    classify: Small
 
 
 Archive = Mapping[str, "NDArray[np.generic]"]
@@ -94,33 +110,36 @@ def _floats(archive: Archive, name: str) -> Floats:
     return archive[name].astype(np.float32, copy=False)
 
 
-def _widen(packed: Bytes, scales: Floats) -> Floats:
-    """Numbers of a 4-bit matrix: (outputs, blocks, 16 bytes) -> (outputs, inputs)."""
+def _widen(archive: Archive, name: str) -> Floats:
+    """Numbers of a matrix that is stored in 4-bit or in 8-bit blocks of 32: (outputs, inputs)."""
     import numpy as np
 
-    outputs, blocks, width = packed.shape
-    numbers = np.empty((outputs, blocks, width, 2), np.float32)
-    numbers[..., 0] = packed & 15  # the low half of a byte comes first
-    numbers[..., 1] = packed >> 4
-    numbers -= NIBBLE_CENTRE
-    numbers *= scales[:, :, None, None]
-    return numbers.reshape(outputs, blocks * width * 2)
+    scales = _floats(archive, f"{name}.scales")[:, :, None]
+    if f"{name}.blocks" in archive:  # (outputs, blocks, 32)
+        numbers = archive[f"{name}.blocks"].astype(np.float32)
+    else:  # (outputs, blocks, 16 bytes)
+        packed = archive[f"{name}.packed"].astype(np.uint8, copy=False)
+        halves = np.stack([packed & 15, packed >> 4], axis=-1)  # the low half of a byte comes first
+        numbers = halves.reshape(*packed.shape[:2], -1).astype(np.float32) - NIBBLE_CENTRE
+    numbers *= scales
+    return numbers.reshape(len(numbers), -1)
 
 
 def _linear(archive: Archive, *names: str) -> Linear:
     """One matrix, or several side by side."""
     import numpy as np
 
-    rows = [
-        _widen(archive[f"{n}.packed"].astype(np.uint8, copy=False), _floats(archive, f"{n}.scales"))
-        for n in names
-    ]
+    rows = [_widen(archive, n) for n in names]
     bias = [_floats(archive, f"{n}.bias") for n in names]
     whole = np.concatenate(rows)
     outputs, inputs = whole.shape
     columns = BLOCK // inputs if outputs % (BLOCK // inputs) == 0 else outputs
     blocks = whole.reshape(-1, columns, inputs).transpose(0, 2, 1)
     return Linear(np.ascontiguousarray(blocks), np.concatenate(bias))
+
+
+def _small(archive: Archive, name: str) -> Small:
+    return Small(_floats(archive, f"{name}.weight"), _floats(archive, f"{name}.bias"))
 
 
 def _norm(archive: Archive, name: str) -> Norm:
@@ -158,5 +177,6 @@ def load() -> Weights:
             segments=_table(archive, "segments"),
             norm=_norm(archive, "norm"),
             layers=tuple(_layer(archive, number) for number in range(LAYERS)),
-            classify=_linear(archive, "classify"),
+            signs=_small(archive, "signs"),
+            classify=_small(archive, "classify"),
         )

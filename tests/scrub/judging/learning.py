@@ -21,43 +21,37 @@ Numbers = NDArray[np.int32]
 
 LABELS = len(chain.LABELS)
 MISSED_COSTS = 1.0
-RATE, DECAY, DECAY_STATES, BATCH = 0.1, 1e-6, 1e-4, 48
-FIRST_STEPS = (1e-3, 4.0, 1e-3)
-"""What the squares of the slopes begin with: the numbers of a state are many and loud, and are to learn slowly."""
-
-WITHOUT_STATES = 0.4
-"""How often a sentence is read without what the name model knows of it: the judge is asked first without."""
+RATE, DECAY, BATCH = 0.1, 1e-6, 48
+FIRST_STEP = 1e-3
+"""What the squares of the slopes begin with."""
 
 
 @dataclass(frozen=True)
 class Sample:
-    """A sentence: of each token its features, its label, and what the name model knows of it."""
+    """A sentence: of each token its features and its label."""
 
     features: Sequence[Sequence[str]]
     labels: Sequence[int]
-    states: NDArray[np.float16]
 
 
 @dataclass(frozen=True)
 class Batch:
-    """Sentences of like length, padded: numbers of features (0 for none), labels, states, and where a token is."""
+    """Sentences of like length, padded: numbers of features (0 for none), labels, and where a token is."""
 
     features: Numbers
     labels: Numbers
-    states: NDArray[np.float16]
     real: NDArray[np.bool_]
 
 
 @dataclass
 class Learned:
-    """Weights of the features, of the numbers of a state, and of each label after each."""
+    """Weights of the features, and of each label after each."""
 
     of: Floats
-    states: Floats
     follows: Floats
 
-    def each(self) -> tuple[Floats, Floats, Floats]:
-        return self.of, self.states, self.follows
+    def each(self) -> tuple[Floats, Floats]:
+        return self.of, self.follows
 
 
 def numbered(samples: Sequence[Sample], least: int) -> dict[str, int]:
@@ -82,31 +76,24 @@ def _padded(group: Sequence[Sample], number: dict[str, int]) -> Batch:
     batch = Batch(
         np.zeros((len(group), longest, max(1, most)), np.int32),
         np.zeros((len(group), longest), np.int32),
-        np.zeros((len(group), longest, group[0].states.shape[1]), np.float16),
         np.zeros((len(group), longest), bool),
     )
     for at, (row, one) in enumerate(zip(rows, group, strict=True)):
         batch.labels[at, : len(row)], batch.real[at, : len(row)] = one.labels, True
-        batch.states[at, : len(row)] = one.states
         for place, token in enumerate(row):
             batch.features[at, place, : len(token)] = token
     return batch
 
 
 def learned(batches: Sequence[Batch], count: int, *, passes: int, seed: int) -> Learned:
-    random, width = np.random.default_rng(seed), batches[0].states.shape[2]
+    random = np.random.default_rng(seed)
     now, mean = (
-        Learned(*(np.zeros((rows, LABELS), np.float32) for rows in (count + 1, width, LABELS)))
-        for _ in range(2)
+        Learned(*(np.zeros((rows, LABELS), np.float32) for rows in (count + 1, LABELS))) for _ in range(2)
     )
-    steps, taken = (
-        [np.full_like(weights, first) for weights, first in zip(now.each(), FIRST_STEPS, strict=True)],
-        0,
-    )
+    steps, taken = [np.full_like(weights, FIRST_STEP) for weights in now.each()], 0
     for turn in range(passes):
         for at in random.permutation(len(batches)):
-            asked = random.random(len(batches[at].labels)) >= WITHOUT_STATES
-            for weights, slope, step in zip(now.each(), _slopes(batches[at], asked, now), steps, strict=True):
+            for weights, slope, step in zip(now.each(), _slopes(batches[at], now), steps, strict=True):
                 step += slope * slope
                 weights -= RATE * slope / np.sqrt(step)
             if turn >= passes // 2:
@@ -118,11 +105,10 @@ def learned(batches: Sequence[Batch], count: int, *, passes: int, seed: int) -> 
     return mean
 
 
-def _slopes(batch: Batch, asked: NDArray[np.bool_], now: Learned) -> tuple[Floats, Floats, Floats]:
-    """How the loss of a batch changes with each weight; only `asked` sentences are read with their states."""
+def _slopes(batch: Batch, now: Learned) -> tuple[Floats, Floats]:
+    """How the loss of a batch changes with each weight."""
     gold = np.eye(LABELS, dtype=np.float32)[batch.labels] * batch.real[..., None]
-    states = batch.states.astype(np.float32) * asked[:, None, None]
-    scores = now.of[batch.features].sum(2) + states @ now.states
+    scores = now.of[batch.features].sum(2)
     scores[:, :, 0] += MISSED_COSTS * gold[:, :, 1]
     ahead, behind = _sums(scores, now.follows, batch.real)
     whole = _log_sum(ahead[:, -1], 1)[:, None, None]
@@ -134,7 +120,6 @@ def _slopes(batch: Batch, asked: NDArray[np.bool_], now: Learned) -> tuple[Float
     ]
     of = np.stack(by_label, 1).astype(np.float32) + DECAY * len(gold) * now.of
     of[0] = 0
-    by_state = states.reshape(-1, states.shape[2]).T @ wrong.reshape(-1, LABELS)
     pairs = np.exp(
         ahead[:, :-1, :, None]
         + now.follows
@@ -142,7 +127,7 @@ def _slopes(batch: Batch, asked: NDArray[np.bool_], now: Learned) -> tuple[Float
         - whole[..., None]
     )
     pairs = pairs * batch.real[:, 1:, None, None] - gold[:, :-1, :, None] * gold[:, 1:, None, :]
-    return of, by_state + DECAY_STATES * len(gold) * now.states, pairs.sum((0, 1))
+    return of, pairs.sum((0, 1))
 
 
 def _sums(scores: Floats, follows: Floats, real: NDArray[np.bool_]) -> tuple[Floats, Floats]:

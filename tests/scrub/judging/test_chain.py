@@ -47,16 +47,14 @@ def test_slopes_are_those_of_the_loss() -> None:
     batch = Batch(
         random.integers(1, 6, (2, 4, 3)).astype(np.int32) * real[..., None],
         random.integers(0, len(LABELS), (2, 4)).astype(np.int32) * real,
-        (random.normal(size=(2, 4, 2)) * real[..., None]).astype(np.float16),
         real,
     )
-    now = Learned(*(random.normal(size=(rows, len(LABELS))) for rows in (6, 2, len(LABELS))))
+    now = Learned(*(random.normal(size=(rows, len(LABELS))) for rows in (6, len(LABELS))))
     now.of[0] = 0
-    asked = np.array([True, False])
 
     def loss() -> float:
         gold = np.eye(len(LABELS))[batch.labels]
-        scores = now.of[batch.features].sum(2) + (batch.states * asked[:, None, None]) @ now.states
+        scores = now.of[batch.features].sum(2)
         scores[:, :, 0] += MISSED_COSTS * (gold[:, :, 1] * real)
         ahead, _ = _sums(scores, now.follows, real)
         chosen = (scores * gold * real[..., None]).sum()
@@ -67,7 +65,7 @@ def test_slopes_are_those_of_the_loss() -> None:
         )
         return float(_log_sum(ahead[:, -1], 1).sum() - chosen - pairs)
 
-    for weights, slope in zip(now.each(), _slopes(batch, asked, now), strict=True):
+    for weights, slope in zip(now.each(), _slopes(batch, now), strict=True):
         for at in itertools.product(range(1, len(weights)), range(len(LABELS))):
             weights[at] += 1e-4
             more = loss()

@@ -38,19 +38,33 @@ def test_the_file_is_made_by_the_recipe_that_stands_here() -> None:
 
 
 def test_the_file_is_small_and_whole() -> None:
-    assert LEARNED.stat().st_size < 6_500_000
+    assert LEARNED.stat().st_size < 7_000_000
     assert len(weights().follows) == len(LABELS)
-    assert len(weights().states) == 804
     assert len(weights().of) > 10_000
 
 
 def test_the_name_model_is_asked_only_in_doubt(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[str] = []
 
-    def states(read):
+    def scores(read):
         asked.extend(sentence for sentence, _ in read)
         raise AssertionError
 
-    monkeypatch.setattr("mmbuilder.scrub.judging.second.states", states)
+    monkeypatch.setattr("mmbuilder.scrub.judging.second.scores", scores)
     chances([("The wound was closed with nylon.", ()), ("Hb 82, lactate 4, urine 20 ml.", ())])
     assert not asked
+
+
+def test_where_it_is_asked_it_counts(monkeypatch: pytest.MonkeyPatch) -> None:
+    def says(person: float):
+        def scores(read):
+            return [[(0.0, person, 0.0, 0.0) for _ in tokens] for _, tokens in read]
+
+        return scores
+
+    def likeliest(person: float) -> float:
+        monkeypatch.setattr("mmbuilder.scrub.judging.second.scores", says(person))
+        (judged,) = chances([("Grace was late and asked for it again", ())])
+        return judged[0].person
+
+    assert likeliest(-20) < 0.01 < 0.99 < likeliest(20)

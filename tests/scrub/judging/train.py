@@ -1,4 +1,4 @@
-"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, half an hour of all processors and 12 GB.
+"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, a quarter of an hour of one processor and 9 GB.
 
 To see what the judge is worth on a set it has not read, leave the set out and write elsewhere:
 
@@ -8,20 +8,16 @@ To see what the judge is worth on a set it has not read, leave the set out and w
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Mapping, Sequence
 from itertools import chain
 from pathlib import Path
 from random import Random
 
 import numpy as np
-from numpy.typing import NDArray
 
 from mmbuilder.scrub.judging.chain import LABELS
 from mmbuilder.scrub.judging.features import features
-from mmbuilder.scrub.judging.judge import LEARNED, OF_STATE, PULLS, STATES, STEP
-from mmbuilder.scrub.judging.reading import Token
-from mmbuilder.scrub.judging.second import states
+from mmbuilder.scrub.judging.judge import LEARNED, PULLS, STEP
 from mmbuilder.scrub.layers import Patterns
 from mmbuilder.scrub.plan import Decision
 from tests.scrub.judging.learning import Learned, Sample, batched, learned, numbered
@@ -46,10 +42,6 @@ from tests.scrub.sets.passages import (
 )
 
 HERE = Path(__file__).parent
-_Read = tuple[str, Sequence[Token]]
-Halves = NDArray[np.float16]
-AT_ONCE = 1000
-"""Sentences handed to a process."""
 COPIES, PASSES, SEED, SEEN_LEAST = 2, 10, 1, 6
 LIGHTEST = 0.22
 """A weight below it is left out of the file."""
@@ -104,28 +96,15 @@ def _planted(passage: corpus.Passage) -> Passage:
 
 def samples(passages: Sequence[Passage], copies: int = COPIES) -> list[Sample]:
     """Every sentence as it stands, and in so many copies with other people in it."""
-    found: list[tuple[str, list[Token], list[int]]] = []
+    found = []
     for passage in passages:
         whole = lesson(passage)
-        found += labelled(whole)
+        variants = [labelled(whole)]
         for copy in range(copies):
-            found += labelled(*varied(whole, Random(f"{SEED} {copy} {passage.text}")))
-    known = _known([(sentence, tokens) for sentence, tokens, _ in found])
-    return [
-        Sample([seen.all() for seen in features(tokens)], labels, its)
-        for (_, tokens, labels), its in zip(found, known, strict=True)
-    ]
-
-
-def _known(read: Sequence[_Read]) -> Iterator[Halves]:
-    """What the name model knows of every sentence: a process for each processor, most of the time is theirs."""
-    with ProcessPoolExecutor() as pool:
-        for its in pool.map(_states, [read[at : at + AT_ONCE] for at in range(0, len(read), AT_ONCE)]):
-            yield from its
-
-
-def _states(read: Sequence[_Read]) -> list[Halves]:
-    return [its.astype(np.float16) for its in states(read)]
+            variants.append(labelled(*varied(whole, Random(f"{SEED} {copy} {passage.text}"))))
+        for _, tokens, labels in chain(*variants):
+            found.append(Sample([seen.all() for seen in features(tokens)], labels))
+    return found
 
 
 def taught(passages: Sequence[Passage]) -> tuple[dict[str, int], Learned]:
@@ -138,7 +117,7 @@ def taught(passages: Sequence[Passage]) -> tuple[dict[str, int], Learned]:
 def recipe(names: Sequence[str]) -> list[str]:
     """The first lines of the file: what it was learned from, and how."""
     return [
-        "# The weights of the judge of names, in hundredths (those of a state in ten thousandths): for a person, for a place, for any other identifier. Made by tests/scrub/judging/train.py",
+        "# The weights of the judge of names, in hundredths: for a person, for a place, for any other identifier. Made by tests/scrub/judging/train.py",
         "# from invented passages of ours alone, and the names and words of mmbuilder/scrub/keep put into them.",
         f"# sets: {' '.join(names)}",
         f"# copies {COPIES}, passes {PASSES}, seed {SEED}, features seen {SEEN_LEAST} times or more, of weight {LIGHTEST} or more",
@@ -147,19 +126,13 @@ def recipe(names: Sequence[str]) -> list[str]:
 
 def written(names: Sequence[str], number: Mapping[str, int], weights: Learned) -> str:
     """The file. What speaks against nothing speaks for all the others, so three figures are enough."""
-    of, of_states, follows = (
-        np.rint((its - its[:, :1] if turned else its) / step).astype(int)
-        for its, step, turned in (
-            (weights.of, STEP, True),
-            (weights.states, OF_STATE, True),
-            (weights.follows, STEP, False),
-        )
+    of, follows = (
+        np.rint(its / STEP).astype(int) for its in (weights.of - weights.of[:, :1], weights.follows)
     )
     heavy = [name for name, at in number.items() if np.abs(of[at]).max() >= LIGHTEST / STEP]
     pulls = of[[number[name] for name in heavy]]
     rows = {
         **{label: follows[at] for at, label in enumerate(LABELS)},
-        **{STATES + label: of_states[:, at] for at, label in enumerate(LABELS) if at},
         **{PULLS + label: pulls[:, at] for at, label in enumerate(LABELS) if at},
     }
     head = ["\t".join([name, *map(str, row)]) for name, row in rows.items()]

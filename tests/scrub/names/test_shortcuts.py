@@ -6,6 +6,7 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from mmbuilder.scrub.judging.signs import SIGNS
 from mmbuilder.scrub.names import tokenizer
 from mmbuilder.scrub.names.forward import erf, logits
 from mmbuilder.scrub.names.tokenizer import CLOSING, OPENING
@@ -26,9 +27,11 @@ def test_windows_of_any_lengths_together_score_as_each_alone(windows: list[list[
     together = np.zeros((len(rows), max(map(len, rows))), np.intp)
     for padded, row in zip(together, rows, strict=True):
         padded[: len(row)] = row
-    scores = logits(load(), together)
+    signs = np.zeros((*together.shape, SIGNS), np.float32)
+    scores = logits(load(), together, signs)
     for row, found in zip(rows, scores, strict=True):
-        assert np.abs(found[: len(row)] - logits(load(), np.array([row]))[0]).max() < 1e-3
+        alone = logits(load(), np.array([row]), signs[:1, : len(row)])[0]
+        assert np.abs(found[: len(row)] - alone).max() < 1e-3
 
 
 def test_the_error_function_is_odd_and_one_for_all_that_is_large() -> None:
