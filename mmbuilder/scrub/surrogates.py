@@ -10,7 +10,7 @@ import re
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from mmbuilder import labels
@@ -180,7 +180,18 @@ def fit(raw: str, start: int, end: int, words: str, role: str = "") -> Fitted:
         end, words = end + 1, words + raw[end] + "s"
     if _SENTENCE.search(raw, max(0, start - 20), start):
         words = words[:1].upper() + words[1:]
-    return _bracketed(raw, start, end, words) if rank and not noun else Fitted(start, end, words)
+    fitted = _bracketed(raw, start, end, words) if rank and not noun else Fitted(start, end, words)
+    return replace(fitted, words=_apart(raw, fitted))
+
+
+_GLUED_BEFORE, _GLUED_BEHIND = re.compile(r"[^\W\d_ʼ]$"), re.compile(r"[^\W\d_ʼ]{2}")
+
+
+def _apart(raw: str, fitted: Fitted) -> str:
+    """The words, with a space to letters that stood glued to the name: `OpNote the surgeon Final`; an ending stays."""
+    before = _GLUED_BEFORE.search(raw, max(0, fitted.start - 1), fitted.start) and fitted.words[:1].isalpha()
+    after = _GLUED_BEHIND.match(raw, fitted.end) and fitted.words[-1:].isalpha()
+    return f"{' ' * bool(before)}{fitted.words}{' ' * bool(after)}"
 
 
 def _bracketed(raw: str, start: int, end: int, words: str) -> Fitted:

@@ -29,7 +29,7 @@ from tests.scrub.people import INDEX, scrubbed
         ("JKO signed", "The patient signed"),
         ("seen by J.K.O. today", "seen by the patient today"),
         ("jane_oskavarn_tullmere", "The patient"),
-        ("film OskavarnEye2", "film the patientEye2"),
+        ("film OskavarnEye2", "film the patient Eye2"),
         ("Oska\u0301varn and Osk\u00e1varn", "The patient and the patient"),
         ("Oska\u200bvarn", "The patient"),
         ("by van der Brueskell", "by surgeon B"),
