@@ -15,6 +15,7 @@ import argparse
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from multiprocessing import get_context
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -76,7 +77,7 @@ def variants(passage: Passage) -> list[list[Sample]]:
 def samples() -> list[list[Sample]]:
     """Every sentence of every set, by variant."""
     passages = [passage for its in sets().values() for passage in its]
-    with ProcessPoolExecutor() as pool:
+    with ProcessPoolExecutor(mp_context=get_context("spawn")) as pool:  # jax has threads of its own
         every = list(pool.map(variants, passages, chunksize=100))
     return [[one for its in every for one in its[at]] for at in range(VARIANTS + 1)]
 
