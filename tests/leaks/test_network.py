@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from mmbuilder import registry, resources
+from tests.casefile.minimal import minimal_case
 
 _WATCH = """
 import sys
@@ -48,10 +49,11 @@ def test_the_watch_itself_sees_a_connection(tmp_path: Path) -> None:
 
 def _calls(tmp_path: Path) -> dict[str, list[object]]:
     case = resources.bundled_cases()[0]
+    small = minimal_case(tmp_path / "small", readings=True)
     note = tmp_path / "note.txt"
     note.write_text("Seen at 09:30. Phone 01632 960123, mail a.person@example.org.", "utf-8")
     return {
-        "build": ["build", case, "--out", tmp_path / "out", "--fresh"],
+        "build": ["build", small, "--out", tmp_path / "out", "--fresh"],
         "check": ["check", case],
         "completion": ["completion", "bash"],
         "compute": ["compute", "shock index", "heart rate=120", "systolic=90 mmHg"],

@@ -22,8 +22,8 @@ _LEAVES = (
 )
 
 
-def _installed(*arguments: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    environment = os.environ | {"MMBUILDER_CACHE": ""}
+def _installed(*arguments: object, cwd: Path, kept: str = "") -> subprocess.CompletedProcess[str]:
+    environment = os.environ | {"MMBUILDER_CACHE": kept}
     return subprocess.run(
         [sys.executable, "-I", *map(str, arguments)],
         cwd=cwd,
@@ -41,8 +41,8 @@ def _needs_the_package(tmp_path: Path) -> None:
         pytest.fail(reason) if os.environ.get("CI") else pytest.skip(reason)
 
 
-def test_the_demo_runs_from_the_installed_package(tmp_path: Path) -> None:
-    done = _installed("-m", "mmbuilder", "demo", "--out", "slides", cwd=tmp_path)
+def test_the_demo_runs_from_the_installed_package(tmp_path: Path, seen: Path) -> None:
+    done = _installed("-m", "mmbuilder", "demo", "--out", "slides", cwd=tmp_path, kept=str(seen))
     assert done.returncode == 0, done.stderr
     assert len(list((tmp_path / "slides").glob("*-DRAFT.pptx"))) == 1
 
