@@ -341,6 +341,20 @@ def test_one_key_each(client: FlaskClient, empty: Desk) -> None:
     assert [one["words"] for one in empty.tree(DECISIONS)["findings"]] == [rest[-1]]
 
 
+@pytest.mark.parametrize("button", ["not-2", "list-2"])
+def test_what_was_chosen_for_others_stays_chosen(client: FlaskClient, empty: Desk, button: str) -> None:
+    client.post("/note/", data={"text": NOTE, "called": "", "note": kept.state_of(empty.aside)})
+    every = found(client)
+    form = {f"words-{row}": words for row, words in enumerate(every, 1)}
+    form |= {f"kind-{row}": "people: midwife" for row in range(1, len(every) + 1)}
+    page = client.post("/names/found", data={**form, "revision": empty.revision(), "do": button}).text
+    left = [block for block in page.split("<li><input")[1:] if "<select" in block]
+    assert len(left) == len(every) - 1
+    for block in left:
+        assert re.findall(r'value="([^"]*)" selected', block) == ["people: midwife"]
+    assert 'id="put-2" name="do" value="list-2" autofocus' in page  # and the next is at hand
+
+
 # One person under two names
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+
 from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
@@ -53,7 +56,8 @@ def _typed(text: str) -> tuple[list[tuple[str, str]], list[str]]:
 def take_found() -> AnyResponse | str | tuple[str, int]:
     """Put one proposal on the list, or all that are shown; or decide that the words of one stay.
 
-    What was typed into the box goes with all of them, and stays in the box with one.
+    What was typed into the box goes with all of them, and stays in the box with one; so does what was
+    chosen for others.
     """
     text = request.form.get("text", "")
     button, _, row = request.form.get("do", "").partition("-")
@@ -70,9 +74,10 @@ def take_found() -> AnyResponse | str | tuple[str, int]:
         desk().change(lambda tree: take(tree, [decided]), request.form.get("revision", ""), DECISIONS)
     else:
         _put([(words, kind)])
-    if text.strip():
-        return _page(text)
-    return redirect("/names/" + _next(shown[: shown.index(row)]), 303)
+    at, chosen = _next(shown[: shown.index(row)]), dict(map(_row, shown))
+    if text.strip() or any(chosen.get(one.words, one.kind) != one.kind for one in _left(desk())):
+        return _page(text, chosen=chosen, at=at)
+    return redirect("/names/" + (f"#put-{at}" if at else "#found"), 303)
 
 
 @blueprint.post("/same")
@@ -94,11 +99,10 @@ def _row(row: str) -> tuple[str, str]:
     return words, request.form.get(f"kind-{row}", "")
 
 
-def _next(before: list[str]) -> str:
-    """Where the page goes on: at the first that was behind those which stand before and are still there."""
+def _next(before: list[str]) -> int:
+    """The row where the page goes on: the first behind those that stand before and are left; 0 for none."""
     left = [one.words for one in _left(desk())]
-    at = 1 + sum(_row(row)[0] in left for row in before)
-    return f"#put-{min(at, len(left))}" if left else "#found"
+    return min(1 + sum(_row(row)[0] in left for row in before), len(left))
 
 
 def _left(case: Desk) -> list[Proposal]:
@@ -116,7 +120,11 @@ def _put(entries: list[tuple[str, str]]) -> AnyResponse:
     return redirect("/names/", 303)
 
 
-def _page(text: str = "", wrong: list[str] | None = None) -> str:
+def _page(
+    text: str = "", wrong: list[str] | None = None, chosen: Mapping[str, str] | None = None, at: int = 1
+) -> str:
+    """The page, with what was chosen for words that are still to be decided; row `at` is the next."""
+    chosen = chosen or {}
     case, note = desk(), kept.load(desk().aside)
     declared = case.tree(IDENTIFIERS)
     return render_template(
@@ -124,7 +132,8 @@ def _page(text: str = "", wrong: list[str] | None = None) -> str:
         text=text,
         wrong=wrong or [],
         search=proposals(case, note),
-        found=_left(case),
+        found=[replace(one, kind=chosen.get(one.words, one.kind)) for one in _left(case)],
+        at=at,
         twice=[*twice(declared, apart(case))],
         listed=[*written(declared)],
         kinds=KINDS,

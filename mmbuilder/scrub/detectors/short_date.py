@@ -66,6 +66,9 @@ EXAMPLES = (
     "seen 3/14, follow up 4/28",
     "due tues 11th and 18th",
     "pump checked 12.02. by them",
+    "bile leak, perc drain 11/10",
+    "drain out 9/10, pain 3/10",
+    "ERCP 12/10, stent 14/10",
     "Vaccinated 10/31, rash 11/2, SJS by 11/5",
 )
 NEAR_MISSES = (
@@ -86,6 +89,7 @@ NEAR_MISSES = (
     "an august body, march on",
     "12 hours, 3 months, 5 minutes",
     "30/10 nodes, 25/9 mmHg",
+    "home 10/7, stents 2/3 patent, drains 2/4 out",
 )
 
 _D = r"(?:0?[1-9]|[12]\d|3[01])"
@@ -132,10 +136,11 @@ _EVENT = (
     r"seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
     r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|gestern"
+    r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home"
     r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
 )
 _AFTER_EVENT = re.compile(
-    rf"(?<![\w/])(?:{_EVENT})(?:\s(?:on|for|from|at|again|only|then|the|of|was|is|in|le|el|am|den|du|to))*[\s:(,-]{{1,3}}$",
+    rf"(?<![\w/])(?:{_EVENT})(?:\s(?:on|out|in|placed|done|for|from|at|again|only|then|the|of|was|is|in|le|el|am|den|du|to))*[\s:(,-]{{1,3}}$",
     re.IGNORECASE,
 )
 _AFTER_WORD = re.compile(
