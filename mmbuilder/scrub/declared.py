@@ -25,7 +25,7 @@ from mmbuilder.scrub.fold import Folded, Token, fold, folded, humps, tokens, wor
 from mmbuilder.scrub.fuzzy import Misspellings
 from mmbuilder.scrub.pieces import Pieces, is_word, unspaced
 from mmbuilder.scrub.plan import Layer, Span
-from mmbuilder.scrub.surrogates import Subject, Subjects, fit, overlaps, subjects
+from mmbuilder.scrub.surrogates import Subject, Subjects, fit, overlaps, role_told, subjects
 from mmbuilder.scrub.variants import Form, Rule, compact_dates, written_dates
 from mmbuilder.scrub.words import EPONYMS, MONTHS, ORDINARY
 
@@ -172,7 +172,7 @@ class Index:
         for entry in self._entries.get(words[place].text, ()):
             run = words[place : place + len(entry.form.words)]
             if self._matches(spread, run, entry):
-                return _hit(spread, run, entry.subject, 0.99), len(run)
+                return _hit(spread, run, self._meant(spread, run, entry), 0.99), len(run)
         if len(words[place].text) == 1 and (apart := self._in_letters(spread, words, place)):
             return apart
         if words[place].text in self._pieces.starts and (joined := self._in_pieces(spread, words, place)):
@@ -187,6 +187,14 @@ class Index:
             if hit := self._nearly(spread, whole):  # O'Drellan, misspelt
                 return hit, 2
         return self._nearly(spread, words[place]), 1
+
+    def _meant(self, spread: Folded, run: Sequence[Token], found: _Entry) -> Subject:
+        """Of several people who bear a name, the one whose role stands before it; else the first on the list."""
+        bearers = [one.subject for one in self._entries[run[0].text] if one.form.words == found.form.words]
+        if all(one == found.subject for one in bearers):
+            return found.subject
+        start, _ = spread.place(run[0].start, run[-1].end)
+        return next((one for one in bearers if role_told(spread.raw, start, one.role)), found.subject)
 
     def _in_pieces(self, spread: Folded, words: Sequence[Token], place: int) -> tuple[_Hit, int] | None:
         """A name broken over a line, by a sign, or by the gaps of a page as `Tar nvo lk`."""

@@ -253,14 +253,24 @@ _WHOSE = (
 )
 
 
+def role_told(raw: str, start: int, role: str) -> bool:
+    """Whether the author tells a role before a name: `the daughter, Ms X`."""
+    return _role_before(raw, _swallow(raw, start, _TITLE_BEFORE), role) is not None
+
+
+def _role_before(raw: str, start: int, role: str) -> re.Match[str] | None:
+    told = _ROLE_TOLD.get(role, re.escape(role))
+    before = re.compile(rf"(?<!\w)(?:{_WHOSE})?(?:{told})(,?)\s+$", re.IGNORECASE)
+    return before.search(raw, max(0, start - 60), start)
+
+
 def _told_once(raw: str, start: int, end: int, role: str) -> tuple[int, int]:
     """Take in the role where the author tells it beside the name: a stand-in tells it already.
 
     `the surgeon, Mr X, came`; `with X, her son.` What goes on after the words is left alone.
     """
     told = _ROLE_TOLD.get(role, re.escape(role))
-    before = re.compile(rf"(?<!\w)(?:{_WHOSE})?(?:{told})(,?)\s+$", re.IGNORECASE)
-    if found := before.search(raw, max(0, start - 60), start):
+    if found := _role_before(raw, start, role):
         closing = found[1] and raw[end : end + 2] == ", "
         return found.start(), end + bool(closing)
     if role != "relative":

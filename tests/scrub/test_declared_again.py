@@ -283,3 +283,20 @@ def test_a_room_called_or_goes_in_capitals_only() -> None:
     place = index(places=[{"name": "OR 2", "kind": "theatre"}])
     assert scrubbed("one or 2 clips in OR 2", place).startswith("one or 2 clips in ")
     assert "OR 2" not in scrubbed("one or 2 clips in OR 2", place)
+
+
+@pytest.mark.parametrize(
+    ("written", "left"),
+    [
+        ("Told the daughter Ms Farrimond.", "Told the relative."),
+        ("Told her daughter, Ms Farrimond, at 12.", "Told the relative at 12."),
+        ("Ms Farrimond went home.", "The patient went home."),
+        ("The patient, Ms Farrimond, went home.", "The patient went home."),
+    ],
+)
+def test_of_two_who_bear_a_name_the_one_is_meant_whose_role_is_told(written: str, left: str) -> None:
+    people = [
+        {"name": "Odette Farrimond", "role": "patient"},
+        {"name": "Ms Farrimond", "role": "relative"},
+    ]
+    assert scrubbed(written, Index(Declared.model_validate({"people": people}))) == left
