@@ -1,4 +1,4 @@
-"""When something is due: a day, or a length of time counted from the meeting."""
+"""When something is due: a day, a month with its year, or a length of time counted from the meeting."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from datetime import date, timedelta
 
 from pydantic_core import PydanticCustomError
 
+from mmbuilder.case.dates import MONTH, month_of
 from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.tidy import tidy
 from mmbuilder.case.when import parse_day
@@ -36,14 +37,20 @@ _LENGTH = re.compile(
 )
 
 
+_MONTH_OF_YEAR = re.compile(
+    rf"(?:by |in )?(?:the )?(?:end(?: of)? )?(?P<month>{MONTH})\.?,? (?P<year>20\d\d)\.?"
+)
+
+
 def day_due(text: FreeText | None, meeting: date | None) -> date | None:
-    """Return the day, where the text is a day or a length from the meeting and nothing else."""
+    """Return the day, where the text is a day, a month or a length from the meeting and nothing else."""
     if text is None:
         return None
     try:
         day = parse_day(text.value).date
     except PydanticCustomError:
         day = None
+    day = day or end_of_month(text.value)
     if day is not None or meeting is None:
         return day
     found = _LENGTH.fullmatch(tidy(text.value))
@@ -51,6 +58,16 @@ def day_due(text: FreeText | None, meeting: date | None) -> date | None:
         return None
     count = _COUNT.get(found["count"]) or int(found["count"])
     return _later(meeting, count, _UNITS[found["unit"]])
+
+
+def end_of_month(text: str) -> date | None:
+    """Return the last day of a month with its year, where the text is that and nothing else: `Dec 2026`, `end of May 2027`."""
+    found = _MONTH_OF_YEAR.fullmatch(tidy(text))
+    month = month_of(found["month"]) if found else None
+    if found is None or month is None:
+        return None
+    year = int(found["year"])
+    return date(year, month, monthrange(year, month)[1])
 
 
 def _later(day: date, count: int, unit: str) -> date:

@@ -1,4 +1,4 @@
-"""What is due can be counted: a day with its year, or a length of time after the meeting."""
+"""What is due can be counted: a day or a month with its year, or a length of time after the meeting."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pydantic_core import PydanticCustomError
 
 from mmbuilder.case.dates import MONTH, SHAPES, read_date
+from mmbuilder.case.due import end_of_month
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.case.tidy import tidy
 from mmbuilder.casefile.context import Context
@@ -52,12 +53,12 @@ def check(ctx: Context) -> Iterator[Finding]:
                 example=_EXAMPLES[str(path[-1])],
                 severity=Severity.WARN,
             )
-        elif _ambiguous(words):
+        elif end_of_month(words) is None and _ambiguous(words):
             yield Finding(
                 path,
                 f"{what}: this due date can be read in two ways, or in none",
                 found="a part of a date, or figures that can be two days",
-                expected="a day with the month as a word and its year, or a time after the meeting",
+                expected="a day or a month, the month as a word, with its year; or a time after the meeting",
                 example=f"{path[-1]}: 15 January 2026".replace("_", " "),
             )
 
