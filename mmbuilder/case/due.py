@@ -61,7 +61,7 @@ def day_due(text: FreeText | None, meeting: date | None) -> date | None:
 
 
 def end_of_month(text: str) -> date | None:
-    """Return the last day of a month with its year, where the text is that and nothing else: `Dec 2026`, `end of May 2027`."""
+    """Return the last day of a month with its year, where the text is nothing else: `end of May 2027`."""
     found = _MONTH_OF_YEAR.fullmatch(tidy(text))
     month = month_of(found["month"]) if found else None
     if found is None or month is None:

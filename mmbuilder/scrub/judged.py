@@ -14,6 +14,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from mmbuilder.case.identifiers import PlaceKind
 from mmbuilder.scrub.detectors._calendar import timed
 from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic
 from mmbuilder.scrub.judging import Chance, Settled, chances
@@ -29,10 +30,13 @@ ASK = "could be a name or a word: please decide"
 _LONGEST = 500
 """Characters of the longest stretch read at once: keeps the time linear in the length of a text."""
 
+_BEHIND_OURS = "|".join(rf"(?<=\b{kind.value.capitalize()} [A-Z]\.)" for kind in PlaceKind)
 _EDGE = re.compile(
     r"\n+|(?<=[^\W\d_A-Z][.!?])(?<!\b[DM]r\.)(?<!\bM[rs]s\.)(?<!\bMs\.)(?<!\bSt\.)(?<!Prof\.)(?<!\bS[rt]a\.)"
     r"(?<!Smt\.)(?<!Asst\.)\s+(?=[^\W\d_a-z])"
+    rf"|(?:{_BEHIND_OURS})\s+(?=[^\W\d_a-z])"
 )
+"""Where a sentence ends: not behind an initial, but behind the letter of a stand-in of ours."""
 _KINDS = {
     "A": ("name", "[name]"),
     "B": ("place", "[place]"),

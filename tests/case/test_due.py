@@ -35,7 +35,9 @@ def test_a_month_without_that_day_ends_on_its_last() -> None:
     assert day_due(FreeText("in one month"), date(2032, 1, 31)) == date(2032, 2, 29)
 
 
-@pytest.mark.parametrize("words", ["next audit", "soon", "three months after the next audit", "in months", "Dec", "mid Jan 2032"])
+@pytest.mark.parametrize(
+    "words", ["next audit", "soon", "three months after the next audit", "in months", "Dec", "mid Jan 2032"]
+)
 def test_what_cannot_be_counted_from_the_meeting_is_no_day(words: str) -> None:
     assert day_due(FreeText(words), MEETING) is None
 

@@ -94,6 +94,8 @@ def test_a_hint_is_told_where_one_writes_and_nothing_moves_for_it(page: Page, se
     page.locator("#at-asked").fill("")
     page.keyboard.press("Tab")
     page.locator("#at-asked-faults li").wait_for()
+    assert not page.locator("#at-asked-hint").is_visible()  # what is only not written yet is marked
+    page.locator("#at-asked").focus()
     assert page.locator("#at-asked-hint").is_visible()
 
 

@@ -125,7 +125,7 @@ def test_every_value_of_a_case_is_shown_and_changes_nothing_by_being_kept_as_it_
                 one, typed = shown[home(path, model)], " ".join(str(source.text(path)).split())
                 assert typed in (one.value.split(", ") if one.path[-1] in _FIGURES else one.value.split("\n"))
         for path, one in list(shown.items())[::9]:
-            assert keeping.set_value(text, model, path, one.value) == text
+            assert answering.set_value(text, model, path, one.value) == text
 
 
 def test_a_word_that_is_not_spelled_as_on_the_list_stays_as_typed(tmp_path: Path) -> None:

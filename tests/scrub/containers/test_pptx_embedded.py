@@ -142,8 +142,12 @@ def test_a_picture_that_cannot_be_read_becomes_grey_and_is_told(deck: bytes) -> 
 
 
 def test_a_master_that_leads_back_to_its_layouts_ends(deck: bytes) -> None:
-    layouts = [name for name in kit.parts(scrub(deck).data) if name.startswith("ppt/slideLayouts/slide")]
-    assert len(layouts) == 11
+    before, after = (
+        [name for name in kit.parts(data) if name.startswith("ppt/slideLayouts/slide")]
+        for data in (deck, scrub(deck).data)
+    )
+    assert len(before) > 1
+    assert len(after) == len(before)
 
 
 def test_it_opens_again(deck: bytes) -> None:
