@@ -191,8 +191,6 @@ def test_a_date_is_taken_without_the_words_beside_it_and_a_label_is_none(
 def test_a_sentence_ends_behind_the_letter_of_a_place_of_ours_and_not_behind_an_initial(
     names: Judged,
 ) -> None:
-    assert (
-        said(names, "He was referred from Town A. Field down to a central island in 18 months.") == []
-    )
+    assert said(names, "He was referred from Town A. Field down to a central island in 18 months.") == []
     (name,) = said(names, "Consented by registrar T. Quorrindale before the list began.")
     assert name.endswith("T. Quorrindale")
