@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 
 from mmbuilder.case.decided import Ruling, text_hash
 from mmbuilder.case.due import day_due
@@ -18,8 +19,8 @@ from mmbuilder.page.form.layout import called
 from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.proposals import as_box, grouped
 from mmbuilder.scrub.crossing import due
+from mmbuilder.scrub.crossing.words import Words
 from mmbuilder.scrub.decided import Rulings, open_boxes, open_words
-from mmbuilder.scrub.detectors import date
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.walk import Located, Texts
 
@@ -91,8 +92,9 @@ def findings(folder: CaseFolder, plan: RedactionPlan) -> Findings:
     """Sort what was found in the words of a case."""
     rulings = Rulings(folder.decided)
     sorted_: dict[str, list[tuple[Span, Seen]]] = {}
-    months = _months(folder, plan)
-    for item in Texts(folder.case, folder.previous).items:
+    texts = Texts(folder.case, folder.previous)
+    months = _months(folder, texts, plan)
+    for item in texts.items:
         for span in plan.texts.get(item.path, ()):
             heap = _heap(span, rulings.of(item.value, span))
             seen = _seen(item, span)
@@ -118,26 +120,17 @@ def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, i
     return words, places
 
 
-def _months(folder: CaseFolder, plan: RedactionPlan) -> dict[Path, str]:
-    """What slides tell of a due day, by the place of its text: its month, as `crossing.review` has it."""
-    meeting = folder.case.meeting.date if folder.case.meeting else None
-    days = {
-        ("actions", place, "due"): day_due(one.due, meeting) for place, one in enumerate(folder.case.actions)
+def _months(folder: CaseFolder, texts: Texts, plan: RedactionPlan) -> dict[Path, str]:
+    """What slides tell of a due day, by the place of its text: its month."""
+    meeting, words = folder.case.meeting.date if folder.case.meeting else None, Words(texts, plan)
+    days: dict[Path, date | None] = {
+        ("actions", place, "due"): due.day_of(one, meeting, words.dated)
+        for place, one in enumerate(folder.case.actions)
     }
-    for path in [*days]:
-        beside = (spans for other, spans in plan.texts.items() if other[:2] == path[:2] and other[2] in _TOLD)
-        if any(
-            span.kind == date.KIND and span.decision is Decision.REPLACE for spans in beside for span in spans
-        ):
-            del days[path]
     days |= {
         ("previous actions", at, "due"): day_due(one.due, None) for at, one in enumerate(folder.previous)
     }
     return {path: f"{due.told(day, meeting).reveal()}, on slides" for path, day in days.items() if day}
-
-
-_TOLD = frozenset({"what", "measure", "out of", "target", "period", "baseline"})
-"""Keys of an action beside whose dates, told as offsets, its day would tell what they are counted from."""
 
 
 def _where(path: Path) -> tuple[str, str]:

@@ -259,9 +259,12 @@ def role_told(raw: str, start: int, role: str) -> bool:
 
 
 def _role_before(raw: str, start: int, role: str) -> re.Match[str] | None:
-    told = _ROLE_TOLD.get(role, re.escape(role))
-    before = re.compile(rf"(?<!\w)(?:{_WHOSE})?(?:{told})(,?)\s+$", re.IGNORECASE)
+    before = re.compile(rf"(?<!\w)(?:{_WHOSE})?(?:{_words_of(role)})(,?)\s+$", re.IGNORECASE)
     return before.search(raw, max(0, start - 60), start)
+
+
+def _words_of(role: str) -> str:
+    return _ROLE_TOLD.get(role, re.escape(role))
 
 
 def _told_once(raw: str, start: int, end: int, role: str) -> tuple[int, int]:
@@ -269,14 +272,13 @@ def _told_once(raw: str, start: int, end: int, role: str) -> tuple[int, int]:
 
     `the surgeon, Mr X, came`; `with X, her son.` What goes on after the words is left alone.
     """
-    told = _ROLE_TOLD.get(role, re.escape(role))
     if found := _role_before(raw, start, role):
         closing = found[1] and raw[end : end + 2] == ", "
         return found.start(), end + bool(closing)
     if role != "relative":
         return start, end
     after = re.compile(
-        rf",\s+{_WHOSE}(?:{told})(?:(?=\s*(?:[.;:!?)]|$))|,?(?=\s(?:there|present|beside|dabei)\b)|(?=,))",
+        rf",\s+{_WHOSE}(?:{_words_of(role)})(?:(?=\s*(?:[.;:!?)]|$))|,?(?=\s(?:there|present|beside|dabei)\b)|(?=,))",
         re.IGNORECASE,
     )
     found = after.match(raw, end)

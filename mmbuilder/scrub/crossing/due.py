@@ -7,8 +7,12 @@ length would tell when the meeting was.
 from __future__ import annotations
 
 from calendar import month_name
+from collections.abc import Callable
 from datetime import date
 
+from mmbuilder.case.due import day_due
+from mmbuilder.case.freetext import FreeText
+from mmbuilder.case.model import Action
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, ours, wording
 
@@ -17,6 +21,19 @@ MONTHS = tuple(month_name)[1:]
 
 _CLEAR = 335
 """Days from the meeting within which the name of a month says which one is meant."""
+
+
+def day_of(action: Action, meeting: date | None, dated: Callable[[FreeText | None], bool]) -> date | None:
+    """Return the day that an action is due, if it is known and may be told as its month.
+
+    Args:
+        action: of the case.
+        meeting: its day, which lengths are counted from.
+        dated: whether a date of a text is replaced, perhaps by an offset: beside one the day itself would tell the
+            day counted from.
+    """
+    told = (action.what, action.measure, action.out_of, action.target, action.period, action.baseline)
+    return None if any(map(dated, told)) else day_due(action.due, meeting)
 
 
 def told(day: date, meeting: date | None) -> SafeText:

@@ -134,9 +134,7 @@ def held(raw: Sequence[model.Held], words: Words, known: References) -> Iterator
 def actions(raw: Sequence[model.Action], words: Words, meeting: date | None) -> Iterator[safe.Action]:
     """Yield the actions, numbered from 1, each with the month it is due in where the day is known."""
     for number, action in enumerate(raw, 1):
-        told = (action.what, action.measure, action.out_of, action.target, action.period, action.baseline)
-        # Beside a date that is told as an offset, the day itself would tell the day counted from.
-        day = None if any(map(words.dated, told)) else day_due(action.due, meeting)
+        day = due.day_of(action, meeting, words.dated)
         yield safe.Action(
             number=number,
             what=words.safe(action.what),

@@ -117,7 +117,7 @@ _MAY_BE = (
     *sorted({*ABROAD.lower().split("|"), *_DAYS.lower().split("|")}),
     *_SHORT[3:-1].lower().replace("?", "").split("|"),
     *word_set(
-        "tag mittwoch sonnabend tareekh tarikh tareek nac. nacid nacimiento geb né naissance jahrgang janm janam día janam sep fev fév"
+        "tag mittwoch sonnabend tareekh tarikh tareek nac. nacid nacimiento geb né naissance jahrgang janm janam día sep fev fév"
     ),
 )
 """Words of which one must stand in a text, or no pattern is run; a date that has none is told by its figures."""

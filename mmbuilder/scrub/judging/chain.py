@@ -22,8 +22,8 @@ def marginals(scores: Sequence[Row], follows: Sequence[Row]) -> list[Row]:
         scores: for each token, the score of each label.
         follows: for each label, the score of each label right after it.
     """
-    after = [_row(*map(math.exp, row)) for row in follows]
-    before = [_row(*column) for column in zip(*after, strict=True)]
+    after = [four(*map(math.exp, row)) for row in follows]
+    before = [four(*column) for column in zip(*after, strict=True)]
     seen = [_exponents(row) for row in scores]
     ahead: list[Row] = []
     for own in seen:
@@ -36,7 +36,8 @@ def marginals(scores: Sequence[Row], follows: Sequence[Row]) -> list[Row]:
     return found[::-1]
 
 
-def _row(o: float, a: float, b: float, r: float) -> Row:
+def four(o: float, a: float, b: float, r: float) -> Row:
+    """The four scores of one token, or of one label after another."""
     return o, a, b, r
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 from pathlib import Path
 
-from mmbuilder.scrub.judging.chain import LABELS, Row, marginals
+from mmbuilder.scrub.judging.chain import LABELS, Row, four, marginals
 from mmbuilder.scrub.judging.features import Seen, features
 from mmbuilder.scrub.judging.reading import Token, read
 
@@ -37,7 +37,7 @@ class Weights:
     @cached_property
     def shared(self) -> Sequence[Row]:
         """The same as it counts where the name model is asked as well."""
-        return [_row(*(SHARE * figure for figure in row)) for row in self.follows]
+        return [four(*(SHARE * figure for figure in row)) for row in self.follows]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +60,8 @@ def weights() -> Weights:
             name, *figures = line.split("\t")
             rows[name] = [int(figure) for figure in figures]
     person, place, other = (rows[PULLS + label] for label in LABELS[1:])
-    follows = [_row(*(figure * STEP for figure in rows[label])) for label in LABELS]
+    follows = [four(*(figure * STEP for figure in rows[label])) for label in LABELS]
     return Weights(dict(zip(names.split("\n"), zip(person, place, other, strict=True), strict=True)), follows)
-
-
-def _row(o: float, a: float, b: float, r: float) -> Row:
-    return o, a, b, r
 
 
 PULLS = "features for "
@@ -106,8 +102,7 @@ def _in_doubt(chance: Chance, settled: Settled) -> bool:
 
 
 def _shared(own: Row, other: Row) -> Row:
-    o, a, b, r = (SHARE * (one + two) for one, two in zip(own, other, strict=True))
-    return o, a, b, r
+    return four(*(SHARE * (one + two) for one, two in zip(own, other, strict=True)))
 
 
 def _judged(tokens: Sequence[Token], scores: Sequence[Row], follows: Sequence[Row]) -> list[Chance]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from mmbuilder.scrub.judging.chain import Row
+from mmbuilder.scrub.judging.chain import Row, four
 from mmbuilder.scrub.judging.reading import Token
 from mmbuilder.scrub.judging.signs import signs
 from mmbuilder.scrub.names import piece_scores, pieces
@@ -23,7 +23,7 @@ def scores(read: Sequence[tuple[str, Sequence[Token]]]) -> list[list[Row]]:
         summed = np.zeros((len(tokens), rows.shape[1]), np.float32)
         np.add.at(summed, its, rows - rows[:, :1])
         counts = np.bincount(its, minlength=len(tokens))
-        found.append([_row(*row) for row in (summed / np.maximum(counts, 1)[:, None]).tolist()])
+        found.append([four(*row) for row in (summed / np.maximum(counts, 1)[:, None]).tolist()])
     return found
 
 
@@ -34,7 +34,3 @@ def tokens_of(cut: Sequence[Piece], tokens: Sequence[Token]) -> Iterator[int]:
         while at < len(tokens) - 1 and tokens[at].end <= piece.start:
             at += 1
         yield at
-
-
-def _row(o: float, a: float, b: float, r: float) -> Row:
-    return o, a, b, r

@@ -1,8 +1,8 @@
 """Load the weights of the name model and widen them to the numbers NumPy multiplies.
 
 On disk: 4-bit blocks of 32 with one float32 scale each (centre 8), in the layers that we taught 8-bit ones (centre 0),
-and 8-bit embeddings. In memory the layers are float32 (42 MB), cut into blocks of columns; the embeddings stay 8-bit and are widened row by
-row when used.
+and 8-bit embeddings. In memory the layers are float32 (42 MB), cut into blocks of columns; the embeddings stay 8-bit
+and are widened row by row when used.
 """
 
 from __future__ import annotations

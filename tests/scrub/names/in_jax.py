@@ -1,5 +1,7 @@
 """The name model in jax: what it was taught with, and what the NumPy one is checked against (`reference.json`).
 
+It unpacks the archive by code of its own, so that the check is one of that as well.
+
 Not needed to run or to test: `pip install jax optax` for the two programs that use it.
 """
 
