@@ -20,7 +20,7 @@ from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.outside import Outside
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
-from mmbuilder.scrub.spared import spare
+from mmbuilder.scrub.spared import in_a_term, spare
 from mmbuilder.scrub.standins import Dates, lettered
 from mmbuilder.scrub.surrogates import overlaps, protected
 from mmbuilder.scrub.walk import Texts
@@ -132,7 +132,11 @@ def _layers(
 ) -> list[list[Span]]:
     by_pattern = patterns.find(texts)
     named = model.find_beside(texts, by_pattern) if isinstance(model, Informed) else model.find(texts)
-    layers = [[index.find(text) for text in texts], _left(by_pattern, named), named]
+    spared = [
+        [in_a_term(text, span) for span in its]
+        for text, its in zip(texts, _left(by_pattern, named), strict=True)
+    ]
+    layers = [[index.find(text) for text in texts], spared, named]
     found = _passed([[*chain.from_iterable(of_one)] for of_one in zip(*layers, strict=True)], passed)
     again = _passed(memory.find(texts, found), passed)
     whole = zip(texts, found, again, strict=True)

@@ -8,10 +8,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from mmbuilder.case.freetext import Path
 from mmbuilder.scrub.context import opens_sentence
 from mmbuilder.scrub.plan import Decision, Layer, Span
+
+if TYPE_CHECKING:
+    from mmbuilder.scrub.keep.passage import Passage
 
 SURE = 0.765
 """Confidence from which a capital that opens a sentence still counts: a score of 0.9 of the model."""
@@ -35,6 +39,20 @@ def spare(path: Path, text: str, span: Span) -> Span:
     return span
 
 
+def in_a_term(text: str, span: Span) -> Span:
+    """Return the finding of a pattern, kept where it is a saint in a listed term that says more: `St Mark's solution`.
+
+    Other places are found behind words of their own: in `transferred from Birmingham hip in plaster` no term is meant.
+    """
+    if span.letter != "B" or span.decision is Decision.KEEP or not _SAINT.match(text, span.start):
+        return span
+    passage = _passage(text)
+    first, last = passage.span(span.start, span.end)
+    listed = passage.term_over(first, last)
+    return replace(span, decision=Decision.KEEP, reason=f"listed as {listed}") if listed else span
+
+
+_SAINT = re.compile(r"st\.?\s", re.IGNORECASE)
 PUBLISHED = "in a reference: authors, dates and journals are published"
 _CITED = re.compile(
     r"(?:https?://(?:dx\.)?doi\.org/|doi:?\s?)?10\.\d{4,9}/\S+"  # DOI, ISO 26324
@@ -75,11 +93,16 @@ def _shown(text: str, span: Span) -> bool:
 
 def _with_people(text: str, span: Span) -> bool:
     from mmbuilder.scrub.keep import persons
-    from mmbuilder.scrub.keep.lists import load
-    from mmbuilder.scrub.keep.passage import Passage
 
-    passage = Passage.of(text, load())
+    passage = _passage(text)
     first, last = passage.span(span.start, span.end)
     return (
         persons.acts(passage, last) or persons.titled(passage, first) or persons.role_before(passage, first)
     )
+
+
+def _passage(text: str) -> Passage:
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.passage import Passage
+
+    return Passage.of(text, load())

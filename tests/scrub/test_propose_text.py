@@ -170,3 +170,16 @@ def test_a_zip_keeps_three_figures_only_where_many_live(code: str, words: str) -
     assert postal_code.area(code) == words
     assert len(postal_code.RESTRICTED) == 23  # the union of check-values A2
     assert is_stand_in(words)
+
+
+@pytest.mark.parametrize(
+    ("text", "left"),
+    [
+        ("Attended 3, 4 and 7 June.", "Attended [date]."),
+        ("Hb 9, 4 June transfused.", "Hb 9, [date] transfused."),
+        ("Vom 3. bis 5. März febril.", "Vom [date] bis [date] febril."),
+    ],
+)
+def test_of_a_row_of_days_none_stays(text: str, left: str) -> None:
+    """Common practice, no source: a comma alone parts a result from the date behind it."""
+    assert replaced(text, in_texts([text], Index(Declared()))[0]) == left

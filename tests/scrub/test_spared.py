@@ -6,8 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from mmbuilder.case.identifiers import Declared
 from mmbuilder.scrub.apply import apply
-from mmbuilder.scrub.propose import propose
+from mmbuilder.scrub.declared import Index
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.propose import in_texts, propose
 from tests.scrub.small_case import CASE, small
 
 STAYS = (
@@ -37,3 +41,26 @@ def test_a_published_reference_stays_whole(reference: str, tmp_path: Path) -> No
 @pytest.mark.parametrize(("reference", "word"), GOES)
 def test_what_is_not_published_goes(reference: str, word: str, tmp_path: Path) -> None:
     assert word not in told(tmp_path / "case", reference)
+
+
+@pytest.mark.parametrize(
+    ("text", "stays"),
+    [
+        ("Given St Mark's electrolyte solution for a high output stoma.", True),
+        ("Started on St. Mark's solution, two sachets.", True),
+        ("Transferred from St Mark's overnight.", False),
+        ("Transferred from Birmingham hip in plaster.", False),
+        ("Transferred from Birmingham, hip in plaster.", False),
+    ],
+)
+def test_a_saint_stays_in_the_term_that_is_called_after_it(text: str, stays: bool) -> None:
+    """Common practice, no source: St Mark's solution is what is drunk after loss of bowel."""
+    place = "St Mark" if "Mark" in text else "Birmingham"
+    found = in_texts([text], Index(Declared()))[0]
+    assert any(text[span.start : span.end].startswith(place) for span in found) is not stays
+
+
+def test_a_comma_parts_a_term() -> None:
+    lists = load()
+    for text, whole in (("Oxford knee score", True), ("Oxford, knee score", False)):
+        assert (Passage.of(text, lists).term_over(0, 1) is not None) is whole

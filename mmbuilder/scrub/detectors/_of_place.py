@@ -29,10 +29,14 @@ def clinical(word: str) -> bool:
     return load().called(fold(word)) not in (None, "an ordinary word")
 
 
+def of_any_house(word: str) -> bool:
+    """Whether a word tells a part of any hospital, or is an abbreviation."""
+    return word.lower().strip(".,") in _ORDINARY or (word.isupper() and len(word) <= 5)
+
+
 def plain_of_a_place(word: str) -> bool:
     """Whether a word tells a kind of place or is a clinical or ordinary one, and names no place."""
-    low = word.lower().strip(".,")
-    if low in _ORDINARY or (word.isupper() and len(word) <= 5):
+    if of_any_house(word):
         return True
     folded = fold(word)
     lists = load()

@@ -85,6 +85,7 @@ EXAMPLES = (
     "12 III 2025",
     "since october",
     "between March and May",
+    "week 12 of 2024",
     "12 april",
     "march 12",
     "on may 5",
@@ -207,6 +208,7 @@ _TOGETHER = (
     re.compile(r"(?<![\w.,/:-])(?:19[3-9]\d|20[0-4]\d)[-/](?:0[1-9]|1[0-2](?=\D?$|[^\d\s]))(?![\w/-]|[.,]\d)"),
     re.compile(rf"(?<![\w.,/:-])20[0-4][1-9]-(?:[0-2]\d\d|3[0-6]\d)(?![\w/-]|[.,]\d){NOT_MEASURED}"),
     re.compile(r"(?<![\w.,/:-])20\d\d-?W[0-5]\d(?:-?[1-7])?(?!\w)"),
+    re.compile(r"(?<!\w)(?:week|wk|semana|semaine|woche)\s?(?:no\.?\s)?[0-5]?\d\s?(?:of\s|de\s|in\s|/\s?)?(?:19|20)\d\d(?!\d)", re.IGNORECASE),
     re.compile(rf"(?<![^\W_])(?<![\d][.,]){_WRITTEN_YEAR}(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?=T\d|_|[^\w.,]|[.,](?!\d)|$)"),
     # 12032025
     re.compile(rf"(?<![^\W_])(?<!\d[.,])(?:0[1-9]|[12]\d|3[01])(?:0[1-9]|1[0-2]){_WRITTEN_YEAR}(?=_|[^\w.,]|[.,](?!\d)|$){NOT_MEASURED}"),

@@ -19,6 +19,11 @@ KIND = "date"
 LETTER = "C"
 SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
 EXAMPLES = (
+    "el cinco de marzo",
+    "am fünften März operiert",
+    "le cinq mars",
+    "paanch April ko",
+    "veintiuno de mayo",
     "el 14 de marzo de 2026",
     "am 14. März 2026",
     "le 3 février 2026",
@@ -55,6 +60,10 @@ EXAMPLES = (
     "janm 1934 ka hai",
 )
 NEAR_MISSES = (
+    "two may follow",
+    "six may leak",
+    "il marche, dix mars de plus",
+    "do may be",
     "mai più 3",
     "un mars de plus",
     "Sol 500 ml",
@@ -84,7 +93,16 @@ _LONG = (
     r"|gennaio|febbraio|aprile|maggio|giugno|luglio|settembre|ottobre|dicembre)"
 )
 """Months alone, after a preposition; `mars`, `marzo` and `mai` in small letters are other words too."""
+_IN_WORDS = (
+    r"(?:primero|uno|dos|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|once|doce|trece|catorce|quince|dieci(?:séis|siete|ocho|nueve)|veinte|veinti[a-zéó]{2,6}|treinta(?:\sy\suno)?"
+    r"|(?:ers|zwei|drit|vier|fünf|sechs|sieb|siebten|acht|neun|zehn|elf|zwölf|dreizehn|vierzehn|fünfzehn|sechzehn|siebzehn|achtzehn|neunzehn|[a-zäöü]{0,8}zwanzigs|dreißigs|einunddreißigs)te[nr]?"
+    r"|premier|deux|trois|quatre|cinq|six|sept|huit|neuf|dix(?:-(?:sept|huit|neuf))?|onze|douze|treize|quatorze|quinze|seize|vingt(?:(?:-|\set\s)[a-z]{2,6})?|trente(?:\set\sun)?"
+    r"|ek|do|teen|char|chaar|paanch|panch|chhe|chhah|saat|aath|nau|das|gyarah|barah|baarah|terah|chaudah|pandrah|solah|satrah|atharah|unnees|bees|ikkees|baais|pachees|tees)"
+)
+"""Days of the month in words."""
 _PATTERNS = (
+    re.compile(rf"(?<!\w){_IN_WORDS}\s(?:de\s)?(?:{ABROAD}|{LOWER})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\smars)(?<!\smarch)(?<!\smai)(?<!\smay)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:le|au|du)\s({_IN_WORDS}\s(?:mars|mai))(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.?[ºª°]|\.|er)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{ABROAD})\s(?:de\s|del\s)?{YEAR}(?!\d)", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|(?=\.(?:\s*$|\s+(?-i:[A-Z])))|\.(?=\s[^\d]|[,;)]))(?!\w)", re.IGNORECASE),

@@ -67,7 +67,7 @@ _ROLE = (
 )
 _KIN = KIN + r"|spokesperson|baby|family\sof"
 _ATTEND = r"(?:present|apologies|attendees|attending|in\sattendance|team|staff|chair|minutes|transfer\scent(?:er|re)|handover)(?=\s?:)"
-_WARD = r"d/w|dw|rv|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang|according\sto"
+_WARD = r"d/w|dw|rv|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang"
 _ABROAD = (
     r"Cirujan[oa]|Matrona|Residente|Auxiliar|Celador|Infermier[ea]|Ostetrica|Chirurgo|Médic[oa]|Cirurgi[ãa]o?|Enfermeir[oa]|Filh[oa]|Figli[oa]|Moglie|Marito|Lekarz|Pielęgniarka|Sage-femme|Kinésithérapeute|Interne|Anestesista|Enfermer[oa]|Paciente|Marido|Espos[oa]|Hij[oa]|Madre|Padre|Señora?|Sra?|Dña|Doña|Dra|firmado"
     r"|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Hebamme|Pfleger(?:in)?|Arzt|Ärztin|Pflegekraft|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"

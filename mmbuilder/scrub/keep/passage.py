@@ -12,6 +12,8 @@ from mmbuilder.scrub.keep.words import Word, words
 _SENTENCE_END = re.compile(r"[.;:!?]\s|[\n()\[\]]")
 _LONGEST_TERM = 5
 _HYPHENS = ("-", "‐", "‑", "–")
+_SHORTENED = 3
+"""Letters of a word that a full stop may follow within a term: `St. Mark's solution`."""
 
 
 @dataclass(frozen=True)
@@ -97,6 +99,8 @@ class Passage:
         """Class of a listed term of several words that holds all of these words, if there is one."""
         for begin in range(max(0, last - _LONGEST_TERM), first + 1):
             for end in range(max(last, begin + 2), min(len(self.words), begin + _LONGEST_TERM) + 1):
+                if any(self._parted(at) for at in range(begin, end - 1)):
+                    continue
                 said = self.plain(begin, end)
                 if listed := self.lists.terms.get(said):
                     return listed
@@ -105,6 +109,12 @@ class Passage:
                 ):
                     return "an eponym of two names"
         return None
+
+    def _parted(self, left: int) -> bool:
+        """Whether something stands after word `left` that no term goes across: `from Birmingham, hip in plaster`."""
+        gap = self.between(left).strip()
+        short = gap == "." and len(self.words[left].text) <= _SHORTENED
+        return bool(gap) and not short and gap not in (*_HYPHENS, "/")
 
 
 @lru_cache(maxsize=256)

@@ -1,0 +1,149 @@
+"""Listed towns where something tells that a town is meant: `sent to Oxford yesterday`, `the Chelmsford vascular team`.
+
+A name that is no word beside needs little; one that is (`Bath`, `Oxford` of the knee score) needs a cue that only a
+place has, and nothing behind it that it could belong to. Before a team that is called by it, a word on no list at
+all is a name as well.
+
+Source: 45 CFR 164.514(b)(2)(i)(B), geography smaller than a state; the names are those of GeoNames (`keep/towns.py`), the
+cues are common practice, no source. https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.detectors._of_place import CAP, clinical, of_any_house, plain_of_a_place
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.keep.towns import towns
+from mmbuilder.scrub.keep.unlisted import unlisted
+from mmbuilder.scrub.keep.words import fold, phrase
+from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
+
+KIND = "place"
+LETTER = "B"
+SOURCE = "45 CFR 164.514(b)(2)(i)(B)"
+EXAMPLES = (
+    "sent to Oxford yesterday",
+    "Sent to Bury for a second opinion",
+    "Sent to Oxford for a second opinion.",
+    "transferred from Swansea overnight",
+    "lives in Bath with her son",
+    "referred by the GP in York.",
+    "flew home to Liverpool on day 9",
+    "CT done in Lancaster showed free air",
+    "came from Kingston upon Hull by road",
+    "The Chelmsford team declined",
+    "Basingstoke vascular on call asked for CTA",
+    "the Bath registrar came over",
+    "Vraxholm bed manager had no bed",
+    "the Quennisport liver unit took him",
+)
+NEAR_MISSES = (
+    "Oxford knee score 22",
+    "according to Milan and UCSF criteria",
+    "graded by Boston bowel preparation",
+    "brought to Theatre and anaesthetised",
+    "moved to Recovery at once",
+    "The Vascular team declined",
+    "The Airway team was called",
+    "The WHO team brief was done",
+    "Medtronic team in theatre",
+    "Am Ende der Operation",
+    "im Zug der Narkose",
+    "seen in Paris III hernia",
+    "Liverpool Care Pathway was begun",
+    "back to Bristol stool 4",
+    "our team and their registrar",
+    "referred to SALT",
+)
+
+_JOIN = r"[\s-](?:(?:upon|on|under|in|by|le|la|les|de|del|the|an\sder|am)[\s-])?"
+_RUN = rf"(?:St\.?\s)?{CAP}(?:{_JOIN}(?:St\.?\s)?{CAP}){{0,3}}"
+_AT = r"(?:from|to|in|at|near|via|outside)"
+_BEHIND_AT = re.compile(rf"(?<!\w)(?i:{_AT})\s(?P<run>{_RUN})(?!\w)")
+_BEHIND_CUE = re.compile(
+    r"(?<!\w)(?i:transfer(?:red|s)?|tf?r|t/f|trf|sent|referr?al|referred|repatriated|discharged|flew|flown|fly|flying|drove|drives?|driving"
+    r"|travell?(?:ed|ing)|moved|returned|back|home|brought|came|comes?|coming|arrived|lives?|living|resident|resides|born|raised|retired|works?|worked"
+    r"|working|trained|train|bus|taxi|seen|clinic|hospital|GPs?|surgeons?|consultant|registrar|colleagues?|team|ambulance|helicopter|scan(?:ned)?|CT"
+    rf"|MRI|operated|surgery|operation|stented|admitted|follow[- ]up)\s(?:[a-z]+\s){{0,2}}?(?i:{_AT})\s(?P<run>{_RUN})(?!\w)"
+)
+_OF_A_TEAM = re.compile(
+    rf"(?<![\w.'’-])(?P<run>{_RUN})\s(?i:(?:(?:vascular|transplant|hepatobiliary|hpb|liver|pancreatic|upper\sgi|colorectal|neuro(?:surgical|surgery)?|cardiac"
+    r"|cardiothoracic|thoracic|paediatric|pediatric|burns|plastics|spinal|trauma|stroke|obstetric|renal|urology|retrieval|surgical|medical|critical\scare"
+    r"|icu|itu|nicu|picu|ecmo|anaesthetic|radiology|ir|bariatric|ent|max\sfax|eye|air\sambulance|gen\ssurg|ortho)\s){0,2}"
+    r"(?:team|on[ -]call|registrar|reg|spr|consultant|cons|surgeons?|switchboard|bed\smanager|colleagues|guys|unit|crew))(?!\w)(?!-)"
+)
+SURE = 0.86
+"""The words beside do not outweigh it (`judged.WEAK`)."""
+_MAY_FOLLOW = word_set(
+    """
+    with and or for on at in from by to who which after before since until when where while because via as but then than this that
+    overnight yesterday today tomorrow tonight last again urgently next early late was is has had were did said called refused accepted
+    declined asked showed if so now once twice alone until during about near
+    """
+)
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield towns behind a preposition or a cue, and before a team that bears their name."""
+    for pattern, strong in ((_BEHIND_AT, False), (_BEHIND_CUE, True)):
+        for found in pattern.finditer(text):
+            if end := _end(text, *found.span("run"), strong=strong):
+                yield Span(found.start("run"), end, KIND, LETTER, "[place]", SURE)
+    for found in _OF_A_TEAM.finditer(text):
+        start, end = _bare(text, *found.span("run"))
+        if start < end and _bears_a_town(text, start, end):
+            yield Span(start, end, KIND, LETTER, "[place]", SURE)
+
+
+def _end(text: str, start: int, end: int, *, strong: bool) -> int | None:
+    """Where the longest town that begins at `start` ends; one that is a word beside counts where the cue is strong."""
+    for last in (end, *(gap.start() + start for gap in reversed([*re.finditer(r"[\s-]", text[start:end])]))):
+        name = phrase(text[start:last])
+        if name in towns() and (_no_word(name) or (strong and _alone(text, start, last))):
+            return None if _in_a_term(text, start, last) else last
+    return None
+
+
+def _no_word(name: str) -> bool:
+    """Whether a name of a town is nothing beside: of several words, or on no list of words."""
+    lists = load()
+    if " " in name:
+        return name not in lists.terms
+    return len(name) >= _TELLING and name not in lists.foreign and unlisted(name, lists)
+
+
+_TELLING = 4
+"""Letters of a name that is no word by chance."""
+
+
+def _alone(text: str, start: int, end: int) -> bool:
+    """Whether nothing follows that a word which is a town too could belong to."""
+    behind = re.match(r"\s([^\W\d_]+)", text[end:])
+    return not of_any_house(text[start:end]) and (behind is None or fold(behind[1]) in _MAY_FOLLOW)
+
+
+def _in_a_term(text: str, start: int, end: int) -> bool:
+    passage = Passage.of(text, load())
+    return passage.term_over(*passage.span(start, end)) is not None
+
+
+def _bare(text: str, start: int, end: int) -> tuple[int, int]:
+    """A name without what opens the sentence before it: `The Chelmsford`, `Discussed with` has no capital."""
+    opening = re.match(r"(?:The|A|An|Our|Their|From|To|In|At|By|Then|When|Once|After)\s", text[start:end])
+    return start + (opening.end() if opening else 0), end
+
+
+def _bears_a_town(text: str, start: int, end: int) -> bool:
+    name, lists = phrase(text[start:end]), load()
+    if text[start:end].isupper() or plain_of_a_place(name) or _in_a_term(text, start, end):
+        return False
+    if name in towns() and (_no_word(name) or name in lists.eponym_words):
+        return True
+    opens = not text[:start].rstrip() or text[:start].rstrip()[-1] in ".:;!?\n"
+    if name in towns() and not opens and not clinical(name):
+        return True
+    return " " not in name and len(name) > _TELLING and unlisted(name, lists)
