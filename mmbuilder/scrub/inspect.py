@@ -6,6 +6,7 @@ import html
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast
@@ -21,8 +22,9 @@ from mmbuilder.scrub.images import metadata, regions, sniff
 from mmbuilder.scrub.images.decode import decode_all, read
 from mmbuilder.scrub.images.drawings import alike, is_drawing
 from mmbuilder.scrub.images.finders import _allow
+from mmbuilder.scrub.images.finders.text import KIND as WRITING
 from mmbuilder.scrub.images.flat import without_covers
-from mmbuilder.scrub.plan import Decision, PixelBox, Span
+from mmbuilder.scrub.plan import Decision, Layer, PixelBox, Span
 from mmbuilder.scrub.printed import nameless, spared
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.needle import markup_words
@@ -169,11 +171,14 @@ class Looker:
     def _seen(self, image: Image) -> tuple[PixelBox, ...]:
         if not any(finder.LOOKS_FOR for finder in regions.finders()):
             return ()
-        found = regions.find_read(without_covers(image), self._passes)
-        if all(box.decision is Decision.KEEP for box in found):
-            return found
         maps = [like for drawing in self._drawings if (like := alike(image, drawing)) is not None]
-        return tuple(_explained(box, maps) for box in found)
+        if any(
+            like.all() for like in maps
+        ):  # whatever would be found there may stay, and looking takes seconds
+            return (_whole(image),)
+        drawn = partial(_drawn, maps)
+        found = regions.find_read(without_covers(image), self._passes, drawn)
+        return tuple(_explained(box, drawn(box)) for box in found)
 
     def _passes(self, words: str) -> str:
         """Return why a line that was read in a picture may stay; nothing if it may not."""
@@ -199,12 +204,20 @@ class Looker:
         self.notes += [*not_read(leaf), *(f"pictures: {words}" for words in regions.unchecked())]
 
 
-def _explained(box: PixelBox, maps: Sequence[NDArray[np.uint8]]) -> PixelBox:
-    """Return a box, to stay if the picture there is just as a drawing of the same file."""
+def _whole(image: Image) -> PixelBox:
+    """Return all of a picture that is just as a drawing of the same file."""
+    return PixelBox(0, 0, *image.size, WRITING, Layer.MODEL, Decision.KEEP, DRAWN)
+
+
+def _drawn(maps: Sequence[NDArray[np.uint8]], box: PixelBox) -> str:
+    """Return why a box may stay: the picture there is just as a drawing of the same file; nothing if it is not."""
     rows, columns = slice(box.top, box.bottom), slice(box.left, box.right)
-    if box.decision is Decision.REPLACE and any(like[rows, columns].all() for like in maps):
-        return replace(box, decision=Decision.KEEP, reason=DRAWN)
-    return box
+    return DRAWN if any(like[rows, columns].all() for like in maps) else ""
+
+
+def _explained(box: PixelBox, why: str) -> PixelBox:
+    gone = box.decision is Decision.REPLACE
+    return replace(box, decision=Decision.KEEP, reason=why) if gone and why else box
 
 
 DRAWN = "as the drawing beside it has it, whose words are looked at as text"

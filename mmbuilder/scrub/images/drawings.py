@@ -28,6 +28,8 @@ _PAGE = b'#set page(width: auto, height: auto, margin: 0pt)\n#image(bytes(sys.in
 
 FAR = 60
 """Levels, of 255, that a pixel must be off everything within a pixel of it: two programs draw edges alike, not the same."""
+_ROUNDED = 3
+"""Pixels that sides may be off by rounding."""
 WINDOW, FEW = 40, 25
 """Pixels a side in which so many differing ones are chance; a letter three times as high as wide has more."""
 
@@ -45,7 +47,7 @@ def alike(image: Image, drawing: bytes) -> Pixels | None:
     import cv2
     import numpy as np
 
-    again = _drawn(drawing, image.width)
+    again = _drawn(drawing, image.width) if _same_sides(image, drawing) else None
     if again is None or max(abs(again.width - image.width), abs(again.height - image.height)) > 1:
         return None
     one = np.asarray(image.convert("RGB"))
@@ -70,7 +72,7 @@ def _drawn(drawing: bytes, width: int) -> Image | None:
     """Return a drawing as a picture so many pixels wide; None if it cannot be drawn."""
     from PIL import Image as Pictures
 
-    asked = _width(drawing)
+    asked = _side("width", drawing)
     if asked is None:
         return None
     ours = drawing.replace(fonts.FAMILY.encode(), fonts.FALLBACK.encode())
@@ -83,8 +85,14 @@ def _drawn(drawing: bytes, width: int) -> Image | None:
     return Pictures.open(io.BytesIO(made[0] if isinstance(made, list) else made))
 
 
-def _width(drawing: bytes) -> float | None:
-    found = re.search(rb"<svg\b[^>]*?\bwidth=\"(\d+(?:\.\d+)?)pt\"", drawing)
+def _same_sides(image: Image, drawing: bytes) -> bool:
+    """Whether a drawing may be as high as a picture where it is as wide; asked first, for to draw it takes a while."""
+    width, height = _side("width", drawing), _side("height", drawing)
+    return width is None or height is None or abs(height * image.width / width - image.height) < _ROUNDED
+
+
+def _side(name: str, drawing: bytes) -> float | None:
+    found = re.search(rb'<svg\b[^>]*?\b%s="(\d+(?:\.\d+)?)pt"' % name.encode(), drawing)
     return float(found[1]) if found and float(found[1]) >= 1 else None
 
 

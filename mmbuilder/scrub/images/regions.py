@@ -47,7 +47,9 @@ class LooksAgain(Protocol):
 class Reads(Protocol):
     """A finder that tells what it found by what it says."""
 
-    def find_read(self, image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
+    def find_read(
+        self, image: Image, passes: Callable[[str], str], unread: Callable[[PixelBox], str]
+    ) -> tuple[PixelBox, ...]:
         """Boxes in pixels of the picture given; those whose words pass may stay, with the reason."""
         ...
 
@@ -77,18 +79,21 @@ def find_regions(image: Image) -> tuple[PixelBox, ...]:
     return tuple(sorted(box for finder in finders() for box in finder.find(image)))
 
 
-def find_read(image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
+def find_read(
+    image: Image, passes: Callable[[str], str], unread: Callable[[PixelBox], str] = lambda box: ""
+) -> tuple[PixelBox, ...]:
     """What all finders found in a finished picture, sorted; what is read and passes may stay, with the reason.
 
     Args:
         image: the upright picture.
         passes: told what a line says, returns why it may stay; nothing if it may not.
+        unread: told where a line is, returns why it may stay whatever it says; nothing if it has to be read.
 
     Raises:
         Exception: a finder failed.
     """
     told = (
-        finder.find_read(image, passes) if isinstance(finder, Reads) else finder.find(image)
+        finder.find_read(image, passes, unread) if isinstance(finder, Reads) else finder.find(image)
         for finder in finders()
     )
     return tuple(sorted(box for boxes in told for box in boxes))

@@ -40,3 +40,21 @@ def test_what_does_not_pass_is_told(words: str, lean: int) -> None:
 def test_wide_spaces_part_what_is_read() -> None:
     found = seen("eye 18      eye 21      eye 24")
     assert {box.decision for box in found} == {Decision.KEEP}
+
+
+def test_what_may_stay_by_its_place_is_not_read_and_another_line_is() -> None:
+    picture = Image.new("RGB", (900, 500), (40, 50, 60))
+    font = ImageFont.truetype(str(fonts.path()), 30)
+    for top, words in ((130, "Marisol Quenneville"), (330, "Wendeline Orrastal")):
+        ImageDraw.Draw(picture).text((280, top), words, "white", font)
+    read: list[str] = []
+
+    def passes(said: str) -> str:
+        read.append(said)
+        return ""
+
+    found = regions.find_read(picture, passes, lambda box: "drawn" if box.bottom < 250 else "")
+    told = {(box.bottom < 250, box.decision) for box in found}
+    assert told == {(True, Decision.KEEP), (False, Decision.REPLACE)}
+    assert any("Orrastal" in said for said in read)
+    assert not any("Quenneville" in said for said in read)

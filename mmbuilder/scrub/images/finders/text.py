@@ -63,22 +63,35 @@ def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
     return _boxes(image, pixels, _closer.without_texture(sure, pixels, covered=True))
 
 
-def find_read(image: Image, passes: Callable[[str], str]) -> tuple[PixelBox, ...]:
+def find_read(
+    image: Image, passes: Callable[[str], str], unread: Callable[[PixelBox], str]
+) -> tuple[PixelBox, ...]:
     """Return each line that surely looks like text: to be covered, or to stay with the reason why.
 
     Args:
         image: the upright picture.
         passes: told what a line says, returns why it may stay; nothing if it may not.
+        unread: told where a line is, returns why it may stay whatever it says; nothing if it has to be read.
     """
     pixels = bgr(image)
     sure = _closer.without_texture([line for line in lines(pixels) if line.score >= AGAIN_LEAST], pixels)
-    read = [_passed(_hull(line), _spoken.readings(line, pixels), passes) for line in sure]
+    rows = [_hull(line) for line in sure]
+    known = [replace(row, reason=unread(_box(row, *image.size))) for row in rows]
+    rest = [(line, row) for line, row in zip(sure, known, strict=True) if not row.reason]
+    told = [row for row in known if row.reason] + _read_out(rest, pixels, passes)
+    return tuple(sorted({_box(row, *image.size) for row in told}))
+
+
+def _read_out(
+    found: Sequence[tuple[Line, Row]], pixels: NDArray[np.uint8], passes: Callable[[str], str]
+) -> list[Row]:
+    """Give each line that may stay by what it says, or beside one that does, its reason."""
+    read = [_passed(row, _spoken.readings(line, pixels), passes) for line, row in found]
     fine = [row for row in read if row.reason]
-    rows = [
+    return [
         row if row.reason else replace(row, reason=_excused(line, row, fine, pixels))
-        for line, row in zip(sure, read, strict=True)
+        for (line, _), row in zip(found, read, strict=True)
     ]
-    return tuple(sorted({_box(row, image.width, image.height) for row in rows}))
 
 
 def _hull(line: Line) -> Row:
