@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from mmbuilder.figures.sheet import Words
 from mmbuilder.figures.style import LINE, TEXT, Ink, pieces, width
 from mmbuilder.safe.text import EMPTY, SafeText, again, join, wording
@@ -19,6 +21,7 @@ def letter(place: int) -> SafeText:
     return join("", (letter(first - 1) if first else EMPTY, LETTERS[last]))
 
 
+@lru_cache(maxsize=4096)  # a layout asks for the same lines again and again while it looks for the best
 def fold(text: SafeText, limit: float, size: float = TEXT, *, bold: bool = False) -> tuple[SafeText, ...]:
     """Break into lines no wider than `limit` points; nothing if a word alone is wider."""
     lines: list[SafeText] = []

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
+from mmbuilder import labels
 from mmbuilder.analysis.cut import cut
 from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.figures.draw_axis import draw_axis
@@ -15,7 +17,7 @@ from mmbuilder.figures.draw_nights import draw_midnights, draw_nights
 from mmbuilder.figures.draw_untimed import draw_untimed
 from mmbuilder.figures.notes import notes, paragraph
 from mmbuilder.figures.pen import Pen
-from mmbuilder.figures.plan import make_plan
+from mmbuilder.figures.plan import Plan, make_plan
 from mmbuilder.figures.readings import draw_readings
 from mmbuilder.figures.sheet import Dash, Sheet, Words, stroke
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
@@ -44,8 +46,14 @@ def notes_beside(chart: Chart, wide: float, high: float) -> tuple[SafeText, ...]
 
 def _pen(chart: Chart, wide: float, high: float, *, noted: bool) -> Pen:
     shown = cut(chart)
-    plan = make_plan(_planned(chart, shown), wide, high, noted=noted)
+    plan = _plan(_planned(chart, shown), wide, high, noted, labels.spoken())
     return Pen(plan, shown, float("inf") if chart.until is None else chart.until)
+
+
+@lru_cache(maxsize=8)
+def _plan(timeline: Timeline, wide: float, high: float, noted: bool, _language: str) -> Plan:
+    """Return what a drawing, the notes beside it and the other cuts of its story stand on, in a language."""
+    return make_plan(timeline, wide, high, noted=noted)
 
 
 def _planned(chart: Chart, shown: Timeline) -> Timeline:
