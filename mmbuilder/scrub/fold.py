@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain, pairwise, repeat
 
 _SPECIAL = {
     "ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ß": "ss", "ı": "i", "ħ": "h",
@@ -48,12 +48,11 @@ def fold(text: str) -> Folded:
     """Fold a text, keeping where each character came from."""
     if text.isascii():
         return Folded(text, text.lower(), range(len(text) + 1))
-    letters: list[str] = []
-    starts: list[int] = []
-    for place, letter in enumerate(text):
-        plain = _letter(letter)
-        letters.append(plain)
-        starts.extend([place] * len(plain))
+    letters = list(map(_letter, text))
+    lengths = list(map(len, letters))
+    if lengths.count(1) == len(lengths):
+        return Folded(text, "".join(letters), range(len(text) + 1))
+    starts = chain.from_iterable(map(repeat, range(len(text)), lengths))
     return Folded(text, "".join(letters), (*starts, len(text)))
 
 
