@@ -10,11 +10,14 @@ from typing import Any
 
 import pytest
 
+_CALLED = "chromium-headless-shell", "chromium", "chromium-browser", "google-chrome"
+"""The first draws the same pages without the windows of a browser, for three fifths of the processor's time."""
+
 
 @contextmanager
 def chromium() -> Iterator[Any]:
     """A running Chromium. Skips with the reason; in CI that is a failure."""
-    found = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+    found = next(filter(None, map(shutil.which, _CALLED)), None)
     if found is None:
         reason = "Chromium is not installed, so pages are not opened in a browser here"
         pytest.fail(reason) if os.environ.get("CI") == "true" else pytest.skip(reason)
