@@ -61,22 +61,30 @@ def looks(run: Path, shared: Path) -> Path:
 
     Nothing is dropped from it, as from the cache of the run once that is full.
     """
-    folder, begun, done = run / "looks", run / "looking", run / "looked-at"
-    try:
-        begun.mkdir()
-    except (
-        FileExistsError
-    ):  # another process of the run looks: half a minute of two processors is worth the wait
-        wait_until(done.exists)
-        return folder
-    try:
+    folder = run / "looks"
+
+    def look() -> None:
         with pytest.MonkeyPatch.context() as patch:
             patch.setenv("MMBUILDER_CACHE", str(shared))
             _look()
         only_looks(shared, folder)
+
+    once(run / "looking", look)
+    return folder
+
+
+def once(begun: Path, work: Callable[[], object]) -> None:
+    """Do a work that one process of the run does for all, and they wait for: half a minute of a processor is worth it."""
+    done = begun / "done"
+    try:
+        begun.mkdir()
+    except FileExistsError:
+        wait_until(done.exists)
+        return
+    try:
+        work()
     finally:
         done.touch()
-    return folder
 
 
 def wait_until(true: Callable[[], bool], most: float = 300) -> None:
@@ -115,7 +123,7 @@ def _look() -> None:
 
 @pytest.fixture(scope="session")
 def built(
-    looks: Path, shared: Path, tmp_path_factory: pytest.TempPathFactory
+    looks: Path, shared: Path, run: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> Callable[[Path, Use], BuildReport]:
     """Builds a bundled case for a use, once in a run: another process finds the results where this one kept them.
 
@@ -126,9 +134,11 @@ def built(
     def build_once(root: Path, use: Use) -> BuildReport:
         from mmbuilder.pipeline import BuildOptions, build
 
+        options = BuildOptions(tmp_path_factory.mktemp("built"), use)
         with pytest.MonkeyPatch.context() as patch:
             patch.setenv("MMBUILDER_CACHE", str(only_looks(looks, shared)))
-            return build(root, BuildOptions(tmp_path_factory.mktemp("built"), use))
+            once(run / f"building {root.name} {use.name}", lambda: build(root, options))
+            return build(root, options)
 
     return build_once
 

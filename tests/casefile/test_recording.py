@@ -148,6 +148,7 @@ def test_the_command_writes_minutes_to_fill_in_and_then_takes_them_in(case: Path
     assert len(load(case).case.meetings) == 1
 
 
+@pytest.mark.usefixtures("seen")
 def test_what_was_decided_is_on_the_handout(case: Path, minutes: Path, tmp_path: Path) -> None:
     from mmbuilder.pipeline import BuildOptions, build
 

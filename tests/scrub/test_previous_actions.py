@@ -122,6 +122,7 @@ def test_a_bundled_case_shows_a_log() -> None:
     assert BUNDLED
 
 
+@pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("root", BUNDLED, ids=lambda path: path.name)
 def test_the_log_of_a_bundled_case_passes_the_sweep(root: Path) -> None:
     folder = load(root)

@@ -39,6 +39,7 @@ def of_files() -> report.Report:
 
 
 @pytest.mark.browser
+@pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("make", [of_a_case, of_files])
 def test_axe_finds_nothing_and_nothing_is_cut_off(make: Any, browser: Any, tmp_path: Path) -> None:
     file = tmp_path / "report.html"

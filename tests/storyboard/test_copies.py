@@ -25,6 +25,8 @@ from tests.storyboard.telling import told
 
 CASES = resources.bundled_cases()
 
+pytestmark = pytest.mark.usefixtures("seen")
+
 
 def crossed(root: Path) -> ScrubbedCase:
     folder = load(root)

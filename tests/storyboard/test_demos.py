@@ -18,6 +18,8 @@ from mmbuilder.storyboard.timing import timing
 from tests.storyboard.telling import answers, explains, told
 
 CASES = resources.bundled_cases()
+
+pytestmark = pytest.mark.usefixtures("seen")
 EVERY = [(root, use) for root in CASES for use in Use]
 
 

@@ -74,7 +74,7 @@ def department(case: Path, line: str) -> None:
 
 
 @pytest.fixture
-def case(tmp_path: Path) -> Path:
+def case(tmp_path: Path, seen: Path) -> Path:
     import shutil
 
     from mmbuilder import resources
