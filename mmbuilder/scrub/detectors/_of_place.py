@@ -8,6 +8,23 @@ from mmbuilder.scrub.words import word_set
 
 CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
 """A word with a capital."""
+AT = r"(?:from|to|in|at|near|via|outside)"
+GOING = (
+    r"(?<!\w)(?i:transfer(?:red|s)?|tf?r|t/f|trf|sent|referr?al|referred|repatriated|discharged|flew|flown|fly|flying|drove|drives?|driving"
+    r"|travell?(?:ed|ing)|moved|returned|back|home|brought|taken|came|comes?|coming|arrived|lives?|living|resident|resides|born|raised|retired|works?"
+    r"|worked|working|trained|train|bus|taxi|seen|clinic|hospital|GPs?|surgeons?|consultant|registrar|colleagues?|team|ambulance|helicopter|scan(?:ned)?"
+    r"|CT|MRI|ECMO|operated|surgery|operation|stent(?:ed)?|transplant(?:ed)?|admitted|readmitted|presented|discussed|follow[- ]up)"
+    rf"\s(?:[a-z]+\s){{0,2}}?(?i:{AT})"
+)
+"""A word after which one is, goes or was treated somewhere, and its preposition."""
+MAY_FOLLOW = word_set(
+    """
+    with and or for on at in from by to who which after before since until when where while because via as but then than this that
+    overnight yesterday today tomorrow tonight last again urgently next early late was is has had were did said called refused accepted
+    declined asked showed if so now once twice alone until during about near
+    """
+)
+"""What stands behind a place that is no part of what follows."""
 _ORDINARY = word_set(
     """
     the a an general district day eye children childrens accident emergency high dependency intensive care surgical medical

@@ -13,14 +13,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._of_place import CAP, clinical, of_any_house, plain_of_a_place
+from mmbuilder.scrub.detectors._of_place import (
+    AT,
+    CAP,
+    GOING,
+    MAY_FOLLOW,
+    clinical,
+    of_any_house,
+    plain_of_a_place,
+)
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
 from mmbuilder.scrub.keep.towns import towns
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold, phrase
 from mmbuilder.scrub.plan import Span
-from mmbuilder.scrub.words import word_set
 
 KIND = "place"
 LETTER = "B"
@@ -62,14 +69,8 @@ NEAR_MISSES = (
 
 _JOIN = r"[\s-](?:(?:upon|on|under|in|by|le|la|les|de|del|the|an\sder|am)[\s-])?"
 _RUN = rf"(?:St\.?\s)?{CAP}(?:{_JOIN}(?:St\.?\s)?{CAP}){{0,3}}"
-_AT = r"(?:from|to|in|at|near|via|outside)"
-_BEHIND_AT = re.compile(rf"(?<!\w)(?i:{_AT})\s(?P<run>{_RUN})(?!\w)")
-_BEHIND_CUE = re.compile(
-    r"(?<!\w)(?i:transfer(?:red|s)?|tf?r|t/f|trf|sent|referr?al|referred|repatriated|discharged|flew|flown|fly|flying|drove|drives?|driving"
-    r"|travell?(?:ed|ing)|moved|returned|back|home|brought|came|comes?|coming|arrived|lives?|living|resident|resides|born|raised|retired|works?|worked"
-    r"|working|trained|train|bus|taxi|seen|clinic|hospital|GPs?|surgeons?|consultant|registrar|colleagues?|team|ambulance|helicopter|scan(?:ned)?|CT"
-    rf"|MRI|operated|surgery|operation|stented|admitted|follow[- ]up)\s(?:[a-z]+\s){{0,2}}?(?i:{_AT})\s(?P<run>{_RUN})(?!\w)"
-)
+_BEHIND_AT = re.compile(rf"(?<!\w)(?i:{AT})\s(?P<run>{_RUN})(?!\w)")
+_BEHIND_CUE = re.compile(rf"{GOING}\s(?P<run>{_RUN})(?!\w)")
 _OF_A_TEAM = re.compile(
     rf"(?<![\w.'’-])(?P<run>{_RUN})\s(?i:(?:(?:vascular|transplant|hepatobiliary|hpb|liver|pancreatic|upper\sgi|colorectal|neuro(?:surgical|surgery)?|cardiac"
     r"|cardiothoracic|thoracic|paediatric|pediatric|burns|plastics|spinal|trauma|stroke|obstetric|renal|urology|retrieval|surgical|medical|critical\scare"
@@ -78,13 +79,6 @@ _OF_A_TEAM = re.compile(
 )
 SURE = 0.86
 """The words beside do not outweigh it (`judged.WEAK`)."""
-_MAY_FOLLOW = word_set(
-    """
-    with and or for on at in from by to who which after before since until when where while because via as but then than this that
-    overnight yesterday today tomorrow tonight last again urgently next early late was is has had were did said called refused accepted
-    declined asked showed if so now once twice alone until during about near
-    """
-)
 
 
 def find(text: str) -> Iterator[Span]:
@@ -123,7 +117,7 @@ _TELLING = 4
 def _alone(text: str, start: int, end: int) -> bool:
     """Whether nothing follows that a word which is a town too could belong to."""
     behind = re.match(r"\s([^\W\d_]+)", text[end:])
-    return not of_any_house(text[start:end]) and (behind is None or fold(behind[1]) in _MAY_FOLLOW)
+    return not of_any_house(text[start:end]) and (behind is None or fold(behind[1]) in MAY_FOLLOW)
 
 
 def _in_a_term(text: str, start: int, end: int) -> bool:
