@@ -340,7 +340,11 @@ def test_what_came_of_a_cause_goes_to_how_it_contributed(line: str, what: str, c
     ("line", "question", "fields"),
     [
         ("at 1021 go higher", "", {"at": "1021", "options": "go higher"}),
-        ("convert / call / pack", "", {"options": "convert\ncall\npack"}),
+        (
+            "convert / call / pack",
+            "Convert, or call, or pack?",
+            {"options": "convert\ncall\npack"},
+        ),
         (
             "Go on or stop? could have stopped; could have rung because help was near",
             "Go on or stop?",

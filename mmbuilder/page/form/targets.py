@@ -118,7 +118,8 @@ class Target:
 
     @cached_property
     def _with_colon(self) -> re.Pattern[str]:
-        return _any_of([one.removesuffix(":") for one in self.opens], r"(?:\s*:\s*|\s*\?\s+|\s+[-–—]\s+)")
+        titles = [one.removesuffix(":") for one in self.opens]
+        return _any_of(titles, r"(?:\s#?\d{1,2})?(?:\s*:\s*|\s*\?\s+|\s+[-–—]\s+)")
 
     @cached_property
     def _lead(self) -> re.Pattern[str]:

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 
 from mmbuilder.page.form.targets import offered
 from mmbuilder.page.parts._listed import kind_told
+from mmbuilder.page.parts._ways import BETWEEN, stands_alone
 
-_BULLET = re.compile(r"\s*[-–—•*·▪‣]+\s+")
-_NUMBER = re.compile(r"\s*\(?(\d{1,2})[.):]?\s+(?=\D)")
+_BULLET = re.compile(r"\s*(?:[-–—•*·▪‣]+|\(?[a-hA-H]\))\s+")
+_NUMBER = re.compile(r"\s*\(?(\d{1,2})(?:[.)]\s+(?=\S)|[.):]?\s+(?=\D))")
+"""`1. 10:32 oozing`, `(2) stop`, `3 clocks`."""
 
 
 @dataclass(frozen=True)
@@ -35,20 +37,36 @@ def headed(text: str) -> Iterator[Headed]:
     Below a heading that has its own line everything belongs to it, up to an empty line; below one with words
     behind it, and behind an empty line, only the entries of a list do.
     """
-    above, lists_only = "", False
+    above, lists_only, entry = "", False, False
     for line in text.splitlines():
-        own, listed = offered(line), _BULLET.match(line) or _NUMBER.match(line)
+        own, begins = offered(line), listed(line)
         if not line.strip():
             lists_only = True
-        elif own is not None:
+        elif own is not None and not (above and _of_ways(above, line, entry)):
             above, alone = line, own.heads(line)
             lists_only = not alone
+            entry = len(entries_within(line)) > 1
             yield Headed(line, line, heading=alone)
-        elif above and (listed or not (lists_only or _TIMED.match(line))):
-            yield Headed(line, above, listed=listed is not None)
+        elif above and (begins or not (lists_only or _TIMED.match(line)) or _of_ways(above, line, entry)):
+            entry = True
+            yield Headed(line, above, listed=begins)
         else:
             above = ""
             yield Headed(line, line)
+
+
+def _of_ways(above: str, line: str, entry: bool) -> bool:
+    """Whether a line below the heading of decisions is one with its ways forward, or the reason right behind.
+
+    Args:
+        above: the heading.
+        line: one that would begin something else by its own words.
+        entry: whether an entry of the heading stands before it.
+    """
+    target = offered(above)
+    if target is None or target.name != "decisions/question":
+        return False
+    return bool(BETWEEN.search(line)) if _TIMED.match(line) else entry and stands_alone(line)
 
 
 _TIMED = re.compile(
@@ -90,12 +108,46 @@ def _leans(part: str) -> bool:
 def without_marks(texts: list[str]) -> list[str]:
     """Return what stands under one heading without bullets, and without numbers that count it: 1, 2, 3."""
     numbers = [int(found[1]) if (found := _NUMBER.match(text)) else 0 for text in texts]
+    signed = {number for text, number in zip(texts, numbers, strict=True) if counts(text)}
     made = []
     for place, (text, number) in enumerate(zip(texts, numbers, strict=True)):
         beside = {*numbers[max(0, place - 1) : place], *numbers[place + 1 : place + 2]}
-        counts = number and beside & {number - 1 or number + 1, number + 1}
-        made.append(_without(_NUMBER if counts else _BULLET, text))
+        beside |= signed if counts(text) else set()  # others may stand between those
+        of_list = number and beside & {number - 1 or number + 1, number + 1}
+        made.append(_without(_NUMBER if of_list else _BULLET, text))
     return made
+
+
+def counts(text: str) -> bool:
+    """Whether a line begins with a number and a sign behind it, as an entry of a list: `1.`, `2)`."""
+    return re.match(r"\s*\(?\d{1,2}[.)]\s", text) is not None
+
+
+def listed(text: str) -> bool:
+    """Whether a line begins as an entry of a list: with a sign, a letter or a number."""
+    return (_BULLET.match(text) or _NUMBER.match(text)) is not None
+
+
+_COUNTED = re.compile(r"(?:(?<=\s)|^)\(?(?P<mark>[1-9a-h])[.)]\s+(?=\S)")
+
+
+def entries_within(text: str) -> list[str]:
+    """Return the entries of a list on one line, `1. … 2. …` or `a) … b) …`, and what stands before them.
+
+    A line without such a list is returned as it is; so is the opening alone before the first of them.
+    """
+    found = [*_COUNTED.finditer(text)]
+    for first in "1a":
+        cuts = list[int]()
+        for one in found:
+            if one["mark"] == chr(ord(first) + len(cuts)):
+                cuts.append(one.start())
+        if len(cuts) > 1:
+            own = offered(text)
+            bare = own is not None and not own.rest(text[: cuts[0]] + "x")[:-1].strip()
+            cuts = [0, *cuts[bare:]] if cuts[0] else cuts
+            return [text[start:end].strip() for start, end in zip(cuts, [*cuts[1:], len(text)], strict=True)]
+    return [text]
 
 
 def without_bullet(text: str) -> str:

@@ -20,7 +20,14 @@ from mmbuilder.case import told_time
 from mmbuilder.case.when import parse_when
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.form.targets import offered
-from mmbuilder.page.parts._headed import Headed, headed, things, without_bullet, without_marks
+from mmbuilder.page.parts._headed import (
+    Headed,
+    entries_within,
+    headed,
+    things,
+    without_bullet,
+    without_marks,
+)
 
 FILE = "note.json"
 MOST = 100_000
@@ -190,10 +197,12 @@ _Piece = tuple[str, Headed, int]
 def _of_line(line: Headed) -> Iterator[_Piece]:
     """Yield the sentences or things of a line; one with an opening of its own begins what is under it."""
     under, place = line.under, 0
-    for sentence in _some(line.text) if line.listed else pieces(line.text):
+    entries = entries_within(line.text) if offered(line.under) and not line.listed else [line.text]
+    whole = line.listed or len(entries) > 1
+    for sentence in _some(line.text) if line.listed else entries if whole else pieces(line.text):
         under = sentence if place and _HEADED.match(sentence) and offered(sentence) else under
         target = offered(under)
-        several = target is not None and target.lists and not line.listed
+        several = target is not None and target.lists and not whole
         sentences = target is not None and target.lists == "sentences"
         for one in things(sentence, sentences=sentences) if several else (sentence,):
             yield one, replace(line, under=under), place
@@ -301,11 +310,13 @@ def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
 _RATE = re.compile(r"(?<=\s)hr(?=[\s:=]*\d)", re.IGNORECASE)
 """`0257 HR 108`: a heart rate, where `0930 hr` is an hour."""
 _TWO = re.compile(r"\band\b", re.IGNORECASE)
+_CLIP = re.compile(r"\d\s+clip", re.IGNORECASE)
+"""`10:45 clip on`: a clip that is put on, where `clip 2 0:45` is a recording."""
 _ONE = re.compile(r"(?:between|after|before|from|not|no)\b", re.IGNORECASE)
 
 
 def _reads(words: str) -> bool:
-    if set(words) & _QUOTES or (_TWO.search(words) and not _ONE.match(words)):
+    if set(words) & _QUOTES or _CLIP.search(words) or (_TWO.search(words) and not _ONE.match(words)):
         return False  # "at 14:49 and 14:57" are two times; "between 14:49 and 14:57" is one
     try:
         parse_when(words)

@@ -1,20 +1,29 @@
-"""The parts of a decision in lines of the note: its time, the ways forward, and the reason at the time."""
+"""The parts of a decision in lines of the note: its time, the ways forward, what was chosen, and why."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
 
+from mmbuilder.page.form.targets import offered
 from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts import _ways
+from mmbuilder.page.parts._headed import counts, listed
 from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._note import Line
 from mmbuilder.page.parts._parted import Parted
 from mmbuilder.page.parts._typed import of_an_eye
 
 NAME = "decisions/question"
 
 _CLAUSE = re.compile(
-    r"\s+/\s+|\s*;\s*|(?<=[.?!])\s+|,?\s+(?=(?:because|could have|might have|(?:i |we )?thought)\b)", re.I
+    r"\s*;\s*|(?<=[.?!])\s+"
+    r"|,?\s+(?=(?:because|coz|cos|b/c|reason:|could have|might have|(?:i |we )?thought)\b)",
+    re.IGNORECASE,
 )
-_REASON = re.compile(r"(?:the )?(?:reason|because|as|since)\b:?\s+|(?=(?:i |we )?thought\b)", re.IGNORECASE)
+_SENTENCE = re.compile(r"\s*;\s*|(?<=[.?!])\s+")
 _OPTION = re.compile(
     r"(?:(?:alternatives?|options?)\s*[:?]?\s+|(?:i |we )?(?:could|might|should) have\s+|(?:or|either)\s+)",
     re.IGNORECASE,
@@ -27,21 +36,64 @@ def parted(words: str, known: Known) -> Parted:
     at, words = _at(words, known)
     if found := _AGAINST.fullmatch(words):
         return _weighed(at, found)
+    if _ways.BETWEEN.search(words):
+        return _beside_each_other(at, words)
     if found := _OVER.fullmatch(words):
         return _taken(at, found)
-    question, options, reasons = [], [], []
+    question, options = list[str](), list[str]()
     plain_is_option = not words.rstrip(" .").endswith("?")
     for clause in filter(None, (one.strip(" .,") for one in _CLAUSE.split(words))):
-        if (reason := _REASON.match(clause)) is not None:
-            reasons.append(clause[reason.end() :])
-        elif option := _OPTION.match(clause) or _TAKEN.match(clause):
+        if option := _OPTION.match(clause) or _TAKEN.match(clause):
             options.append(clause[option.end() :])
-        elif clause.endswith("?") or not plain_is_option:
+        elif clause.endswith("?") or not (plain_is_option or _ways.is_reason(clause)):
             question.append(clause)
         else:
             options.append(clause)
-    fields = {"at": at, "options": "\n".join(filter(None, options)), "because": ". ".join(reasons)}
-    return Parted(" ".join(question), {key: value for key, value in fields.items() if value})
+    return _made(at, " ".join(question), _ways.read(options))
+
+
+def _made(at: str, question: str, ways: _ways.Ways, visible: str = "") -> Parted:
+    fields = {"at": at, "visible": visible, "options": "\n".join(ways.options), "chosen": ways.chosen}
+    fields["because"] = ". ".join(ways.reasons)
+    return Parted(question, {key: value for key, value in fields.items() if value})
+
+
+def _asked(ways: Iterable[str]) -> str:
+    """The question which of some ways forward it was to be."""
+    asked = ", or ".join(filter(None, ways))
+    return f"{asked[:1].upper()}{asked[1:]}?" if asked else ""
+
+
+def _beside_each_other(at: str, words: str) -> Parted:
+    """`oozing: more pressure (did) / Pringle. raised as quick`: ways, what about, and what stands behind.
+
+    A sentence before them tells what could be seen, or asks; one behind them is the reason.
+    """
+    sentences = [one for one in _SENTENCE.split(words) if one]
+    first = next(place for place, one in enumerate(sentences) if _ways.BETWEEN.search(one))
+    seen, behind = sentences[:first], sentences[first + 1 :]
+    asked = seen.pop() if seen and seen[-1].endswith("?") else ""
+    about, entries = _about(sentences[first].rstrip(" ."))
+    ways = _ways.read([*entries, *(one if _ways.is_reason(one) else f"because {one}" for one in behind)])
+    question = asked or (f"{about}: {_lower(_asked(ways.options))}" if about else _asked(ways.options))
+    return _made(at, question[:1].upper() + question[1:], ways, " ".join(seen).strip(" ,;.…"))
+
+
+def _about(sentence: str) -> tuple[str, list[str]]:
+    """What stands before the colon of ways forward, and each of them."""
+    entries = [one for one in _ways.BETWEEN.split(sentence) if one.strip()]
+    about, colon, first = entries[0].partition(": ")
+    if not colon or _ways.is_taken(f"{about}:"):
+        about, first = "", entries[0]
+    led = _OPTION.match(f"{about} ") if about else _OPTION.match(first)
+    if led is not None:
+        about, first = "", first if about else first[led.end() :]
+    return about.strip(), [first, *entries[1:]]
+
+
+def _lower(words: str) -> str:
+    """Words without the capital that began them; capitals that are short for a thing stay."""
+    return words[:1].lower() + words[1:] if words[1:2].islower() else words
 
 
 _AGAINST = re.compile(
@@ -56,16 +108,9 @@ _OR = re.compile(r",?\s+(?:vs\.?|versus|or)\s+", re.IGNORECASE)
 
 def _weighed(at: str, found: re.Match[str]) -> Parted:
     """A decision whose ways forward stand against each other; the question is which of them."""
-    ways = [one.strip(" ,.") for one in _OR.split(found["ways"])]
-    asked = ", or ".join(filter(None, ways))
-    fields = {
-        "at": at,
-        "visible": found["seen"].strip(" ,;.…"),
-        "options": "\n".join(ways),
-        "because": found["then"].strip(),
-    }
-    question = f"{asked[:1].upper()}{asked[1:]}?"
-    return Parted(question, {key: value for key, value in fields.items() if value})
+    ways = _ways.read(one.strip(" ,.") for one in _OR.split(found["ways"]))
+    ways = replace(ways, reasons=(*ways.reasons, *filter(None, [found["then"].strip()])))
+    return _made(at, _asked(ways.options), ways, found["seen"].strip(" ,;.…"))
 
 
 _OVER = re.compile(
@@ -78,12 +123,10 @@ _OTHERS = re.compile(r",?\s+(?:vs?\.?|versus|or)\s+", re.IGNORECASE)
 
 
 def _taken(at: str, found: re.Match[str]) -> Parted:
-    ways = [found["one"], *_OTHERS.split(found["other"])]
-    asked = ", or ".join(ways)
-    chosen = found["one"] if found["by"].lower() in ("rather than", "instead of") else ""
-    fields = {"at": at, "options": "\n".join(ways), "chosen": chosen}
-    question = f"{asked[:1].upper()}{asked[1:]}?"
-    return Parted(question, {key: value for key, value in fields.items() if value})
+    ways = _ways.read([found["one"], *_OTHERS.split(found["other"])])
+    if found["by"].lower() in ("rather than", "instead of"):
+        ways = replace(ways, chosen=ways.options[0])
+    return _made(at, _asked(ways.options), ways)
 
 
 def _at(words: str, known: Known) -> tuple[str, str]:
@@ -91,5 +134,82 @@ def _at(words: str, known: Known) -> tuple[str, str]:
     times = kept.times(words, dial=of_an_eye(dict(known.tree)))
     if len(times) != 1:
         return "", words
-    lead = re.compile(rf"(?:at\s+)?{re.escape(times[0])}[\s,:;.-]*", re.IGNORECASE).match(words)
+    lead = re.compile(rf"(?:decisions?\s+)?(?:at\s+)?{re.escape(times[0])}[\s,:;.–—-]*", re.IGNORECASE).match(
+        words
+    )
     return times[0], words[lead.end() :] if lead else words
+
+
+# Lines that belong to one decision
+
+
+def each(lines: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
+    """Yield the lines of a note, those that are ways forward of one decision together."""
+    for (under, _), group in groupby(enumerate(lines), lambda one: (one[1].under, one[0] - one[1].number)):
+        run = [line for _, line in group]
+        target = offered(under)
+        if target is None or target.name != NAME:
+            yield from ((line,) for line in run)
+            continue
+        begun: list[list[Line]] = []
+        for line in run:
+            if begun and not line.heading and (_ways.is_reason(line.said) or _goes_on(begun[-1], line, run)):
+                begun[-1].append(line)
+            else:
+                begun.append([line])
+        yield from map(tuple, begun)
+
+
+_AT_A_TIME = re.compile(r"\W*(?:at\s+)?~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d\b", re.IGNORECASE)
+_WAYS_BELOW = re.compile(r"\W*(?:options?|alternatives?|choices?|could have|ways forward)\b", re.IGNORECASE)
+_ONE_BELOW = re.compile(r"\W*decision\b", re.IGNORECASE)
+
+
+def _goes_on(above: Sequence[Line], line: Line, run: Sequence[Line]) -> bool:
+    """Whether a line is one more way forward of the decision that others above it began."""
+    entries = [one for one in run if not one.heading and not _ways.is_reason(one.said)]
+    if above[0].heading or any(_ways.AGAINST.search(one.said) for one in entries):
+        return False
+    if sum(_AT_A_TIME.match(one.said) is not None for one in entries) > 1:
+        return not (_AT_A_TIME.match(line.said) or counts(line.text))  # each at its own
+    if counts(above[0].text) and not counts(line.text) and any(not counts(one.text) for one in run):
+        return listed(line.text)
+    if any(counts(one.text) for one in entries) and any(
+        listed(one.text) and not counts(one.text) for one in entries
+    ):
+        return False  # numbers count decisions, signs their ways forward
+    led = _led(entries)
+    marked = sum(_ways.is_taken(one.said) for one in entries)
+    return bool(_WAYS_BELOW.match(line.under) or marked == 1 or (led and _ONE_BELOW.match(line.under)))
+
+
+def _led(entries: Sequence[Line]) -> bool:
+    """Whether the first of several lines says what the others, which are marked as a list, are about."""
+    return len(entries) > 1 and not _marked(entries[0]) and _marked(entries[1])
+
+
+def _marked(line: Line) -> bool:
+    """Whether a line, or what stands behind its opening, begins as an entry of a list."""
+    target = offered(line.text)
+    return listed(target.rest(line.text) if target else line.text)
+
+
+def of_lines(lines: Sequence[Line], known: Known) -> Parted:
+    """Take a decision apart that stands on several lines: what it is about, its ways forward, a reason."""
+    beside = [line for line in lines[1:] if _ways.is_reason(line.said) or _behind_a_list(line, lines)]
+    entries = [line for line in lines if line not in beside]
+    reasons = [line.said if _ways.stands_alone(line.said) else f"because {line.said}" for line in beside]
+    if len(entries) == 1:
+        return parted(" ; ".join([entries[0].said, *reasons]), known)
+    led = _led(entries) or (counts(entries[0].text) and not counts(entries[1].text))
+    at, first = _at(entries[0].said, known)
+    said = [first, *(line.said for line in entries[1:])]
+    about = said.pop(0).strip(" :–—-") if led else ""
+    ways = _ways.read([*said, *reasons])
+    asked = about if about.endswith("?") else f"{about}: {_lower(_asked(ways.options))}".removeprefix(": ")
+    return _made(at, asked[:1].upper() + asked[1:], ways)
+
+
+def _behind_a_list(line: Line, lines: Sequence[Line]) -> bool:
+    """Whether a line without a sign stands behind others that are marked as a list."""
+    return not _marked(line) and any(_marked(one) for one in lines if one.number < line.number)

@@ -164,7 +164,8 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
     text, times = _joined(lines), _times(lines, known.tree)
     target = target or belongs(lines[0])
     if target is not None:
-        found = _parted(target, text, known)
+        several = len(lines) > 1 and target.name == _of_decision.NAME
+        found = _of_decision.of_lines(lines, known) if several else _parted(target, text, known)
         made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
         return replace(made, more=found.fields, why=found.why)
     if len(times) == 1:
@@ -278,11 +279,14 @@ def _dated(text: str, when: str) -> bool:
 
 
 def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
-    """Return a form for each line; a sentence without a time goes with the event that its line began."""
+    """Return a form for each line; a sentence without a time goes with the event that its line began.
+
+    Lines that are ways forward of one decision have one form.
+    """
     made: list[Pull] = []
-    for line in lines:
-        one = _made_when(begun((line,), known), made)
-        above = made[-1] if made and made[-1].lines[0].number == line.number - 1 else None
+    for group in _of_decision.each(lines):
+        line, one = group[0], _made_when(begun(group, known), made)
+        above = made[-1] if made and made[-1].lines[-1].number == line.number - 1 else None
         joins = above is not None and (_takes_more(above.kind) if above.target else above.whole)
         kindless = not one.kind or (one.when == "unknown" and above is not None and above.when != "unknown")
         plain = line.follows and kindless and not one.times and not _THOUGHT.search(line.text)

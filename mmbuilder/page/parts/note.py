@@ -117,14 +117,14 @@ def pull_several() -> AnyResponse | tuple[str, int]:
         note = _unmoved(case)
         read = known(case, note)
         shown, ticked = request.form.getlist("key"), set(request.form.getlist("take"))
-        pulls = [_filled(line_of(note, key), read) for key in shown]
+        pulls = [_filled(_lines_of(note, key), read) for key in shown]
         taken = with_above([one for one in pulls if one.key in ticked])
         head = {name.removeprefix("head-"): _plain(name) for name in request.form if name.startswith("head-")}
         if not (taken or any(head.values())) or any(one.faults for one in taken):
             told = {one.key: one.faults for one in taken if one.kind == WITH}
             pulls = [replace(one, faults=told.get(one.key, one.faults)) for one in pulls]
             return _several(case, note, pulls, ticked, sent=True), 422
-        rest = [one.lines[0] for one in pulls if one.key not in ticked]
+        rest = [line for one in pulls if one.key not in ticked for line in one.lines]
         _write(case, note, taken, rest if _plain("rest") else [], head)
     return redirect("/note/#lines", 303)
 
@@ -134,9 +134,14 @@ def _said(key: str) -> dict[str, str]:
     return {name: _plain(name if name == "source" else f"{name}-{key}") for name in FIELDS}
 
 
-def _filled(line: Line, read: Known) -> Pull:
-    said = _said(line.key)
-    return filled((line,), read, said, _more(said["kind"], f"-{line.key}"))
+def _lines_of(note: Note, key: str) -> tuple[Line, ...]:
+    """The lines that have one form, which the first of them names."""
+    return tuple(line_of(note, one) for one in (key, *request.form.getlist(f"also-{key}")))
+
+
+def _filled(lines: tuple[Line, ...], read: Known) -> Pull:
+    said = _said(lines[0].key)
+    return filled(lines, read, said, _more(said["kind"], f"-{lines[0].key}"))
 
 
 def _more(kind: str, behind: str) -> dict[str, str] | None:

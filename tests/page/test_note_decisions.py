@@ -1,0 +1,253 @@
+"""What the lines of a note about one decision become. The notes are invented; how surgeons write them is common
+practice, no source."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+import yaml
+from flask.testing import FlaskClient
+
+from mmbuilder.page import Desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts import _ways
+from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._pull import Pull, each_begun, put
+from tests.page.test_note import paste
+from tests.page.test_note_proposed import sent
+
+BARE = "mmbuilder: 1\ncode: liver-02\nuse: department review\nspecialty: surgery\n"
+
+
+def decisions(note: str) -> list[Pull]:
+    return [
+        one
+        for one in each_begun(Note(note).lines, Known({}))
+        if one.kind == "decisions/question" and one.what
+    ]
+
+
+def told(one: Pull) -> tuple[str, str, str]:
+    return (one.more["options"], one.more.get("chosen", ""), one.more.get("because", ""))
+
+
+@pytest.mark.parametrize(
+    ("note", "question", "fields"),
+    [
+        (
+            "Options:\n1. convert to open\n2. pack and come back (did)\n3. stay lap\nbecause cold and acidotic",
+            "Convert to open, or pack and come back, or stay lap?",
+            ("convert to open\npack and come back\nstay lap", "pack and come back", "cold and acidotic"),
+        ),
+        (
+            "Decisions:\n1) clip blind <- chosen\n2) press and wait\n3) convert\nwhy: field was wet",
+            "Clip blind, or press and wait, or convert?",
+            ("clip blind\npress and wait\nconvert", "clip blind", "field was wet"),
+        ),
+        (
+            "Decision: tear in the vein, what now?\n- clip blind\n- press - did this\n- convert\nreason: alone",
+            "Tear in the vein, what now?",
+            ("clip blind\npress\nconvert", "press", "alone"),
+        ),
+        (
+            "alternatives\nstent\ngraft\ndid: graft as stent too short",
+            "Stent, or graft?",
+            ("stent\ngraft", "graft", "stent too short"),
+        ),
+        (
+            "Options: a) stent b) graft c) wait\nchose b because none on the shelf",
+            "Stent, or graft, or wait?",
+            ("stent\ngraft\nwait", "graft", "none on the shelf"),
+        ),
+        (
+            "options\n1 ERCP\n2 PTC <-- this one\n3 surgery\nnot fit for surgery",
+            "ERCP, or PTC, or surgery?",
+            ("ERCP\nPTC\nsurgery", "PTC", "not fit for surgery"),
+        ),
+        (
+            "Options: 1. clip (done as quick) 2. pack 3. convert",
+            "Clip, or pack, or convert?",
+            ("clip\npack\nconvert", "clip", "quick"),
+        ),
+        (
+            "could have:\n- waited for the second surgeon\n- converted\n",
+            "Waited for the second surgeon, or converted?",
+            ("waited for the second surgeon\nconverted", "", ""),
+        ),
+    ],
+)
+def test_lines_under_one_heading_are_ways_forward_of_one_decision(
+    note: str, question: str, fields: tuple[str, str, str]
+) -> None:
+    (one,) = decisions(note)
+    assert (one.what, told(one)) == (question, fields)
+    [made] = yaml.safe_load(put(BARE, [one])[0])["decisions"]
+    assert [way["option"] for way in made["options"]] == fields[0].split("\n")
+    assert made.get("chosen", "") == fields[1]
+
+
+def test_a_numbered_list_of_decisions_that_each_hold_their_ways_stays_several() -> None:
+    note = """\
+Decisions
+1. 10:32 oozing: raise the pressure to 16 (did) / second Pringle / lower CVP more. raised as quick
+2. 10:45 tear: blind clip (what we did) / swab and stop / convert. thought it was small
+3. 11:25 after rescue: finish [did] / pack + come back 48h / stop and close; why: stable
+"""
+    found = decisions(note)
+    assert [(one.more["at"], told(one)) for one in found] == [
+        ("10:32", ("raise the pressure to 16\nsecond Pringle\nlower CVP more", "raise the pressure to 16", "raised as quick")),
+        ("10:45", ("blind clip\nswab and stop\nconvert", "blind clip", "thought it was small")),
+        ("11:25", ("finish\npack + come back 48h\nstop and close", "finish", "stable")),
+    ]  # fmt: skip
+    assert found[0].what == "Oozing: raise the pressure to 16, or second Pringle, or lower CVP more?"
+    assert all(one.times[0].words == one.more["at"] for one in found)
+
+
+def test_numbers_count_decisions_where_signs_count_their_ways_forward() -> None:
+    note = """\
+decisions
+1. 10:32 oozing
+  a) more pressure (we did this)
+  b) Pringle
+  because it was quick
+2. 10:45 tear
+  a) blind clip
+  b) convert ✓
+"""
+    first, second = decisions(note)
+    assert (first.more["at"], told(first)) == (
+        "10:32",
+        ("more pressure\nPringle", "more pressure", "it was quick"),
+    )
+    assert (second.more["at"], told(second)) == ("10:45", ("blind clip\nconvert", "convert", ""))
+
+
+def test_times_lead_decisions_of_a_list_and_the_next_time_is_an_event_again() -> None:
+    note = "Decisions\n10:32 oozing: raise (did) / Pringle\n10:45 clip (did) / convert\n11:20 closed"
+    made = each_begun(Note(note).lines, Known({}))[1:]
+    assert [(one.kind, one.more.get("at", one.when)) for one in made] == [
+        ("decisions/question", "10:32"),
+        ("decisions/question", "10:45"),
+        ("step", "11:20"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "Decisions:\n1. gave TXA\n2. called help",
+        "Decisions\n1. raised the pressure (did)\n2. clipped blind (did)",
+    ],
+)
+def test_what_was_decided_one_after_the_other_is_no_choice_between(note: str) -> None:
+    made = each_begun(Note(note).lines, Known({}))[1:]
+    assert [len(one.lines) for one in made] == [1, 1]
+    assert [one.kind for one in made] == ["decisions/question"] * 2
+
+
+def test_causes_behind_ways_on_one_line_stay_causes() -> None:
+    note = "options: convert / pack\nwhy: rota gap, no protocol, tired\ngood: calm"
+    made = each_begun(Note(note).lines, Known({}))
+    assert [one.kind for one in made] == ["decisions/question", "factors/what", "held/what"]
+
+
+@pytest.mark.parametrize(
+    ("way", "bare"),
+    [
+        ("clip (did)", "clip"),
+        ("clip (DONE)", "clip"),
+        ("clip [chosen]", "clip"),
+        ("clip - did this", "clip"),
+        ("clip – what we did", "clip"),
+        ("clip <- chosen", "clip"),
+        ("clip <-- this one", "clip"),
+        ("clip (we went with this)", "clip"),
+        ("clip (this is what I did)", "clip"),
+        ("clip, done", "clip"),
+        ("clip ✓", "clip"),
+        ("[x] clip", "clip"),
+        ("did: clip", "clip"),
+    ],
+)
+def test_the_way_that_was_taken_is_marked_in_many_forms(way: str, bare: str) -> None:
+    ways = _ways.read(["wait", way])
+    assert (ways.options, ways.chosen) == (("wait", bare), bare)
+
+
+@pytest.mark.parametrize(
+    "way",
+    [
+        "clip (not done)",
+        "clip (did not hold)",
+        "clip done by registrar",
+        "take a biopsy",
+        "this drain out",
+        "repair as was done before",
+        "clip (done before)",
+    ],
+)
+def test_a_way_that_only_speaks_of_what_was_done_is_not_marked(way: str) -> None:
+    ways = _ways.read(["wait", way])
+    assert (ways.options, ways.chosen) == (("wait", way), "")
+
+
+def test_two_marks_say_nothing_of_which_was_taken() -> None:
+    assert not _ways.read(["clip (did)", "press (did)"]).chosen
+
+
+@pytest.mark.parametrize(
+    ("entry", "way", "why"),
+    [
+        ("convert because wet", "convert", "wet"),
+        ("convert (because wet)", "convert", "wet"),
+        ("convert - reason: wet", "convert", "wet"),
+        ("convert, reason wet", "convert", "wet"),
+        ("convert; why: wet", "convert", "wet"),
+        ("because wet", "", "wet"),
+        ("reason was it was wet", "", "it was wet"),
+        ("Why - wet", "", "wet"),
+        ("cos wet", "", "wet"),
+        ("convert for good reason", "convert for good reason", ""),
+        ("ask why it bled", "ask why it bled", ""),
+        ("a reason to stop", "a reason to stop", ""),
+    ],
+)
+def test_a_reason_beside_a_way_is_no_way(entry: str, way: str, why: str) -> None:
+    ways = _ways.read([entry])
+    assert (ways.options, ways.reasons) == ((way,) if way else (), (why,) if why else ())
+
+
+def test_a_clip_behind_a_time_is_no_recording() -> None:
+    (one,) = each_begun(Note("10:45 clip on the vein").lines, Known({}))
+    assert (one.when, one.what) == ("10:45", "clip on the vein")
+    assert kept.times("clip 2 0:03:35 smoke") == ("clip 2 0:03:35",)
+
+
+def test_all_lines_of_a_decision_are_pulled_with_it(client: FlaskClient, desk: Desk) -> None:
+    paste(client, desk, "Options:\n1. convert\n2. pack (did)\nbecause cold\n\n0930 knife to skin")
+    page = client.get("/note/several").text
+    assert "convert · 2. pack (did) · because cold" in page
+    form = sent(client, desk)
+    before = len(desk.tree()["decisions"])
+    assert client.post("/note/several", data=form).status_code == 303
+    made = desk.tree()["decisions"][before:]
+    assert [(one["chosen"], one["because"]) for one in made] == [("pack", "cold")]
+    note = kept.load(desk.aside)
+    assert {note.state(line).value for line in note.lines if not line.heading} == {"pulled"}
+    assert not re.search('name="also-', client.get("/note/several").text)
+
+
+@pytest.mark.parametrize(
+    ("line", "question", "at"),
+    [
+        ("Decision 1: stent (did) / open", "Stent, or open?", ""),
+        ("Decision 2 - stent / open", "Stent, or open?", ""),
+        ("decision at 10:45 - stent / open", "Stent, or open?", "10:45"),
+        ("Decision 1045: stent v open", "Stent, or open?", "1045"),
+    ],
+)
+def test_a_decision_may_have_a_number_or_a_time_in_its_heading(line: str, question: str, at: str) -> None:
+    (one,) = decisions(line)
+    assert (one.what, one.more.get("at", "")) == (question, at)
