@@ -9,12 +9,15 @@ import pytest
 from flask.testing import FlaskClient
 
 from mmbuilder.case.clocks import Reckoner
+from mmbuilder.case.when import parse_duration
 from mmbuilder.casefile import load
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._compared import moments
+from mmbuilder.page.parts._compared import compared, moments
 from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._offset import Pair, told
+from mmbuilder.page.parts._stamped import stamped_by
+from mmbuilder.page.parts._typed import Clocks
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -234,3 +237,56 @@ def test_a_case_without_clocks_is_asked_for_a_name_alone(client: FlaskClient, de
     page = client.get("/clocks/").text
     assert "<select" not in page
     assert '<label for="new">The clock</label>' in page
+
+
+@pytest.mark.parametrize(
+    ("note", "told"),
+    [
+        ("theatre wall clock is right. anaes monitor runs 6 min FAST (monitor 10:47 = wall 10:41)", ("wall clock", "monitor", "-6 min")),
+        ("monitor 10:47 = wall 10:41. so fast clock", ("wall clock", "monitor", "-6 min")),
+        ("10:47 on the monitor = 10:41 on the wall clock", ("wall clock", "monitor", "-6 min")),
+        ("monitor 10:47 (wall 10:41)", ("wall clock", "monitor", "-6 min")),
+        ("monitor 10:47:30 = wall 10:41:00", ("wall clock", "monitor", "-6 min 30 s")),
+        ("monitor 10:47 = wall 10:41, later monitor 12:50 = wall 12:43", ("wall clock", "monitor", "")),  # it drifts
+        ("monitor 6 min fast (monitor 10:47 = wall 10:40)", ("wall clock", "monitor", "")),  # 6 or 7
+        ("anaesthetic machine 6 min fast. times by wall clock", ("wall clock", "anaesthetic machine", "-6 min")),
+        ("anaesthetic machine 6 min fast", ("", "anaesthetic machine", "-6 min")),
+        ("monitor ahead of wall by 6 min", ("wall clock", "monitor", "-6 min")),
+        ("times here are wall unless I say monitor. monitor slow by 3 min", ("wall clock", "monitor", "3 min")),
+        ("monitor = wall + 6 min", ("wall clock", "monitor", "-6 min")),
+        ("wall = monitor - 6 min", ("wall clock", "monitor", "-6 min")),
+        ("add 4 min to the monitor times, the rest is theatre clock", ("theatre clock", "monitor", "4 min")),
+        ("CTG 5 mins slow against room clock", ("room clock", "CTG", "5 min")),
+        ("list 20 min behind", ("", "", "")),
+        ("surgeon ran 30 min slow", ("", "", "")),
+        ("knife 0912 (HR 1200)", ("", "", "")),
+        ("monitor 6 min fast, pump 2 min slow", ("", "", "")),  # two
+    ],
+)  # fmt: skip
+def test_a_note_says_how_far_a_clock_is_off(note: str, told: tuple[str, str, str]) -> None:
+    """Common practice, no source; the sums by hand."""
+    found = compared(note)
+    assert (found.reference, found.other, found.offset) == told
+    assert not found.offset or parse_duration(found.offset).seconds
+
+
+CLOCKS = Clocks(("wall clock", "monitor", "anaesthetic machine"), "wall clock")
+
+
+@pytest.mark.parametrize(
+    ("note", "clock"),
+    [
+        ("readings file from monitor (so fast clock) -1 = probe off. stills 3: tower", "monitor"),
+        ("csv off the machine", "anaesthetic machine"),
+        ("trends exported from mon", "monitor"),
+        ("data file: anaesthetic machine", "anaesthetic machine"),
+        ("csv is wall clock", "wall clock"),
+        ("09:40 monitor readings fell", ""),  # an event
+        ("video file from the monitor", ""),
+        ("csv from monitor. export of the machine", ""),  # two
+        ("monitor alarm was off", ""),
+    ],
+)
+def test_a_note_says_which_clock_stamped_its_readings(note: str, clock: str) -> None:
+    """Common practice, no source."""
+    assert stamped_by(note, CLOCKS) == clock

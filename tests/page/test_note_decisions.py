@@ -52,6 +52,11 @@ def told(one: Pull) -> tuple[str, str, str]:
             ("clip blind\npress\nconvert", "press", "alone"),
         ),
         (
+            "alternatives\n1. shunt (did this)\n2. fix first\nthought shunt quickest",
+            "Shunt, or fix first?",
+            ("shunt\nfix first", "shunt", "thought shunt quickest"),
+        ),
+        (
             "alternatives\nstent\ngraft\ndid: graft as stent too short",
             "Stent, or graft?",
             ("stent\ngraft", "graft", "stent too short"),
@@ -246,6 +251,8 @@ def test_all_lines_of_a_decision_are_pulled_with_it(client: FlaskClient, desk: D
         ("Decision 2 - stent / open", "Stent, or open?", ""),
         ("decision at 10:45 - stent / open", "Stent, or open?", "10:45"),
         ("Decision 1045: stent v open", "Stent, or open?", "1045"),
+        ("Decision 1 (1412): stent / open", "Stent, or open?", "1412"),
+        ("Options at 0255\na) stent <- what we did\nb) open\nwhy: alone", "Stent, or open?", "0255"),
     ],
 )
 def test_a_decision_may_have_a_number_or_a_time_in_its_heading(line: str, question: str, at: str) -> None:

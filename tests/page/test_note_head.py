@@ -105,7 +105,8 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("Tues 14 Nov 2023. TIA 9/11/23, clinic 27/12/23", "day-zero", "2023-11-14"),
         ("Tues 14 Nov 2023, back on Wed 15 Nov 2023", "day-zero", ""),  # which of them
         ("seen 4/5/26", "day-zero", ""),  # day or month first
-        ("op 14/5/26, clinic 28/5/26", "day-zero", ""),  # which of them
+        ("op 14/5/26, back in theatre 28/5/26", "day-zero", "2026-05-14"),  # it is said to be
+        ("14/5/26 lap chole, wash-out 28/5/26", "day-zero", ""),  # which of them
         ("born 14/5/1950", "day-zero", ""),
     ],
 )

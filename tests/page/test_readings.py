@@ -16,6 +16,8 @@ from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused
 from mmbuilder.figures.strips import MOST
 from mmbuilder.page import Desk
+from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._quantity import Proposed, proposed
 from mmbuilder.page.parts._table import Odd, Preview, _odd, _parts, as_text, preview
 
@@ -584,3 +586,16 @@ def test_a_code_of_a_device_is_none_even_once() -> None:
     assert _odd((98, 97, 96, 98, -999)) == Odd("-999", 1, "low", "96")
     assert _odd((98, 97, 96, 98, 32767)) == Odd("32767", 1, "high", "98")
     assert _odd((98, 97, 96, 98, 20)) is None
+
+
+def test_the_clock_that_the_note_names_is_chosen_for_the_file(client: FlaskClient, desk: Desk) -> None:
+    """Common practice, no source."""
+    kept.save(desk.aside, Note("readings file from recorder (so fast clock), -1 = probe off"))
+    assert dropped(client, TABLE).status_code == 303
+    page = client.get("/readings/").text
+    assert "<option selected>recorder</option>" in page
+    assert "The note says that it is of the recorder." in page
+    kept.save(desk.aside, Note("recorder was off"))
+    page = client.get("/readings/").text
+    assert "<option selected>recorder</option>" not in page
+    assert "The clock that stamped the rows." in page

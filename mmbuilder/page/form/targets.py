@@ -27,6 +27,7 @@ class Target:
         says: in a few words, what belongs there.
         opens: how a line that belongs there often begins.
         holds: patterns of what such a line holds.
+        unless: patterns of what a line holds that does not belong there for all that.
         asks: other keys of the new entry that are taken out of the words.
         lists: whether commas part several of them on one line: "yes", or "sentences" where one may be a
             sentence; else empty.
@@ -40,6 +41,7 @@ class Target:
     asks: tuple[str, ...] = ()
     lists: str = ""
     leads: tuple[str, ...] = ()
+    unless: tuple[str, ...] = ()
 
     @property
     def section(self) -> str:
@@ -103,10 +105,16 @@ class Target:
         """Whether a line holds what belongs there."""
         return any(re.search(one, line, re.IGNORECASE) for one in self.holds)
 
+    def refuses(self, line: str) -> bool:
+        """Whether a line that seems to belong there does not, by what else it holds."""
+        return any(re.search(one, line, re.IGNORECASE) for one in self.unless)
+
     def rest(self, line: str) -> str:
-        """Return a line without its opening, if that ends in a colon."""
+        """Return a line without its opening, if that ends in a colon; a time that stands in it leads then."""
         found = self._with_colon.match(line) or self._lead.match(line)
-        return line[found.end() :] if found else line
+        if found is None:
+            return line
+        return " ".join(filter(None, (found.groupdict().get("at"), line[found.end() :])))
 
     @cached_property
     def _titles(self) -> list[str]:
@@ -114,12 +122,17 @@ class Target:
 
     @cached_property
     def _alone(self) -> re.Pattern[str]:
-        return _any_of(self._titles, r"\W*")
+        return _any_of(self._titles, rf"{self._told}\W*")
 
     @cached_property
     def _with_colon(self) -> re.Pattern[str]:
         titles = [one.removesuffix(":") for one in self.opens]
-        return _any_of(titles, r"(?:\s#?\d{1,2})?(?:\s*:\s*|\s*\?\s+|\s+[-–—]\s+)")
+        return _any_of(titles, rf"{self._told}(?:\s*:\s*|\s*\?\s+|\s+[-–—]\s+)")
+
+    @property
+    def _told(self) -> str:
+        """What may stand between the words of an opening and its end: a number; a time of what has one."""
+        return r"(?:\s#?\d{1,2})?" + (_AT if "at" in self.asks else "")
 
     @cached_property
     def _lead(self) -> re.Pattern[str]:
@@ -128,6 +141,9 @@ class Target:
     @cached_property
     def _begin(self) -> re.Pattern[str]:
         return _any_of([one for one in self.opens if not one.endswith(":")], r"\b")
+
+
+_AT = r"(?:\s+[(\[]?(?:at\s+)?(?P<at>~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d)[)\]]?)?"
 
 
 def _any_of(openings: list[str], end: str) -> re.Pattern[str]:
@@ -142,9 +158,10 @@ def targets() -> Mapping[str, Target]:
 
 
 def _target(said: Mapping[str, Any]) -> Target:
-    opens, holds, asks, leads = (tuple(said.get(name, ())) for name in ("opens", "holds", "asks", "leads"))
+    names = ("opens", "holds", "asks", "leads", "unless")
+    opens, holds, asks, leads, unless = (tuple(said.get(name, ())) for name in names)
     path = tuple(said["field"].split("/"))
-    return Target(path, said["says"], opens, holds, asks, said.get("lists", ""), leads)
+    return Target(path, said["says"], opens, holds, asks, said.get("lists", ""), leads, unless)
 
 
 def offered(line: str) -> Target | None:

@@ -9,17 +9,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
 from typing import Any
 
-from mmbuilder.case.dates import orders
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.form import keeping
-from mmbuilder.page.form.days import in_full
 from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.layout import called
+from mmbuilder.page.parts._compared import compared
 from mmbuilder.page.parts._known import Known
 
 _CLOCK, _OTHER, _OFFSET = "clock", "other-clock", "offset"
@@ -97,18 +95,13 @@ def _has(tree: Any, path: Path) -> bool:
 # What stands in the note
 
 
-def clock_told(known: Known) -> tuple[str, str]:
-    """Return the clock that the times of a note are told by, and one that it compares; empty if untold."""
-    said = dict(_clocks(known.text))
-    return said.get(_CLOCK, ""), said.get(_OTHER, "")
-
-
 def _said(known: Known) -> Iterator[tuple[str, str]]:
     yield from _person(known.text)
     yield from _plan(known.text)
-    yield from _clocks(known.text)
-    if day := _day(known):
-        yield "day-zero", day
+    clocks = compared(known.text)
+    yield from ((_CLOCK, clocks.reference), (_OTHER, clocks.other), (_OFFSET, clocks.offset))
+    if known.told_zero is not None:
+        yield "day-zero", known.told_zero.isoformat()
 
 
 _SEX = r"(?P<sex>[MF]\b|male\b|female\b|(?:wo)?man\b|lady\b|gentleman\b|girl\b|boy\b|[Mm]ale\b|[Ff]emale\b)"
@@ -179,56 +172,3 @@ def _plan(text: str) -> Iterator[tuple[str, str]]:
     ways = list(dict.fromkeys(one["how"].strip() for one in _UNDER.finditer(text)))
     if ways:
         yield "anaesthesia", ways[0]
-
-
-_COMPARED = re.compile(
-    r"\b(?P<other>[a-z]+(?:-[a-z]+)?)(?P<noun> clock| time)?(?: (?:was|is|runs?|ran|reads?))?"
-    r" (?P<count>\d{1,3})\s?"
-    r"(?:min(?:ute)?s?) (?P<how>fast|ahead|slow|behind)\b"
-    r"(?:\s*(?:,|vs\.?|versus|than|against|to|of|by)?\s*(?:the )?"
-    r"(?:(?P<clock>[a-z]+(?: [a-z]+)?)(?: clock| time)"
-    r"|(?P<device>[a-z]+ (?:monitor|chart|record|machine))|(?P<room>theatre|wall|room|ward))\b)?",
-    re.IGNORECASE,
-)
-"""`monitor clock 4 min fast vs theatre clock`."""
-
-
-_NAMED_CLOCK = re.compile(
-    r"\b(?!(?:the|an?|this|that|which|its|my|our|each|both|by)\b)(?P<name>[a-z]+) clock\b", re.I
-)
-
-
-def _clocks(text: str) -> Iterator[tuple[str, str]]:
-    found = list(_COMPARED.finditer(text))
-    one = found[0] if len(found) == 1 else None
-    if one is not None:
-        named = {found["name"].lower() for found in _NAMED_CLOCK.finditer(text)} - {one["other"].lower()}
-        if clock := one["clock"] or one["room"]:
-            yield _CLOCK, f"{clock.lower()} clock"
-        elif one["device"]:
-            yield _CLOCK, one["device"].lower()
-        elif len(named) == 1:
-            yield _CLOCK, f"{named.pop()} clock"
-        yield _OTHER, one["other"].lower()
-        yield _OFFSET, f"{'-' if one['how'].lower() in ('fast', 'ahead') else ''}{one['count']} min"
-
-
-_WHOLE = re.compile(r"(?<![\d/.-])(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d\d)(?![\d/.-]\d)")
-_BORN = re.compile(r"\b(?:d\.?o\.?b|born|birth)\b[\s.:]*(?:on\s)?$", re.IGNORECASE)
-
-
-def _day(known: Known) -> str:
-    """Return the only date with its weekday; else the only whole one, not of birth, that reads in one way."""
-    days, near = set(), known.near or datetime.now().astimezone().date()
-    if known.noted is not None:
-        return known.noted.isoformat()
-    for one in _WHOLE.finditer(known.text):
-        if not _BORN.search(known.text[: one.start()]):
-            days |= {in_full(*pair, one[4], near) for pair in _orders(one, known)}
-    day = days.pop() if len(days) == 1 else None
-    return day.isoformat() if day is not None else ""
-
-
-def _orders(one: re.Match[str], known: Known) -> frozenset[tuple[int, int]]:
-    first, second = int(one[1]), int(one[3])
-    return frozenset({(first, second)}) if known.day_first else orders(first, second)

@@ -10,6 +10,7 @@ from mmbuilder.page.form.targets import offered
 from mmbuilder.page.parts._listed import kind_told
 from mmbuilder.page.parts._ways import BETWEEN, stands_alone
 
+_PLAN = re.compile(r"\W*(?:(?:the|our|my)\s)?plan(?:s|ned)?\b(?! [bcd]\b)", re.IGNORECASE)
 _BULLET = re.compile(r"\s*(?:[-–—•*·▪‣]+|\(?[a-hA-H]\))\s+")
 _NUMBER = re.compile(r"\s*\(?(\d{1,2})(?:[.)]\s+(?=\S)|[.):]?\s+(?=\D))")
 """`1. 10:32 oozing`, `(2) stop`, `3 clocks`."""
@@ -47,9 +48,12 @@ def headed(text: str) -> Iterator[Headed]:
             lists_only = not alone
             entry = len(entries_within(line)) > 1
             yield Headed(line, line, heading=alone)
+        elif plans(line):
+            above, lists_only, entry = line, re.fullmatch(r"\W*\w+\W*", line) is None, False
+            yield Headed(line, line)
         elif above and (begins or not (lists_only or _TIMED.match(line)) or _of_ways(above, line, entry)):
             entry = True
-            yield Headed(line, above, listed=begins)
+            yield Headed(line, above, listed=begins and not plans(above))
         else:
             above = ""
             yield Headed(line, line)
@@ -116,6 +120,11 @@ def without_marks(texts: list[str]) -> list[str]:
         of_list = number and beside & {number - 1 or number + 1, number + 1}
         made.append(_without(_NUMBER if of_list else _BULLET, text))
     return made
+
+
+def plans(line: str) -> bool:
+    """Whether a line tells what was to be, and nothing that happened: `Plan: low CVP, home day 5`."""
+    return _PLAN.match(line) is not None
 
 
 def counts(text: str) -> bool:

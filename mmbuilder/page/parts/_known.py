@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from functools import cached_property
 from typing import Any
 
+from mmbuilder.case.dates import orders
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.page.desk import Desk
@@ -16,6 +16,7 @@ from mmbuilder.page.form.opened import opened
 from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._days import day_near
 from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._op_day import day_first, op_day
 from mmbuilder.page.parts._typed import Clocks, clocks_of, day_zero, typed, word
 from mmbuilder.page.parts._weekday import settled
 from mmbuilder.scrub.fold import words_of
@@ -23,7 +24,6 @@ from mmbuilder.scrub.variants import person, untitled
 
 _VAGUE = frozenset({"patient", "relative", "colleague"})
 """Roles of the private list that own no action, or do not say who does."""
-_FIGURES = re.compile(r"(?<![\d/.])(\d{1,2})/(\d{1,2})(?:/(?:\d\d){1,2})?(?![\d/])")
 
 
 @dataclass(frozen=True)
@@ -55,14 +55,19 @@ class Known:
 
     @cached_property
     def near(self) -> date | None:
-        """The day beside which others are read: of the case, else the only weekday of the note."""
-        return day_near(dict(self.tree)) or self.noted
+        """The day beside which others are read: of the case, else of the note."""
+        return day_near(dict(self.tree)) or self.noted or self.operated
 
     @cached_property
     def zero(self) -> date | None:
-        """Day 0, as the case has it, else the only weekday of the note."""
+        """Day 0, as the case has it, else the note."""
         day = day_of(day_zero(dict(self.tree)))
-        return day.date if day else self.noted
+        return day.date if day else self.told_zero
+
+    @property
+    def told_zero(self) -> date | None:
+        """Day 0 as the note has it: the only date with its weekday, else the day of the operation."""
+        return self.noted or self.operated
 
     @cached_property
     def noted(self) -> date | None:
@@ -71,12 +76,21 @@ class Known:
         return days.pop() if len(days) == 1 else None
 
     @cached_property
-    def day_first(self) -> bool:
-        """Whether the dates of the note that can be read in one way have the day first, all of them."""
-        pairs = [(int(found[1]), int(found[2])) for found in _FIGURES.finditer(self.text)]
-        sure = [day > 12 for day, month in pairs if (day > 12) is not (month > 12)]
-        sure += [one.day_first for one in settled(self.text) if one.day_first is not None]
-        return bool(sure) and all(sure)
+    def operated(self) -> date | None:
+        """The day of the operation, as the whole dates of the note tell it."""
+        near = day_near(dict(self.tree)) or self.noted or datetime.now().astimezone().date()
+        return op_day(self.text, self.orders, near)
+
+    @cached_property
+    def day_first(self) -> bool | None:
+        """Whether the dates of the note that can be read in one way have the day first; None if unclear."""
+        told = (one.day_first for one in settled(self.text))
+        return day_first(self.text, [one for one in told if one is not None])
+
+    def orders(self, first: int, second: int) -> frozenset[tuple[int, int]]:
+        """Return (day, month) of two figures, in each order in which they may be meant in this note."""
+        found, pair = orders(first, second), (first, second) if self.day_first else (second, first)
+        return frozenset({pair}) if self.day_first is not None and pair in found else found
 
     @cached_property
     def _roles(self) -> dict[tuple[str, ...], str]:

@@ -1,4 +1,4 @@
-"""The parts of an action in a line of the note: owner, day and measure come out of its words."""
+"""The parts of an action in a line of the note: owner, day, measure and strength come out of its words."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from mmbuilder.page.form.days import meant
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._owner import owner_in
 from mmbuilder.page.parts._parted import Parted
+from mmbuilder.safe.terms import Strength
 
 NAME = "actions/what"
 
@@ -32,7 +33,8 @@ _DUE = re.compile(
 _ALONE = re.compile(rf"[\s,;(-]+(?P<day>{DAY})[\s).]*$", re.IGNORECASE)
 """A day at the end of the line, with nothing before it that says what it is."""
 _MEASURE = re.compile(
-    r"[,;.(]\s*(?P<said>(?:audit|count(?:ed)?|measure(?:d| of)?|target|check) ?(?:by|as|:)? ?[^;()]*?)"
+    r"(?:[,;.(]|\s[–—-]\s(?=audit))\s*(?P<said>(?:(?:daily|weekly|monthly|quarterly|yearly|annual|spot) )?"
+    r"(?:audit|count(?:ed)?|measure(?:d| of)?|target|check) ?(?:by|as|:)? ?[^;()]*?)"
     r"(?=[;)]|\.?$)",
     re.IGNORECASE,
 )
@@ -40,7 +42,7 @@ _MEASURE = re.compile(
 
 def parted(words: str, known: Known) -> Parted:
     """Take an action apart. An owner is a role: a name becomes that of the private list, or is asked for."""
-    fields: dict[str, str] = {}
+    words, fields = _strength(words)
     if due := _DUE.search(words) or _ALONE.search(words):
         found = due.groupdict()
         fields["due"] = found.get("length") or day_meant(found["day"], known)
@@ -48,6 +50,9 @@ def parted(words: str, known: Known) -> Parted:
     if measure := _MEASURE.search(words):
         fields["measure"] = _LED.sub("", measure["said"])
         words = _cut(words, measure.start(), measure.end("said"))
+    if "due" not in fields and (due := _ALONE.search(words)):  # it stood before the measure
+        fields["due"] = day_meant(due["day"], known)
+        words = _cut(words, due.start(), due.end())
     owner, why = owner_in(words, known), dict[str, str]()
     if owner is not None:
         words, fields["owner"] = _cut(words, owner.start, owner.end), owner.role
@@ -56,7 +61,52 @@ def parted(words: str, known: Known) -> Parted:
     return Parted(_tidied(words) if fields else words, fields, why)
 
 
-_LED = re.compile(r"measured?\s*(?:by|as|:)\s*", re.IGNORECASE)
+_LED = re.compile(r"measured?\s*(?:(?:by|as|:|=|-)\s*|(?=\d))", re.IGNORECASE)
+
+
+def _strong(name: str) -> str:
+    return (
+        rf"(?P<{name}>strong(?:er|est)?|intermediate|medium|moderate|weak(?:er|est)?)"
+        r"(?:[ -](?:action|strength|effect))?"
+    )
+
+
+_COLON = r"\s*:\s*|"
+
+
+def _since(name: str, words: str, signs: str = r"\s*[:;–—-]\s*|") -> str:
+    return rf"(?:(?:{signs}\s+(?=(?:because|as|since)\b))(?P<{name}>{words}))?"
+
+
+_STRENGTH = re.compile(
+    rf"\s*[(\[]\s*(?:strength\s*[:=]?\s*)?{_strong('alone')}\s*{_since('why', '[^()[]+?')}[)\]]"
+    rf"|(?<=[(,;])\s*(?:strength\s*[:=]?\s*)?{_strong('among')}\s*(?=[,;)][^()]*\)|\))"
+    rf"|[\s,;:–—-]*\bstrength\s*[:=–-]?\s*{_strong('said')}\b"
+    rf"{_since('why_said', '[^,;]+?', signs='')}(?=[,;:]|\.?$)"
+    rf"|\s+[–—-]+\s*{_strong('last')}{_since('why_last', '.+?', signs=_COLON)}"
+    r"(?=\.?\s*$|\s+[–—-]|[,;])",
+    re.IGNORECASE,
+)
+"""`(strong)`, `[weak action]`, `strength: intermediate`, `(strong: a forcing function)`, `… - weak`."""
+_HIERARCHY = {
+    "s": Strength.STRONGER,
+    "i": Strength.INTERMEDIATE,
+    "m": Strength.INTERMEDIATE,
+    "w": Strength.WEAKER,
+}
+_BECAUSE = re.compile(r"(?:because|as|since)\s+", re.IGNORECASE)
+
+
+def _strength(words: str) -> tuple[str, dict[str, str]]:
+    """Words without the strength of an action that is said outright, and what was said."""
+    if (found := _STRENGTH.search(words)) is None:
+        return words, {}
+    said = next(found[name] for name in ("alone", "among", "said", "last") if found[name])
+    why = next((found[name] for name in ("why", "why_said", "why_last") if found[name]), "")
+    fields = {"strength": _HIERARCHY[said[0].lower()].value}
+    return _cut(words, found.start(), found.end()), fields | (
+        {"strength reason": _BECAUSE.sub("", why, count=1).strip(" .")} if why else {}
+    )
 
 
 _MONTH_ALONE = re.compile(rf"(?:the )?(?:of )?{MONTH}(?: \d{{4}})?", re.IGNORECASE)
@@ -71,8 +121,9 @@ def day_meant(words: str, known: Known) -> str:
         return words
     days = meant(tidy(words), known.near)
     figures = re.fullmatch(r"(\d{1,2})[/.](\d{1,2})([/.].*)?", words)
-    if len(days) > 1 and figures and known.day_first:
-        days = tuple(day for day in days if day.split()[0] == str(int(figures[1])))
+    if len(days) > 1 and figures:
+        told = {str(day) for day, _ in known.orders(int(figures[1]), int(figures[2]))}
+        days = tuple(day for day in days if day.split()[0] in told)
     return days[0] if len(days) == 1 else words.rstrip(".")
 
 
@@ -87,4 +138,4 @@ def _tidied(words: str) -> str:
     """Words without the signs that parted them from what was taken out."""
     words = re.sub(r"\(\s*[,;]?\s*", "(", re.sub(r"\s*[,;]?\s*\)", ")", words)).replace("()", " ")
     words = re.sub(r"\s+([,;.)])", r"\1", " ".join(words.split()))
-    return re.sub(r"[,;]+(?=[,;.])", "", words).strip(" ,;:.–—-")
+    return re.sub(r"\s*\($", "", re.sub(r"[,;]+(?=[,;.])", "", words).strip(" ,;:.–—-"))

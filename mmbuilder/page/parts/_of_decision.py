@@ -134,9 +134,7 @@ def _at(words: str, known: Known) -> tuple[str, str]:
     times = kept.times(words, dial=of_an_eye(dict(known.tree)))
     if len(times) != 1:
         return "", words
-    lead = re.compile(rf"(?:decisions?\s+)?(?:at\s+)?{re.escape(times[0])}[\s,:;.–—-]*", re.IGNORECASE).match(
-        words
-    )
+    lead = re.compile(rf"(?:at\s+)?{re.escape(times[0])}[\s,:;.–—-]*", re.IGNORECASE).match(words)
     return times[0], words[lead.end() :] if lead else words
 
 
@@ -153,7 +151,11 @@ def each(lines: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
             continue
         begun: list[list[Line]] = []
         for line in run:
-            if begun and not line.heading and (_ways.is_reason(line.said) or _goes_on(begun[-1], line, run)):
+            if (
+                begun
+                and not line.heading
+                and (_ways.stands_alone(line.said) or _goes_on(begun[-1], line, run))
+            ):
                 begun[-1].append(line)
             else:
                 begun.append([line])
@@ -167,20 +169,25 @@ _ONE_BELOW = re.compile(r"\W*decision\b", re.IGNORECASE)
 
 def _goes_on(above: Sequence[Line], line: Line, run: Sequence[Line]) -> bool:
     """Whether a line is one more way forward of the decision that others above it began."""
-    entries = [one for one in run if not one.heading and not _ways.is_reason(one.said)]
+    entries = [one for one in run if not one.heading and not _ways.stands_alone(one.said)]
     if above[0].heading or any(_ways.AGAINST.search(one.said) for one in entries):
         return False
     if sum(_AT_A_TIME.match(one.said) is not None for one in entries) > 1:
-        return not (_AT_A_TIME.match(line.said) or counts(line.text))  # each at its own
-    if counts(above[0].text) and not counts(line.text) and any(not counts(one.text) for one in run):
-        return listed(line.text)
-    if any(counts(one.text) for one in entries) and any(
-        listed(one.text) and not counts(one.text) for one in entries
-    ):
-        return False  # numbers count decisions, signs their ways forward
+        return not (_AT_A_TIME.match(line.said) or _counts(line))  # each at its own
+    if any(map(_counts, entries)) and any(_signed(one) for one in entries):
+        return _signed(line) and _counts(above[0])  # numbers count decisions, signs their ways forward
     led = _led(entries)
     marked = sum(_ways.is_taken(one.said) for one in entries)
     return bool(_WAYS_BELOW.match(line.under) or marked == 1 or (led and _ONE_BELOW.match(line.under)))
+
+
+def _counts(line: Line) -> bool:
+    return counts(line.text)
+
+
+def _signed(line: Line) -> bool:
+    """Whether a sign or a letter leads a line as an entry of a list, and no number does."""
+    return listed(line.text) and not counts(line.text)
 
 
 def _led(entries: Sequence[Line]) -> bool:
@@ -196,13 +203,14 @@ def _marked(line: Line) -> bool:
 
 def of_lines(lines: Sequence[Line], known: Known) -> Parted:
     """Take a decision apart that stands on several lines: what it is about, its ways forward, a reason."""
-    beside = [line for line in lines[1:] if _ways.is_reason(line.said) or _behind_a_list(line, lines)]
+    beside = [line for line in lines[1:] if _ways.stands_alone(line.said) or _behind_a_list(line, lines)]
     entries = [line for line in lines if line not in beside]
     reasons = [line.said if _ways.stands_alone(line.said) else f"because {line.said}" for line in beside]
     if len(entries) == 1:
-        return parted(" ; ".join([entries[0].said, *reasons]), known)
-    led = _led(entries) or (counts(entries[0].text) and not counts(entries[1].text))
+        return parted("; ".join([entries[0].said.strip(" ."), *reasons]), known)
+    led = _led(entries) or (_counts(entries[0]) and _signed(entries[1]))
     at, first = _at(entries[0].said, known)
+    at = at or _at(lines[0].under, known)[0]
     said = [first, *(line.said for line in entries[1:])]
     about = said.pop(0).strip(" :–—-") if led else ""
     ways = _ways.read([*said, *reasons])

@@ -12,7 +12,7 @@ NAME = "outcome/visits/note"
 
 _DAY = re.compile(r"\b(?:pod|post-?op day|day|d)\s?(?P<count>\d{1,3})\b", re.IGNORECASE)
 _SPAN = re.compile(
-    r"\b(?P<count>\d{1,3})[\s-]?(?:(?P<days>d|days?)|(?P<weeks>wks?|weeks?|/52)|(?P<months>months?|/12)|(?P<years>y|years?))\b",
+    r"\b(?P<count>\d{1,3})[\s-]?(?:(?P<days>d|days?|/7)|(?P<weeks>wks?|weeks?|/52)|(?P<months>months?|/12)|(?P<years>y|years?))\b",
     re.IGNORECASE,
 )
 _LABEL = re.compile(
@@ -28,30 +28,42 @@ def parted(words: str, known: Known) -> Parted:
         said = {"when": day_meant(numbered["day"], known)}
         of_what = _LABEL.search(numbered["of"])
         return Parted(numbered["rest"], said | {"label": (of_what.lastgroup or "") if of_what else "Review"})
-    found, label = _DAY.search(words) or _SPAN.search(words), _LABEL.search(words, 0, _NEAR)
-    if found is None and (dated := _DATED.match(words)):
+    found, label = _DAY.search(words) or _SPAN.search(words), _label(words)
+    if (dated := _DATED.match(words)) and (found is None or found.start() > dated.start("rest")):
         told = {"when": day_meant(dated["day"], known)}
-        return Parted(dated["rest"], told | ({"label": label.lastgroup or ""} if label else {}))
+        return Parted(_unlabelled(dated["rest"]), told | ({"label": label} if label else {}))
     when = _when(found)
-    fields = {"when": when, "label": (label.lastgroup or "") if label else ""}
+    fields = {"when": when, "label": label}
     why = {"when": "months and years are no number of days"} if found and not when else {}
     rest = words
     if found is not None and not words[: found.start()].strip():
-        rest = words[found.end() :].lstrip(_BETWEEN)
-        behind = _LABEL.match(rest)
-        if behind and rest[behind.end() :].strip(_BETWEEN):
-            rest = rest[behind.end() :]
+        rest = _unlabelled(words[found.end() :].lstrip(_BETWEEN))
     fields = {key: value for key, value in fields.items() if value}
     return Parted(rest.strip(_BETWEEN) or words, fields, why)
 
 
+def _label(words: str) -> str:
+    """What the visit was, as its beginning says; `F/U: 26/10 clinic` was a clinic."""
+    said = [one.lastgroup or "" for one in _LABEL.finditer(words, 0, _NEAR)]
+    return next((one for one in said if one != _ANY), said[0] if said else "")
+
+
+def _unlabelled(words: str) -> str:
+    """Words without the label that leads them, where more stands behind it."""
+    behind = _LABEL.match(words)
+    rest = words[behind.end() :].lstrip(_BETWEEN) if behind else ""
+    return rest or words
+
+
+_ANY = "Review"
 _BETWEEN = " ,:.-–—"
 _DATED = re.compile(
-    rf"(?:[^\W\d_]+(?:\s\d)?[\s:,–—-]+)?(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)", re.IGNORECASE | re.DOTALL
+    rf"(?:(?:f/u|[^\W\d_]+)(?:\s\d)?[\s:,–—-]+)?(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)",
+    re.IGNORECASE | re.DOTALL,
 )
 """`Clinic 1: 8/4/26 - well`: a day right at the head of the line, or behind a word and its number."""
 _NUMBERED = re.compile(
-    rf"f/?u\s?\d{{1,2}}\b(?P<of>[^\d]{{0,24}}?)(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)",
+    rf"f/?u\s?\d{{1,2}}\b(?![/.]\d)(?P<of>[^\d]{{0,24}}?)(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)",
     re.IGNORECASE | re.DOTALL,
 )
 """`FU 2 duplex 27/11 patent`: a follow-up by its number, what it was, and its day."""

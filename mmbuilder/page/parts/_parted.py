@@ -14,8 +14,10 @@ class Parted:
         what: the words that are left.
         fields: what came out of them, by the key that it belongs to.
         why: by the key, why one that was told is left empty.
+        sure: whether the line says it without a doubt.
     """
 
     what: str
     fields: Mapping[str, str] = field(default_factory=dict)
     why: Mapping[str, str] = field(default_factory=dict)
+    sure: bool = True

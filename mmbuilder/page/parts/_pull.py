@@ -26,6 +26,7 @@ from mmbuilder.page.form.targets import Target, held, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_grade, _of_visit
 from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._headed import plans
 from mmbuilder.page.parts._kinds import kind_of
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
@@ -64,6 +65,7 @@ class Pull:
         kind: of event, the name of another part, or `WITH`.
         more: what came out of the words, by the keys of the other part.
         why: by key, why what came out of the words is left empty.
+        sure: whether the line says without a doubt what is proposed.
         faults: what is wrong, by the field it stands in; each with the beats of the command line.
     """
 
@@ -76,6 +78,7 @@ class Pull:
     times: tuple[Time, ...] = ()
     more: Mapping[str, str] = field(default_factory=dict)
     why: Mapping[str, str] = field(default_factory=dict)
+    sure: bool = True
     faults: dict[str, dict[str, str]] = field(default_factory=dict)
 
     @property
@@ -91,7 +94,7 @@ class Pull:
     @property
     def whole(self) -> bool:
         """Whether nothing that it needs is left to say."""
-        return bool(self.target or self.kind == WITH or (self.kind and self.when))
+        return self.sure and bool(self.target or self.kind == WITH or (self.kind and self.when))
 
     @property
     def still_told(self) -> tuple[str, ...]:
@@ -167,7 +170,7 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         several = len(lines) > 1 and target.name == _of_decision.NAME
         found = _of_decision.of_lines(lines, known) if several else _parted(target, text, known)
         made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
-        return replace(made, more=found.fields, why=found.why)
+        return replace(made, more=found.fields, why=found.why, sure=found.sure)
     if len(times) == 1:
         one = times[0]
     else:
@@ -178,6 +181,7 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         return Pull(lines, what, _its_day(text, known), untimed.value, "", known.source)
     event = times and not (
         lines[0].heading
+        or plans(text)
         or _WRITTEN.search(text)
         or _dated(text, one.words)
         or _DAY_BEHIND.match(text, _end(text, one))
@@ -213,7 +217,16 @@ def _parted(target: Target, words: str, known: Known) -> Parted:
 
 def belongs(line: Line) -> Target | None:
     """Where a line seems to belong: by its heading, how it begins, or what it holds."""
-    return None if line.heading else offered(line.under) or offered(line.said) or held(line.said)
+    if line.heading:
+        return None
+    found = offered(line.under) or offered(line.said) or held(line.said)
+    if (found is None or found.name == _ENDED) and _of_grade.tells(line.said):
+        return targets()[_of_grade.NAME]
+    planned = found is not None and found.name == _of_visit.NAME and plans(line.under)
+    return None if planned or (found is not None and found.refuses(line.said)) else found
+
+
+_ENDED = "outcome/summary"
 
 
 _WRITTEN = re.compile(
@@ -359,7 +372,9 @@ def _asked(one: Pull) -> Iterator[tuple[str, str]]:
     elif one.target is None:
         yield from (("kind", one.kind), ("what", one.what), ("when", one.when))
     else:
-        yield "what", one.what or one.more.get("options", "") or one.more.get("grade", "")
+        graded = one.kind == _of_grade.NAME
+        said = "" if graded else one.what or one.more.get("options", "")
+        yield "grade" if graded else "what", said or one.more.get("grade", "")
         yield from (("when", value) for key, value in one.more.items() if key == "when" and value)
 
 
@@ -521,6 +536,8 @@ def _fault(name: str, value: str) -> dict[str, str]:
     match name:
         case "what" if not value or len(value) > MOST_WORDS:
             return {"text": "say what happened", "expected": f"words, at most {MOST_WORDS:,} characters"}
+        case "grade" if not value:
+            return {"text": "a grade is said without a doubt, or not yet", "expected": "a grade of the scale"}
         case "kind" if value not in {kind.value for kind in EventKind}:
             return {"text": "choose what it becomes", "expected": "one from the list"}
         case "when":

@@ -13,8 +13,7 @@ from mmbuilder.case.tidy import tidy
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
-from mmbuilder.page.parts._compared import moments, same
-from mmbuilder.page.parts._head import clock_told
+from mmbuilder.page.parts._compared import compared, moments, same
 from mmbuilder.page.parts._known import known
 from mmbuilder.page.parts._note import load
 from mmbuilder.page.parts._offset import REFERENCE, Pair, Told, told
@@ -126,13 +125,13 @@ def _noted(case: Desk, tree: dict[str, Any], clock: str) -> tuple[dict[str, str]
     A clock that has its readings in the case is not asked about again.
     """
     read = known(case, load(case.aside))
-    by_head, other = clock_told(read)
-    reference = reference_of(tree) or by_head
+    both = compared(read.text)
+    reference = reference_of(tree) or both.reference
     own = {word(one, "name"): _anchors(one)[0].whole for one in entries(tree, "clocks")}
     pairs = [
         (one.words, told) for one in moments(read.text) if (told := one.on(reference, clock)) is not None
     ]
-    name = clock or (pairs[0][1][0] if pairs else other)
+    name = clock or (pairs[0][1][0] if pairs else both.other)
     listed = next((one for one in own if same(one, name)), "")
     if not name or own.get(listed):
         return None, []

@@ -25,6 +25,8 @@ from mmbuilder.page import leftover
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._note import load
+from mmbuilder.page.parts._stamped import stamped_by
 from mmbuilder.page.parts._table import Asked, Column, Preview, as_text, preview
 from mmbuilder.page.parts._typed import Clocks, clocks_of, day_zero, entries, typed, word
 from mmbuilder.page.parts._written import added, block, flow
@@ -290,7 +292,8 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
         faults=faults,
         taken=taken,
         clocks=(clocks := clocks_of(tree)),
-        stamped=_stamped_by(table, clocks) if table else "",
+        named=(named := _named_in(table, clocks) if table else ""),
+        stamped=named or stamped_by(load(case.aside).text, clocks),
         suggested=f"readings-{number}.csv",
         leftover=leftover.leftover(case, NAME),
         drawn=MOST,
@@ -299,7 +302,7 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
     )
 
 
-def _stamped_by(table: Preview, clocks: Clocks) -> str:
+def _named_in(table: Preview, clocks: Clocks) -> str:
     """The clock whose name stands in the file; of a device that names itself above its table."""
     for name in clocks.others:
         if (set(re.findall(r"\w+", name.casefold())) - _OF_ANY_CLOCK) & table.words:
