@@ -28,6 +28,8 @@ OTHER = "other: "
 ASK = "people: "
 """Somebody whose role the author has to say."""
 _PLAIN_NUMBER = "numbers: number"
+_RANKS = frozenset({"cons", "consultant", "doctor", "boss"})
+"""Words of a rank: a field beside them tells more (`anaes cons`)."""
 _ALL = frozenset({f"{name}: {word}" for _, name, words in KINDS for word in words} | {OTHER})
 
 
@@ -105,23 +107,23 @@ _WORDS = {
     "people: patient": "patient pt dob",
     "people: relative": "relative wife husband partner spouse mother father mum dad daughter son parent carer"
     " kin",
-    "people: surgeon": "surgeon operator urologist gynaecologist ophthalmologist orthopaedic surgical",
+    "people: surgeon": "surgeon surg operator urologist gynaecologist ophthalmologist orthopaedic surgical",
     "people: assistant": "assistant assisting assisted scp sfa",
     "people: anaesthetist": "anaesthetist anesthetist anesthesiologist anaesthetic anaes gas",
-    "people: trainee": "trainee registrar spr str fellow resident sho fy1 fy2 f1 f2 ct1 ct2 ct3 st1 st2 st3"
-    " st4 st5 st6 st7 st8 st9 ct4 fy3 f3 imt1 imt2 imt3 jcf student consented",
+    "people: trainee": "trainee registrar reg spr str fellow resident sho fy1 fy2 f1 f2 ct1 ct2 ct3 st1 st2"
+    " st3 st4 st5 st6 st7 st8 st9 ct4 fy3 f3 imt1 imt2 imt3 jcf student consented",
     "people: nurse": "nurse sister sr sn rn rgn anp matron hca scrub scrubbed circulating float",
-    "people: midwife": "midwife midwives",
+    "people: midwife": "midwife midwives mw",
     "people: technician": "technician odp oda perfusionist radiographer technologist physiologist",
-    "people: colleague": "colleague doctor consultant cons runner porter manager secretary chaplain physio"
-    " physiotherapist practitioner associate rep pharmacist dietitian",
+    "people: colleague": "colleague doctor consultant cons boss runner porter manager secretary chaplain"
+    " physio physiotherapist practitioner associate rep pharmacist dietitian",
     "places: hospital": "hospital infirmary clinic trust hosp general",
-    "places: ward": "ward unit hdu itu icu",
+    "places: ward": "ward unit hdu itu icu suite lounge",
     "places: theatre": "theatre theatres th",
     "places: town": "town city village",
     "places: employer": "employer firm company factory depot",
     "places: place": "place street school",
-    "numbers: record number": "record mrn hospital-number hosp-no",
+    "numbers: record number": "record mrn",
     "numbers: national number": "national nhs",
     "numbers: accession number": "accession",
     "numbers: incident number": "incident datix",
@@ -145,19 +147,23 @@ def kind_told(role: str) -> str:
     The noun comes last: "scrub nurse", "anaesthetic registrar"; a "number" is told by the word before it.
     """
     told = [(fold(role[start:end]).text, kind) for start, end, kind in kinds_told(role)]
-    kinds = [kind for word, kind in told if word not in _FIELDS_OF] or [kind for _, kind in told]
-    telling = [kind for kind in kinds if kind != _PLAIN_NUMBER] or kinds
-    return telling[-1] if telling else ""
+    telling = [(word, kind) for word, kind in told if word not in _RANKS] or told
+    kinds = [kind for word, kind in telling if word not in _FIELDS_OF] or [kind for _, kind in telling]
+    named = [kind for kind in kinds if kind != _PLAIN_NUMBER] or kinds
+    return named[-1] if named else ""
+
+
+_RECORD = "numbers: record number"
+_OF_RECORD = r"(?P<record>\b(?:hospital|hosp|patient|pt|unit|chart|record|mrn)[ -](?:number|no|num|id)\b)"
 
 
 def kinds_told(text: str) -> list[tuple[int, int, str]]:
     """Return start, end and kind of each word of a text that tells what somebody or something is."""
     line = fold(text)
     plain = line.text
-    for phrase in ("hospital number", "hosp no"):
-        plain = plain.replace(phrase, phrase.replace(" ", "-"))
     return [
         (*line.place(*found.span()), kind)
-        for found in re.finditer(r"[\w]+(?:-(?:number|no|mail))?", plain)
-        if (kind := _KIND_OF.get(found[0])) and not _RANK.match(plain, found.start())
+        for found in re.finditer(rf"{_OF_RECORD}|\w+(?:-mail)?", plain)
+        if (kind := _RECORD if found["record"] else _KIND_OF.get(found[0]))
+        and not _RANK.match(plain, found.start())
     ]

@@ -18,8 +18,9 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._listed import ASK, OTHER, kind_told, kinds_told
+from mmbuilder.page.parts._listed import OTHER, kind_told, kinds_told
 from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._role_beside import role_beside
 from mmbuilder.scrub.fold import folded, words_of
 from mmbuilder.scrub.plan import Layer, Span
 
@@ -36,12 +37,14 @@ class Proposal:
     Attributes:
         kind: what they seem to be, as the private list has it.
         before, after: the line around them.
+        told: whether a word says what they are.
     """
 
     words: str
     kind: str
     before: str
     after: str
+    told: bool = False
 
     @property
     def around(self) -> tuple[str, str]:
@@ -125,7 +128,9 @@ def _abbreviates(one: Proposal, others: Sequence[Proposal]) -> bool:
     from mmbuilder.scrub.variants import announced
 
     line, behind = f"{one.before}{one.words}{one.after}", one.before.split()[-1:]
-    if not _CAPITALS.fullmatch(one.words) or _list(one.kind) != "people" or line == line.upper():
+    beside = f"{one.before}{one.after}"
+    shouted = line == line.upper() and any(map(str.isalpha, beside))
+    if not _CAPITALS.fullmatch(one.words) or _list(one.kind) != "people" or shouted:
         return False
     if announced(" ".join([*behind, one.words])) or kinds_told("".join(behind)):
         return False
@@ -217,15 +222,6 @@ def _names_somebody(line: str, span: Span) -> bool:
 _PIECE = re.compile(r"[^\W_]+(?:[-/.:][^\W_]+)*")
 _LEAST_FIGURES = 4
 """Figures that a number of somebody has at least (common practice, no source)."""
-_OURS = re.compile(r"(?:^|[^\w'’])(?:me|i|myself)\s*[(,:=-]\s*$", re.IGNORECASE)
-"""Before a name: the author's own."""
-
-
-def _sure(line: str, start: int, end: int, kind: str) -> str:
-    """What a word tells; `PT` among small letters may be a patient or a physiotherapist: it is asked."""
-    return ASK if line[start:end] == "PT" and line != line.upper() else kind
-
-
 _OF_ANOTHER = re.compile(r"[,;.]")
 """Between a role and a name behind it: the role is rather somebody else's."""
 _OWNED = ("'s ", "’s ")
@@ -235,33 +231,66 @@ _OWNED = ("'s ", "’s ")
 _RANK = re.compile(r"(?<=[a-z])\s+(?:(?:ST|CT|FY|IMT|R)\s?\d?|SpR|StR)$")
 """A rank of training behind a name is no part of it: `P Lindqvist ST5` (common practice, no source)."""
 
-_RANKED = re.compile(r",?\s*\(?(?:(?:ST|CT|FY|IMT|R)\s?\d|SpR|StR)\b")
-_TRAINEE = "people: trainee"
-"""What such a rank right behind a name says, whoever writes: a trainee, not the surgeon."""
-
 
 def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Proposal:
     from mmbuilder.scrub.variants import announced
 
+    if letter == "B" and _somebody(line, start, end):
+        letter = "A"
     the = _THE.match(line, start, end)
     whole, start = start, start + announced(line[start:end]) if letter == "A" else the.end() if the else start
-    end = start + len(re.sub(r"(?:['’]s)?[.,;:]*$", "", line[start:end]))
-    end = start + len(_RANK.sub("", line[start:end])) if letter == "A" else end
-    usual = _LETTERS[letter]
+    saint = letter == "B" and _SAINT.match(line, start)
+    end = start + len(re.sub(r"[.,;:]*$" if saint else r"(?:['’]s)?[.,;:]*$", "", line[start:end]))
+    if letter == "A":
+        end = start + len(_RANK.sub("", line[start:end]))
+        told = role_beside(line, whole, end) or _by_title(f"{line[whole:start]} {stand_in}", "people")
+    elif letter == "B" and (before := _before_theatre(line, start, end)):
+        end, told = before, "places: hospital"
+    else:
+        told = _nearest(line, whole, end, _LETTERS[letter])
+        told = told or (_RECORD if letter in _OF_A_PATIENT and _HEAD.search(line) else "")
+        told = told or _by_title(stand_in, _list(_LETTERS[letter]))
+    return Proposal(line[start:end], told or _LETTERS[letter], line[:start], line[end:], told=bool(told))
+
+
+_SAINT = re.compile(r"(?:St|Saint)\b")
+"""`St X's`: the end of the name is no owner's."""
+_TH_OF = re.compile(r"(?P<rest>(?:\s+[A-Z][\w'’-]+){0,2})\s+(?i:th|theatres?|OT|OR)\.?\s*\d")
+"""Behind the name of a hospital: what else of it, and the number of a theatre in it, `Th 4`."""
+_RECORD = "numbers: record number"
+_OF_A_PATIENT = frozenset("GR")
+"""A number that no word tells more of is of the record, in the line that tells who the patient is."""
+_HEAD = re.compile(r"\b(?:dob|d\.o\.b|pt|patient|\d{1,3}\s?(?:y/?o?\s?)?[MF])\b")
+
+
+def _before_theatre(line: str, start: int, end: int) -> int:
+    """Where the name of a hospital ends that its theatre follows; 0 where none does."""
+    ends = [end, *(gap.start() for gap in re.finditer(r"\s+", line[start:end]) if gap.start())]
+    found = (_TH_OF.match(line, end if at == end else start + at) for at in ends)
+    return next((one.end("rest") for one in found if one), 0)
+
+
+def _somebody(line: str, start: int, end: int) -> bool:
+    """Whether words that look like a place name somebody: the author, or whom a role touches."""
+    inside = [kind for begin, stop, kind in kinds_told(line) if begin < end and stop > start]
+    if any(_list(kind) == "places" for kind in inside) or _TH_OF.match(line, end):
+        return False
+    return bool(role_beside(line, start, end))
+
+
+def _nearest(line: str, whole: int, end: int, usual: str) -> str:
+    """What the word nearest to a place or number tells of it; empty where none does."""
     to = end if line.startswith(_OWNED, end) else len(line)
     near = [
-        (
-            max(whole - stop, begin - end) + _NEAR * bool(_OF_ANOTHER.search(line, stop, whole)),
-            _sure(line, begin, stop, kind),
-        )
+        (max(whole - stop, begin - end) + _NEAR * bool(_OF_ANOTHER.search(line, stop, whole)), kind)
         for begin, stop, kind in kinds_told(line[:to])
         if _list(kind) == _list(usual) and max(whole - stop, begin - end) <= _NEAR
     ]
-    near += [(-1, _TRAINEE)] if letter == "A" and _RANKED.match(line, end) else []
-    near += [(0, _AUTHOR)] if letter == "A" and _OURS.search(line[:whole]) else []
-    by_title = kinds_told(f"{line[whole:start]} {stand_in}")
-    near += [(_NEAR + 1, kind) for *_, kind in by_title if _list(kind) == _list(usual)]
-    return Proposal(line[start:end], min(near)[1] if near else usual, line[:start], line[end:])
+    return min(near)[1] if near else ""
+
+
+def _by_title(words: str, of: str) -> str:
+    return next((kind for *_, kind in kinds_told(words) if _list(kind) == of), "")
 
 
 def _fullest(made: Sequence[Proposal]) -> Iterator[Proposal]:
@@ -273,7 +302,7 @@ def _fullest(made: Sequence[Proposal]) -> Iterator[Proposal]:
         if not alone and folded(one.words) not in seen and not _within(one, stands):
             seen.add(folded(one.words))
             twins = [other for other in made if folded(other.words) == folded(one.words)]
-            telling = (twin.kind for twin in twins if twin.kind not in _LETTERS.values())
+            telling = (twin.kind for twin in twins if twin.told)
             of_place = one.kind == _LETTERS["A"] and _part(one.words, "places", stands)
             yield replace(one, kind=next(telling, _LETTERS["B"] if of_place else one.kind))
 
