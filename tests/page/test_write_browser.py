@@ -12,7 +12,7 @@ from mmbuilder.casefile.checking import CASE
 from tests.page.conftest import Served
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Page
+    from playwright.sync_api import Page, Route
 
 pytestmark = pytest.mark.browser
 
@@ -76,6 +76,29 @@ def test_what_is_the_same_for_every_action_is_said_once(page: Page, served: Serv
     assert kept.count("period: three months") == count - 1
     assert kept.count("period: a year") == 1
     assert kept.count("baseline: not counted") == count
+
+
+def test_what_is_typed_while_a_list_is_changed_is_kept(page: Page, served: Served, case: Path) -> None:
+    """A machine that is slow to answer, and a hand that is not."""
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        if "alike" in (route.request.post_data or ""):
+            held.append(route)
+        else:
+            route.continue_()
+
+    page.goto(f"{served.base}/write/actions/")
+    page.locator("#at-actions-0 > summary").press("Enter")
+    page.route("**/write/actions/", hold)
+    with page.expect_request(lambda request: "alike" in (request.post_data or "")):
+        page.get_by_role("button", name="as for action 1").press("Enter")
+    page.locator("#at-actions-0-measure").fill("counted at noon")
+    page.locator("#at-actions-0-measure").press("Tab")
+    held[0].continue_()
+    page.get_by_text(re.compile(r"Kept at \d")).wait_for()
+    assert page.locator("#at-actions-0-measure").input_value() == "counted at noon"
+    assert "counted at noon" in (case / CASE).read_text("utf-8")
 
 
 def test_a_hint_is_told_where_one_writes_and_nothing_moves_for_it(page: Page, served: Served) -> None:

@@ -182,6 +182,8 @@ async function reload({ open = opened(), at = "", stay = false }) {
   return true;
 }
 
+const stands = (name, within) => within.every((step, at) => JSON.parse(name.slice(1))[at] === step);
+
 async function list(button) {
   const asked = JSON.parse(button.value);
   if (asked.do === "open") return;
@@ -193,7 +195,8 @@ async function list(button) {
   const told = await send(address, { revision: revision.get(), ...asked });
   if (!told.ok) return refused(told, "");
   revision.set(told.revision);
-  unsaved.clear();
+  const moves = moved || asked.do === "remove"; // what was typed meanwhile may be of another entry of that list now
+  for (const name of moves ? [...unsaved.keys()] : []) if (stands(name, asked.path.slice(0, -1))) unsaved.delete(name);
   const fellow = asked.do === "remove" ? `at-${asked.path.slice(0, -1).join("-").replaceAll(" ", "_")}-` : "";
   const open = asked.do === "set" || asked.do === "alike" ? opened() : fellow ? opened().filter((one) => !one.startsWith(fellow)) : asked.do === "add" || into ? [...opened(), told.open] : moved ? [told.open] : [];
   await reload({ open, at: asked.do === "add" ? told.open : "", stay: Boolean(into) || asked.do === "set" || asked.do === "alike" });
