@@ -198,6 +198,21 @@ def test_a_way_that_only_speaks_of_what_was_done_is_not_marked(way: str) -> None
     assert (ways.options, ways.chosen) == (("wait", way), "")
 
 
+@pytest.mark.parametrize(
+    ("line", "chosen"),
+    [
+        ("Decision: carry on / convert / get boss. carried on, nucleus was soft", "carry on"),
+        ("Decision: pack & wait / look. packed because alone", "pack & wait"),
+        ("Decision: pack left / pack right. packed because alone", ""),  # two
+        ("Decision: pack / look. alone that night", ""),
+    ],
+)
+def test_a_sentence_behind_the_ways_may_tell_which_was_gone(line: str, chosen: str) -> None:
+    (one,) = decisions(line)
+    assert one.more.get("chosen", "") == chosen
+    assert one.more["because"]
+
+
 def test_two_marks_say_nothing_of_which_was_taken() -> None:
     assert not _ways.read(["clip (did)", "press (did)"]).chosen
 
@@ -251,6 +266,7 @@ def test_all_lines_of_a_decision_are_pulled_with_it(client: FlaskClient, desk: D
         ("Decision 2 - stent / open", "Stent, or open?", ""),
         ("decision at 10:45 - stent / open", "Stent, or open?", "10:45"),
         ("Decision 1045: stent v open", "Stent, or open?", "1045"),
+        ("Opts @ 1150 - stent / open: went for stent as IR in", "Stent, or open?", "1150"),
         ("Decision 1 (1412): stent / open", "Stent, or open?", "1412"),
         ("Options at 0255\na) stent <- what we did\nb) open\nwhy: alone", "Stent, or open?", "0255"),
     ],

@@ -59,6 +59,9 @@ def test_what_is_only_planned_is_neither_a_visit_nor_an_event(note: str) -> None
         ("to HDU, extubated day 1", "Day 1"),
         ("1/7 review 27/10 IOP 28", "Day 1"),  # one day of seven
         ("FU 26/1/26 clinic walking, op 13/1/26", "26 January 2026"),  # no twenty-sixth follow-up
+        ("op 2.11.26\nFU: 14/12/26 phone: walking", "14 December 2026"),  # not fourteen months
+        ("op 2/11/26, seen 20/11/26\nHome 13/11", "13 November 2026"),
+        ("Actions\n1. new tray\n2. teach\nDay 1 gcs 13", "Day 1"),  # no third action
         ("15/10/2026 postnatal clinic, iron ok", "15 October 2026"),
         ("needed dialysis day 3", "Day 3"),
         ("home day 5, clinic 6/52 booked", "Day 5"),

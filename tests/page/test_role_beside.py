@@ -109,6 +109,7 @@ def test_people_places_and_numbers_of_a_note_are_told_apart(desk: Desk) -> None:
             "places: hospital",
         ),
         ("born 14/9/1994. Harrowgate Womens theatre 1", "Harrowgate Womens", "places: hospital"),
+        ("UR-220918, Pennard District Gen, Thtr 5", "Pennard District Gen", "places: hospital"),
         ("moved to Kestrel Ward", "Kestrel Ward", "places: ward"),
     ],
 )

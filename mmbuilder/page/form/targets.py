@@ -143,7 +143,7 @@ class Target:
         return _any_of([one for one in self.opens if not one.endswith(":")], r"\b")
 
 
-_AT = r"(?:\s+[(\[]?(?:at\s+)?(?P<at>~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d)[)\]]?)?"
+_AT = r"(?:\s+[(\[]?(?:at\s+|@\s?)?(?P<at>~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d)[)\]]?)?"
 
 
 def _any_of(openings: list[str], end: str) -> re.Pattern[str]:

@@ -10,7 +10,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 _TIME = r"(?P<{}>\d{{1,2}}[:.]\d\d(?:[:.]\d\d)?|[012]\d[0-5]\d)(?![\d:])"
-_DEVICES = r"clock|monitor|chart|recorder|record|machine|computer|system|printout|tower|stack|pump|board"
+_DEVICES = (
+    r"clock|monitor|chart|recorder|record|machine|computer|system|printout|tower|stack|pump|board|screen"
+)
 _NAME = rf"(?!(?:later|then|and|at|but|so|when|while|first|again|now)\b)[a-z][\w-]*(?: (?:{_DEVICES}|time))?"
 _CLOCK = (
     rf"(?:the )?(?P<{{0}}>{_NAME})(?P<{{0}}_says> (?:said|says|read|reads|showed|shows|was|is))?"
@@ -124,7 +126,7 @@ _NOT_A_NAME = (
 )
 _OTHER = (
     rf"(?P<other>{_NOT_A_NAME}[a-z]+ "
-    r"(?:machine|chart|record|recorder|computer|system|printout|tower|stack|pump)"
+    r"(?:machine|chart|record|recorder|computer|system|printout|tower|stack|pump|screen)"
     rf"|{_NOT_A_NAME}[a-z]+(?:-[a-z]+)?)(?P<noun> clock| time)?s?"
 )
 _IS = r"(?: (?:was|is|runs?|ran|reads?|about))*"

@@ -143,7 +143,8 @@ _PLANNED = re.compile(
 )
 """`R hip hemi for displaced # NOF`: what was done, and why."""
 _HEADED = re.compile(
-    r"^\W*(?:op(?:eration)?|procedure|planned)\s*[:=]\s*(?P<what>[^\n.;()]+)", re.IGNORECASE | re.MULTILINE
+    r"^\W*(?:op(?:eration)?|procedure|planned)\s*[:=]\s*(?P<what>[^\n.;()]+?)\s*(?=\d{1,2}[./-]\d|[\n.;()]|$)",
+    re.IGNORECASE | re.MULTILINE,
 )
 _PLAN = re.compile(rf"{_SAID})(?P<what>[^\n.;:,()]*?{_OPERATION})", re.IGNORECASE | re.MULTILINE)
 """`Plan: L CEA under GA`: a plan that is no operation, such as a talk, is none."""

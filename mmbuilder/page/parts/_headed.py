@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mmbuilder.page.form.targets import offered
+from mmbuilder.page.form.targets import held, offered
 from mmbuilder.page.parts._listed import kind_told
 from mmbuilder.page.parts._ways import BETWEEN, stands_alone
 
@@ -36,9 +36,10 @@ def headed(text: str) -> Iterator[Headed]:
     """Yield every line of a note that holds something.
 
     Below a heading that has its own line everything belongs to it, up to an empty line; below one with words
-    behind it, and behind an empty line, only the entries of a list do.
+    behind it, and behind an empty line, only the entries of a list do. Behind those a line without a sign
+    that belongs elsewhere by what it holds ends it.
     """
-    above, lists_only, entry = "", False, False
+    above, lists_only, entry, signed = "", False, False, False
     for line in text.splitlines():
         own, begins = offered(line), listed(line)
         if not line.strip():
@@ -46,13 +47,17 @@ def headed(text: str) -> Iterator[Headed]:
         elif own is not None and not (above and _of_ways(above, line, entry)):
             above, alone = line, own.heads(line)
             lists_only = not alone
-            entry = len(entries_within(line)) > 1
+            entry, signed = len(entries_within(line)) > 1, False
             yield Headed(line, line, heading=alone)
         elif plans(line):
             above, lists_only, entry = line, re.fullmatch(r"\W*\w+\W*", line) is None, False
             yield Headed(line, line)
-        elif above and (begins or not (lists_only or _TIMED.match(line)) or _of_ways(above, line, entry)):
-            entry = True
+        elif above and (
+            begins
+            or not (lists_only or _TIMED.match(line) or (signed and held(line)))
+            or _of_ways(above, line, entry)
+        ):
+            entry, signed = True, signed or begins
             yield Headed(line, above, listed=begins and not plans(above))
         else:
             above = ""

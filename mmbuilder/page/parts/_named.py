@@ -237,6 +237,8 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
 
     if letter == "B" and _somebody(line, start, end):
         letter = "A"
+    elif letter == "A" and not announced(line[start:end]) and _TH_OF.match(line, end):
+        letter = "B"
     the = _THE.match(line, start, end)
     whole, start = start, start + announced(line[start:end]) if letter == "A" else the.end() if the else start
     saint = letter == "B" and _SAINT.match(line, start)
@@ -255,7 +257,7 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
 
 _SAINT = re.compile(r"(?:St|Saint)\b")
 """`St X's`: the end of the name is no owner's."""
-_TH_OF = re.compile(r"(?P<rest>(?:\s+[A-Z][\w'’-]+){0,2})\s+(?i:th|theatres?|OT|OR)\.?\s*\d")
+_TH_OF = re.compile(r"(?P<rest>(?:\s+[A-Z][\w'’-]+){0,2}),?\s+(?:(?i:th|thtr|theatres?)|OT|OR)\.?\s*\d")
 """Behind the name of a hospital: what else of it, and the number of a theatre in it, `Th 4`."""
 _RECORD = "numbers: record number"
 _OF_A_PATIENT = frozenset("GR")
@@ -265,6 +267,9 @@ _HEAD = re.compile(r"\b(?:dob|d\.o\.b|pt|patient|\d{1,3}\s?(?:y/?o?\s?)?[MF])\b"
 
 def _before_theatre(line: str, start: int, end: int) -> int:
     """Where the name of a hospital ends that its theatre follows; 0 where none does."""
+    inside = [kind for begin, stop, kind in kinds_told(line) if begin < end and stop > start]
+    if any(kind in ("places: ward", "places: town") for kind in inside):
+        return 0
     ends = [end, *(gap.start() for gap in re.finditer(r"\s+", line[start:end]) if gap.start())]
     found = (_TH_OF.match(line, end if at == end else start + at) for at in ends)
     return next((one.end("rest") for one in found if one), 0)

@@ -16,7 +16,7 @@ NAME = "actions/what"
 
 _NTH = r"(?:st|nd|rd|th)?"
 DAY = (
-    rf"(?:\d{{4}}-\d\d-\d\d|\d{{1,2}}[/.]\d{{1,2}}(?:[/.](?:\d\d){{1,2}})?"
+    rf"(?:\d{{4}}-\d\d-\d\d|(?!\d{{1,2}}/52\b)\d{{1,2}}[/.]\d{{1,2}}(?:[/.](?:\d\d){{1,2}})?"
     rf"|(?:the )?\d{{1,2}}{_NTH} (?:of )?{MONTH}(?:,? (?:\d{{4}}|\d\d))?"
     rf"|{MONTH} \d{{1,2}}{_NTH}(?:,? \d{{4}})?"
     rf"|(?:the )?(?:(?:start|beginning|early|mid|middle|end|late)[ -])?(?:of )?{MONTH}(?: \d{{4}})?)(?![\w/])"

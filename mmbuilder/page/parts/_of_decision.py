@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
@@ -33,7 +33,7 @@ _TAKEN = re.compile(r"(?:i |we )?(?:decided|chose|went for|opted for)(?: (?:to|o
 
 def parted(words: str, known: Known) -> Parted:
     """Take a decision apart. What stands behind no word for a way forward or a reason stays the question."""
-    at, words = _at(words, known)
+    at, words = _at(" ".join(words.split()), known)
     if found := _AGAINST.fullmatch(words):
         return _weighed(at, found)
     if _ways.BETWEEN.search(words):
@@ -74,7 +74,10 @@ def _beside_each_other(at: str, words: str) -> Parted:
     seen, behind = sentences[:first], sentences[first + 1 :]
     asked = seen.pop() if seen and seen[-1].endswith("?") else ""
     about, entries = _about(sentences[first].rstrip(" ."))
-    ways = _ways.read([*entries, *(one if _ways.is_reason(one) else f"because {one}" for one in behind)])
+    ways = _ways.read([*entries, *(one if _ways.stands_alone(one) else f"because {one}" for one in behind)])
+    told = {told for one in behind if (told := _ways.told_by(one, ways.options))}
+    if not ways.chosen and len(told) == 1:
+        ways = replace(ways, chosen=told.pop())
     question = asked or (f"{about}: {_lower(_asked(ways.options))}" if about else _asked(ways.options))
     return _made(at, question[:1].upper() + question[1:], ways, " ".join(seen).strip(" ,;.…"))
 
@@ -146,39 +149,39 @@ def each(lines: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     for (under, _), group in groupby(enumerate(lines), lambda one: (one[1].under, one[0] - one[1].number)):
         run = [line for _, line in group]
         target = offered(under)
-        if target is None or target.name != NAME:
-            yield from ((line,) for line in run)
-            continue
-        begun: list[list[Line]] = []
-        for line in run:
-            if (
-                begun
-                and not line.heading
-                and (_ways.stands_alone(line.said) or _goes_on(begun[-1], line, run))
-            ):
-                begun[-1].append(line)
-            else:
-                begun.append([line])
-        yield from map(tuple, begun)
+        of_decisions = target is not None and target.name == NAME
+        yield from _decisions(run) if of_decisions else ((line,) for line in run)
+
+
+def _decisions(run: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
+    """Yield the lines of each decision below one heading."""
+    begins, made = _begins(run), list[list[Line]]()
+    for line in run:
+        follows = made and not made[-1][0].heading and not line.heading
+        if follows and (_ways.stands_alone(line.said) or not begins(line)):
+            made[-1].append(line)
+        else:
+            made.append([line])
+    yield from map(tuple, made)
 
 
 _AT_A_TIME = re.compile(r"\W*(?:at\s+)?~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d\b", re.IGNORECASE)
-_WAYS_BELOW = re.compile(r"\W*(?:options?|alternatives?|choices?|could have|ways forward)\b", re.IGNORECASE)
+_WAYS_BELOW = re.compile(r"\W*(?:options?|opts|alternatives?|choices?|could have)\b", re.IGNORECASE)
 _ONE_BELOW = re.compile(r"\W*decision\b", re.IGNORECASE)
 
 
-def _goes_on(above: Sequence[Line], line: Line, run: Sequence[Line]) -> bool:
-    """Whether a line is one more way forward of the decision that others above it began."""
+def _begins(run: Sequence[Line]) -> Callable[[Line], bool]:
+    """Return what tells whether a line below a heading begins a decision, or is a way forward of the last."""
     entries = [one for one in run if not one.heading and not _ways.stands_alone(one.said)]
-    if above[0].heading or any(_ways.AGAINST.search(one.said) for one in entries):
-        return False
-    if sum(_AT_A_TIME.match(one.said) is not None for one in entries) > 1:
-        return not (_AT_A_TIME.match(line.said) or _counts(line))  # each at its own
-    if any(map(_counts, entries)) and any(_signed(one) for one in entries):
-        return _signed(line) and _counts(above[0])  # numbers count decisions, signs their ways forward
-    led = _led(entries)
-    marked = sum(_ways.is_taken(one.said) for one in entries)
-    return bool(_WAYS_BELOW.match(line.under) or marked == 1 or (led and _ONE_BELOW.match(line.under)))
+    if any(_ways.holds_several(one.said) for one in entries):
+        return lambda _: True
+    if sum(_AT_A_TIME.match(one.said) is not None for one in entries) > 1:  # each at its own
+        return lambda line: _AT_A_TIME.match(line.said) is not None or _counts(line)
+    if any(map(_counts, entries)) and any(map(_signed, entries)):
+        return lambda line: not _signed(line)  # numbers count decisions, signs their ways forward
+    under, taken = run[0].under, sum(_ways.is_taken(one.said) for one in entries)
+    one = _WAYS_BELOW.match(under) or taken == 1 or (_led(entries) and _ONE_BELOW.match(under))
+    return lambda _: not one
 
 
 def _counts(line: Line) -> bool:
@@ -203,21 +206,21 @@ def _marked(line: Line) -> bool:
 
 def of_lines(lines: Sequence[Line], known: Known) -> Parted:
     """Take a decision apart that stands on several lines: what it is about, its ways forward, a reason."""
-    beside = [line for line in lines[1:] if _ways.stands_alone(line.said) or _behind_a_list(line, lines)]
-    entries = [line for line in lines if line not in beside]
-    reasons = [line.said if _ways.stands_alone(line.said) else f"because {line.said}" for line in beside]
+    entries, beside, in_list = [lines[0]], list[str](), _marked(lines[0])
+    for line in lines[1:]:
+        alone, marked = _ways.stands_alone(line.said), _marked(line)
+        if alone or (in_list and not marked):  # a line without a sign behind others that have one
+            beside.append(line.said if alone else f"because {line.said}")
+        else:
+            entries.append(line)
+        in_list = in_list or marked
     if len(entries) == 1:
-        return parted("; ".join([entries[0].said.strip(" ."), *reasons]), known)
+        return parted("; ".join([entries[0].said.strip(" ."), *beside]), known)
     led = _led(entries) or (_counts(entries[0]) and _signed(entries[1]))
     at, first = _at(entries[0].said, known)
     at = at or _at(lines[0].under, known)[0]
     said = [first, *(line.said for line in entries[1:])]
     about = said.pop(0).strip(" :–—-") if led else ""
-    ways = _ways.read([*said, *reasons])
+    ways = _ways.read([*said, *beside])
     asked = about if about.endswith("?") else f"{about}: {_lower(_asked(ways.options))}".removeprefix(": ")
     return _made(at, asked[:1].upper() + asked[1:], ways)
-
-
-def _behind_a_list(line: Line, lines: Sequence[Line]) -> bool:
-    """Whether a line without a sign stands behind others that are marked as a list."""
-    return not _marked(line) and any(_marked(one) for one in lines if one.number < line.number)

@@ -29,7 +29,8 @@ def parted(words: str, known: Known) -> Parted:
         of_what = _LABEL.search(numbered["of"])
         return Parted(numbered["rest"], said | {"label": (of_what.lastgroup or "") if of_what else "Review"})
     found, label = _DAY.search(words) or _SPAN.search(words), _label(words)
-    if (dated := _DATED.match(words)) and (found is None or found.start() > dated.start("rest")):
+    dated = _DATED.match(words)
+    if dated and (found is None or found.start() > dated.start("rest") or _WHOLE.fullmatch(dated["day"])):
         told = {"when": day_meant(dated["day"], known)}
         return Parted(_unlabelled(dated["rest"]), told | ({"label": label} if label else {}))
     when = _when(found)
@@ -57,6 +58,8 @@ def _unlabelled(words: str) -> str:
 
 _ANY = "Review"
 _BETWEEN = " ,:.-–—"
+_WHOLE = re.compile(r"\d{1,2}([/.])\d{1,2}\1\d{2,4}")
+"""`14/12/26`, which is not fourteen months."""
 _DATED = re.compile(
     rf"(?:(?:f/u|[^\W\d_]+)(?:\s\d)?[\s:,–—-]+)?(?P<day>{DAY})[\s:,–—-]+(?P<rest>\S.*)",
     re.IGNORECASE | re.DOTALL,

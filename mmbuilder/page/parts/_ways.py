@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 BETWEEN = re.compile(r"(?<!\d)\s+/\s+|\s+/\s+(?!\d)")
 """Between two ways forward: a stroke with spaces, that is no blood pressure."""
-AGAINST = re.compile(rf"{BETWEEN.pattern}|\s(?:vs?\.?|versus|rather than|instead of)\s", re.IGNORECASE)
+_AGAINST = re.compile(rf"{BETWEEN.pattern}|\s(?:vs?\.?|versus|rather than|instead of)\s", re.IGNORECASE)
 """Stands in a line that holds several ways forward by itself."""
 
 _BECAUSE = r"because(?: of)?|coz|cos|b/c"
@@ -41,7 +41,7 @@ _OF_THOSE = re.compile(
     re.IGNORECASE,
 )
 """`chose 2`, `went for the second`, `did: pack`: a line of its own that names one of those above it."""
-_THEN_TAKEN = re.compile(rf"\s*[,;–—]\s+(?=(?:so |then )?(?:we |i |they )?(?:{_TOOK})\b)", re.IGNORECASE)
+_THEN_TAKEN = re.compile(rf"\s*[,;:–—]\s+(?=(?:so |then )?(?:we |i |they )?(?:{_TOOK})\b)", re.IGNORECASE)
 """`stent v open, went for stent`."""
 _NTH = {word: place for place, word in enumerate(("first", "second", "third", "fourth", "fifth"), 1)}
 
@@ -79,7 +79,7 @@ def read(entries: Iterable[str]) -> Ways:
     """Return the ways forward of a list, with what stands beside them for the choice and its reason."""
     options, taken, reasons = list[str](), list[str](), list[str]()
     for entry in (one for each in entries for one in _THEN_TAKEN.split(each)):
-        way, why = _reason_apart(entry.strip(" ,;"))
+        way, why = _reason_apart(_plain(entry).strip(" ,;"))
         if why and not way:
             reasons.append(why)
             continue
@@ -97,9 +97,31 @@ def read(entries: Iterable[str]) -> Ways:
     return Ways(tuple(filter(None, options)), chosen, tuple(reasons))
 
 
+_ALIKE = 4
+"""Letters that a verb has in common with its past: `carry on`, `carried on` (common practice, no source)."""
+
+
+def told_by(sentence: str, options: Iterable[str]) -> str:
+    """Return the way forward that a sentence behind them tells to have been gone: `packed, as alone`."""
+    first = sentence.split()[:1]
+    fits = [
+        one for one in options if first and one.split()[0][:_ALIKE].casefold() == first[0][:_ALIKE].casefold()
+    ]
+    return fits[0] if len(fits) == 1 and len(first[0]) > _ALIKE else ""
+
+
 def is_taken(way: str) -> bool:
     """Whether a way forward is marked as the one that was taken."""
-    return bool(_TAKEN_BEFORE.match(way) or _TAKEN_BEHIND.search(way))
+    return bool(_TAKEN_BEFORE.match(way) or _TAKEN_BEHIND.search(_plain(way)))
+
+
+def holds_several(line: str) -> bool:
+    """Whether a line holds several ways forward by itself."""
+    return _AGAINST.search(_plain(line)) is not None
+
+
+def _plain(words: str) -> str:
+    return " ".join(words.split())
 
 
 def is_reason(line: str) -> bool:
@@ -109,7 +131,9 @@ def is_reason(line: str) -> bool:
 
 def stands_alone(line: str) -> bool:
     """Whether a line is no way forward by its own words: a reason, or one that names what was taken."""
-    return is_reason(line) or _THOUGHT.match(line) is not None or _OF_THOSE.fullmatch(line) is not None
+    return (
+        is_reason(line) or _THOUGHT.match(line) is not None or _OF_THOSE.fullmatch(_plain(line)) is not None
+    )
 
 
 def _bare(way: str) -> tuple[str, str]:
@@ -142,7 +166,8 @@ def _named(line: str, options: list[str]) -> tuple[str, str] | None:
     found = _OF_THOSE.fullmatch(line) if options else None
     if found is None:
         return None
-    which, *why = _SINCE.split(found["which"].casefold(), 1)
+    which, *why = _SINCE.split(found["which"], 1)
+    which = which.casefold()
     letter = ord(which) - ord("a") + 1 if len(which) == 1 and which.isalpha() else 0
     place = int(which) if which.isdecimal() else letter or _NTH.get(which.split()[0], 0)
     fits = (
