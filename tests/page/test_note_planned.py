@@ -8,13 +8,17 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+from flask.testing import FlaskClient
 
+from mmbuilder.page import Desk
 from mmbuilder.page.parts import _of_action
 from mmbuilder.page.parts._head import asked
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._pull import Pull, each_begun, filled
 from mmbuilder.safe.terms import GRADES, Scale, Strength
+from tests.page.test_note import paste
+from tests.page.test_note_proposed import sent
 
 VISIT, GRADE = "outcome/visits/note", "outcome/grades/complication"
 
@@ -157,6 +161,20 @@ def test_a_grade_that_is_sure_is_ticked(line: str, scale: Scale, grade: str, of:
     assert (one.kind, one.whole, one.what) == (GRADE, True, of)
     assert dict(one.more) == {"scale": scale.value, "grade": grade}
     assert grade in GRADES[scale]
+
+
+def test_a_grade_in_doubt_is_refused_beside_its_line_until_it_is_chosen(
+    client: FlaskClient, desk: Desk
+) -> None:
+    before = desk.text()
+    paste(client, desk, "Intraop ClassIntra III?")
+    form = sent(client, desk)
+    (key,) = form["key"]
+    assert not form.get("take")
+    answer = client.post("/note/several", data={**form, "take": key})
+    assert answer.status_code == 422
+    assert f'id="fault-grade-{key}">choose its grade, or leave the line out' in answer.text
+    assert desk.text() == before
 
 
 def test_two_grades_in_one_line_are_one_too_many() -> None:

@@ -174,7 +174,7 @@ def _begins(run: Sequence[Line]) -> Callable[[Line], bool]:
     """Return what tells whether a line below a heading begins a decision, or is a way forward of the last."""
     entries = [one for one in run if not one.heading and not _ways.stands_alone(one.said)]
     if any(_ways.holds_several(one.said) for one in entries):
-        return lambda _: True
+        return lambda line: _ways.holds_several(line.said) or listed(line.text) or not line.follows
     if sum(_AT_A_TIME.match(one.said) is not None for one in entries) > 1:  # each at its own
         return lambda line: _AT_A_TIME.match(line.said) is not None or _counts(line)
     if any(map(_counts, entries)) and any(map(_signed, entries)):
@@ -206,11 +206,12 @@ def _marked(line: Line) -> bool:
 
 def of_lines(lines: Sequence[Line], known: Known) -> Parted:
     """Take a decision apart that stands on several lines: what it is about, its ways forward, a reason."""
-    entries, beside, in_list = [lines[0]], list[str](), _marked(lines[0])
+    entries, beside = [lines[0]], list[str]()
+    in_list = _marked(lines[0]) or _ways.holds_several(lines[0].said)
     for line in lines[1:]:
-        alone, marked = _ways.stands_alone(line.said), _marked(line)
-        if alone or (in_list and not marked):  # a line without a sign behind others that have one
-            beside.append(line.said if alone else f"because {line.said}")
+        marked = _marked(line)
+        if _ways.stands_alone(line.said) or (in_list and not marked):  # without a sign behind others with one
+            beside.append(line.said)
         else:
             entries.append(line)
         in_list = in_list or marked
@@ -221,6 +222,6 @@ def of_lines(lines: Sequence[Line], known: Known) -> Parted:
     at = at or _at(lines[0].under, known)[0]
     said = [first, *(line.said for line in entries[1:])]
     about = said.pop(0).strip(" :–—-") if led else ""
-    ways = _ways.read([*said, *beside])
+    ways = _ways.read([*said, *(one if _ways.stands_alone(one) else f"because {one}" for one in beside)])
     asked = about if about.endswith("?") else f"{about}: {_lower(_asked(ways.options))}".removeprefix(": ")
     return _made(at, asked[:1].upper() + asked[1:], ways)

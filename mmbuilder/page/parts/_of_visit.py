@@ -33,6 +33,8 @@ def parted(words: str, known: Known) -> Parted:
     if dated and (found is None or found.start() > dated.start("rest") or _WHOLE.fullmatch(dated["day"])):
         told = {"when": day_meant(dated["day"], known)}
         return Parted(_unlabelled(dated["rest"]), told | ({"label": label} if label else {}))
+    if found is None and (last := _LAST.fullmatch(words)):
+        return Parted(words, {"when": day_meant(last["day"], known), **({"label": label} if label else {})})
     when = _when(found)
     fields = {"when": when, "label": label}
     why = {"when": "months and years are no number of days"} if found and not when else {}
@@ -58,6 +60,8 @@ def _unlabelled(words: str) -> str:
 
 _ANY = "Review"
 _BETWEEN = " ,:.-–—"
+_LAST = re.compile(rf"[^\W\d_]+(?:/[^\W\d_]+)?\s(?:on\s)?(?P<day>{DAY})\W*", re.IGNORECASE)
+"""`Home 13/11`, and nothing behind it."""
 _WHOLE = re.compile(r"\d{1,2}([/.])\d{1,2}\1\d{2,4}")
 """`14/12/26`, which is not fourteen months."""
 _DATED = re.compile(

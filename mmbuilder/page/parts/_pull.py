@@ -537,7 +537,7 @@ def _fault(name: str, value: str) -> dict[str, str]:
         case "what" if not value or len(value) > MOST_WORDS:
             return {"text": "say what happened", "expected": f"words, at most {MOST_WORDS:,} characters"}
         case "grade" if not value:
-            return {"text": "a grade is said without a doubt, or not yet", "expected": "a grade of the scale"}
+            return {"text": "choose its grade, or leave the line out", "expected": "a grade of the scale"}
         case "kind" if value not in {kind.value for kind in EventKind}:
             return {"text": "choose what it becomes", "expected": "one from the list"}
         case "when":
