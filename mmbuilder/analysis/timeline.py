@@ -121,6 +121,9 @@ _KINDS = {
 MOST_LABELS = 12
 """Most labels on a chart; further events have a number (common practice, no source)."""
 
+MOST_LINES = 3
+"""Most lines of readings on a chart, the first that the case lists (common practice, no source)."""
+
 _WORDS = 6
 """A label on the chart has six words at most (common practice, no source)."""
 

@@ -67,6 +67,8 @@ def tell_report(report: BuildReport) -> None:
         click.echo(f"  {words}")
     for words in report.left_out:
         click.echo(f"  left out: {words}")
+    for words in report.untold:
+        click.echo(f"  on no slide: {words}")
     for words in report.rules:
         click.echo(f"  {words}")
     for words in report.recognisable:
@@ -108,6 +110,7 @@ def report_as_dict(report: BuildReport) -> dict[str, object]:
         "recognisable": list(report.recognisable),
         "across": list(report.across),
         "left_out": list(report.left_out),
+        "untold": list(report.untold),
         "too_long": list(report.too_long),
         "warnings": [as_dict(problem) for problem in report.warnings],
         "kept": str(report.kept) if report.kept else None,

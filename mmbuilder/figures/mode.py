@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+from mmbuilder.analysis.timeline import MOST_LINES
 from mmbuilder.figures.entries import Lane
-from mmbuilder.figures.strips import MOST as STRIPS
 
 
 @dataclass(frozen=True)
@@ -31,7 +31,7 @@ class Mode:
     units: bool = True
     recorder: bool = True
     names: bool = True
-    lines: int = STRIPS
+    lines: int = MOST_LINES
     light: bool = True
     numbers: bool = True
 

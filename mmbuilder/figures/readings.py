@@ -33,14 +33,14 @@ _APART = 30.0
 
 
 def draw_readings(pen: Pen) -> None:
-    """Draw every strip that has something to show; a strip stands where the plan put its unit."""
-    places = {strip.unit: index for index, strip in enumerate(pen.plan.strips)}
+    """Draw every strip that has something to show; a strip stands where the plan put it."""
+    places = {strip.key: index for index, strip in enumerate(pen.plan.strips)}
     slots = {line_key(line): place for strip in pen.plan.strips for place, line in strip.lines}
     reasons = _reasons(pen)
     # The first three of the whole story, even if a cut does not have them all yet.
     drawn = tuple(line for line in pen.shown.series if line_key(line) in slots)
     for strip in strips(drawn):
-        band = pen.plan.bands[f"strip{places[strip.unit]}"]
+        band = pen.plan.bands[f"strip{places[strip.key]}"]
         scale = Scale(band, *bounds(strip))
         _scale(pen, strip, scale)
         for _, line in strip.lines:

@@ -1,4 +1,4 @@
-"""Readings: one strip a unit, each with a scale of its own; at most three lines in all."""
+"""Readings: one strip a unit and quantity, each with a scale of its own; at most three lines in all."""
 
 from __future__ import annotations
 
@@ -9,14 +9,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
+from mmbuilder.analysis.timeline import MOST_LINES
 from mmbuilder.figures.bands import Band
+from mmbuilder.figures.quantities import QUANTITIES, quantity
 from mmbuilder.figures.sheet import Dash, Shape
 from mmbuilder.figures.style import Ink
 from mmbuilder.safe.case import Series
 from mmbuilder.safe.text import SafeText
-
-MOST = 3
-"""Lines on one chart."""
 
 _SILENT = 3.0
 """A line is not drawn over more than this many of its usual steps."""
@@ -65,29 +64,36 @@ class Scale:
 
 @dataclass(frozen=True)
 class Strip:
-    """Lines that share a unit.
+    """Lines that share a unit and measure the same.
 
     Attributes:
         lines: (place in the timeline, series) of each.
+        quantity: what they measure; empty where the unit is all that is known.
     """
 
     unit: SafeText
     lines: tuple[tuple[int, Series], ...]
+    quantity: str = ""
+
+    @property
+    def key(self) -> tuple[SafeText, str]:
+        """What tells it from the other strips of a plan."""
+        return self.unit, self.quantity
 
 
-def strips(series: tuple[Series, ...], most: int = MOST) -> tuple[Strip, ...]:
-    """Group the first lines by unit, in order."""
-    groups: dict[SafeText, list[tuple[int, Series]]] = {}
+def strips(series: tuple[Series, ...], most: int = MOST_LINES) -> tuple[Strip, ...]:
+    """Group the first lines by unit and by what they measure, in order."""
+    groups: dict[tuple[SafeText, str], list[tuple[int, Series]]] = {}
     for place, line in enumerate(series[:most]):
-        groups.setdefault(line.unit, []).append((place, line))
-    return tuple(Strip(unit, tuple(lines)) for unit, lines in groups.items())
+        groups.setdefault((line.unit, quantity(line.name)), []).append((place, line))
+    return tuple(Strip(unit, tuple(lines), measured) for (unit, measured), lines in groups.items())
 
 
 def bounds(strip: Strip) -> tuple[float, float]:
     """Return lower and upper end of the scale, both ticks: the usual window, widened to what is drawn."""
     read = [end for _, line in strip.lines for end in _ends(line)]
     values = [*read, *(limit for _, line in strip.lines for limit in alarms(line))]
-    low, high = _WINDOWS.get(strip.unit.reveal().strip().lower(), (math.inf, -math.inf))
+    low, high = _window(strip)
     if read and (max(read) < low or min(read) > high):
         low, high = math.inf, -math.inf  # emboli a minute are no heart rate
     low, high = min([low, *values]), max([high, *values])
@@ -97,6 +103,12 @@ def bounds(strip: Strip) -> tuple[float, float]:
         low, high = (low - 1 if low else low), high + 1  # nothing was counted: no less than nothing
     step = _nice((high - low) / 5)
     return math.floor(low / step + 1e-9) * step, math.ceil(high / step - 1e-9) * step
+
+
+def _window(strip: Strip) -> tuple[float, float]:
+    unit = strip.unit.reveal().strip().lower()
+    usual = QUANTITIES[strip.quantity].windows if strip.quantity else _WINDOWS
+    return usual.get(unit, (math.inf, -math.inf))
 
 
 def alarms(line: Series) -> tuple[float, ...]:

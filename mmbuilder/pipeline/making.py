@@ -71,6 +71,7 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
     from mmbuilder.scrub.second_look import look_again
     from mmbuilder.scrub.sweep import guard, known
     from mmbuilder.storyboard import compose, compose_papers
+    from mmbuilder.storyboard.untold import untold
 
     plan = _plan(folder, options, work)
     plan = reviewed(folder, plan) if options.final else plan
@@ -102,7 +103,8 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
     logs = write_log(rows, uses.load(use).log, folder.department.paper)
     took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
     look_again(files[DECK], case, folder, plan)
-    facts = _facts(folder, plan, board)
+    left = untold(case, board.slides, (paper.board for paper in papers))
+    facts = {**_facts(folder, plan, board), "untold": [one.told.reveal() for one in left]}
     work.finish()
     for called, told in swept.items():
         cache.put(_clean(called), told.result())

@@ -61,6 +61,7 @@ def place(folder: CaseFolder, use: Use, made: Made, out: Path, *, reused: bool) 
         recognisable=tuple(facts["recognisable"]),
         circumstances=tuple(facts["circumstances"]),
         left_out=tuple(facts["left_out"]),
+        untold=tuple(facts["untold"]),
         too_long=tuple(facts["too_long"]),
         warnings=folder.warnings,
         papers=tuple(papers.values()),

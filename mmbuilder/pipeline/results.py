@@ -62,6 +62,7 @@ class BuildReport:
         circumstances: all circumstances told, in closed words; `across` compares them.
         across: what this case has in common with others of the same call.
         left_out: slides that the use asks for and the case has nothing for.
+        untold: what the case holds and no slide tells, counted by its sort.
         too_long: papers that were cut short to keep to the pages of their use, or took more.
         warnings: faults that did not stop the build.
         kept: a deck that somebody had changed since it was built, put aside under this name.
@@ -87,6 +88,7 @@ class BuildReport:
     recognisable: tuple[str, ...]
     circumstances: tuple[str, ...]
     left_out: tuple[str, ...]
+    untold: tuple[str, ...]
     too_long: tuple[str, ...]
     warnings: tuple[Problem, ...] = field(default=(), repr=False)
     across: tuple[str, ...] = ()

@@ -1,20 +1,26 @@
 """Where the story stops: the frames and decisions that a use has time for, and what may be told before each.
 
 A frame with a pause comes before a decision at the same moment: the room sees, then decides. A frame
-without one is explained at once, so it comes when nothing is left to be asked.
+without one is explained at once: it comes in its time, but behind every stop that it is not known to be
+earlier than, or whose answer it would tell.
 """
 
 from __future__ import annotations
 
+from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Decision, Frame
 from mmbuilder.safe.moment import SECOND, Moment
+from mmbuilder.safe.text import SafeText, join
 from mmbuilder.storyboard.context import Context
 
 Beat = Frame | Decision
 
+_LEAST = 2
+"""Words that a picture shares with an answer where it tells it; one may be there by chance."""
+
 
 def beats(context: Context) -> list[Beat]:
-    """Return the frames and decisions that the use has time for: in order of time, what stops first."""
+    """Return the frames and decisions that the use has time for, in order of time."""
     planned = context.spec.planned("course")
     if planned is None:
         return []
@@ -23,7 +29,12 @@ def beats(context: Context) -> list[Beat]:
     told = [frame for frame in context.case.frames if frame.number != shown]
     frames = sorted(told, key=lambda frame: not frame.pause)[: planned.frames]
     decisions = context.case.decisions[: planned.decisions]
-    return sorted((*frames, *decisions), key=lambda beat: _order(context, beat))
+    told_of: list[Beat] = [*frames, *decisions]
+    ordered = sorted(told_of, key=lambda beat: _order(context, beat))
+    made = [beat for beat in ordered if stops(beat)]
+    for frame in (beat for beat in ordered if isinstance(beat, Frame) and not beat.pause):
+        made.insert(_place(context, frame, made), frame)
+    return made
 
 
 def stops(beat: Beat) -> bool:
@@ -44,8 +55,45 @@ def just_before(moment: Moment) -> float:
     return start - SECOND
 
 
-def _order(context: Context, beat: Beat) -> tuple[bool, float, bool, int]:
+def _order(context: Context, beat: Beat) -> tuple[float, bool, int]:
     moment = context.when(beat)
     centre = moment.centre if moment is not None else None
     late = float("inf") if centre is None else centre
-    return (not stops(beat), late, isinstance(beat, Decision), beat.number)
+    return (late, isinstance(beat, Decision), beat.number)
+
+
+def _place(context: Context, frame: Frame, made: list[Beat]) -> int:
+    """Return the place of a frame without a pause: behind what it follows, and what it would tell."""
+    follows = [
+        place
+        for place, beat in enumerate(made, 1)
+        if (_tells(context, frame, beat) if stops(beat) else _order(context, beat) < _order(context, frame))
+    ]
+    return max(follows, default=0)
+
+
+def _tells(context: Context, frame: Frame, beat: Beat) -> bool:
+    """Whether a frame may tell what is asked there: it is no earlier, or its words are of the answer."""
+    moment, start = context.when(frame), began(context, beat)
+    if moment is None or moment.hi is None or start is None or moment.hi > just_before(start):
+        return True
+    words = join(" ", (frame.shows, frame.caption, *_labels(frame)))
+    held = any(word.within(words) for word in context.case.hold_back)
+    return (held and not _recognised(context, start)) or len(words.shared(_answer(beat))) >= _LEAST
+
+
+def _recognised(context: Context, moment: Moment) -> bool:
+    """Whether it is known by then: nothing is held back any more."""
+    seen = context.first(Mark.RECOGNITION)
+    return seen is not None and seen.at.hi is not None and seen.at.hi <= just_before(moment)
+
+
+def _answer(beat: Beat) -> SafeText:
+    """What is told behind a stop: the choice and its reason, or what is marked on the picture."""
+    if isinstance(beat, Decision):
+        return join(" ", (beat.options[beat.chosen].what, beat.because))
+    return join(" ", _labels(beat))
+
+
+def _labels(frame: Frame) -> tuple[SafeText, ...]:
+    return (*(arrow.label for arrow in frame.arrows), *(circle.label for circle in frame.circles))

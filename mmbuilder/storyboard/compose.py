@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import accumulate
 
 from mmbuilder import packs, registry, uses
 from mmbuilder.analysis import build_timeline, cause_grid
@@ -13,6 +14,8 @@ from mmbuilder.safe.terms import Course, PaperSize, Use, YesNo, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
 from mmbuilder.storyboard.blocks import Paper, Sheet, Slide, Storyboard
 from mmbuilder.storyboard.context import Context
+from mmbuilder.storyboard.timing import guessed, needed, timing
+from mmbuilder.storyboard.untold import untold
 
 _KINDS = "mmbuilder.storyboard.slides"
 _COPIES = "mmbuilder.storyboard.copies"
@@ -33,9 +36,7 @@ def compose(
         PackInvalid: the file of the use is wrong.
         KeyError: the file of the use names a slide kind that does not exist.
     """
-    told = _Telling.of(case, use, draft, working)
-    slides, left_out = told.slides(_ordered(case, told.spec))
-    return told.board(_fitted(slides, told.spec.minutes), left_out)
+    return _Telling.of(case, use, draft, working).deck()
 
 
 def compose_papers(
@@ -77,8 +78,22 @@ class _Telling:
 
     @classmethod
     def of(cls, case: ScrubbedCase, use: Use | None, draft: bool, working: bool) -> _Telling:
+        """Return the telling with what the use adds where the slides leave time, whatever of it fits."""
         spec = uses.load(use or case.use)
-        return cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
+        told = cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
+        deck = told.deck() if spec.further else None
+        for step in spec.further:
+            assert deck is not None
+            more = replace(told, spec=step.added_to(told.spec))
+            longer = more.deck()
+            if _fits(longer) and _tells_more(case, longer, deck):
+                told, deck = more, longer
+        return told
+
+    def deck(self) -> Storyboard:
+        """Return the deck, its slides in the order and the time of the use."""
+        slides, left_out = self.slides(_ordered(self.case, self.spec))
+        return self.board(_fitted(slides, self.spec.minutes), left_out)
 
     def slides(self, entries: tuple[uses.Planned, ...]) -> tuple[list[Slide], tuple[SafeText, ...]]:
         """Return the slides of these entries, and the reason for each entry that made none."""
@@ -132,9 +147,25 @@ def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]
     return tuple(planned.get(kind, uses.Planned(kind=kind)) for kind in order)
 
 
+def _fits(board: Storyboard) -> bool:
+    slides = tuple(replace(slide, sheets=guessed(slide)) for slide in board.slides)
+    return timing(replace(board, slides=slides)).fits
+
+
+def _tells_more(case: ScrubbedCase, longer: Storyboard, deck: Storyboard) -> bool:
+    """Whether the longer deck leaves less of the case untold."""
+    left, before = (sum(one.left for one in untold(case, board.slides)) for board in (longer, deck))
+    return left < before
+
+
 def _fitted(slides: list[Slide], minutes: float) -> tuple[Slide, ...]:
-    """Give the time of slides that were left out back to the pauses, and take from them what is added."""
+    """Give the time of slides that were left out back to the pauses, and take from all what is added.
+
+    Each gives in proportion to what it has above its need; if that does not do, the pauses give the rest.
+    """
     spare = round(minutes * 60) - sum(slide.seconds for slide in slides)
+    if spare < 0:
+        slides, spare = _given(slides, -spare)
     pauses = [index for index, slide in enumerate(slides) if slide.pause]
     if spare == 0 or not pauses:
         return tuple(slides)
@@ -143,6 +174,18 @@ def _fitted(slides: list[Slide], minutes: float) -> tuple[Slide, ...]:
         extra = share + (1 if place < rest else 0)
         slides[index] = replace(slides[index], seconds=slides[index].seconds + extra)
     return tuple(slides)
+
+
+def _given(slides: list[Slide], wanted: int) -> tuple[list[Slide], int]:
+    """Return the slides less what they give of the seconds wanted, and what is still wanted, as a loss."""
+    above = [max(0, slide.seconds - needed(slide)) for slide in slides]
+    given = min(wanted, sum(above))
+    ends = [round(end * given / sum(above)) if given else 0 for end in accumulate(above)]
+    less = (
+        replace(slide, seconds=slide.seconds - (end - start))
+        for slide, start, end in zip(slides, (0, *ends), ends, strict=False)
+    )
+    return list(less), given - wanted
 
 
 def _banner(case: ScrubbedCase, closing: SafeText, draft: bool) -> SafeText:

@@ -15,6 +15,7 @@ from mmbuilder.storyboard.blocks import (
     Block,
     Bullets,
     Callout,
+    Cell,
     Diagram,
     Facts,
     Paragraph,
@@ -34,6 +35,9 @@ READ_A_MINUTE = 240
 
 CLOSE = 10
 """A slide is over its budget from one part in so many above it on. Common practice, no source."""
+
+ACROSS, LINES = 88, 21
+"""Letters of a line of the smallest letters, and lines of them that a sheet holds: seen on finished decks."""
 
 LOOK = 10
 """Seconds for the room to take in a chart or a picture."""
@@ -97,6 +101,11 @@ class Timing:
         return self.budget - self.needs + sum(_silence(timed.slide) for timed in self.slides)
 
     @property
+    def fits(self) -> bool:
+        """Whether it can be told whole: in its time, with the room's, and on the sheets allowed."""
+        return self.needs <= self.budget and self.left >= self.discussion and not self.too_many
+
+    @property
     def sheets(self) -> int:
         """Sheets of the whole deck."""
         return sum(timed.slide.sheets for timed in self.slides)
@@ -148,6 +157,29 @@ def needed(slide: Slide) -> int:
             words += count
     looks = sum(isinstance(block, Picture | TimeChart | Diagram) for block in slide.blocks)
     return round(words * 60 / WORDS_A_MINUTE + read * 60 / READ_A_MINUTE) + LOOK * looks + _silence(slide)
+
+
+def guessed(slide: Slide) -> int:
+    """How many sheets a slide will take, before a deck is written: rather one too many."""
+    drawn = sum(isinstance(block, Picture | TimeChart | Diagram) for block in slide.blocks)
+    written = -(-sum(map(_lines, slide.blocks)) // LINES)
+    return max(1, written) if slide.beside else max(1, drawn + written)
+
+
+def _lines(block: Block) -> int:
+    """Lines that a table or labelled lines take in the smallest letters; other text is short."""
+    match block:
+        case Facts(rows=rows):
+            return sum(-(-len(text) // (ACROSS * 3 // 4)) for _, text in rows)
+        case Table(rows=cells, shares=shares):
+            wide = [max(1, round(ACROSS * share / sum(shares))) for share in shares]
+            return sum(max(map(_cell_lines, row, wide)) for row in cells)
+        case _:
+            return 0
+
+
+def _cell_lines(cell: Cell, wide: int) -> int:
+    return -(-len(cell.text) // wide) + -(-len(cell.stamp) // wide)
 
 
 def _silence(slide: Slide) -> int:

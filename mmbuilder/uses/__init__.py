@@ -43,6 +43,26 @@ class Planned(BaseModel):
     cut: int = Field(default=0, ge=0)
 
 
+class Further(Planned):
+    """What comes in where the slides leave time: a slide more, or more of what a slide shows.
+
+    Attributes:
+        after: the slide kind that a slide more stands behind; empty for one that is planned already.
+    """
+
+    after: str = ""
+
+    def added_to(self, spec: UseSpec) -> UseSpec:
+        """Return the use with it: what is said here takes the place of what its plan says."""
+        said = {name: getattr(self, name) for name in self.model_fields_set - {"after"}}
+        slides: list[Planned] = []
+        for entry in spec.slides:
+            slides.append(entry.model_copy(update=said) if entry.kind == self.kind else entry)
+            if entry.kind == self.after:
+                slides.append(Planned(**said))
+        return spec.model_copy(update={"slides": tuple(slides)})
+
+
 class Paper(BaseModel):
     """A paper that goes with the deck: slide kinds shown whole, or a copy made of the deck's own slides.
 
@@ -110,6 +130,8 @@ class UseSpec(BaseModel):
     """Whether it leaves the department: consent is asked for, and no exact age or time of day is told."""
     closing: str
     slides: tuple[Planned, ...] = Field(min_length=1)
+    further: tuple[Further, ...] = ()
+    """What comes in where the slides leave time, one after the other; what does not fit is passed over."""
     papers: tuple[Paper, ...] = ()
     log: tuple[str, ...] = ()
     """Formats of the action log; none where the use keeps none."""

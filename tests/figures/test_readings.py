@@ -105,3 +105,45 @@ def test_what_is_counted_in_a_minute_and_is_no_pulse_has_a_scale_of_its_own(
     counted: tuple[float, ...], scale: tuple[float, float]
 ) -> None:
     assert bounds(Strip(safe("/min"), ((0, line(*enumerate(counted))),))) == scale
+
+
+# practice.md (b) 1 and 11: units on the axis, and a fall that the room can see. Names: from memory.
+@pytest.mark.parametrize(
+    ("names", "unit", "lanes"),
+    [
+        (("systolic", "diastolic", "mean arterial pressure"), "mmHg", [3]),
+        (("systolic", "end-tidal CO2"), "mmHg", [1, 1]),
+        (("ETCO\u2082", "PaCO2"), "kPa", [2]),
+        (("mean pressure", "CVP", "intracranial pressure"), "mmHg", [1, 1, 1]),
+        (("airway pressure", "insufflation pressure"), "cmH2O", [1, 1]),
+        (("heart rate", "respiratory rate"), "/min", [1, 1]),
+        (("SpO2", "FiO2"), "%", [1, 1]),
+    ],
+)
+def test_lines_share_a_scale_only_if_they_measure_the_same(
+    names: tuple[str, ...], unit: str, lanes: list[int]
+) -> None:
+    series = tuple(Series(safe(name), safe(unit), ((0.0, 1.0),)) for name in names)
+    assert [len(strip.lines) for strip in strips(series)] == lanes
+
+
+def test_a_fall_of_a_gas_is_seen_beside_a_pressure() -> None:
+    # 36 to 21 mmHg, on a scale that reaches to 160 with the pressures: a flat line.
+    pressure = Series(safe("systolic"), safe("mmHg"), ((0.0, 150.0), (10.0, 62.0)))
+    gas = Series(safe("end-tidal CO2"), safe("mmHg"), ((0.0, 36.0), (10.0, 21.0)))
+    scales = [bounds(strip) for strip in strips((pressure, gas))]
+    assert scales == [(0, 160), (0, 60)]
+
+
+def test_lanes_of_one_unit_stand_apart_and_nothing_lies_over_another() -> None:
+    story = Story()
+    for minute, what in ((0, "Start"), (20, "End")):
+        story.add(EventKind.STEP, what, minute)
+    named = (("systolic", 120.0), ("end-tidal CO2", 36.0), ("CVP", 4.0))
+    series = tuple(
+        Series(safe(name), safe("mmHg"), tuple((float(t), at + t) for t in range(20))) for name, at in named
+    )
+    timeline = build_timeline(story.case("start", series=series))
+    bands = make_plan(timeline, WIDE, HIGH).bands
+    assert [name for name in bands if name.startswith("strip")] == ["strip0", "strip1", "strip2"]
+    assert not overlapping(compose(Chart(timeline), WIDE, HIGH))

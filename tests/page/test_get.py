@@ -4,48 +4,14 @@ from __future__ import annotations
 
 import io
 from concurrent.futures import Future
-from pathlib import Path
 from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
 from pptx import Presentation
 
-from mmbuilder import resources
-from mmbuilder.casefile import load
 from mmbuilder.page import Desk
-from mmbuilder.page.parts.get import _unshown
-from mmbuilder.safe.terms import Use
-from mmbuilder.scrub.apply import apply
-from mmbuilder.scrub.layers import NoNameModel
-from mmbuilder.scrub.propose import propose
-from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Picture
 from tests.page.conftest import ended, let_in
-
-
-@pytest.mark.usefixtures("seen")
-@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: str(path.name))
-@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
-def test_what_stands_on_no_slide_is_said(root: Path, use: Use) -> None:
-    """It agrees with the storyboard itself."""
-    folder = load(root, use)
-    case = apply(folder, propose(folder, names=NoNameModel()))
-    slides = compose(case).slides
-    told = list(_unshown(folder, use))
-    kinds = {slide.kind for slide in slides}
-    for words, written, shown_by in (
-        ("the steps of the rescue", folder.case.rescue, {"rescue"}),
-        ("learning points", folder.case.learning, {"learning", "held_and_learned"}),
-    ):
-        assert any(line.startswith(words) for line in told) == (bool(written) and not kinds & shown_by)
-    shown = {block.image.digest() for slide in slides for block in slide.blocks if isinstance(block, Picture)}
-    more = len(folder.case.frames) - len(shown)
-    assert (f"{more} of {len(folder.case.frames)} pictures" in told) == (more > 0)
-    choices = {decision.question for decision in case.decisions}
-    asked = {decision for decision in choices if any(decision == slide.headline for slide in slides)}
-    left = len(choices) - len(asked)
-    assert (f"{left} of {len(choices)} decisions with their alternatives (on paper)" in told) == (left > 0)
 
 
 def test_what_the_program_failed_to_build_is_tried_again(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -11,10 +11,10 @@ import pytest
 from flask.testing import FlaskClient
 
 from mmbuilder import resources
+from mmbuilder.analysis.timeline import MOST_LINES
 from mmbuilder.casefile import load
 from mmbuilder.casefile.readings.csvfile import MOST_BYTES
 from mmbuilder.errors import FileRefused
-from mmbuilder.figures.strips import MOST
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._note import Note
@@ -298,13 +298,15 @@ def test_the_limit_is_told_before_and_what_is_left_out_after(client: FlaskClient
     own = lines(desk)[0]
     dropped(client, TABLE)
     page = client.get("/readings/").text
-    assert f"at most {MOST} lines, the first {MOST} of the case" in page
-    assert f"room for {MOST - len(own) or 'none'} more" in page
+    assert f"at most {MOST_LINES} lines, the first {MOST_LINES} of the case" in page
+    assert f"room for {MOST_LINES - len(own) or 'none'} more" in page
     client.post("/readings/", data={**form_of(client), **CHOSEN})
     told = re.findall(
         r"<li>([^<]+) \((?:[^)]*)\) <span class=\"bad\">not drawn", client.get("/readings/").text
     )
-    assert told == [*own, "heart rate", "saturation"][MOST:]  # as `figures.strips` groups the first lines
+    assert (
+        told == [*own, "heart rate", "saturation"][MOST_LINES:]
+    )  # as `figures.strips` groups the first lines
     assert told
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from mmbuilder import uses
 from mmbuilder.analysis import build_timeline, cause_grid, cut
-from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.case import Frame, ScrubbedCase
 from mmbuilder.safe.moment import Known, Moment
 from mmbuilder.safe.terms import Use
 from mmbuilder.safe.text import wording
@@ -17,7 +17,7 @@ from mmbuilder.storyboard.blocks import Picture, Slide, TimeChart
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides import course
 from mmbuilder.storyboard.timing import needed
-from tests.storyboard.sample import DECISIONS, EVENTS, at, sample
+from tests.storyboard.sample import DECISIONS, EVENTS, at, sample, say
 from tests.storyboard.telling import told
 
 TOLD = (Use.REVIEW, Use.TEACHING)
@@ -72,14 +72,61 @@ def test_no_two_charts_ahead_of_the_outcome_are_the_same(use: Use) -> None:
         assert all(one != other for place, one in enumerate(shown) for other in shown[:place])
 
 
-def test_a_picture_without_a_question_waits_until_all_are_asked() -> None:
+def plain(**changes: object) -> Frame:
     (frame,) = sample().frames
-    plain = replace(
-        frame, number=2, pause=False, event=3, at=None, caption=wording("Pushed against the wall")
-    )
-    kinds = [slide.kind for slide in compose(sample(frames=(frame, plain)), Use.TEACHING).slides]
-    last = max(place for place, kind in enumerate(kinds) if kind == "options")
-    assert [place > last for place, kind in enumerate(kinds) if kind == "frame_marked"] == [False, True]
+    told = {"number": 2, "pause": False, "at": None, "event": None, "arrows": (), **changes}
+    return replace(frame, **told)  # type: ignore[arg-type]
+
+
+def order(*frames: Frame, **changes: object) -> list[str]:
+    """What the middle of a teaching deck stops at or explains, by its headline."""
+    slides = compose(sample(frames=(*sample().frames, *frames), **changes), Use.TEACHING).slides
+    told = ("frame", "frame_marked", "options")
+    return [slide.headline.reveal() for slide in slides if slide.kind in told]
+
+
+SEEN = ["What do you see at T+0:10?", "The axle stands out of line."]
+ASKED = ["What would you do about the noise?", "Where would you go from here?"]
+
+
+# Common practice, no source: a picture is told where it belongs, if it gives no answer there.
+def test_a_picture_without_a_question_stands_where_its_time_lies() -> None:
+    door = wording("Door held open")
+    assert order(plain(at=at(3), caption=door, shows=door)) == ["Door held open.", *SEEN, *ASKED]
+    assert order(plain(at=at(17), caption=door, shows=door)) == [*SEEN, ASKED[0], "Door held open.", ASKED[1]]
+
+
+def test_a_picture_of_what_was_decided_waits_until_that_was_asked() -> None:
+    pushed = wording("Pushed against the wall")
+    told = order(plain(event=3, caption=pushed, shows=pushed))
+    assert told == [*SEEN, ASKED[0], "Pushed against the wall.", ASKED[1]]
+
+
+def test_a_picture_whose_time_nobody_knows_waits_until_all_are_asked() -> None:
+    assert order(plain(caption=wording("The corridor")))[-1] == "The corridor."
+
+
+@pytest.mark.parametrize(
+    ("words", "place"),
+    [
+        ("The bearing lies on the floor", 4),  # held back until the recognition, at the second decision
+        ("A second carrier waits with the load level", 4),  # the choice of the second decision
+        ("The corridor at night", 0),
+    ],
+)
+def test_a_picture_that_tells_an_answer_waits_until_that_was_asked(words: str, place: int) -> None:
+    told = order(plain(at=at(3), caption=say(words), shows=say("The corridor")))
+    assert told.index(f"{words}.") == place
+
+
+def test_a_picture_nobody_was_asked_about_stands_on_no_slide_of_a_pause() -> None:
+    # practice.md (a): a pause slide carries one question and nothing else new.
+    frame = plain(at=at(3), caption=wording("Door held open"))
+    slides = compose(sample(frames=(frame,))).slides
+    assert not [
+        slide for slide in slides if slide.pause and any(isinstance(b, Picture) for b in slide.blocks)
+    ]
+    assert "frame_marked" in {slide.kind for slide in slides}
 
 
 def test_the_only_cut_takes_the_width_and_cuts_of_one_story_share_an_axis() -> None:

@@ -9,9 +9,9 @@ from mmbuilder.safe.case import Action
 from mmbuilder.safe.terms import FactorRole, Use
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Callout, Slide, Table
+from mmbuilder.storyboard.blocks import Callout, Facts, Slide, Table
 from tests.storyboard.paper import compose_handout
-from tests.storyboard.sample import sample
+from tests.storyboard.sample import DECISIONS, sample, say
 from tests.storyboard.telling import answers, explains, told, words
 
 
@@ -58,6 +58,7 @@ def test_the_review_tells_the_story_in_the_order_a_chair_expects() -> None:
         "timeline_whole",
         "rescued",
         "outcome",
+        "follow_up",  # the slides of so small a case leave time for it
         "cause_grid",
         "held_and_learned",
         "actions",
@@ -218,3 +219,19 @@ def test_an_action_is_stamped_with_each_part_that_it_lacks() -> None:
         2, what, **whole | {"out_of": EMPTY, "period": EMPTY, "measure": wording("20 lists a month")}
     )
     assert told.missing == ()
+
+
+# Common practice, no source: a slide of one word tells nothing that its neighbour could not.
+@pytest.mark.parametrize(("seen", "rows"), [((), ["Reason then", "Not chosen"]), (("A slow wheel",), None)])
+def test_a_reason_alone_stands_with_what_was_not_chosen(
+    seen: tuple[str, ...], rows: list[str] | None
+) -> None:
+    quick = replace(
+        DECISIONS[0], because=say("quick"), visible=tuple(map(say, seen)), fallback=EMPTY, trigger=EMPTY
+    )
+    slides = compose(sample(decisions=(quick,))).slides
+    (facts,) = next(slide for slide in slides if slide.kind == "choice").blocks
+    assert isinstance(facts, Facts)
+    told = {label.reveal(): text.reveal() for label, text in facts.rows}
+    assert list(told) == (rows or ["Reason then", "Could be seen"])
+    assert told.get("Not chosen", "Stop and look.") == "Stop and look."

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from types import ModuleType
 
+import pytest
+
 from mmbuilder import uses
-from mmbuilder.analysis import build_timeline, cause_grid
+from mmbuilder.analysis import build_timeline, cause_grid, cut
 from mmbuilder.safe.case import Gap, OtherTime, Phase, ScrubbedCase
 from mmbuilder.safe.moment import UNKNOWN
 from mmbuilder.safe.terms import EventKind, Use
-from mmbuilder.storyboard.blocks import Table
+from mmbuilder.storyboard.blocks import Table, TimeChart
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides import action_reasons, durations, readings_told
 from mmbuilder.uses import Planned
@@ -112,6 +114,21 @@ def test_readings_are_never_told_without_their_window() -> None:
         ]
     ]
     assert tables(readings_told, replace(case, series=())) == []
+
+
+@pytest.mark.parametrize(("count", "drawn"), [(3, []), (4, [1]), (7, [3, 1])])
+def test_lines_that_the_timeline_has_no_place_for_are_drawn_beside_their_figures(
+    count: int, drawn: list[int]
+) -> None:
+    # practice.md (b) 1: three lines at most share an axis.
+    lines = tuple(replace(vitals().series[0], name=safe(f"Line {n}")) for n in range(count))
+    case = replace(vitals(), series=lines)
+    planned = Planned(kind="readings_told")
+    context = Context(case, build_timeline(case), cause_grid(case), uses.load(Use.REVIEW), planned)
+    (part,) = readings_told.make(context)
+    charts = [cut(block.chart) for block in part.blocks if isinstance(block, TimeChart)]
+    assert [len(chart.series) for chart in charts] == drawn
+    assert all(not chart.events and chart.panels == context.timeline.panels for chart in charts)
 
 
 def test_an_action_says_why_it_has_its_strength_and_who_looks_at_it_again() -> None:

@@ -13,13 +13,14 @@ from mmbuilder.storyboard.blocks import (
     Cell,
     Facts,
     Paragraph,
+    Picture,
     Slide,
     Storyboard,
     Table,
     Tone,
 )
-from mmbuilder.storyboard.timing import LOOK, needed, timing
-from tests.storyboard.sample import sample
+from mmbuilder.storyboard.timing import LOOK, guessed, needed, timing
+from tests.storyboard.sample import picture, sample
 
 TEN = wording("one two three four five six seven eight nine ten")
 
@@ -96,6 +97,21 @@ def test_a_slide_is_called_by_the_numbers_of_its_sheets() -> None:
 def test_the_clock_runs_by_the_budgets() -> None:
     timed = timing(board(slide(10, seconds=45), slide(10), slide(10)), 180)
     assert [one.starts for one in timed.slides] == [0, 45, 105]
+
+
+# Seen on the decks of the bundled cases: 22 lines of a grid stand on one sheet, 27 on two.
+@pytest.mark.parametrize(("rows", "sheets"), [(1, 1), (4, 1), (5, 2), (9, 3)])
+def test_a_long_table_is_thought_to_take_more_sheets(rows: int, sheets: int) -> None:
+    cell = Cell(wording("word " * 44))  # 220 letters: five lines of half the width
+    table = Table((TEN, TEN), ((cell, Cell(TEN)),) * rows, (1, 1), TEN)
+    assert guessed(Slide("cause_grid", TEN, (table,))) == sheets
+
+
+def test_a_drawing_takes_a_sheet_beside_its_table() -> None:
+    table = Table((TEN,), ((Cell(TEN),),), (1,), TEN)
+    figure = Picture(picture(), TEN)
+    assert guessed(Slide("follow_up", TEN, (figure, table))) == 2
+    assert guessed(Slide("options", TEN, (figure, table), beside=True)) == 1
 
 
 @pytest.mark.parametrize("use", Use)

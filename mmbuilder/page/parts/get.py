@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import urlencode
 
 from flask import Blueprint, Response, abort, jsonify, redirect, render_template, request, send_file
 from werkzeug.wrappers import Response as AnyResponse
 
-from mmbuilder import uses
 from mmbuilder.casefile.checking import IDENTIFIERS
-from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused, ReviewPending
 from mmbuilder.page.again import begin, looked
 from mmbuilder.page.ahead import Made
@@ -45,33 +42,8 @@ def show() -> str:
         built=built,
         listed=[asked_at(IDENTIFIERS, entry) for entry in built.entries],
         report=built.value.report if built.value else None,
-        unshown=list(_unshown(folder, use)) if folder else [],
+        pictures=len(folder.case.frames) if folder else 0,
     )
-
-
-def _unshown(folder: CaseFolder, use: Use) -> Iterator[str]:
-    """Yield what was written and stands on no slide of a use: nobody should miss it only in the room."""
-    spec, case = uses.load(use), folder.case
-    slides = {slide.kind for slide in spec.slides}
-    paper = {slide.kind for one in spec.papers for slide in one.slides}
-    drawn = case.mechanism is not None and case.mechanism.frame is not None and "mechanism" in slides
-    most = max(slide.frames for slide in spec.slides) + drawn
-    if (more := len(case.frames) - most) > 0:
-        yield f"{more} of {len(case.frames)} pictures"
-    stopped_at = max(slide.decisions for slide in spec.slides)  # nought where decisions are told otherwise
-    if stopped_at and (more := len(case.decisions) - stopped_at) > 0:
-        where = " (on paper)" if "looking_back" in paper else ""
-        yield f"{more} of {len(case.decisions)} decisions with their alternatives{where}"
-    if "held_and_learned" in slides:
-        slides |= {"held", "learning"}
-    for kind, title, words in (
-        ("rescue", "the steps of the rescue", case.rescue),
-        ("mechanism", "how it came about", case.mechanism),
-        ("learning", "learning points", case.learning),
-        ("follow_up", "visits", case.outcome.visits),
-    ):
-        if words and kind not in slides:
-            yield f"{title}{' (on paper)' if kind in paper else ''}"
 
 
 @blueprint.post("/again")

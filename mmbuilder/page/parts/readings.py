@@ -273,10 +273,10 @@ def _append(tree: Any, entry: dict[str, Any]) -> None:
 
 
 def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
-    from mmbuilder.figures.strips import MOST
+    from mmbuilder.analysis.timeline import MOST_LINES
 
     tree, state = typed(case), _state(case)
-    taken = [*_taken(case, tree, MOST)]
+    taken = [*_taken(case, tree, MOST_LINES)]
     table, refused = None, ""
     try:
         table = preview(_waiting(case), state, _asked(case, form)) if state else None
@@ -296,8 +296,8 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
         stamped=named or stamped_by(load(case.aside).text, clocks),
         suggested=f"readings-{number}.csv",
         leftover=leftover.leftover(case, NAME),
-        drawn=MOST,
-        room=max(0, MOST - sum(len(one.lines) for one in taken)),
+        drawn=MOST_LINES,
+        room=max(0, MOST_LINES - sum(len(one.lines) for one in taken)),
         most=MOST_BYTES // 2**20,
     )
 

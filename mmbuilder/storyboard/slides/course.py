@@ -31,6 +31,9 @@ _WAIT = wording("PAUSE: wait 20 s in silence.")
 _ACROSS, _DOWN = 30, 16
 """Letters of a line and lines of a column beside a picture; each option takes one line more, for space."""
 
+_ROWS = 2
+"""Rows that a choice is told in at least."""
+
 _BELOW = 180
 """Letters of a caption below a picture that leaves room for a column: four lines."""
 
@@ -107,12 +110,15 @@ def _options(decision: Decision) -> Slide:
 
 
 def _joined(slides: Iterable[Slide]) -> list[Slide]:
-    """Put each marked frame beside the options that come next, where both are short enough for it."""
+    """Put each marked frame that was asked about beside the options that come next, if both are short enough.
+
+    One that was not is new to the room: nothing else stands on the slide of a pause.
+    """
     made: list[Slide] = []
     for slide in slides:
-        last = made[-1] if made else None
-        if last is not None and last.kind == "frame_marked" and slide.kind == "options" and _fit(last, slide):
-            made[-1] = _beside(last, slide)
+        asked = [one.kind for one in made[-2:]] == ["frame", "frame_marked"]
+        if asked and slide.kind == "options" and _fit(made[-1], slide):
+            made[-1] = _beside(made[-1], slide)
         else:
             made.append(slide)
     return made
@@ -144,13 +150,22 @@ def _caption(marked: Slide) -> SafeText:
 
 def _choice(decision: Decision) -> Slide:
     chosen = decision.options[decision.chosen].what
-    rows = (
-        (wording("Reason then"), sentence(decision.because)),
-        (wording("Could be seen"), join(" ", map(sentence, decision.visible))),
-        (wording("Fallback"), _fallback(decision)),
+    told = filled(
+        (
+            (wording("Reason then"), sentence(decision.because)),
+            (wording("Could be seen"), join(" ", map(sentence, decision.visible))),
+            (wording("Fallback"), _fallback(decision)),
+        )
     )
+    if len(told.rows) < _ROWS:  # a reason alone may be one word: it stands with what was not chosen
+        told = filled((*told.rows, (wording("Not chosen"), _others(decision))))
     notes = (wording("Past tense, no verdict: what was seen, what was thought, what was done."),)
-    return Slide("choice", fill("The team chose: {chosen}", chosen=sentence(chosen)), (filled(rows),), notes)
+    return Slide("choice", fill("The team chose: {chosen}", chosen=sentence(chosen)), (told,), notes)
+
+
+def _others(decision: Decision) -> SafeText:
+    others = (option.what for place, option in enumerate(decision.options) if place != decision.chosen)
+    return join(" ", map(sentence, others))
 
 
 def _fallback(decision: Decision) -> SafeText:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Decision
 from mmbuilder.safe.text import SafeText, fill, join, sentence, wording
+from mmbuilder.storyboard.beats import beats
 from mmbuilder.storyboard.blocks import Cell, Slide, Table
 from mmbuilder.storyboard.context import Context
 
-MISSING = wording("fair alternatives: the case lists no decisions")
+MISSING = wording("fair alternatives: the case lists no further decisions")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide with a row a decision."""
-    decisions = context.case.decisions
+    """One slide with a row a decision, of those that the deck does not stop at."""
+    stopped = [beat for beat in beats(context) if isinstance(beat, Decision)]
+    decisions = [decision for decision in context.case.decisions if decision not in stopped]
     if not decisions:
         return ()
     table = Table(

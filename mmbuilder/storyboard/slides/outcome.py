@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from mmbuilder.safe.case import Grade, Harm, Outcome, Parted
+from mmbuilder.safe.case import Grade, Harm, Outcome, Parted, Visit
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Course, Scale, term
 from mmbuilder.safe.terms import grade as stated
@@ -42,6 +42,9 @@ def lines(context: Context) -> Iterator[Line]:
         yield "harm", wording("Harm"), capital(_harm(outcome.harm))
     for parted in outcome.parted:
         yield "scales", wording("Scales disagree"), _parted(parted)
+    if "visits" in context.planned.facts:  # paper has a part of its own for them
+        told = outcome.visits if outcome.last_state else outcome.visits[:-1]
+        yield "visits", wording("Visits"), join(" ", (sentence(_visit(visit)) for visit in told))
     yield "last seen", wording("Last seen"), outcome.last_state or _last_visit(outcome)
     yield "told", wording("Candour"), outcome.told
     yield "own words", wording("In the patient's words"), context.case.report.patient_words
@@ -49,12 +52,13 @@ def lines(context: Context) -> Iterator[Line]:
 
 def _last_visit(outcome: Outcome) -> SafeText:
     """`Day 9 · Home: walks with a stick`, of the last visit; empty where nothing is said of it."""
-    if not outcome.visits:
-        return EMPTY
-    last = outcome.visits[-1]
-    measured = (fill("{name} {value}", name=one.name, value=one.value) for one in last.measures)
-    said = last.note or join("; ", measured)
-    when = join(" · ", (clock(last.at), last.label))
+    return _visit(outcome.visits[-1]) if outcome.visits else EMPTY
+
+
+def _visit(visit: Visit) -> SafeText:
+    measured = (fill("{name} {value}", name=one.name, value=one.value) for one in visit.measures)
+    said = visit.note or join("; ", measured)
+    when = join(" · ", (clock(visit.at), visit.label))
     return fill("{when}: {said}", when=when, said=said) if said else EMPTY
 
 

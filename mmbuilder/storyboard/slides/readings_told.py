@@ -1,21 +1,27 @@
-"""Readings in figures, for paper: lowest and highest with their times, the window, and what was left out."""
+"""Readings in figures, for paper: lowest and highest with their times, the window, and what was left out.
+
+Lines that the timeline has no place for are drawn here.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.extremes import Extremes, Reading, extremes
+from mmbuilder.analysis.timeline import MOST_LINES, Chart, Timeline
 from mmbuilder.safe.case import Series
 from mmbuilder.safe.moment import Known, Moment, clock
 from mmbuilder.safe.text import SafeText, fill, join, number, wording
-from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, Tone
+from mmbuilder.storyboard.blocks import Cell, Paragraph, Slide, Table, TimeChart, Tone
 from mmbuilder.storyboard.context import Context
 
 MISSING = wording("readings in figures: the case has none")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One page part with a row a line of readings, those too that the chart has no place for."""
+    """One page part with a row a line of readings; those that the timeline has no place for are drawn."""
     rows = tuple(_rows(context.case.series))
     if not rows:
         return ()
@@ -35,7 +41,16 @@ def make(context: Context) -> tuple[Slide, ...]:
         wording("Artefacts and device values are left out. Nothing is said of the time outside the window."),
         Tone.QUIET,
     )
-    return (Slide("readings_told", wording("These are the readings in figures."), (table, told)),)
+    headline = wording("These are the readings in figures.")
+    return (Slide("readings_told", headline, (table, told, *_beside(context.timeline))),)
+
+
+def _beside(timeline: Timeline) -> Iterator[TimeChart]:
+    """Draw the lines that the chart of the whole has no place for, on its axis and by themselves."""
+    alone = replace(timeline, events=(), phases=(), decisions=(), recordings=(), marks=(), intervals=())
+    for first in range(MOST_LINES, len(timeline.series), MOST_LINES):
+        chart = Chart(replace(alone, series=timeline.series[first : first + MOST_LINES]))
+        yield TimeChart(chart, describe(chart))
 
 
 def _rows(series: tuple[Series, ...]) -> Iterator[tuple[Cell, ...]]:
