@@ -11,7 +11,7 @@ from mmbuilder.formats._docx import marked
 from mmbuilder.formats._paper.drawings import HIGH, WIDE, diagram_size
 from mmbuilder.formats._sink import plain
 from mmbuilder.safe.cautions import CAUTION
-from mmbuilder.safe.direction import apart
+from mmbuilder.safe.direction import apart, runs_left
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, wording
 from mmbuilder.storyboard.blocks import (
     Block,
@@ -30,6 +30,7 @@ from mmbuilder.storyboard.blocks import (
 
 if TYPE_CHECKING:
     from docx.document import Document
+    from docx.text.paragraph import Paragraph as DocxParagraph
 
 FORMAT = "docx"
 """What a use calls it."""
@@ -53,12 +54,12 @@ def write(board: Storyboard, sheet: Sheet = _SHEET) -> bytes:
         sheet: what it is printed on; as many pages are taken as it needs.
     """
     document = marked.document(sheet)
-    document.add_heading(_apart(board.title), 0)
+    _written(document.add_heading("", 0), board.title)
     line = document.add_paragraph()
     line.add_run(plain(_status(board))).bold = True
     writer = _Writer(document)
     for slide in board.slides:
-        document.add_heading(_apart(slide.headline), 1)
+        _written(document.add_heading("", 1), slide.headline)
         for block in slide.blocks:
             writer.block(block)
     marked.footer(document, f"{plain(board.banner)} {plain(CAUTION)}")
@@ -108,17 +109,15 @@ class _Writer:
                 assert_never(block)
 
     def _paragraph(self, text: SafeText, *, strong: bool = False, quiet: bool = False) -> None:
-        run = self._document.add_paragraph().add_run(_apart(text))
-        run.bold, run.italic = strong or None, quiet or None
+        _written(self._document.add_paragraph(), text, strong=strong, quiet=quiet)
 
     def _bullets(self, block: Bullets) -> None:
         if block.heading:
-            self._document.add_heading(_apart(block.heading), 2)
+            _written(self._document.add_heading("", 2), block.heading)
         numbers = marked.numbered(self._document) if block.numbered else None
         for item in block.items:
-            line = self._document.add_paragraph(
-                _apart(item), "List Number" if block.numbered else "List Bullet"
-            )
+            line = self._document.add_paragraph("", "List Number" if block.numbered else "List Bullet")
+            _written(line, item)
             if numbers is not None:
                 marked.count(line, numbers)
 
@@ -133,8 +132,7 @@ class _Writer:
         marked.heads(table.rows[0])
         for row in block.rows:
             for cell, told in zip(table.add_row().cells, row, strict=True):
-                run = cell.paragraphs[0].add_run(_apart(told.text))
-                run.bold = told.strong or None
+                _written(cell.paragraphs[0], told.text, strong=told.strong)
                 if told.stamp:
                     cell.paragraphs[0].add_run(f" {plain(told.stamp)}").bold = True
         marked.shared(table, block.shares, _WIDTH_CM)
@@ -162,6 +160,16 @@ class _Writer:
 def _numbered(name: SafeText, count: int, caption: SafeText) -> str:
     number = fill("{name} {n}.", name=name, n=count)
     return _apart(fill("{number} {caption}", number=number, caption=caption or EMPTY))
+
+
+def _written(line: DocxParagraph, text: SafeText, *, strong: bool = False, quiet: bool = False) -> None:
+    """Write a text that has a paragraph to itself, which runs the way its first letter does."""
+    words = plain(text)
+    if runs_left(words):
+        marked.from_the_right(line, words, bold=strong, italic=quiet)
+        return
+    run = line.add_run(_apart(text))
+    run.bold, run.italic = strong or None, quiet or None
 
 
 def _apart(text: SafeText) -> str:

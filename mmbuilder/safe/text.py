@@ -229,8 +229,12 @@ def sentence(text: SafeText) -> SafeText:
 
 def _sentence(text: SafeText) -> str:
     words = text.reveal().strip()
-    ended = words.rstrip(direction.LAST)[-1:] in (*".?!:…", "")
+    ended = words.rstrip(direction.LAST)[-1:] in (*_ENDS, "")
     return words[:1].upper() + words[1:] + ("" if ended else ".")
+
+
+_ENDS = ".?!:…؟۔।。？！"
+"""What a sentence ends in, in the scripts we have letters for or may be given."""
 
 
 def capital(text: SafeText) -> SafeText:

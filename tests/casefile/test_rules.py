@@ -140,3 +140,20 @@ def test_clock_hours_are_of_the_operated_eye(eye: str, count: int, tmp_path: Pat
     change = f"{{patient: {{side: right}}, compute: [{{what: clock hours, from: {given}}}]}}"
     told = [one.code for one in check(minimal_case(tmp_path, changed(change))).problems]
     assert told == ["wrong-side"] * count
+
+
+@pytest.mark.parametrize(
+    ("words", "count"),
+    [
+        ("Told at 16:10 by the consultant", 1),
+        ("Told the same afternoon by the consultant", 0),
+        ("Drained at 9 o'clock", 0),  # an hour of the eye, in a case of eyes
+    ],
+)
+def test_an_outcome_tells_no_time_of_day(words: str, count: int, tmp_path: Path) -> None:
+    change = f'{{specialty: ophthalmology, outcome: {{summary: Healed, told: "{words}"}}}}'
+    told = [
+        one for one in check(minimal_case(tmp_path, changed(change))).problems if one.code == "time-in-words"
+    ]
+    assert len(told) == count
+    assert not any(one.stops for one in told)

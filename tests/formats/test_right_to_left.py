@@ -5,12 +5,13 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 
+import docx
 import pytest
 from pptx import Presentation
 from pptx.oxml.ns import qn
 
 from mmbuilder import fonts
-from mmbuilder.formats import deck_pptx, handout_html
+from mmbuilder.formats import deck_pptx, handout_html, manuscript_docx
 from mmbuilder.formats._pptx.shapes import paragraph
 from mmbuilder.formats._pptx.style import LIGHT
 from mmbuilder.formats._pptx.text import Para
@@ -19,7 +20,7 @@ from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, fill
 from mmbuilder.scrub.crossing.words import replace_all
 from mmbuilder.scrub.plan import Span
-from mmbuilder.storyboard.blocks import Bullets, Cell, Slide, Table
+from mmbuilder.storyboard.blocks import Bullets, Callout, Cell, Paragraph, Slide, Table
 from tests.formats import boards
 
 
@@ -73,3 +74,33 @@ def test_in_a_text_from_the_right_a_stand_in_is_apart_also_where_it_comes_first(
     assert told == "\u2068the surgeon\u2069 ראה אותה"
     assert runs_left(told)
     assert replace_all("Velkonar saw (ראה)", [gone]).reveal() == "the surgeon saw (ראה)"
+
+
+def test_a_word_document_runs_each_text_from_where_it_begins() -> None:
+    """ECMA-376, Part 1, 17.3.1.6 (bidi) and 17.3.2.30 (rtl)."""
+    hebrew, english = SafeText(KEY, "הלחץ ירד ל-64 mmHg."), SafeText(KEY, "The pressure fell.")
+    table = Table((english,), ((Cell(hebrew, strong=True),),), (1,), english)
+    blocks = (Paragraph(hebrew), Paragraph(english), Bullets((hebrew, english)), table)
+    board = replace(boards.every_block(), slides=(Slide("learning", hebrew, blocks),))
+    document = docx.Document(io.BytesIO(manuscript_docx.write(board)))
+    lines = [*document.paragraphs, *document.tables[0].rows[1].cells[0].paragraphs]
+    ways = [
+        (line.text, bool(line._p.xpath("./w:pPr/w:bidi")), bool(line._p.xpath(".//w:rtl"))) for line in lines
+    ]
+    told = [way for way in ways if way[0] in (hebrew.reveal(), english.reveal())]
+    assert told.count((hebrew.reveal(), True, True)) == 4  # heading, paragraph, bullet, cell
+    assert told.count((english.reveal(), False, False)) == 2
+    assert len(told) == 6
+
+
+@pytest.mark.parametrize(
+    ("words", "at_the_right"), [("חפש סיבה שנייה", True), ("Look for a second cause", False)]
+)
+def test_the_bar_of_the_one_sentence_stands_where_it_begins(words: str, at_the_right: bool) -> None:
+    slide = Slide("take_away", SafeText(KEY, "Keep this."), (Callout(SafeText(KEY, words)),))
+    board = replace(boards.every_block(), slides=(slide,))
+    deck = Presentation(io.BytesIO(deck_pptx.write(board)))
+    (bar,) = (shape for shape in deck.slides[0].shapes if shape.name.startswith("Stroke"))
+    (text,) = (shape for shape in deck.slides[0].shapes if shape.name.startswith("Text"))
+    assert (bar.left > text.left + text.width // 2) == at_the_right
+    assert "border-inline-start" in handout_html.write(board).decode()

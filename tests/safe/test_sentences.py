@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from mmbuilder.safe.text import inline, join, wording
+from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.text import SafeText, inline, join, sentence, wording
 
 
 @pytest.mark.parametrize(
@@ -26,3 +27,9 @@ def test_sentences_side_by_side_keep_theirs() -> None:
 
 def test_within_a_sentence_neither_capital_article_nor_full_stop_is_left() -> None:
     assert inline(wording("The first cut.")).reveal() == "the first cut"
+
+
+# Unicode, Sentence_Terminal: marks that end a sentence in other scripts.
+@pytest.mark.parametrize("words", ["هل نتوقف؟", "ختم ہوا۔", "समाप्त।", "完。", "למה?"])
+def test_a_sentence_that_has_its_end_gets_no_full_stop(words: str) -> None:
+    assert sentence(SafeText(KEY, words)).reveal() == words

@@ -6,10 +6,13 @@ from dataclasses import replace
 
 import pytest
 
+from mmbuilder.analysis.barriers import Barriers
 from mmbuilder.safe.case import Governance, Mechanism
-from mmbuilder.safe.terms import Course, Use, YesNo
+from mmbuilder.safe.terms import BarrierState, Course, Use, YesNo
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
+from mmbuilder.storyboard.blocks import Diagram
+from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import sample
 from tests.storyboard.telling import told
 from tests.storyboard.test_diagrams import FACTORS
@@ -29,8 +32,8 @@ def test_a_near_miss_shows_its_barriers(use: Use) -> None:
 def test_a_near_miss_reaches_no_grade() -> None:
     case = sample()
     case = replace(case, course=Course.NEAR_MISS, outcome=replace(case.outcome, grades=()))
-    assert "none reached" in told(compose(case, Use.REVIEW).slides)
-    assert "not graded yet" not in told(compose(case, Use.REVIEW).slides)
+    assert "None reached" in told(compose(case, Use.REVIEW).slides)
+    assert "Not graded yet" not in told(compose(case, Use.REVIEW).slides)
 
 
 @pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
@@ -60,6 +63,30 @@ def test_what_is_added_takes_its_time_from_the_pauses(use: Use, course: Course) 
     minutes = {Use.REVIEW: 15, Use.TEACHING: 20}[use]
     assert sum(slide.seconds for slide in board.slides) == minutes * 60
     assert min(slide.seconds for slide in board.slides if slide.pause) >= 30
+
+
+# Common practice, no source: what reached nobody is no complication, also where no barrier is known to have held.
+@pytest.mark.parametrize(("held", "end"), [(True, "Harm to the patient"), (False, "The near miss")])
+def test_the_barriers_of_a_near_miss_lead_to_no_complication(held: bool, end: str) -> None:
+    factors = tuple(one for one in FACTORS if held or one.barrier_state is not BarrierState.HELD)
+    slides = compose(sample(course=Course.NEAR_MISS, factors=factors), Use.REVIEW).slides
+    (drawn,) = next(slide for slide in slides if slide.kind == "barriers").blocks
+    assert isinstance(drawn, Diagram)
+    assert isinstance(drawn.data, Barriers)
+    assert drawn.data.end.reveal() == end
+    assert ("which barrier held is not recorded" in drawn.caption.reveal()) != held
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_what_the_family_was_told_stands_once_in_a_deck_and_also_on_paper(use: Use) -> None:
+    outcome = replace(sample().outcome, told=wording("Her son was told the same evening"))
+    case = sample(course=Course.DEATH, outcome=outcome)
+    assert [slide.kind for slide in compose(case, use).slides if "same evening" in told((slide,))] == [
+        "disclosure"
+    ]
+    assert "same evening" in told(compose_handout(case, use).slides)
+    harmed = replace(case, course=Course.HARM)
+    assert "same evening" in told(compose(harmed, use).slides)
 
 
 def test_the_drawing_of_the_mechanism_is_not_a_still_of_the_story() -> None:

@@ -1,4 +1,4 @@
-"""The words of an event do not tell its own time of day again: slides count it from T+0."""
+"""Words do not tell a time of day beside one that slides count from T+0: an event's own, or an outcome's."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pydantic_core import PydanticCustomError
 
 from mmbuilder.case import told_time
+from mmbuilder.case.model import Outcome
 from mmbuilder.case.when import When, parse_when
 from mmbuilder.casefile.context import EVENTS, Context
 from mmbuilder.casefile.mark import Finding
@@ -23,10 +24,14 @@ BAD = (
 
 
 def check(ctx: Context) -> Iterator[Finding]:
-    """Yield each event whose words tell its own time again; for outside, every time is told of elsewhere."""
+    """Yield each event whose words tell its own time again, and each text of the outcome that tells any.
+
+    For outside, every time is told of elsewhere.
+    """
     if ctx.told_outside:
         return
     dial = ctx.case.specialty == "ophthalmology"
+    yield from _of_outcome(ctx.case.outcome, dial=dial)
     for place, event in enumerate(ctx.case.timeline.events):
         said = event.what.value
         if any(_of(event.when, said[one.start : one.end]) for one in told_time.find(said, dial=dial)):
@@ -35,6 +40,19 @@ def check(ctx: Context) -> Iterator[Finding]:
                 "`what` tells the time of the event again",
                 found="the time of day that stands under `when`",
                 expected="the words without it; the slides tell it from T+0",
+                severity=Severity.WARN,
+            )
+
+
+def _of_outcome(outcome: Outcome, *, dial: bool) -> Iterator[Finding]:
+    told = {"summary": outcome.summary, "last state": outcome.last_state, "told": outcome.told}
+    for key, said in told.items():
+        if said is not None and any(told_time.find(said.value, dial=dial)):
+            yield Finding(
+                ("outcome", key),
+                f"`{key}` tells a time of day",
+                found="a time of day",
+                expected="how long after, or a part of the day: `the same afternoon`",
                 severity=Severity.WARN,
             )
 

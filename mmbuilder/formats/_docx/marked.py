@@ -102,6 +102,27 @@ def count(line: Any, number: int) -> None:
     numbers.get_or_add_ilvl().val = 0
 
 
+def from_the_right(line: Any, words: str, *, bold: bool, italic: bool) -> None:
+    """Write words that run from the right into a paragraph that then does, its bullet or number with it.
+
+    Source: ECMA-376, Part 1, 17.3.1.6 (bidi), 17.3.2.30 (rtl). Bold and italic of such letters have marks
+    of their own.
+    """
+    from docx.oxml import OxmlElement
+
+    line._p.get_or_add_pPr().insert_element_before(OxmlElement("w:bidi"), *_BEHIND_BIDI)
+    face = line.add_run(words).font
+    face.rtl, face.cs_bold, face.cs_italic = True, bold or None, italic or None
+
+
+_BEHIND_BIDI = (
+    *("w:adjustRightInd", "w:snapToGrid", "w:spacing", "w:ind", "w:contextualSpacing", "w:mirrorIndents"),
+    *("w:suppressOverlap", "w:jc", "w:textDirection", "w:textAlignment", "w:textboxTightWrap"),
+    *("w:outlineLvl", "w:divId", "w:cnfStyle", "w:rPr", "w:sectPr", "w:pPrChange"),
+)
+"""What stands behind it among the properties of a paragraph (17.3.1.26)."""
+
+
 def heads(row: Any) -> None:
     """Say that a row is a table's head: it is repeated on each page and read out as such."""
     from docx.oxml import OxmlElement

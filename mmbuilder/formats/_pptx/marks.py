@@ -107,13 +107,21 @@ def label_shapes(ids: Ids, labels: Sequence[Label], palette: Palette, face: Face
 
 
 def placed_labels(
-    picture: Box, arrows: Sequence[Arrow], circles: Sequence[Circle], words: Sequence[str], face: Face
+    picture: Box,
+    arrows: Sequence[Arrow],
+    circles: Sequence[Circle],
+    words: Sequence[str],
+    face: Face,
+    letters: Sequence[Box] = (),
 ) -> tuple[Label, ...]:
-    """Find each label a place on the picture, near its mark, off the others and off what is pointed at."""
+    """Find each label a place on the picture, near its mark, off the others and off what is pointed at.
+
+    `letters` are the places of words that the picture itself holds: they are kept free as well.
+    """
     lines = [line(picture, arrow) for arrow in arrows]
     rings = [ring(picture, circle) for circle in circles]
     anchors = [(x0, y0) for x0, y0, _, _ in lines] + [(box.x + box.w / 2, box.bottom) for box in rings]
-    kept = [*_along(lines), *rings]
+    kept = [*_along(lines), *rings, *letters]
     made: list[Label] = []
     for anchor, text in zip(anchors, words, strict=True):
         if text:

@@ -12,6 +12,7 @@ from mmbuilder.formats._pptx.convert import labels
 from mmbuilder.formats._pptx.geometry import Box
 from mmbuilder.formats._pptx.media import Media, encoded
 from mmbuilder.formats._pptx.pieces import CAPTION_GAP, Figure
+from mmbuilder.formats._pptx.printed import printed
 from mmbuilder.formats._pptx.shapes import Ids, frame, geometry, properties, text_body, text_box
 from mmbuilder.formats._pptx.style import Face, Palette
 from mmbuilder.formats._pptx.xml import Element, el
@@ -36,7 +37,8 @@ def picture(
     relation = media.relate(slide, encoded(source.image), "jpg")
     yield blip(ids, "Picture", figure.alt, shown, el("a:blip", r__embed=relation))
     yield from marks.marks(ids, shown, source.arrows, source.circles, palette)
-    found = marks.placed_labels(shown, source.arrows, source.circles, labels(source), face)
+    letters = printed(source.image, shown) if source.arrows or source.circles else ()
+    found = marks.placed_labels(shown, source.arrows, source.circles, labels(source), face, letters)
     yield from marks.label_shapes(ids, found, palette, face)
     if figure.caption:
         yield text_box(ids, "Caption", told, text_body(figure.caption, palette))

@@ -21,6 +21,7 @@ from mmbuilder.formats._pptx.stage import Seat, Stage
 from mmbuilder.formats._pptx.style import STAMP, Face, Role
 from mmbuilder.formats._pptx.text import Para
 from mmbuilder.formats._pptx.xml import Element
+from mmbuilder.safe.direction import runs_left
 from mmbuilder.storyboard.blocks import TimeChart
 
 
@@ -95,11 +96,17 @@ def _piece(
             assert_never(never)
 
 
+_BAR = 5
+"""Width of the bar where a text that stands alone begins: at the right, if it runs from there; points."""
+
+
 def _text(ids: Ids, sheet: Sheet, text: Text, box: Box) -> Iterator[Element]:
     seat = sheet.seat
     if text.barred:
-        yield shapes.stroke(ids, "Stroke", Box(box.x, box.y, 5, box.h), seat.palette.accent)
-        box = Box(box.x + BAR, box.y, box.w - BAR, box.h)
+        leftwards = all(runs_left(para.text) for para in text.paras)
+        beside = box.right - _BAR if leftwards else box.x
+        yield shapes.stroke(ids, "Stroke", Box(beside, box.y, _BAR, box.h), seat.palette.accent)
+        box = Box(box.x + (0 if leftwards else BAR), box.y, box.w - BAR, box.h)
     body = shapes.text_body(text.paras, seat.palette)
     if seat.text and len(sheet.placed) == 1:
         usual = not (text.barred or sheet.raised or seat.moved)

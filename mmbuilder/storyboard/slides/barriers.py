@@ -25,6 +25,7 @@ _HARMLESS = {
 """Grades that say no harm came of it: the words of the scales; NCC MERP index of 2001, from memory."""
 
 _COMPLICATION, _HARM = wording("The complication"), wording("Harm to the patient")
+_NEAR_MISS = wording("The near miss")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
@@ -37,9 +38,9 @@ def make(context: Context) -> tuple[Slide, ...]:
     drawn = named if stopped else tuple(bar for bar in named if bar not in held)
     if not drawn:
         return ()
-    aside = EMPTY if stopped or not held else _held(held)
     diagram = Diagram(
-        Barriers(_start(case), drawn, _HARM if stopped else _COMPLICATION), join(" ", (aside, _unsaid(case)))
+        Barriers(_start(case), drawn, _HARM if stopped else _reached(case)),
+        join(" ", (EMPTY if stopped else _aside(case, held), _unsaid(case))),
     )
     notes = (wording("Which of these would the room make stronger first?"),)
     return (Slide("barriers", _headline(named), (diagram,), notes, context.seconds),)
@@ -63,6 +64,18 @@ def _barred(case: ScrubbedCase) -> tuple[Factor, ...]:
 
 def _harmless(grade: Grade) -> bool:
     return any(grade.grade == graded(grade.scale, value) for value in _HARMLESS.get(grade.scale, ()))
+
+
+def _reached(case: ScrubbedCase) -> SafeText:
+    """What lies behind barriers of which none is drawn as the stop: of a near miss it is no harm."""
+    return _NEAR_MISS if case.course is Course.NEAR_MISS else _COMPLICATION
+
+
+def _aside(case: ScrubbedCase, held: tuple[Barrier, ...]) -> SafeText:
+    if held:
+        return _held(held)
+    near = case.course is Course.NEAR_MISS
+    return wording("No harm came of it; which barrier held is not recorded.") if near else EMPTY
 
 
 def _held(held: tuple[Barrier, ...]) -> SafeText:

@@ -37,7 +37,7 @@ def lines(context: Context) -> Iterator[Line]:
     for grade in outcome.grades:
         yield grades, term(grade.scale), _graded(grade, full=grades != "grades")
     if not outcome.grades:
-        yield grades, wording("Severity"), _ungraded(context.case.course)
+        yield grades, wording("Severity"), capital(_ungraded(context.case.course))
     if outcome.harm is not None:
         yield "harm", wording("Harm"), capital(_harm(outcome.harm))
     for parted in outcome.parted:
@@ -46,8 +46,16 @@ def lines(context: Context) -> Iterator[Line]:
         told = outcome.visits if outcome.last_state else outcome.visits[:-1]
         yield "visits", wording("Visits"), join(" ", (sentence(_visit(visit)) for visit in told))
     yield "last seen", wording("Last seen"), outcome.last_state or _last_visit(outcome)
-    yield "told", wording("Candour"), outcome.told
+    yield "told", wording("Candour"), EMPTY if _disclosed(context) else outcome.told
     yield "own words", wording("In the patient's words"), context.case.report.patient_words
+
+
+def _disclosed(context: Context) -> bool:
+    """Whether the deck has a slide of its own for what the family was told; paper has none."""
+    spec = context.spec
+    return context.planned in spec.slides and any(
+        entry.kind == "disclosure" and entry.when is context.case.course for entry in spec.slides
+    )
 
 
 def _last_visit(outcome: Outcome) -> SafeText:
