@@ -79,7 +79,8 @@ def _tells(context: Context, frame: Frame, beat: Beat) -> bool:
         return True
     words = join(" ", (frame.shows, frame.caption, *_labels(frame)))
     held = any(word.within(words) for word in context.case.hold_back)
-    return (held and not _recognised(context, start)) or len(words.shared(_answer(beat))) >= _LEAST
+    telling = words.shared(_answer(beat)) - words.shared(_asked(beat))
+    return (held and not _recognised(context, start)) or len(telling) >= _LEAST
 
 
 def _recognised(context: Context, moment: Moment) -> bool:
@@ -88,11 +89,16 @@ def _recognised(context: Context, moment: Moment) -> bool:
     return seen is not None and seen.at.hi is not None and seen.at.hi <= just_before(moment)
 
 
-def _answer(beat: Beat) -> SafeText:
-    """What is told behind a stop: the choice and its reason, or what is marked on the picture."""
+def _asked(beat: Beat) -> SafeText:
+    """What the room reads at a stop."""
     if isinstance(beat, Decision):
-        return join(" ", (beat.options[beat.chosen].what, beat.because))
-    return join(" ", _labels(beat))
+        return join(" ", (beat.question, *(text for one in beat.options for text in (one.what, one.reason))))
+    return beat.shows
+
+
+def _answer(beat: Beat) -> SafeText:
+    """What is told behind it: the reason of the choice, or what is marked on the picture."""
+    return beat.because if isinstance(beat, Decision) else join(" ", _labels(beat))
 
 
 def _labels(frame: Frame) -> tuple[SafeText, ...]:

@@ -110,7 +110,8 @@ def test_a_picture_whose_time_nobody_knows_waits_until_all_are_asked() -> None:
     ("words", "place"),
     [
         ("The bearing lies on the floor", 4),  # held back until the recognition, at the second decision
-        ("A second carrier waits with the load level", 4),  # the choice of the second decision
+        ("A second one stood in the next room", 4),  # the reason of the second decision
+        ("The carrier with its load, swapped before", 0),  # words that the room reads as options
         ("The corridor at night", 0),
     ],
 )
