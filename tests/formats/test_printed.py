@@ -38,7 +38,7 @@ def test_letters_are_found_where_they_stand_and_nowhere_else() -> None:
 
 def test_a_label_gives_way_to_letters() -> None:
     arrow = Arrow(0.2, 0.6, 0.5, 0.2)
-    free = placed_labels(WHOLE, (arrow,), (), ("iris forward",), HOUSE_FACE)
+    free = placed_labels(WHOLE, (arrow,), (), ("iris forward",), HOUSE_FACE, ())
     letters = printed(lettered(40, 200), WHOLE)
     (moved,) = placed_labels(WHOLE, (arrow,), (), ("iris forward",), HOUSE_FACE, letters)
     assert any(free[0].box.meets(box) for box in letters)

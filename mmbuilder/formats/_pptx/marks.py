@@ -112,7 +112,7 @@ def placed_labels(
     circles: Sequence[Circle],
     words: Sequence[str],
     face: Face,
-    letters: Sequence[Box] = (),
+    letters: Sequence[Box],
 ) -> tuple[Label, ...]:
     """Find each label a place on the picture, near its mark, off the others and off what is pointed at.
 

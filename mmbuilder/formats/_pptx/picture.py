@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from pptx.parts.slide import SlidePart
@@ -37,11 +37,15 @@ def picture(
     relation = media.relate(slide, encoded(source.image), "jpg")
     yield blip(ids, "Picture", figure.alt, shown, el("a:blip", r__embed=relation))
     yield from marks.marks(ids, shown, source.arrows, source.circles, palette)
-    letters = printed(source.image, shown) if source.arrows or source.circles else ()
-    found = marks.placed_labels(shown, source.arrows, source.circles, labels(source), face, letters)
-    yield from marks.label_shapes(ids, found, palette, face)
+    yield from marks.label_shapes(ids, labelled(source, shown, labels(source), face), palette, face)
     if figure.caption:
         yield text_box(ids, "Caption", told, text_body(figure.caption, palette))
+
+
+def labelled(source: Picture, shown: Box, words: Sequence[str], face: Face) -> tuple[marks.Label, ...]:
+    """Return the labels of a picture shown in `shown`, each in its place."""
+    letters = printed(source.image, shown) if source.arrows or source.circles else ()
+    return marks.placed_labels(shown, source.arrows, source.circles, words, face, letters)
 
 
 def arrange(figure: Figure, source: Picture, box: Box) -> tuple[Box, Box]:

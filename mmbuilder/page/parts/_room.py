@@ -17,8 +17,9 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.figures import diagram
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.timeline import compose as compose_timeline
-from mmbuilder.formats._pptx import convert, marks
+from mmbuilder.formats._pptx import convert
 from mmbuilder.formats._pptx.geometry import Box
+from mmbuilder.formats._pptx.picture import labelled
 from mmbuilder.formats._pptx.style import HOUSE_FACE
 from mmbuilder.page.parts._drawn import drawn
 from mmbuilder.page.parts._story import HIGH, WIDE
@@ -279,7 +280,7 @@ def _labels(block: Picture, beside: tuple[str, ...]) -> Iterator[dict[str, Any]]
     """Yield the words on a picture where the deck puts them, in the pixels of the picture."""
     shown = replace(_PICTURE.contain(block.image.width, block.image.height), x=0, y=0)
     scale = block.image.width / shown.w
-    for one in marks.placed_labels(shown, block.arrows, block.circles, beside, HOUSE_FACE):
+    for one in labelled(block, shown, beside, HOUSE_FACE):
         box = one.box
         place = {"x": box.x, "y": box.y, "wide": box.w, "high": box.h, "line": box.h / len(one.lines)}
         yield {"lines": one.lines, **{side: round(value * scale, 1) for side, value in place.items()}}
