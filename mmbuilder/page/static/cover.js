@@ -177,11 +177,18 @@ function show(told, focus) {
   panel.innerHTML = told.panel;
   overlay.innerHTML = told.overlay;
   opened.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
+  if (held.on === "panel" && had.matches("input:not([type]), input[type=text]")) typedAgain(had);
   panel.scrollTop = at;
   dress();
   refocus(focus, held);
   if (made.src && cover.classList.contains("is-after")) loadAfter();
   if (told.looking) watch();
+}
+
+// What is being typed as an answer comes is not lost with the field it was typed in.
+function typedAgain(field) {
+  const same = field.id && document.getElementById(field.id);
+  if (same) same.value = field.value;
 }
 
 function refocus(focus, held) {

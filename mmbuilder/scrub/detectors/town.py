@@ -22,6 +22,7 @@ from mmbuilder.scrub.detectors._of_place import (
     of_any_house,
     plain_of_a_place,
 )
+from mmbuilder.scrub.detectors._tail import with_town
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
 from mmbuilder.scrub.keep.towns import towns
@@ -79,6 +80,8 @@ _OF_A_TEAM = re.compile(
 )
 SURE = 0.86
 """The words beside do not outweigh it (`judged.WEAK`)."""
+IN_AN_ADDRESS = 0.7
+"""Where the town goes on with its state and code, these tell what it is."""
 
 
 def find(text: str) -> Iterator[Span]:
@@ -86,7 +89,10 @@ def find(text: str) -> Iterator[Span]:
     for pattern, strong in ((_BEHIND_AT, False), (_BEHIND_CUE, True)):
         for found in pattern.finditer(text):
             if end := _end(text, *found.span("run"), strong=strong):
-                yield Span(found.start("run"), end, KIND, LETTER, "[place]", SURE)
+                further = with_town(text, end) != end
+                yield Span(
+                    found.start("run"), end, KIND, LETTER, "[place]", IN_AN_ADDRESS if further else SURE
+                )
     for found in _OF_A_TEAM.finditer(text):
         start, end = _bare(text, *found.span("run"))
         if start < end and _bears_a_town(text, start, end):
