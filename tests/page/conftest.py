@@ -225,7 +225,8 @@ def page(browser: Any, served: Served) -> Iterator[Page]:
     """A tab of Chromium on the served case; a script that fails or a foreign request fails the test."""
     context = browser.new_context(viewport={"width": 1366, "height": 768})
     tab = context.new_page()
-    tab.set_default_timeout(60_000)  # a work of the test before may hold the one process beside for half a minute
+    # A work of the test before may hold the one process beside for half a minute.
+    tab.set_default_timeout(60_000)
     faults: list[str] = []
     tab.on("pageerror", lambda error: faults.append(f"script: {error}"))
     tab.on(
