@@ -177,7 +177,7 @@ function show(told, focus) {
   panel.innerHTML = told.panel;
   overlay.innerHTML = told.overlay;
   opened.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
-  if (held.on === "panel" && had.matches("input:not([type]), input[type=text]")) typedAgain(had);
+  if (held.on === "panel" && had.matches("input:not([type]), input[type=text]") && had.value !== had.defaultValue) typedAgain(had);
   panel.scrollTop = at;
   dress();
   refocus(focus, held);
