@@ -8,14 +8,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from mmbuilder.case.freetext import Path
 from mmbuilder.scrub.context import opens_sentence
 from mmbuilder.scrub.plan import Decision, Layer, Span
-
-if TYPE_CHECKING:
-    from mmbuilder.scrub.keep.passage import Passage
 
 SURE = 0.765
 """Confidence from which a capital that opens a sentence still counts: a score of 0.9 of the model."""
@@ -46,9 +42,9 @@ def in_a_term(text: str, span: Span) -> Span:
     """
     if span.letter != "B" or span.decision is Decision.KEEP or not _SAINT.match(text, span.start):
         return span
-    passage = _passage(text)
-    first, last = passage.span(span.start, span.end)
-    listed = passage.term_over(first, last)
+    from mmbuilder.scrub.keep.passage import term_around
+
+    listed = term_around(text, span.start, span.end)
     return replace(span, decision=Decision.KEEP, reason=f"listed as {listed}") if listed else span
 
 
@@ -93,16 +89,11 @@ def _shown(text: str, span: Span) -> bool:
 
 def _with_people(text: str, span: Span) -> bool:
     from mmbuilder.scrub.keep import persons
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.passage import Passage
 
-    passage = _passage(text)
+    passage = Passage.of(text, load())
     first, last = passage.span(span.start, span.end)
     return (
         persons.acts(passage, last) or persons.titled(passage, first) or persons.role_before(passage, first)
     )
-
-
-def _passage(text: str) -> Passage:
-    from mmbuilder.scrub.keep.lists import load
-    from mmbuilder.scrub.keep.passage import Passage
-
-    return Passage.of(text, load())

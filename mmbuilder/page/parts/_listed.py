@@ -25,6 +25,7 @@ KINDS = (
 MOST = 500
 """Characters of an entry."""
 OTHER = "other: "
+RECORD = "numbers: record number"
 ASK = "people: "
 """Somebody whose role the author has to say."""
 _PLAIN_NUMBER = "numbers: number"
@@ -123,7 +124,7 @@ _WORDS = {
     "places: town": "town city village",
     "places: employer": "employer firm company factory depot",
     "places: place": "place street school",
-    "numbers: record number": "record mrn",
+    RECORD: "record mrn",
     "numbers: national number": "national nhs",
     "numbers: accession number": "accession",
     "numbers: incident number": "incident datix",
@@ -153,7 +154,6 @@ def kind_told(role: str) -> str:
     return named[-1] if named else ""
 
 
-_RECORD = "numbers: record number"
 _OF_RECORD = r"(?P<record>\b(?:hospital|hosp|patient|pt|unit|chart|record|mrn)[ -](?:number|no|num|id)\b)"
 
 
@@ -164,6 +164,6 @@ def kinds_told(text: str) -> list[tuple[int, int, str]]:
     return [
         (*line.place(*found.span()), kind)
         for found in re.finditer(rf"{_OF_RECORD}|\w+(?:-mail)?", plain)
-        if (kind := _RECORD if found["record"] else _KIND_OF.get(found[0]))
+        if (kind := RECORD if found["record"] else _KIND_OF.get(found[0]))
         and not _RANK.match(plain, found.start())
     ]

@@ -18,7 +18,7 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._listed import OTHER, kind_told, kinds_told
+from mmbuilder.page.parts._listed import OTHER, RECORD, kind_told, kinds_told
 from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._role_beside import role_beside
 from mmbuilder.scrub.fold import folded, words_of
@@ -182,7 +182,7 @@ def _initials(lines: Sequence[str], people: Sequence[Proposal]) -> Iterator[Prop
 _LETTERS = {
     **{"A": "people: colleague", "B": "places: place", "D": "numbers: phone number"},
     **{"E": "numbers: phone number", "F": OTHER, "G": "numbers: national number", "N": OTHER},
-    **{"H": "numbers: record number", "M": "numbers: serial number", "R": "numbers: number"},
+    **{"H": RECORD, "M": "numbers: serial number", "R": "numbers: number"},
 }
 """What a finding is if no word beside it tells more; dates and ages are no names."""
 _AUTHOR = "people: surgeon"
@@ -250,7 +250,7 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
         end, told = before, "places: hospital"
     else:
         told = _nearest(line, whole, end, _LETTERS[letter])
-        told = told or (_RECORD if letter in _OF_A_PATIENT and _HEAD.search(line) else "")
+        told = told or (RECORD if letter in _OF_A_PATIENT and _HEAD.search(line) else "")
         told = told or _by_title(stand_in, _list(_LETTERS[letter]))
     return Proposal(line[start:end], told or _LETTERS[letter], line[:start], line[end:], told=bool(told))
 
@@ -259,7 +259,6 @@ _SAINT = re.compile(r"(?:St|Saint)\b")
 """`St X's`: the end of the name is no owner's."""
 _TH_OF = re.compile(r"(?P<rest>(?:\s+[A-Z][\w'’-]+){0,2}),?\s+(?:(?i:th|thtr|theatres?)|OT|OR)\.?\s*\d")
 """Behind the name of a hospital: what else of it, and the number of a theatre in it, `Th 4`."""
-_RECORD = "numbers: record number"
 _OF_A_PATIENT = frozenset("GR")
 """A number that no word tells more of is of the record, in the line that tells who the patient is."""
 _HEAD = re.compile(r"\b(?:dob|d\.o\.b|pt|patient|\d{1,3}\s?(?:y/?o?\s?)?[MF])\b")
@@ -267,18 +266,21 @@ _HEAD = re.compile(r"\b(?:dob|d\.o\.b|pt|patient|\d{1,3}\s?(?:y/?o?\s?)?[MF])\b"
 
 def _before_theatre(line: str, start: int, end: int) -> int:
     """Where the name of a hospital ends that its theatre follows; 0 where none does."""
-    inside = [kind for begin, stop, kind in kinds_told(line) if begin < end and stop > start]
-    if any(kind in ("places: ward", "places: town") for kind in inside):
+    if any(kind in ("places: ward", "places: town") for kind in _told_within(line, start, end)):
         return 0
     ends = [end, *(gap.start() for gap in re.finditer(r"\s+", line[start:end]) if gap.start())]
     found = (_TH_OF.match(line, end if at == end else start + at) for at in ends)
     return next((one.end("rest") for one in found if one), 0)
 
 
+def _told_within(line: str, start: int, end: int) -> Iterator[str]:
+    """The kinds that words of a range tell."""
+    return (kind for begin, stop, kind in kinds_told(line) if begin < end and stop > start)
+
+
 def _somebody(line: str, start: int, end: int) -> bool:
     """Whether words that look like a place name somebody: the author, or whom a role touches."""
-    inside = [kind for begin, stop, kind in kinds_told(line) if begin < end and stop > start]
-    if any(_list(kind) == "places" for kind in inside) or _TH_OF.match(line, end):
+    if any(_list(kind) == "places" for kind in _told_within(line, start, end)) or _TH_OF.match(line, end):
         return False
     return bool(role_beside(line, start, end))
 

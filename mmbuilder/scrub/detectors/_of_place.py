@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.words import word_set
@@ -17,7 +19,7 @@ GOING = (
     rf"\s(?:[a-z]+\s){{0,2}}?(?i:{AT})"
 )
 """A word after which one is, goes or was treated somewhere, and its preposition."""
-MAY_FOLLOW = word_set(
+_MAY_FOLLOW = word_set(
     """
     with and or for on at in from by to who which after before since until when where while because via as but then than this that
     overnight yesterday today tomorrow tonight last again urgently next early late was is has had were did said called refused accepted
@@ -25,6 +27,7 @@ MAY_FOLLOW = word_set(
     """
 )
 """What stands behind a place that is no part of what follows."""
+_NEXT = re.compile(r"\s([^\W\d_]+)")
 _ORDINARY = word_set(
     """
     the a an general district day eye children childrens accident emergency high dependency intensive care surgical medical
@@ -44,6 +47,12 @@ _ORDINARY = word_set(
 def clinical(word: str) -> bool:
     """Whether a word is a listed term of the clinic."""
     return load().called(fold(word)) not in (None, "an ordinary word")
+
+
+def followed_by_no_noun(text: str, end: int) -> bool:
+    """Whether nothing follows a word that it could belong to: a sentence ends there, or goes on with a small word."""
+    behind = _NEXT.match(text, end)
+    return behind is None or fold(behind[1]) in _MAY_FOLLOW
 
 
 def of_any_house(word: str) -> bool:

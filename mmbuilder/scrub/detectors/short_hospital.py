@@ -1,4 +1,4 @@
-"""Hospitals as they are called in speech, behind where one is, goes or is treated: `sent to Guy's`, `ECMO at the Marsden`.
+"""Hospitals as they are called in speech, behind where one is, goes or is treated: `sent to Harriet's`, `ECMO at the Quellmarsh`.
 
 Source: 45 CFR 164.514(b)(2)(i)(B), geography smaller than a state; how hospitals are called is common practice, no
 source. https://www.ecfr.gov/current/title-45/section-164.514
@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._of_place import CAP, GOING, MAY_FOLLOW, clinical, of_any_house
+from mmbuilder.scrub.detectors._of_place import CAP, GOING, clinical, followed_by_no_noun, of_any_house
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
@@ -19,17 +19,17 @@ KIND = "place"
 LETTER = "B"
 SOURCE = "45 CFR 164.514(b)(2)(i)(B)"
 EXAMPLES = (
-    "Referred to Guy's.",
+    "Referred to Harriet's.",
     "discussed at Harriet's and declined",
     "taken to Oxenbrooke's by air",
     "ECMO at the Quellmarsh in 2019",
-    "Transferred to the Freeman for ECMO",
-    "surgery at the Brompton, notes requested",
+    "Transferred to the Overwick for ECMO",
+    "surgery at the Velkonar, notes requested",
     "sent to the Royal.",
-    "admitted to the Alfred overnight",
+    "admitted to the Osbert overnight",
     "back from the General with films",
-    "discussed at Guy's and at the Freeman",
-    "Taken to Addenbrooke's by air.",
+    "discussed at Murphy's and at the Overwick",
+    "Taken to Murphy's by air.",
 )
 NEAR_MISSES = (
     "Port at Palmer's and at the umbilicus",
@@ -57,7 +57,7 @@ _NEXT = re.compile(rf"(?:,\s|\s(?:and|or)\s)(?:to|at|from)\s{_NAMED}")
 _SENT = re.compile(
     r"(?i:discussed|presented|transferred|sent|referred|flown|repatriated|admitted|taken)\s(?i:to|from|at)"
 )
-"""Behind these no eponym is meant: `taken to Addenbrooke's`, but `back to Hartmann's`, `seen in Crohn's`."""
+"""Behind these no eponym is meant: `taken to Murphy's`, but `back to Hartmann's`, `seen in Crohn's`."""
 _KINDS = frozenset(
     {"royal", "general", "infirmary", "victoria", "western", "northern", "southern", "eastern"}
 )
@@ -74,8 +74,7 @@ def find(text: str) -> Iterator[Span]:
 
 
 def _is_one(text: str, found: re.Match[str]) -> bool:
-    behind = re.match(r"\s([^\W\d_]+)", text[found.end() :])
-    if behind and fold(behind[1]) not in MAY_FOLLOW:
+    if not followed_by_no_noun(text, found.end()):
         return False
     if found["of"]:
         return _bearer(found["own"]) and (not _eponym(found["own"]) or bool(_SENT.match(found[0])))

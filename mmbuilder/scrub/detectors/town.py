@@ -17,17 +17,17 @@ from mmbuilder.scrub.detectors._of_place import (
     AT,
     CAP,
     GOING,
-    MAY_FOLLOW,
     clinical,
+    followed_by_no_noun,
     of_any_house,
     plain_of_a_place,
 )
 from mmbuilder.scrub.detectors._tail import with_town
 from mmbuilder.scrub.keep.lists import load
-from mmbuilder.scrub.keep.passage import Passage
+from mmbuilder.scrub.keep.passage import term_around
 from mmbuilder.scrub.keep.towns import towns
 from mmbuilder.scrub.keep.unlisted import unlisted
-from mmbuilder.scrub.keep.words import fold, phrase
+from mmbuilder.scrub.keep.words import phrase
 from mmbuilder.scrub.plan import Span
 
 KIND = "place"
@@ -70,8 +70,7 @@ NEAR_MISSES = (
 
 _JOIN = r"[\s-](?:(?:upon|on|under|in|by|le|la|les|de|del|the|an\sder|am)[\s-])?"
 _RUN = rf"(?:St\.?\s)?{CAP}(?:{_JOIN}(?:St\.?\s)?{CAP}){{0,3}}"
-_BEHIND_AT = re.compile(rf"(?<!\w)(?i:{AT})\s(?P<run>{_RUN})(?!\w)")
-_BEHIND_CUE = re.compile(rf"{GOING}\s(?P<run>{_RUN})(?!\w)")
+_BEHIND = re.compile(rf"(?:(?P<going>{GOING})|(?<!\w)(?i:{AT}))\s(?P<run>{_RUN})(?!\w)")
 _OF_A_TEAM = re.compile(
     rf"(?<![\w.'’-])(?P<run>{_RUN})\s(?i:(?:(?:vascular|transplant|hepatobiliary|hpb|liver|pancreatic|upper\sgi|colorectal|neuro(?:surgical|surgery)?|cardiac"
     r"|cardiothoracic|thoracic|paediatric|pediatric|burns|plastics|spinal|trauma|stroke|obstetric|renal|urology|retrieval|surgical|medical|critical\scare"
@@ -86,13 +85,10 @@ IN_AN_ADDRESS = 0.7
 
 def find(text: str) -> Iterator[Span]:
     """Yield towns behind a preposition or a cue, and before a team that bears their name."""
-    for pattern, strong in ((_BEHIND_AT, False), (_BEHIND_CUE, True)):
-        for found in pattern.finditer(text):
-            if end := _end(text, *found.span("run"), strong=strong):
-                further = with_town(text, end) != end
-                yield Span(
-                    found.start("run"), end, KIND, LETTER, "[place]", IN_AN_ADDRESS if further else SURE
-                )
+    for found in _BEHIND.finditer(text):
+        if end := _end(text, *found.span("run"), strong=found["going"] is not None):
+            further = with_town(text, end) != end
+            yield Span(found.start("run"), end, KIND, LETTER, "[place]", IN_AN_ADDRESS if further else SURE)
     for found in _OF_A_TEAM.finditer(text):
         start, end = _bare(text, *found.span("run"))
         if start < end and _bears_a_town(text, start, end):
@@ -104,7 +100,7 @@ def _end(text: str, start: int, end: int, *, strong: bool) -> int | None:
     for last in (end, *(gap.start() + start for gap in reversed([*re.finditer(r"[\s-]", text[start:end])]))):
         name = phrase(text[start:last])
         if name in towns() and (_no_word(name) or (strong and _alone(text, start, last))):
-            return None if _in_a_term(text, start, last) else last
+            return None if term_around(text, start, last) else last
     return None
 
 
@@ -121,14 +117,7 @@ _TELLING = 4
 
 
 def _alone(text: str, start: int, end: int) -> bool:
-    """Whether nothing follows that a word which is a town too could belong to."""
-    behind = re.match(r"\s([^\W\d_]+)", text[end:])
-    return not of_any_house(text[start:end]) and (behind is None or fold(behind[1]) in MAY_FOLLOW)
-
-
-def _in_a_term(text: str, start: int, end: int) -> bool:
-    passage = Passage.of(text, load())
-    return passage.term_over(*passage.span(start, end)) is not None
+    return not of_any_house(text[start:end]) and followed_by_no_noun(text, end)
 
 
 def _bare(text: str, start: int, end: int) -> tuple[int, int]:
@@ -139,7 +128,7 @@ def _bare(text: str, start: int, end: int) -> tuple[int, int]:
 
 def _bears_a_town(text: str, start: int, end: int) -> bool:
     name, lists = phrase(text[start:end]), load()
-    if text[start:end].isupper() or plain_of_a_place(name) or _in_a_term(text, start, end):
+    if text[start:end].isupper() or plain_of_a_place(name) or term_around(text, start, end):
         return False
     if name in towns() and (_no_word(name) or name in lists.eponym_words):
         return True

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
-from mmbuilder.scrub.keep.lists import Lists
+from mmbuilder.scrub.keep.lists import Lists, load
 from mmbuilder.scrub.keep.words import Word, words
 
 _SENTENCE_END = re.compile(r"[.;:!?]\s|[\n()\[\]]")
@@ -115,6 +115,12 @@ class Passage:
         gap = self.between(left).strip()
         short = gap == "." and len(self.words[left].text) <= _SHORTENED
         return bool(gap) and not short and gap not in (*_HYPHENS, "/")
+
+
+def term_around(text: str, start: int, end: int) -> str | None:
+    """Class of a listed term of several words that holds what stands in a range of a text, if there is one."""
+    passage = Passage.of(text, load())
+    return passage.term_over(*passage.span(start, end))
 
 
 @lru_cache(maxsize=256)
