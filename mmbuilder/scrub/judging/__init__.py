@@ -4,7 +4,7 @@
 
 Linear weights over plain features of a word and its neighbours (`features.py`), joined by a linear chain
 (`chain.py`). Where they leave a doubt, the offline name model is asked what it knows of each word (`second.py`), which
-has weights too. What was learned is data: `weights.txt`, made by `tests/scrub/judging/train.py`.
+has weights too. What was learned is data: `weights.txt` and `weights.bin`, made by `tests/scrub/judging/train.py`.
 """
 
 from __future__ import annotations

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+from array import array
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
@@ -12,7 +14,9 @@ from mmbuilder.scrub.judging.features import Seen, features
 from mmbuilder.scrub.judging.reading import Token, read
 
 LEARNED = Path(__file__).parent / "weights.txt"
-"""Made by `train`; its first lines say from what."""
+"""Made by `train`: its first lines say from what; the features stand below, one a line."""
+PULLS = LEARNED.with_suffix(".bin")
+"""What each feature says, in their order, three figures each: two bytes a figure, the low one first, since a million figures are slow to read as text."""
 STEP = 0.01
 """What one unit of the file is worth."""
 SHARE = 0.5
@@ -52,20 +56,27 @@ class Chance:
 
 @cache
 def weights() -> Weights:
-    """What was learned, read once per process. The rows of the head are of figures; the features stand below, one a line."""
+    """What was learned, read once per process.
+
+    Raises:
+        ValueError: the two files do not belong together.
+    """
     head, _, names = LEARNED.read_text("utf-8").partition("\n\n")
-    rows: dict[str, list[int]] = {}
-    for line in head.splitlines():
-        if not line.startswith("# "):
-            name, *figures = line.split("\t")
-            rows[name] = [int(figure) for figure in figures]
-    person, place, other = (rows[PULLS + label] for label in LABELS[1:])
-    follows = [four(*(figure * STEP for figure in rows[label])) for label in LABELS]
-    return Weights(dict(zip(names.split("\n"), zip(person, place, other, strict=True), strict=True)), follows)
+    rows = [line.split("\t") for line in head.splitlines() if not line.startswith("# ")]
+    follows = [four(*(int(figure) * STEP for figure in figures)) for _, *figures in rows]
+    pulls = figures_in(PULLS.read_bytes())
+    each = zip(*(pulls[at :: len(LABELS) - 1] for at in range(len(LABELS) - 1)), strict=True)
+    return Weights(dict(zip(names.split("\n"), each, strict=True)), follows)
 
 
-PULLS = "features for "
-"""Opens the rows of the head: what each feature says for a label, in their order."""
+def figures_in(stored: bytes) -> array[int]:
+    """The figures of `PULLS`."""
+    found = array("h", stored)
+    if sys.byteorder == "big":
+        found.byteswap()
+    return found
+
+
 DOUBT = (0.1, 0.9)
 """Between these chances the judge is in two minds, and asks the name model before it says anything."""
 

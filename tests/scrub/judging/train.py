@@ -1,4 +1,4 @@
-"""Make mmbuilder/scrub/judging/weights.txt: `python -m tests.scrub.judging.train`, a quarter of an hour of one processor and 9 GB.
+"""Make mmbuilder/scrub/judging/weights.txt and .bin: `python -m tests.scrub.judging.train`, a quarter of an hour of one processor and 9 GB.
 
 To see what the judge is worth on a set it has not read, leave the set out and write elsewhere:
 
@@ -124,19 +124,16 @@ def recipe(names: Sequence[str]) -> list[str]:
     ]
 
 
-def written(names: Sequence[str], number: Mapping[str, int], weights: Learned) -> str:
-    """The file. What speaks against nothing speaks for all the others, so three figures are enough."""
+def write(to: Path, names: Sequence[str], number: Mapping[str, int], weights: Learned) -> None:
+    """Both files. What speaks against nothing speaks for all the others, so three figures a feature are enough."""
     of, follows = (
         np.rint(its / STEP).astype(int) for its in (weights.of - weights.of[:, :1], weights.follows)
     )
     heavy = [name for name, at in number.items() if np.abs(of[at]).max() >= LIGHTEST / STEP]
-    pulls = of[[number[name] for name in heavy]]
-    rows = {
-        **{label: follows[at] for at, label in enumerate(LABELS)},
-        **{PULLS + label: pulls[:, at] for at, label in enumerate(LABELS) if at},
-    }
-    head = ["\t".join([name, *map(str, row)]) for name, row in rows.items()]
-    return "\n".join([*recipe(names), *head]) + "\n\n" + "\n".join(heavy)
+    head = ["\t".join([label, *map(str, row)]) for label, row in zip(LABELS, follows, strict=True)]
+    to.write_text("\n".join([*recipe(names), *head]) + "\n\n" + "\n".join(heavy), "utf-8")
+    pulls = of[[number[name] for name in heavy], 1:]
+    to.with_suffix(PULLS.suffix).write_bytes(pulls.astype("<i2").tobytes())
 
 
 def main() -> None:
@@ -146,7 +143,7 @@ def main() -> None:
     asked = parser.parse_args()
     chosen = {name: passages for name, passages in sets().items() if name != asked.without}
     number, weights = taught([passage for passages in chosen.values() for passage in passages])
-    asked.to.write_text(written(list(chosen), number, weights), "utf-8")
+    write(asked.to, list(chosen), number, weights)
 
 
 if __name__ == "__main__":
