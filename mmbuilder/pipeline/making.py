@@ -145,12 +145,13 @@ def _wanted(folder: CaseFolder, use: Use, options: BuildOptions) -> Wanted:
 
 def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard) -> dict[str, object]:
     """Return what the report says: counts and our own words only."""
-    from mmbuilder.scrub.reidentify import circumstances_of, singled_out
+    from mmbuilder.scrub.reidentify import circumstances, shown, warn, written
     from mmbuilder.scrub.report import of_case
     from mmbuilder.storyboard.timing import timing
 
     timed = timing(board)
-    recognisable = tuple(dict.fromkeys(warning.sentence for warning in singled_out(folder, plan)))
+    texts = written(folder)
+    recognisable = tuple(dict.fromkeys(warning.sentence for warning in warn(shown(texts, plan))))
     return {
         "reviewed_by": plan.reviewed_by,
         "slides": timed.sheets,
@@ -164,7 +165,7 @@ def _facts(folder: CaseFolder, plan: RedactionPlan, board: Storyboard) -> dict[s
         "unchecked": list(plan.unchecked),
         "rules": _rules(plan),
         "recognisable": list(recognisable),
-        "circumstances": sorted(circumstances_of(folder)),
+        "circumstances": sorted(circumstances(texts)),
         "left_out": [text.reveal() for text in board.left_out],
         "scrub": asdict(replace(of_case(plan), warnings=recognisable)),
     }

@@ -142,6 +142,40 @@ def _texts(folder: CaseFolder, plan: RedactionPlan | None = None) -> Iterator[Te
         yield ".".join(map(str, item.path)), _blanked(item.value, gone)
 
 
+def written(folder: CaseFolder) -> tuple[Text, ...]:
+    """Return place and text of everything in a case, what is declared blanked out of it."""
+    from mmbuilder.scrub.declared import Index
+    from mmbuilder.scrub.walk import Texts
+
+    index = Index(folder.declared)
+    return tuple(
+        (
+            _place(item.path),
+            _blanked(item.value, [(start, end) for start, end, _, _ in index.hits(item.value)]),
+        )
+        for item in Texts(folder.case, folder.previous).items
+    )
+
+
+def shown(texts: Iterable[Text], plan: RedactionPlan | None) -> Iterator[Text]:
+    """Yield the texts without what the plan replaces.
+
+    A date or a time of day that goes leaves a moment behind, which may still point at a rota.
+    """
+    from mmbuilder.scrub.plan import Decision
+
+    gone = {_place(path): spans for path, spans in (plan.texts if plan else {}).items()}
+    for place, text in texts:
+        spans = (
+            one for one in gone.get(place, ()) if one.decision is Decision.REPLACE and one.letter in "AB"
+        )
+        yield place, _blanked(text, [(one.start, one.end) for one in spans])
+
+
+def _place(path: Iterable[object]) -> str:
+    return ".".join(map(str, path))
+
+
 def _blanked(text: str, gone: Iterable[tuple[int, int]]) -> str:
     signs = list(text)
     for start, end in gone:

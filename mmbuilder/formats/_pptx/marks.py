@@ -151,7 +151,7 @@ def _placed(
     for room in (picture.w, picture.w * 0.5, picture.w * 0.3):
         lines = measure.lines(text, max(room - 2 * _PAD_X, LABEL) / face.stretch, LABEL, True)
         wide, tall = _extent(lines, face)
-        found = _nearest(_spots(picture, wide, tall), anchor, kept, taken)
+        found = _nearest(_spots(picture, wide, tall, anchor), kept, taken)
         if found is not None and (best is None or found[0] < best[0] - 1e-6):
             best = found[0], Label(lines, found[1])
     if best is None:  # a picture too small for words: they stand just below it
@@ -167,12 +167,11 @@ def _extent(lines: Sequence[str], face: Face) -> tuple[float, float]:
 
 
 def _nearest(
-    spots: Iterable[Box], anchor: tuple[float, float], kept: Sequence[Box], taken: Sequence[Box]
+    spots: Iterable[tuple[float, Box]], kept: Sequence[Box], taken: Sequence[Box]
 ) -> tuple[float, Box] | None:
-    """Return the nearest free spot; one that covers what is pointed at costs as much as a long way."""
+    """Return the best free spot; one that covers what is pointed at costs as much as a long way."""
     best: tuple[float, Box] | None = None
-    ranked = sorted((_distance(spot, anchor), place, spot) for place, spot in enumerate(spots))
-    for far, _, spot in ranked:
+    for far, spot in spots:
         if best is not None and far >= best[0]:
             break
         if any(spot.meets(box, 4) for box in taken):
@@ -183,14 +182,18 @@ def _nearest(
     return best
 
 
-def _spots(picture: Box, wide: float, tall: float) -> Iterator[Box]:
-    across, down = int((picture.w - wide) // _STEP), int((picture.h - tall) // _STEP)
-    for row in range(down + 1):
-        for column in range(across + 1):
-            yield Box(picture.x + column * _STEP, picture.y + row * _STEP, wide, tall)
+def _spots(
+    picture: Box, wide: float, tall: float, anchor: tuple[float, float]
+) -> Iterator[tuple[float, Box]]:
+    """Yield how far from the anchor each place of a label is, and the place; the nearest first."""
+    rows = list(_steps(picture.y, picture.h, tall, anchor[1]))
+    columns = list(_steps(picture.x, picture.w, wide, anchor[0]))
+    for far, y, x in sorted((hypot(aside, off), y, x) for off, y in rows for aside, x in columns):
+        yield far, Box(x, y, wide, tall)
 
 
-def _distance(box: Box, point: tuple[float, float]) -> float:
-    x = max(box.x - point[0], 0, point[0] - box.right)
-    y = max(box.y - point[1], 0, point[1] - box.bottom)
-    return hypot(x, y)
+def _steps(start: float, room: float, size: float, point: float) -> Iterator[tuple[float, float]]:
+    """Yield how far a point is from a stretch of this size at each step, and where the stretch begins."""
+    for step in range(int((room - size) // _STEP) + 1):
+        place = start + step * _STEP
+        yield max(place - point, 0, point - place - size), place
