@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.scrub.detectors._calendar import ABROAD
-from mmbuilder.scrub.detectors._quantity import clinical, distance, measured
+from mmbuilder.scrub.detectors._quantity import clinical, distance, measured, model
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.words import word_set
@@ -69,6 +69,7 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
         or (_OF_FIFTEEN.fullmatch(piece[0]) and _COMA.search(text))
         or measured(text, start + piece.start(), start + piece.end())
         or distance(piece[0])
+        or model(text, start + piece.start(), start + piece.end())
         or (not sure and clinical(piece[0]))
         for piece in pieces
     )

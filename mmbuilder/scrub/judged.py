@@ -20,6 +20,7 @@ from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic
 from mmbuilder.scrub.judging import Chance, Settled, chances
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep import Guard, Verdict
+from mmbuilder.scrub.keep.guard import GRADED
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
@@ -31,12 +32,13 @@ _LONGEST = 500
 """Characters of the longest stretch read at once: keeps the time linear in the length of a text."""
 
 _BEHIND_OURS = "|".join(rf"(?<=\b{kind.value.capitalize()} [A-Z]\.)" for kind in PlaceKind)
+_GRADED = "|".join(rf"(?<=\b{name} [A-E]\.)" for name in (*GRADED, "class", "grade", "type"))
 _EDGE = re.compile(
     r"\n+|(?<=[^\W\d_A-Z][.!?])(?<!\b[DM]r\.)(?<!\bM[rs]s\.)(?<!\bMs\.)(?<!\bSt\.)(?<!Prof\.)(?<!\bS[rt]a\.)"
     r"(?<!Smt\.)(?<!Asst\.)\s+(?=[^\W\d_a-z])"
-    rf"|(?:{_BEHIND_OURS})\s+(?=[^\W\d_a-z])"
+    rf"|(?:{_BEHIND_OURS}|{_GRADED})\s+(?=[^\W\d_a-z])"
 )
-"""Where a sentence ends: not behind an initial, but behind the letter of a stand-in of ours."""
+"""Where a sentence ends: not behind an initial, but behind the letter of a stand-in of ours, and of a class."""
 _KINDS = {
     "A": ("name", "[name]"),
     "B": ("place", "[place]"),

@@ -15,7 +15,7 @@ from mmbuilder.scrub.fold import folded
 from mmbuilder.scrub.layers import Found
 from mmbuilder.scrub.plan import Decision, Layer, Span
 from mmbuilder.scrub.surrogates import overlaps
-from mmbuilder.scrub.words import TITLES
+from mmbuilder.scrub.words import TITLES, word_set
 
 REMEMBERED = 0.75
 """Least confidence of a finding whose name is looked for elsewhere."""
@@ -178,16 +178,27 @@ _AROUND = 120
 """Characters on each side that the guard reads."""
 
 
+_WORDS_ABROAD = word_set(
+    """
+    klein gross kurz lang schwarz weiss rot grun braun sommer winter herbst sonntag freitag berg stein wald bach baum blum vogel wolf fuchs hahn
+    petit grand gros blanc noir rouge brun roux vert bon beau fort moulin bois roche fontaine riviere lefort legrand
+    blanco negro rojo rubio moreno verde paz luz cruz dolores leon rey flores campo campos mar rio sol luna vega prado bello bueno delgado
+    calvo crespo alegre leal franco cabeza mano blanca consuelo esperanza remedios salud pilar socorro reyes torres puente fuente castillo
+    """
+)
+"""Names that are ordinary words of German, French or Spanish (common knowledge, no source): `Mme Petit` has `un petit hématome`."""
+
+
 def _evident(found: str, confidence: float) -> bool:
     """Initials of a name that nobody declared count with their dots only; a misspelling must be no known word."""
     letters = [letter for letter in found if letter.isalpha()]
     if len(letters) <= 3 and found.isupper():
         return _DOTTED.match(found) is not None
-    if confidence > 0.7:
-        return True
     from mmbuilder.scrub.keep.lists import load
 
-    return load().called(folded(found)) is None and found[:1].isupper()
+    if found.islower() and folded(found) in _WORDS_ABROAD:
+        return False
+    return confidence > 0.7 or (load().called(folded(found)) is None and found[:1].isupper())
 
 
 def _united(spans: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -104,7 +104,8 @@ _TIME_AFTER = re.compile(
     re.IGNORECASE,
 )
 _TIME_BEFORE = re.compile(r"(?<![\w.,/:-])(?:[01]\d|2[0-3])[0-5]\d,?\s$")
-_FOUR_FIGURES = re.compile(r"(?:19|20)\d\d")
+_WHOLE = re.compile(r"(?:19|20)\d\d|['’]\d\d$|(?<!\d)\d{1,2}([./-])\d{1,2}\1\d\d$")
+"""A date that tells its year, in four figures or two."""
 
 
 def timed(text: str, found: Iterable[Span]) -> Iterator[Span]:
@@ -114,7 +115,7 @@ def timed(text: str, found: Iterable[Span]) -> Iterator[Span]:
     """
     for span in found:
         said = text[span.start : span.end]
-        if _FOUR_FIGURES.search(said):
+        if _WHOLE.search(said):
             yield span
             continue
         after = _TIME_AFTER.match(text, span.end)

@@ -134,6 +134,22 @@ def clinical(said: str) -> bool:
     return _range(said) or _strokes(said)
 
 
+_MODEL = re.compile(r"(?=[^\W_]*-?[^\W_]*[^\W\d_])(?:[^\W_]+-)?(?:[^\W\d_]*\d){1,4}[^\W\d_]*")
+_NAMED_BEFORE = re.compile(r"(?<![^\W_])([^\W\d_a-z][^\W\d_]+)\s$")
+
+
+def model(text: str, start: int, end: int) -> bool:
+    """Whether letters with up to four figures stand right behind a maker or a device by its name: `Olympus GIF-H290` is a type, no serial."""
+    before = _NAMED_BEFORE.search(text, max(0, start - 24), start)
+    if before is None or not _MODEL.fullmatch(text, start, end):
+        return False
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    return load().called(fold(before[1])) == DEVICE
+
+
+DEVICE = "a device or material"
 _DISTANCE = re.compile(r"[1-9]\d{0,3}(?:[.,]\d{1,2})?(?:yds?|yards?|m|kms?|miles?|met(?:re|er)s?)")
 
 

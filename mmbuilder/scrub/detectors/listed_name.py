@@ -37,6 +37,8 @@ NEAR_MISSES = (
     "HEMABATE, BAKRI, B-LYNCH",
     "ZUG NACH RUSSELL, BÜGEL",
     "BP, Hb and INR",
+    "GREEN FLUID, BROWN STAIN",
+    "SCANDIV, LOLA, DILALA and LADIES trials",
 )
 
 _COMMA = re.compile(
@@ -44,6 +46,18 @@ _COMMA = re.compile(
 )
 _DOTS = re.compile(r"(?<![\w.])(?:[A-Z]\.[\s-]?){3}(?![\w])")
 _SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?){2}|[A-Z]{3}(?=\.?$))(?!\w)")
+
+
+_TRIALS = re.compile(
+    r"(?:,?\s(?:(?:and|or|&)\s)?[A-Z][A-Z\d-]{2,})*\s(?:trials?|stud(?:y|ies)|RCTs?|data)(?!\w)"
+)
+"""Names in capitals that end in this are of trials: `SCANDIV, LOLA and LADIES trials`."""
+
+
+def _of_things(last: str) -> bool:
+    """Whether what stands before the comma ends in a word that is nobody's name: `GREEN FLUID`."""
+    word, lists = fold(last.split()[-1]), load()
+    return " " in last and lists.known(word) and word not in lists.word_names
 
 
 def find(text: str) -> Iterator[Span]:
@@ -56,6 +70,8 @@ def find(text: str) -> Iterator[Span]:
             and found["last"] not in ABBREVIATIONS
             and found["last"].isupper()
             and len(found["last"]) > 4
+            and not _of_things(found["last"])
+            and not _TRIALS.match(text, found.end())
         ):
             yield from judged(text, found.start(), found.end(), KIND, 0.85)
     for found in _DOTS.finditer(text):

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 from mmbuilder.scrub.detectors._groups import known, whole
 from mmbuilder.scrub.detectors._published import outside
-from mmbuilder.scrub.detectors._quantity import clinical, measured, round_number, time_of_day
+from mmbuilder.scrub.detectors._quantity import clinical, measured, model, round_number, time_of_day
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.plan import Span
@@ -65,6 +65,8 @@ EXAMPLES = (
     "cochlear proc 1904477 L",
 )
 NEAR_MISSES = (
+    "Olympus GIF-H290 and Pentax EG29-i10",
+    "LigaSure LF1937 and Olympus TJF-Q190V",
     "1000000 CFU per ml",
     "grew 10000000 organisms",
     "CMV 124563 copies",
@@ -194,7 +196,12 @@ def _odd(text: str, found: re.Match[str]) -> bool:
     start, end = found.span()
     figures = sum(map(str.isdigit, said))
     plain = said.isdigit()
-    if figures < _LEAST - 1 or clinical(said) or _glued(text, start, end, plain=plain):
+    if (
+        figures < _LEAST - 1
+        or clinical(said)
+        or model(text, start, end)
+        or _glued(text, start, end, plain=plain)
+    ):
         return False
     if plain and round_number(said):
         return False

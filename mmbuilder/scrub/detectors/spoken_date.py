@@ -25,6 +25,9 @@ EXAMPLES = (
     "twenty-third March",
     "pain since the second of Feb",
     "in october nineteen ninety-eight",
+    "operated on November tenth",
+    "date of birth May fifth nineteen sixty",
+    "typed on 23 stroke 8",
 )
 NEAR_MISSES = (
     "the third of three washouts",
@@ -36,6 +39,9 @@ NEAR_MISSES = (
     "it may twenty minutes later",
     "the fifth metacarpal",
     "first of all",
+    "it may second the finding",
+    "a march first thing",
+    "4 stroke 2 cycles",
 )
 
 _FIRST = r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)"
@@ -51,12 +57,15 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(?:the\s)?{_DAY}(?:\sof)?\s{_MONTH}(?:,?\s{_YEAR})?(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:the\s)?{_DAY}\sof\sthe\s(?:{_FIRST}|tenth|eleventh|twelfth),?\s{_YEAR}(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<!\w){_MONTH}\sthe\s{_DAY}(?:,?\s{_YEAR})?(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w){_MONTH}\s{_DAY},?\s{_YEAR}(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:(?-i:M(?:ay|arch))|January|February|April|June|July|August|September|October|November|December)\s{_DAY}(?!\w)", re.IGNORECASE),
+    re.compile(r"(?<![\w.,/-])(?:0?[1-9]|[12]\d|3[01])\s(?:stroke|slash)\s(?:0?[1-9]|1[0-2])(?:\s(?:stroke|slash)\s(?:19|20)?\d\d)?(?!\w)(?!\s(?:cycle|engine))", re.IGNORECASE),
     re.compile(
         rf"(?<!\w)(?:(?:in|since|around|by|until|from|of)\s)(?i:({_MONTH}\s(?:(?:nineteen|twenty)[\s-]{_PAIR}|two\sthousand(?:\sand)?(?:\s(?:{_ONES}|{_PAIR}))?)))(?!\w)"
     ),
     re.compile(rf"(?<!\w)(?:on|by|until|since|out|from)\s(the\s{_LATE})(?=\s?[.,;)]|$|\s(?:of\sthis|at|in\sclinic|full\sstop|comma)\b)", re.IGNORECASE),
 )  # fmt: skip
-_MAY_BE = re.compile(r"(?:st|nd|rd|th)\b|nineteen|twenty|thousand", re.IGNORECASE)
+_MAY_BE = re.compile(r"(?:st|nd|rd|th)\b|nineteen|twenty|thousand|\d\s(?:stroke|slash)", re.IGNORECASE)
 
 
 def find(text: str) -> Iterator[Span]:

@@ -81,6 +81,8 @@ NEAR_MISSES = (
     "Dr, Theatre 4 is ready",
     "50 ms Pulse",
     "the doctor called Theatre",
+    "MBBS, MS. Mersilk was used",
+    "MS. Vicryl to skin",
 )
 
 _STOP = (
@@ -144,6 +146,8 @@ _ROLES = {
     ),
     **dict.fromkeys(("midwife", "midwives"), "the midwife"),
 }  # fmt: skip
+_DEGREE = re.compile(r"(?<!\w)(?:MB\s?BS|MB\s?Ch\s?B|MD|BDS|DNB|FRCS|MRCS|BSc|PhD),\s$")
+"""In front of it `MS.` is the degree of a surgeon in India (common practice, no source)."""
 _UPPER_WORDS = re.compile(r"[A-Z]{2,5}")
 
 
@@ -186,12 +190,25 @@ def _named(text: str, found: re.Match[str], name: str, confidence: float) -> Ite
     title = found["title"].lower()
     if (
         not name
+        or (
+            found["title"] == "MS"
+            and (_DEGREE.search(text, max(0, found.start() - 12), found.start()) or _product(name))
+        )
         or name.split(" ")[0].lower() in ("both", "and", "or")
         or name in ABBREVIATIONS
         or (title == "sister" and _eponym(text, end))
     ):
         return
     yield Span(found.start(), end, KIND, LETTER, _ROLES.get(title, "[name]"), confidence)
+
+
+def _product(name: str) -> bool:
+    """Whether a name begins with a device or a drug: behind `MS.` a new sentence does."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.rows import PRODUCTS
+    from mmbuilder.scrub.keep.words import fold
+
+    return load().called(fold(name.split(" ")[0])) in PRODUCTS
 
 
 def _trimmed(name: str) -> str:

@@ -51,6 +51,8 @@ EXAMPLES = (
     "Unfallwagen QX-KP 318, eingeklemmt",
     "Kennzeichen QX ZB 123",
     "her car QA 884-213 is in the bay",
+    "vehicle QA 447-192 at scene",
+    "plate QZR 448 KJ",
 )
 NEAR_MISSES = (
     "crew of 4, crew of B4 theatre",
@@ -76,10 +78,10 @@ NEAR_MISSES = (
 
 _PLATE = (
     r"(?:[A-Z]{2}\d{2}\s?[A-Z]{3}|[A-Z]\d{1,3}\s?[A-Z]{3}|[A-Z]{3}\s?\d{1,3}[A-Z]|\d[A-Z]{3}\d{3}|[A-Z]{2}-?\d{3}-?[A-Z]{2}"
-    r"|\d{4}\s?[A-Z]{3}|[A-ZÄÖÜ]{1,3}-[A-Z]{1,2}\s?\d{1,4}[EH]?|[A-Z]{2}\s?\d{2}\s?[A-Z]{1,2}\s?\d{4}|[A-Z]{3}[ -]?\d{2,4}[A-Z]?"
+    r"|\d{4}\s?[A-Z]{3}|[A-ZÄÖÜ]{1,3}-[A-Z]{1,2}\s?\d{1,4}[EH]?|[A-Z]{2}\s?\d{2}\s?[A-Z]{1,2}\s?\d{4}|[A-Z]{3}[ -]?\d{3}[ -]?[A-Z]{2}|[A-Z]{2}\s\d{3}-\d{3}|[A-Z]{3}[ -]?\d{2,4}[A-Z]?"
     r"|\d{2,3}-[A-Z]{1,2}-\d{1,6}|[a-z]{2}\d{2}\s[a-z]{3}|\d[A-Z]{2}\s?\d[A-Z]{2}|\d{2}[A-Z]{1,2}\s?\d{3,4}|(?!in|of|no|on|at|to)[a-z]{2}\s\d{4}(?!\d))"
 )
-"""Plates of Britain, North America, France, Spain, Germany, India, Australia and Ireland."""
+"""Plates of Britain, North America, France, Spain, Germany, India, Australia, Ireland, Nigeria and South Africa."""
 _CUED = re.compile(
     r"(?<!\w)(?:(?:number|licen[cs]e|registration|reg)\.?\s?plates?|(?:vehicle|car|ambulance)\s(?:reg(?:istration)?|no|number)\.?|(?:number\s|licen[cs]e\s)?plates?|vehicle|rego?\.?(?:istration)?|VRN|VRM"
     r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|(?:Kfz-)?Kennzeichen|matrícula|immatriculation|immatriculée?|plaque|keeper\sof)"

@@ -27,6 +27,9 @@ _MEASURE = re.compile(
     r"|(?:CT|ST|FY?|ASA|PIRADS|BIRADS|T|N|M|G|Ch|Fr)\s?\d{1,2}[a-d]?",
     re.IGNORECASE,
 )
+GRADED = ("Bismuth", "Child", "Frankel", "Pugh", "Stanford", "Strasberg", "Vancouver", "Weber")
+"""Eponyms of classes that are told by a letter from A to E (common practice, no source): `Weber B`."""
+_GRADE = re.compile(rf"(?:{'|'.join(GRADED)})\s[A-E]\.?")
 UNSURE = 0.5  # score up to which a finder may not take a word, or an eponym, for a name by itself
 DOUBTFUL = 0.25  # ... nor a single word on no list
 SURE = 0.9  # least score of a finder that may take a word in small letters for a name
@@ -105,6 +108,8 @@ class Guard:
         begin, stop = self._offsets(first, last)
         if not titled and _MEASURE.fullmatch(self._passage.text[begin:stop]):
             return Judgement(Verdict.KEEP, "a measure, not a name", begin, stop)
+        if not titled and _GRADE.fullmatch(self._passage.text[begin:stop]):
+            return Judgement(Verdict.KEEP, "a class told by its letter", begin, stop)
         verdict, reason = self._weighed(first, last, titled, score)
         if verdict is Verdict.REMOVE:
             begin, stop = self._offsets(*self._widened(first, last))

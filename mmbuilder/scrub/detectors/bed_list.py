@@ -1,0 +1,99 @@
+"""Names as a list of beds has them: behind the bed, before age and sex or a date of birth: `B2 Tse 55M`, `GT 19F`, `Quorne B, DOB`.
+
+Source: 45 CFR 164.514(b)(2)(i)(A), names; how such lists are written is common practice, no source.
+https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.keep.lists import Lists, load
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.plan import Span
+
+KIND = "listed name"
+LETTER = "A"
+SOURCE = "45 CFR 164.514(b)(2)(i)(A)"
+EXAMPLES = (
+    "B2 Quorne 55M ?ileus",
+    "SR1 Quorne VAC 125",
+    "SR2 Said, interpreter booked",
+    "Bed 3: Osei, 45F, SBO",
+    "Quorne 55M ?ileus",
+    "GT 19F, day 3",
+    "Quorne B, DOB on the sticker",
+    "Khan 70 M, POD 2",
+)
+NEAR_MISSES = (
+    "Bed 4 Empty",
+    "B12 Deficiency treated",
+    "GSW 19M abdomen",
+    "AF 70M on apixaban",
+    "Sepsis 55M",
+    "Stroke 70M",
+    "Lap appy 34F",
+    "Pt 55M",
+    "Previously well 55M",
+    "Vietnamese 60F",
+    "Bed 2 Norovirus",
+    "B1 Laparotomy day 2",
+    "SR3 Clostridium",
+    "Foley 16F passed",
+    "Chest drain 28F",
+    "Swan 7F sheath",
+    "Patient, DOB on the sticker",
+    "L4 Fracture",
+    "T12 Wedge fracture",
+    "Amplatz 30F sheath",
+)
+
+_OPENS = r"(?:^|(?<=[.;|]\s)|(?<=\n))[ \t]*"
+_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+(?:['’-][^\W\d_]+)?"
+_BED = r"(?:B(?:ed)?|Bay|SR|Rm|Room|Side\s?room|Cubicle|Cub)\s?\d{1,2}[A-D]?[:.,]?\s"
+_AGED = r"(?=,?\s(?:\d{1,2}\s?(?:yo|y/o|yrs?)?\s?[MF](?![\w/])|\(?(?:DOB|D\.O\.B|dob|date\sof\sbirth|geb\.|née?\sle|nacid[oa]\sel)))"
+_BY_BED = re.compile(rf"{_OPENS}{_BED}(?P<name>{_CAP})(?=[\s,.(]|$)", re.MULTILINE)
+_BY_AGE = re.compile(
+    rf"{_OPENS}(?:{_BED})?(?P<name>{_CAP}(?:\s{_CAP}|,?\s[A-Z])?|[A-Z]{{2}}){_AGED}", re.MULTILINE
+)
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield each name of a list of beds."""
+    for pattern in (_BY_BED, _BY_AGE):
+        for found in pattern.finditer(text):
+            if _a_name(found["name"], load()) and not _size(text, found):
+                yield span(found, KIND, LETTER, "[name]", 0.8, "name")
+
+
+def _size(text: str, found: re.Match[str]) -> bool:
+    """Whether the age may be a size in French, of what bears somebody's name: `Foley 16F`."""
+    words = map(fold, found["name"].split())
+    return _FRENCH.match(text, found.end()) is not None and not load().eponym_words.isdisjoint(words)
+
+
+_FRENCH = re.compile(r"\s(?:[3-9]|[12]\d|3[0-6])\s?F")
+
+
+def _a_name(said: str, lists: Lists) -> bool:
+    """Whether no word of it is a term, an abbreviation, or an ordinary word that nobody bears."""
+    if said.isupper():
+        return said not in ABBREVIATIONS
+    words = [fold(word) for word in said.replace(",", " ").split() if len(word) > 1]
+    return not any(_no_name(word, lists) for word in words)
+
+
+_OF_A_PEOPLE = ("ese", "ian", "ish")
+"""How words for where somebody comes from end: `Vietnamese 60F`."""
+
+
+def _no_name(word: str, lists: Lists) -> bool:
+    if word in lists.titles or word in lists.roles or word in lists.heads:
+        return True
+    if word.upper() in ABBREVIATIONS or word.endswith(_OF_A_PEOPLE):
+        return True
+    named = word in lists.word_names or word in lists.family or word in lists.given
+    return not named and (lists.known(word) or lists.plain_abroad(word))

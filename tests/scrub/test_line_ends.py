@@ -1,0 +1,59 @@
+"""A name ends with its line, unless the line was broken at its width within it (common practice, no source)."""
+
+from __future__ import annotations
+
+import pytest
+
+from mmbuilder.case.identifiers import Declared
+from mmbuilder.scrub.declared import Index
+from mmbuilder.scrub.propose import in_texts
+
+
+def found(text: str) -> list[str]:
+    return [text[span.start : span.end] for span in in_texts([text], Index(Declared()))[0]]
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("Dr Quillorne\nHaemoglobin 61", ["Dr Quillorne"]),
+        ("Dr Quillorne\n  Died at 04:00", ["Dr Quillorne"]),
+        ("Dear Dr van der Brusk\nRe: the second look", ["Dr van der Brusk"]),
+        ("SURGEON OSKAVARN\nLAPAROTOMY DONE", ["OSKAVARN"]),
+        ("Dr. Quillorne\nDiagnose Ileus", ["Dr. Quillorne"]),
+        ("Dr Quillorne Impression: sepsis", ["Dr Quillorne"]),
+        ("Dr Quillorne\nLong standing pain", ["Dr Quillorne"]),
+    ],
+)
+def test_what_follows_below_or_behind_a_name_stays(text: str, names: list[str]) -> None:
+    assert found(text) == names
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Mr\nQuillorne bled",
+        "patient Mr Olu\nAdebayo Femi came",
+        "The case was then discussed at some length with our Dr Grace\nYoung who agreed.",
+    ],
+)
+def test_a_name_broken_at_the_end_of_a_line_goes_whole(text: str) -> None:
+    (name,) = found(text)
+    assert "\n" in name
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "bile leak, Strasberg A. Bismuth n/a",
+        "Weber B. Lauge-Hansen SER",
+        "Pugh C. Maddrey 40",
+        "Stanford B. Crawford II",
+    ],
+)
+def test_the_letter_of_a_class_is_no_initial(text: str) -> None:
+    assert found(text) == []
+
+
+def test_a_time_beside_a_whole_date_stays() -> None:
+    assert found("[12/11/26, 20:14] BP 80/40") == ["12/11/26"]
