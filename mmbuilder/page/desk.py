@@ -31,7 +31,8 @@ from mmbuilder.review import lint
 
 if TYPE_CHECKING:
     from mmbuilder.casefile.folder import CaseFolder
-    from mmbuilder.page.results import Results
+    from mmbuilder.page.results import Slides
+    from mmbuilder.pipeline import BuildReport
     from mmbuilder.safe.terms import Use
     from mmbuilder.scrub.plan import PixelBox, RedactionPlan
 
@@ -311,17 +312,31 @@ class Desk:
             return Made()
         return Made({number: look.planned(outside=outside) for number, look in known.items() if look.found})
 
-    def begun(self, use: Use, *, final: bool) -> Made[Results] | None:
+    def begun(self, use: Use, *, final: bool) -> Made[BuildReport] | None:
         """Return how far the results for a use are, as the case is now; None if nobody asked for them."""
         return self.ahead.kept(_build(use, final), self.state())
 
-    def built(self, use: Use, *, final: bool) -> Made[Results]:
+    def built(self, use: Use, *, final: bool) -> Made[BuildReport]:
         """Return the results for a use; begin to build them if nobody has. It never waits."""
         from mmbuilder.page.results import make
 
         name = _build(use, final)
         into = self.aside / "built" / name.replace(" ", "-")
         return self.ahead.begun(name, self.state(), lambda: self.looker.do(make, self.root, use, final, into))
+
+    def pictured(self, use: Use, *, final: bool) -> Made[Slides]:
+        """Return the slides of the results as pictures, begun once the results are there. It never waits."""
+        from mmbuilder.page.results import picture
+
+        built = self.built(use, final=final)
+        if built.value is None:
+            return Made(fault=built.fault)
+        deck = built.value.deck
+        return self.ahead.begun(
+            f"slides of {_build(use, final)}",
+            self.state(),
+            lambda: self.looker.do(picture, self.root, use, final, deck),
+        )
 
     def build_anew(self, use: Use, *, final: bool) -> None:
         """Have the results for a use built again when they are asked for next."""

@@ -1,4 +1,4 @@
-"""Build the results of a case for a use, and turn its slides into pictures; done in a process of its own."""
+"""Build the results of a case for a use, and then turn its slides into pictures; done in a process of its own."""
 
 from __future__ import annotations
 
@@ -24,39 +24,44 @@ LONGEST = 180
 """Seconds that LibreOffice may take."""
 
 
+QUICK = 1
+"""How hard a picture is packed: nobody keeps it."""
+
+
 @dataclass(frozen=True)
-class Results:
-    """What was built.
+class Slides:
+    """The slides of a result as pictures.
 
     Attributes:
-        report: of the build.
-        slides: pictures of the slides, in order.
+        pictures: in order.
         as_shown: made by LibreOffice from the deck itself; else a plain rendering of the same slides.
     """
 
-    report: BuildReport
-    slides: tuple[Path, ...]
+    pictures: tuple[Path, ...]
     as_shown: bool
 
-    @property
-    def files(self) -> tuple[Path, ...]:
-        """Everything to be taken away, the deck first."""
-        return (self.report.deck, *self.report.papers, self.report.page, self.report.report)
 
-
-def make(root: Path, use: Use, final: bool, into: Path) -> Results:
-    """Build a case and picture its slides. What was in the folder before goes.
+def make(root: Path, use: Use, final: bool, into: Path) -> BuildReport:
+    """Build a case. What was in the folder before goes.
 
     Raises:
         MMBuilderError: as for `pipeline.build`.
     """
     shutil.rmtree(into, ignore_errors=True)
-    report = build(root, BuildOptions(into, use, final=final))
-    pictures = into / "slides"
-    pictures.mkdir()
-    pdf = _by_office(report.deck)
+    return build(root, BuildOptions(into, use, final=final))
+
+
+def picture(root: Path, use: Use, final: bool, deck: Path) -> Slides:
+    """Picture the slides of a deck that was built, beside it: it may be taken before they are there.
+
+    Raises:
+        MMBuilderError: as for loading the case.
+    """
+    pictures = deck.parent / "slides"
+    pictures.mkdir(exist_ok=True)
+    pdf = _by_office(deck)
     if pdf is not None:
-        return Results(report, tuple(_pages(pdf, pictures, 0)), as_shown=True)
+        return Slides(tuple(_pages(pdf, pictures, 0)), as_shown=True)
     from mmbuilder.formats import handout_pdf
 
     board = _board(root, use, draft=not final)
@@ -64,14 +69,19 @@ def make(root: Path, use: Use, final: bool, into: Path) -> Results:
     for slide in board.slides:
         one = handout_pdf.write(replace(board, slides=(slide,)))
         made += list(_pages(one, pictures, len(made)))
-    return Results(report, tuple(made), as_shown=False)
+    return Slides(tuple(made), as_shown=False)
 
 
-def packed(results: Results) -> bytes:
+def files_of(report: BuildReport) -> tuple[Path, ...]:
+    """Everything to be taken away, the deck first."""
+    return (report.deck, *report.papers, report.page, report.report)
+
+
+def packed(report: BuildReport) -> bytes:
     """Return all files as one .zip, the same bytes every time."""
     written = io.BytesIO()
     with zipfile.ZipFile(written, "w", zipfile.ZIP_DEFLATED) as archive:
-        for path in results.files:
+        for path in files_of(report):
             archive.writestr(zipfile.ZipInfo(path.name), path.read_bytes(), zipfile.ZIP_DEFLATED)
     return written.getvalue()
 
@@ -99,7 +109,9 @@ def _pages(pdf: bytes, into: Path, first: int) -> Iterator[Path]:
     try:
         for number, page in enumerate(document, first + 1):
             path = into / f"{number:03d}.png"
-            page.render(scale=WIDE / page.get_width()).to_pil().convert("RGB").save(path)
+            page.render(scale=WIDE / page.get_width()).to_pil().convert("RGB").save(
+                path, compress_level=QUICK
+            )
             yield path
     finally:
         document.close()

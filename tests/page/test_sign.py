@@ -207,13 +207,37 @@ def test_slides_are_shown_without_libreoffice(
     from mmbuilder.safe.terms import Use
 
     monkeypatch.setattr(results, "_by_office", lambda deck: None)
-    made = results.make(ready, Use.REFLECTION, False, tmp_path / "into")
+    report = results.make(ready, Use.REFLECTION, False, tmp_path / "into")
+    made = results.picture(ready, Use.REFLECTION, False, report.deck)
     assert not made.as_shown
-    assert len(made.slides) >= 3
-    for path in made.slides:
+    assert len(made.pictures) >= 3
+    for path in made.pictures:
         with Image.open(path) as picture:
             assert picture.width == results.WIDE
             assert len(picture.convert("L").getcolors(256) or ()) > 10  # something is written on it
+
+
+def test_files_are_told_of_before_the_slides_are_pictures(
+    ready: Path, desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from concurrent.futures import Future
+
+    from mmbuilder.page import results
+    from mmbuilder.safe.terms import Use
+
+    built, pictured = Future[Any](), Future[Any]()
+    built.set_result(results.make(ready, Use.REVIEW, False, tmp_path / "into"))
+    monkeypatch.setattr(desk.looker, "do", lambda work, *told: built if work is results.make else pictured)
+    client = let_in(desk)
+    page = client.get("/get/").text
+    assert 'data-part="pictures"' in page
+    assert "Report of what was removed" in page
+    assert client.get("/get/state").json == {"running": False}
+    assert client.get("/get/state?of=slides").json == {"running": True}
+    assert client.get("/get/slide/1").status_code == 404
+    pictured.set_exception(OSError("no space"))
+    page = html.unescape(client.get("/get/").text)
+    assert "The slides could not be turned into pictures: a fault of the program itself (OSError)." in page
 
 
 def test_what_lacks_is_asked_for_by_the_labels_of_the_form(desk: Desk) -> None:

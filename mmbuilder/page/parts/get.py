@@ -16,9 +16,9 @@ from mmbuilder.page.app import desk, use_of
 from mmbuilder.page.desk import STOPPED, Desk
 from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.guarding import OWN_DOCUMENT
-from mmbuilder.page.results import Results, packed
+from mmbuilder.page.results import Slides, files_of, packed
 from mmbuilder.page.taking import MOST_BYTES
-from mmbuilder.pipeline import signing
+from mmbuilder.pipeline import BuildReport, signing
 from mmbuilder.safe.terms import Use
 
 NAME, TITLE, ORDER = "get", "Get", 80
@@ -41,7 +41,9 @@ def show() -> str:
         stops=[] if folder else [problem for problem in case.checked().problems if problem.stops],
         built=built,
         listed=[asked_at(IDENTIFIERS, entry) for entry in built.entries],
-        report=built.value.report if built.value else None,
+        report=built.value,
+        files=files_of(built.value) if built.value else (),
+        slides=case.pictured(use, final=not why) if built.value else Made(),
         pictures=len(folder.case.frames) if folder else 0,
     )
 
@@ -57,15 +59,17 @@ def again() -> AnyResponse:
 
 @blueprint.get("/state")
 def state() -> AnyResponse:
-    """Say whether the build still runs, for the script of the page."""
-    return jsonify({"running": _built(desk(), use_of(request.args.get("use"))).running})
+    """Say whether the build, or what makes its slides pictures, still runs."""
+    use = use_of(request.args.get("use"))
+    made = _slides(desk(), use) if request.args.get("of") == "slides" else _built(desk(), use)
+    return jsonify({"running": made.running})
 
 
 @blueprint.get("/slide/<int:number>")
 def slide(number: int) -> Response:
     """Return the picture of one slide."""
-    built = _built(desk(), use_of(request.args.get("use")))
-    pictures = built.value.slides if built.value else ()
+    made = _slides(desk(), use_of(request.args.get("use")))
+    pictures = made.value.pictures if made.value else ()
     if not 1 <= number <= len(pictures):
         abort(404)
     return send_file(pictures[number - 1], mimetype="image/png")
@@ -77,7 +81,7 @@ def report() -> Response:
     built = _built(desk(), use_of(request.args.get("use")))
     if built.value is None:
         abort(404)
-    answer = Response(built.value.report.page.read_bytes(), mimetype="text/html")
+    answer = Response(built.value.page.read_bytes(), mimetype="text/html")
     answer.headers["Content-Security-Policy"] = OWN_DOCUMENT
     return answer
 
@@ -96,9 +100,9 @@ def everything() -> Response:
     """Return all files of a signed result as one .zip."""
     case, use = desk(), use_of(request.args.get("use"))
     deck = _signed(case, use)[0]
-    results = _built(case, use).value
-    assert results is not None
-    answer = Response(packed(results), mimetype="application/zip")
+    report = _built(case, use).value
+    assert report is not None
+    answer = Response(packed(report), mimetype="application/zip")
     answer.headers.set("Content-Disposition", "attachment", filename=f"{deck.stem}.zip")
     return answer
 
@@ -145,10 +149,16 @@ def _signed(case: Desk, use: Use) -> tuple[Path, ...]:
     built = case.built(use, final=True)
     if built.value is None:
         raise FileRefused(built.fault or "the results are still being built; wait a moment")
-    return built.value.files
+    return files_of(built.value)
 
 
-def _built(case: Desk, use: Use) -> Made[Results]:
+def _slides(case: Desk, use: Use) -> Made[Slides]:
+    if case.folder(use) is None:
+        return Made(fault=STOPPED)
+    return case.pictured(use, final=not _pending(case, use))
+
+
+def _built(case: Desk, use: Use) -> Made[BuildReport]:
     if case.folder(use) is None:
         return Made(fault=STOPPED)
     return case.built(use, final=not _pending(case, use))
