@@ -1,4 +1,4 @@
-"""Build the results of a case for a use, and then turn its slides into pictures; done in a process of its own."""
+"""Build the results of a case for a use, then turn its slides into pictures; in a process of its own."""
 
 from __future__ import annotations
 

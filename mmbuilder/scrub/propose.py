@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import chain
 
+from mmbuilder.case.clocks import Reckoner
 from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.scrub import declared, outside_pictures, stills
@@ -19,6 +20,7 @@ from mmbuilder.scrub.layers import Finder, Found, Informed, Memory, Patterns
 from mmbuilder.scrub.line_ends import on_its_line
 from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.outside import Outside
+from mmbuilder.scrub.own_days import OwnDays, day_first
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.spared import in_a_term, spare
@@ -199,10 +201,17 @@ def _author_keeps(text: str, index: Index, span: Span) -> Span:
 
 
 def _settled(folder: CaseFolder, texts: Texts, found: list[list[Span]]) -> Mapping[Path, tuple[Span, ...]]:
-    dates, outside = Dates(folder.case), Outside(folder.case)
+    first = day_first(
+        item.value[span.start : span.end]
+        for item, inside in zip(texts.items, found, strict=True)
+        for span in inside
+        if span.letter == "C"
+    )
+    own = OwnDays(Reckoner(folder.case).day_zero, first)
+    dates, outside = Dates(folder.case, first), Outside(folder.case)
     settled = []
     for item, inside in zip(texts.items, found, strict=True):
-        spans_ = [*inside, *outside.find(item.path, item.value)]
+        spans_ = [*inside, *own.find(item.value), *outside.find(item.path, item.value)]
         told = [dates.told(item.path, item.value, span) for span in settle(item.value, spans_)]
         settled.append(settle(item.value, told))
     named = lettered([item.value for item in texts.items], settled, _FIRST_FREE)

@@ -21,10 +21,15 @@ _ON = re.compile(r"(?<!\w)on\s+(?:the\s+)?$", re.IGNORECASE)
 
 
 class Dates:
-    """The dates of one case as offsets from its Day 0, or from its meeting for what is due."""
+    """The dates of one case as offsets from its Day 0, or from its meeting for what is due.
 
-    def __init__(self, case: Case) -> None:
-        self._reckoner = Reckoner(case)
+    Args:
+        case: the case.
+        day_first: whether its author writes the day before the month, where that is known.
+    """
+
+    def __init__(self, case: Case, day_first: bool | None = None) -> None:
+        self._reckoner, self._day_first = Reckoner(case), day_first
         self._meeting = case.meeting.date if case.meeting else None
 
     def told(self, path: Path, text: str, span: Span) -> Span:
@@ -40,7 +45,11 @@ class Dates:
         due = path[-1] == "due" if logged else path[:1] == ("actions",)
         counted_from = self._meeting if self._meeting is not None and due else self._reckoner.day_zero
         day = _calendar.read(text[span.start : span.end])
-        if day is None and counted_from is not None and (near := short_dates.near(text, span, counted_from)):
+        if (
+            day is None
+            and counted_from is not None
+            and (near := short_dates.near(text, span, counted_from, self._day_first))
+        ):
             day, span = near.day, replace(span, start=near.start, end=near.end)
         if day is None:
             return span

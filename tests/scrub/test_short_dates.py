@@ -52,5 +52,31 @@ def test_a_short_date_is_told_as_a_day_where_it_is_certain(text: str, expected: 
     assert told(text, tmp_path) == expected
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        # the order is told by another date of the author
+        ("Seen 28/9. Clinic on 2/10.", "Seen Day −16. Clinic on Day −12."),
+        ("Seen 28/9. CT 9/8/25 shows the stone", "Seen Day −16. CT Day −66 shows the stone"),
+        ("Seen 28/9. CT 9/8/2025 shows it", "Seen Day −16. CT Day −66 shows it"),
+        ("Due 9/28/2025. CT 8/9/2025 shows it", "Due Day −16. CT Day −66 shows it"),
+        ("Born 3/4/1950, seen 28/9", "Born [date], seen Day −16"),
+        # days of the course that no word announces
+        ("noradrenaline stopped 15/10, urine 16/10", "noradrenaline stopped Day 1, urine Day 2"),
+        ("Seen 28/9. Sodium normal 2/11", "Seen Day −16. Sodium normal Day 19"),
+        ("Seen 9/28/25 and 10/15/25, extubated 10/16", "Seen Day −16 and Day 1, extubated [date]"),
+        # two orders beside one another tell none
+        ("Seen 28/9 and 9/30/25, clinic on 2/10", "Seen Day −16 and Day −14, clinic on [date]"),
+        # scores, acuities, durations, fractions
+        ("Seen 28/9. Pain 8/10, then 9/10; vision 6/9; power 4/5", None),
+        ("Seen 28/9. Nodes 2/11 positive, 2/3 of it, for 6/12, then 3/7", None),
+    ],
+)
+def test_the_author_s_other_dates_and_the_course_tell_more(
+    text: str, expected: str | None, tmp_path: Path
+) -> None:
+    assert told(text, tmp_path) == (expected or text.replace("28/9", "Day −16"))
+
+
 def test_without_day_zero_it_stays_a_date(tmp_path: Path) -> None:
     assert told("Letter sent 21 Oct", tmp_path, "") == "Letter sent [date]"
