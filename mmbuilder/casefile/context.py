@@ -117,6 +117,9 @@ class Context:
         for place, decision in enumerate(case.decisions):
             here: Path = ("decisions", place)
             yield "question", (*here, "question"), decision.question
+            if not self._recognised(decision):
+                for entry, seen in enumerate(decision.visible):
+                    yield "visible", (*here, "visible", entry), seen
             for entry, option in enumerate(decision.options):
                 yield "option", (*here, "options", entry, "option"), option.option
                 if not self._recognised(decision):

@@ -92,7 +92,8 @@ def _recognised(context: Context, moment: Moment) -> bool:
 def _asked(beat: Beat) -> SafeText:
     """What the room reads at a stop."""
     if isinstance(beat, Decision):
-        return join(" ", (beat.question, *(text for one in beat.options for text in (one.what, one.reason))))
+        options = (text for one in beat.options for text in (one.what, one.reason))
+        return join(" ", (beat.question, *beat.visible, *options))
     return beat.shows
 
 

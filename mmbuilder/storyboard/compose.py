@@ -86,7 +86,7 @@ class _Telling:
             assert deck is not None
             more = replace(told, spec=step.added_to(told.spec))
             longer = more.deck()
-            if _fits(longer) and _tells_more(case, longer, deck):
+            if _fits(longer) and (step.anyway or _tells_more(case, longer, deck)):
                 told, deck = more, longer
         return told
 

@@ -48,13 +48,15 @@ class Further(Planned):
 
     Attributes:
         after: the slide kind that a slide more stands behind; empty for one that is planned already.
+        anyway: whether it comes in although all it tells stands on some slide, if only as a mark on a chart.
     """
 
     after: str = ""
+    anyway: bool = False
 
     def added_to(self, spec: UseSpec) -> UseSpec:
         """Return the use with it: what is said here takes the place of what its plan says."""
-        said = {name: getattr(self, name) for name in self.model_fields_set - {"after"}}
+        said = {name: getattr(self, name) for name in self.model_fields_set - {"after", "anyway"}}
         slides: list[Planned] = []
         for entry in spec.slides:
             slides.append(entry.model_copy(update=said) if entry.kind == self.kind else entry)

@@ -110,6 +110,25 @@ def test_a_reason_before_the_recognition_holds_nothing_back(at: str, told: bool,
     assert said == (["`reason` holds words you asked to hold back"] if told else [])
 
 
+# Porter's Snowball, English: stems of its published vocabulary, read with the library.
+@pytest.mark.parametrize(
+    ("situation", "told"),
+    [
+        ("The duct was avulsed at the second pull", "holds a word of the complication"),
+        ("The bile had been leaking for an hour", "holds words you asked to hold back"),
+        ("Something gave way at the second pull", ""),
+    ],
+)
+def test_another_form_of_a_word_gives_the_answer_away_too(situation: str, told: str, tmp_path: Path) -> None:
+    change = f"""{{hold back: [bile leak], situation: {situation},
+      timeline: {{events: {{2: {{kind: complication, what: Avulsion of the duct}}}}}}}}"""
+    if "leaking" in situation:
+        change = change.replace("[bile leak]", "[leak]")
+    found = check(minimal_case(tmp_path, changed(change))).problems
+    said = [one.text for one in found if one.code == "gives-the-answer-away" and "situation" in one.text]
+    assert said == ([f"`situation` {told}"] if told else [])
+
+
 @pytest.mark.parametrize(
     ("side", "finding", "stops"),
     [

@@ -38,7 +38,7 @@ def told(client: FlaskClient, desk: Desk) -> FlaskClient:
 def test_what_gives_the_answer_away_is_told_by_its_field_and_its_words(told: FlaskClient) -> None:
     page = told.get("/write/story/").text
     beside = between(page, 'id="at-situation-faults"', "</div>")
-    assert "“What happened in one sentence” holds a word of the complication" in beside
+    assert "“The situation in one sentence” holds a word of the complication" in beside
     assert "<dt>the words</dt><dd>thrombus</dd>" in beside
     assert "in “Event 2”" in beside
     assert not re.search(r"`|\bline \d", beside)

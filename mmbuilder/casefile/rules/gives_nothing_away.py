@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache, lru_cache
 
 from mmbuilder.case.freetext import FreeText
 from mmbuilder.casefile.context import EVENTS, Context
@@ -11,6 +12,7 @@ from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
 from mmbuilder.safe.terms import EventKind
 
+Stem = Callable[[str], str]
 CODE = "gives-the-answer-away"
 WHY = "a room that knows the answer does not think; hindsight begins with the first slide"
 GOOD = "hold back: [bile leak]"
@@ -24,12 +26,13 @@ _SHORTEST = 6
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each early text that holds a word to hold back, or a telling word of a complication."""
-    held = [phrase for phrase in map(_plain, ctx.case.hold_back) if phrase]
-    telling = _telling(ctx)
+    stem = stemmer(ctx.case.language)
+    held = [phrase for phrase in (_plain(one, stem) for one in ctx.case.hold_back) if phrase]
+    telling = {frozenset(map(stem, words)): line for words, line in _telling(ctx, stem).items()}
     for name, path, text in ctx.texts():
-        padded = f" {_plain(text)} "
+        padded = f" {_plain(text, stem)} "
         said = frozenset(padded.split())
-        if any(f" {phrase} " in padded or f" {phrase}s " in padded for phrase in held):
+        if any(f" {phrase} " in padded for phrase in held):
             stops = name in ("title", "situation")
             yield Finding(
                 path,
@@ -56,21 +59,22 @@ _NEUTRAL = {
 }
 
 
-def telling(complication: str, plan: str, *, in_a_grade: bool) -> tuple[str, ...]:
+def telling(complication: str, plan: str, *, in_a_grade: bool, stem: Stem) -> tuple[str, ...]:
     """Return the words of a complication that tell it; words of the plan tell nothing, for all may know them.
 
     Args:
         complication: as the event or the grade has it.
         plan: procedure and indication.
         in_a_grade: it is a short name, of which shorter words count too.
+        stem: of the language, as `stemmer` returns it.
     """
-    least, known = _SHORT if in_a_grade else _SHORTEST, {*_words(plan), *_COMMON}
+    least, known = _SHORT if in_a_grade else _SHORTEST, {stem(word) for word in (*_words(plan), *_COMMON)}
     return tuple(
-        dict.fromkeys(word for word in _words(complication) if len(word) >= least and word not in known)
+        dict.fromkeys(word for word in _words(complication) if len(word) >= least and stem(word) not in known)
     )
 
 
-def _telling(ctx: Context) -> dict[frozenset[str], int]:
+def _telling(ctx: Context, stem: Stem) -> dict[frozenset[str], int]:
     """Return what tells each complication, with its line: words that tell it where all of them stand.
 
     A long word of the event is enough; of the short name in a grade, all its words have to stand.
@@ -79,11 +83,11 @@ def _telling(ctx: Context) -> dict[frozenset[str], int]:
     found: dict[frozenset[str], int] = {}
     for place, event in enumerate(ctx.case.timeline.events):
         if event.kind is EventKind.COMPLICATION:
-            for word in telling(event.what.value, plan, in_a_grade=False):
+            for word in telling(event.what.value, plan, in_a_grade=False, stem=stem):
                 found.setdefault(frozenset({word}), ctx.line((*EVENTS, place, "what")))
     for place, grade in enumerate(ctx.case.outcome.grades):
         named = grade.complication.value if grade.complication else ""
-        if words := frozenset(telling(named, plan, in_a_grade=True)):
+        if words := frozenset(telling(named, plan, in_a_grade=True, stem=stem)):
             found.setdefault(words, ctx.line(("outcome", "grades", place, "complication")))
     return found
 
@@ -115,8 +119,23 @@ _COMMON = frozenset(
 )
 
 
-def _plain(text: FreeText) -> str:
-    return " ".join(_words(text.value))
+_SPOKEN = {"en": "english", "de": "german"}
+
+
+@cache
+def stemmer(language: str) -> Stem:
+    """What takes the ending off a word, so that `avulsed` tells `avulsion`; nothing, in any other language.
+
+    Source: M. F. Porter's Snowball, through the library of that name.
+    """
+    import snowballstemmer
+
+    known = _SPOKEN.get(language)
+    return lru_cache(maxsize=4096)(snowballstemmer.stemmer(known).stemWord) if known else str
+
+
+def _plain(text: FreeText, stem: Stem) -> str:
+    return " ".join(map(stem, _words(text.value)))
 
 
 def _words(text: str) -> list[str]:

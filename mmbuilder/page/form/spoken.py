@@ -7,7 +7,7 @@ import re
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.reader import Source
-from mmbuilder.casefile.rules.gives_nothing_away import CODE, telling
+from mmbuilder.casefile.rules.gives_nothing_away import CODE, stemmer, telling
 from mmbuilder.casefile.shape import owner
 from mmbuilder.page.form.faults import home
 from mmbuilder.page.form.layout import called
@@ -55,9 +55,10 @@ def shared(code: str, found: str, path: Path, source: Source) -> list[str]:
     if place is None:
         return []
     plan = (source.text(("plan", key)) or "" for key in ("procedure", "indication"))
-    words = telling(source.text(place) or "", " ".join(plan), in_a_grade=place[0] == "outcome")
-    said = re.findall(r"\w+", (source.text(path) or "").casefold())
-    return [word for word in words if word in said]
+    stem, graded = stemmer(source.text(("language",)) or "en"), place[0] == "outcome"
+    words = telling(source.text(place) or "", " ".join(plan), in_a_grade=graded, stem=stem)
+    said = {stem(word) for word in re.findall(r"\w+", (source.text(path) or "").casefold())}
+    return [word for word in words if stem(word) in said]
 
 
 def _at_line(number: int, source: Source) -> Path:

@@ -42,19 +42,29 @@ def make(context: Context) -> tuple[Slide, ...]:
     """Two slides for each frame with a pause and each decision, one for each other frame."""
     before = timeline_before.chart(context) if context.spec.planned("timeline_before") else None
     drawn = [cut(before[0])] if before is not None else []
-    slides = [slide for beat in beats(context) for slide in _told(context, beat, drawn)]
+    order = beats(context)
+    slides = [
+        slide
+        for before, beat in zip((None, *order), order, strict=False)
+        for slide in _told(context, beat, before, drawn)
+    ]
     return tuple(_timed(_joined(slides) if context.planned.joined else slides, context.seconds))
 
 
-def _told(context: Context, beat: Beat, drawn: list[Timeline]) -> Iterator[Slide]:
-    """Tell a frame or decision; `drawn` are the charts so far, as none is shown twice."""
+def _told(context: Context, beat: Beat, before: Beat | None, drawn: list[Timeline]) -> Iterator[Slide]:
+    """Tell a frame or decision; `drawn` are the charts so far, as none is shown twice.
+
+    What could be seen stands with the options, for nobody can choose without it; not where a picture has
+    just shown it.
+    """
     if isinstance(beat, Frame):
         yield from _frame(context, beat)
         return
     if context.planned.slices:
         yield from _slice(context, beat, drawn)
-    yield _options(beat)
-    yield _choice(beat)
+    pictured = isinstance(before, Frame) and before.pause
+    yield _options(beat, seen=not pictured)
+    yield _choice(beat, seen=pictured)
 
 
 def _frame(context: Context, frame: Frame) -> Iterator[Slide]:
@@ -98,7 +108,8 @@ def _slice(context: Context, decision: Decision, drawn: list[Timeline]) -> Itera
     yield Slide("timeline_slice", headline, (TimeChart(chart, describe(chart)),), ())
 
 
-def _options(decision: Decision) -> Slide:
+def _options(decision: Decision, *, seen: bool) -> Slide:
+    known = filled((_seen(decision),) if seen else ())
     table = Table(
         header=(wording("Option"), wording("A fair reason for it")),
         rows=tuple((Cell(option.what, strong=True), Cell(option.reason)) for option in decision.options),
@@ -106,7 +117,12 @@ def _options(decision: Decision) -> Slide:
         caption=wording("The options that were open, each with a fair reason; the choice is not shown."),
     )
     notes = (_WAIT, wording("Hands up for each option before anybody speaks, juniors first."))
-    return Slide("options", decision.question, (table,), notes, pause=True)
+    blocks = (known, table) if known.rows else (table,)
+    return Slide("options", decision.question, blocks, notes, pause=True)
+
+
+def _seen(decision: Decision) -> tuple[SafeText, SafeText]:
+    return wording("Could be seen"), join(" ", map(sentence, decision.visible))
 
 
 def _joined(slides: Iterable[Slide]) -> list[Slide]:
@@ -148,12 +164,12 @@ def _caption(marked: Slide) -> SafeText:
     return picture.caption or marked.headline
 
 
-def _choice(decision: Decision) -> Slide:
+def _choice(decision: Decision, *, seen: bool) -> Slide:
     chosen = decision.options[decision.chosen].what
     told = filled(
         (
             (wording("Reason then"), sentence(decision.because)),
-            (wording("Could be seen"), join(" ", map(sentence, decision.visible))),
+            *((_seen(decision),) if seen else ()),
             (wording("Fallback"), _fallback(decision)),
         )
     )

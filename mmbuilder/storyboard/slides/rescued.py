@@ -18,7 +18,7 @@ from mmbuilder.storyboard.slides import timeline_whole
 MISSING = wording("rescue as it went: nothing was recognised or done about it at a known point")
 
 _GIVEN, _RESPONSE, _DONE = wording("Given"), wording("Response"), wording("Done")
-_COMPLICATION, _DECIDED = wording("Complication"), wording("Decided")
+_COMPLICATION, _DECIDED, _READING = wording("Complication"), wording("Decided"), wording("Reading")
 _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
     (wording("Help"), frozenset({EventKind.CALL, EventKind.ARRIVAL})),
     (_RESPONSE, frozenset({EventKind.RESPONSE})),
@@ -26,6 +26,7 @@ _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
     (_GIVEN, frozenset({EventKind.DRUG})),
     (_COMPLICATION, frozenset({EventKind.COMPLICATION})),
     (wording("Resolution"), frozenset({EventKind.RESOLUTION})),
+    (_READING, frozenset({EventKind.READING})),
 )
 _RECOGNISED: dict[Recognised | None, SafeText] = {
     None: wording("Recognised"),
@@ -64,16 +65,21 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def rows_of(context: Context, most: int = _MOST, decisions: tuple[Decision, ...] = ()) -> tuple[_Row, ...]:
-    """What was done since the first recognition, or the first response without one: (when, what it was).
+    """What was done since the first recognition, or the first response without one: when, and what it was.
 
-    Where that takes more than `most` lines, deeds of one sort that follow each other share a line, and
-    what is done after a response goes on with its line. Of `decisions` each has its line.
+    Where that takes more than `most` lines, readings are left to the chart; then deeds of one sort that
+    follow each other share a line, and what is done after a response goes on with its line. Of `decisions`
+    each has its line.
     """
     told: list[tuple[_Deed, SafeText]] = [
         (event, group) for event in _since(context) if (group := _group(event)) is not None
     ]
-    for decision in decisions if told else ():
+    if all(group == _READING for _, group in told):
+        return ()
+    for decision in decisions:
         told.insert(_place(told, decision), (decision, _DECIDED))
+    if len(told) > most:
+        told = [(deed, group) for deed, group in told if group != _READING]
     if len(told) <= most:
         return tuple(_row([deed], group) for deed, group in told)
     runs: list[tuple[list[_Deed], SafeText]] = []
