@@ -69,7 +69,8 @@ _LEAST_READ = 5
 SPEAKS_AGAINST = "the words beside it speak against it"
 BESIDE = "no name, by the words beside it"
 _JOINS = re.compile(r"[ \u00a0]?|[-‐‑'’]|\. ")
-_JOINS_OF_OTHERS = re.compile(r"\W{0,2}")
+_JOINS_OF_OTHERS = re.compile(r"(?:[^\w\s,;|]|[ \u00a0]|,(?= )){0,2}")
+"""Not over the comma or the bar between two fields."""
 
 
 _POSSESSIVE = ("'s", "’s", "'S", "’S")
@@ -260,6 +261,8 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         return
     guard = Guard(sentence.words)
     for run in found:
+        if _BLOOD_GROUP.fullmatch(sentence.words, run.start, run.end):
+            continue
         if run.letter == OTHER:
             if len(judged) >= _LEAST_READ:
                 yield from _other(sentence, run)
@@ -275,6 +278,12 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         judgement = guard.judge(run.start, run.end)
         reason = judgement.reason if judgement.verdict is Verdict.KEEP else BESIDE
         yield _span(sentence, run, Decision.KEEP, reason)
+
+
+_BLOOD_GROUP = re.compile(
+    r"(?:A|B|AB|O|0)?[\s,]{0,2}(?:Rh(?:esus)?)?\s?D?\s?(?:[Nn]eg(?:ative)?|NEG|[Pp]os(?:itive)?|POS|[+-])?"
+)
+"""`O Rh D Neg` and its parts: ABO and RhD groups as their laboratories write them (common practice, no source)."""
 
 
 def _other(sentence: Sentence, run: Run) -> Iterator[Span]:

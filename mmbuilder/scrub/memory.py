@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from mmbuilder.case.identifiers import Declared
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.fold import folded
 from mmbuilder.scrub.layers import Found
@@ -196,7 +197,7 @@ def _evident(found: str, confidence: float) -> bool:
         return _DOTTED.match(found) is not None
     from mmbuilder.scrub.keep.lists import load
 
-    if found.islower() and folded(found) in _WORDS_ABROAD:
+    if found.islower() and (folded(found) in _WORDS_ABROAD or found.upper() in ABBREVIATIONS):
         return False
     return confidence > 0.7 or (load().called(folded(found)) is None and found[:1].isupper())
 

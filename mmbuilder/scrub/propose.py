@@ -11,13 +11,12 @@ from itertools import chain
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.scrub import declared, outside_pictures, stills
+from mmbuilder.scrub import declared, edges, outside_pictures, stills
 from mmbuilder.scrub.code import check_code
 from mmbuilder.scrub.decided import ruled
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.judged import SPEAKS_AGAINST, Judged
 from mmbuilder.scrub.layers import Finder, Found, Informed, Memory, Patterns
-from mmbuilder.scrub.line_ends import on_its_line
 from mmbuilder.scrub.memory import DocumentMemory
 from mmbuilder.scrub.outside import Outside
 from mmbuilder.scrub.own_days import OwnDays, day_first
@@ -136,10 +135,13 @@ def _layers(
     by_pattern = patterns.find(texts)
     named = model.find_beside(texts, by_pattern) if isinstance(model, Informed) else model.find(texts)
     spared = [
-        [in_a_term(text, on_its_line(text, span)) for span in its]
+        [in_a_term(text, one) for span in its for one in edges.within(text, span)]
         for text, its in zip(texts, _left(by_pattern, named), strict=True)
     ]
-    judged = [[on_its_line(text, span) for span in its] for text, its in zip(texts, named, strict=True)]
+    judged = [
+        [one for span in its for one in edges.within(text, span)]
+        for text, its in zip(texts, named, strict=True)
+    ]
     layers = [[index.find(text) for text in texts], spared, judged]
     found = _passed([[*chain.from_iterable(of_one)] for of_one in zip(*layers, strict=True)], passed)
     again = _passed(memory.find(texts, found), passed)

@@ -49,12 +49,13 @@ NEAR_MISSES = (
     "L4 Fracture",
     "T12 Wedge fracture",
     "Amplatz 30F sheath",
+    "Bosniak 2F cyst",
 )
 
 _OPENS = r"(?:^|(?<=[.;|]\s)|(?<=\n))[ \t]*"
 _CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+(?:['’-][^\W\d_]+)?"
 _BED = r"(?:B(?:ed)?|Bay|SR|Rm|Room|Side\s?room|Cubicle|Cub)\s?\d{1,2}[A-D]?[:.,]?\s"
-_AGED = r"(?=,?\s(?:\d{1,2}\s?(?:yo|y/o|yrs?)?\s?[MF](?![\w/])|\(?(?:DOB|D\.O\.B|dob|date\sof\sbirth|geb\.|née?\sle|nacid[oa]\sel)))"
+_AGED = r"(?=,?\s(?:\d\d\s?(?:yo|y/o|yrs?)?\s?[MF](?![\w/])|\(?(?:DOB|D\.O\.B|dob|date\sof\sbirth|geb\.|née?\sle|nacid[oa]\sel)))"
 _BY_BED = re.compile(rf"{_OPENS}{_BED}(?P<name>{_CAP})(?=[\s,.(]|$)", re.MULTILINE)
 _BY_AGE = re.compile(
     rf"{_OPENS}(?:{_BED})?(?P<name>{_CAP}(?:\s{_CAP}|,?\s[A-Z])?|[A-Z]{{2}}){_AGED}", re.MULTILINE

@@ -67,6 +67,8 @@ NEAR_MISSES = (
     "ascending aorta, assumption made",
     "lent forward to cough",
     "St Mark's score 9",
+    "St John's wort stopped",
+    "St George's score 40",
     "on Day 3 and on Day Surgery",
     "the tet spells of Fallot",
     "an epiphany of sorts",
@@ -128,7 +130,7 @@ _BEHIND = rf"(?:['’]s)?(?:\s(?:day|eve|sunday|monday|friday|saturday|weekend|w
 _FEAST = re.compile(rf"(?:{_NAMES}){_BEHIND}", re.IGNORECASE)
 _OTHERS = re.compile(
     rf"(?<!\w)(?:id[\s-]ul[\s-]\w+|4th\sof\sjuly|ve\sday|x-mas|tu\sb[i'’]?shvat|l['’](?:ascension|assomption)|(?:l['’]|día\sde\s)?(?:el\spilar)|[1-4]\.\sadvent(?:ssonntag)?|[a-z]{{4,9}}\spurnima|[a-z]{{5,12}}(?:\s[a-z]{{5,12}})?\sjayanti"
-    rf"|st\.?\s(?:patrick|george|andrew|david|valentine|stephen|swithin|nicholas|martin|john)['’]?s){_BEHIND}",
+    rf"|st\.?\s(?:patrick|george|andrew|david|valentine|stephen|swithin|nicholas|martin|john)['’]?s(?!\s(?:wort|score|questionnaire|solution|hospital|ward|church|school|wheel|reducing|diet)\b)){_BEHIND}",
     re.IGNORECASE,
 )
 _WORDS_TOO = re.compile(

@@ -26,6 +26,8 @@ EXAMPLES = (
     "signed K.L.",
     "MORENO QUENCO, Milagros – fuga",
     "QUENGER, TOM",
+    "Quillorne J1, Vashtern A2",
+    "Ada Quillorne¹, Tom Vashtern² and B. Ombrelay1,3",
 )
 NEAR_MISSES = (
     "CT, Doppler and angiogram",
@@ -39,6 +41,8 @@ NEAR_MISSES = (
     "BP, Hb and INR",
     "GREEN FLUID, BROWN STAIN",
     "SCANDIV, LOLA, DILALA and LADIES trials",
+    "Factor8, Interleukin6 and Caspase3",
+    "Zone1, Zone2 and Zone3",
 )
 
 _COMMA = re.compile(
@@ -60,6 +64,22 @@ def _of_things(last: str) -> bool:
     return " " in last and lists.known(word) and word not in lists.word_names
 
 
+_AUTHOR = r"(?:[A-Z]\.?\s?){0,2}[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+(?:[-\s][^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+){0,2}(?:\s[A-Z]{1,3})?"
+_AFFILIATED = re.compile(
+    rf"(?<![\w.-])(?P<first>{_AUTHOR})[1-9¹²³⁴-⁹](?:,[1-9])*(?P<more>(?:,\s|\sand\s|,\sand\s|\s&\s){_AUTHOR}[1-9¹²³⁴-⁹](?:,[1-9])*)+"
+)
+"""Authors with the figure of their affiliation behind each: `Quillorne J1, Vashtern A2`."""
+_EACH = re.compile(rf"(?P<name>{_AUTHOR})(?=[1-9¹²³⁴-⁹])")
+
+
+def _authors(text: str) -> Iterator[Span]:
+    for found in _AFFILIATED.finditer(text):
+        for one in _EACH.finditer(text, *found.span()):
+            word = fold(re.findall(r"[^\W\d_]{2,}", one["name"])[-1])
+            if not load().known(word) or word in load().word_names:
+                yield span(one, KIND, LETTER, "[name]", 0.85, "name")
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield surname and forename together, or the initials."""
     for found in _COMMA.finditer(text):
@@ -74,6 +94,7 @@ def find(text: str) -> Iterator[Span]:
             and not _TRIALS.match(text, found.end())
         ):
             yield from judged(text, found.start(), found.end(), KIND, 0.85)
+    yield from _authors(text)
     for found in _DOTS.finditer(text):
         if re.sub(r"[^A-Z]", "", found[0]) not in ABBREVIATIONS:
             yield Span(

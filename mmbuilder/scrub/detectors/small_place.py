@@ -66,7 +66,7 @@ _HEADED = re.compile(
     re.IGNORECASE,
 )
 _SAINT = re.compile(
-    r"(?<![\w.'’-])(?P<name>[Ss][Tt]\.?\s(?P<own>[^\W\d_]{4,}(?:['’][Ss])?)(?P<ed>\sa(?:\+|&)e)?(?:\s(?:Primary|Infants|Juniors|High|Secondary|School|Hospital|Hospice|Church|Academy|College|RC|CE|Ward|Surgery)(?!\w))*)(?!\w)(?!['’][sS])(?!['’]?\s(?:(?i:score|solution|cardioplegia|pouch|diet|questionnaire)|I{1,2})(?!\w))"
+    r"(?<![\w.'’-])(?P<name>[Ss][Tt]\.?\s(?P<own>[^\W\d_]{4,}(?:['’][Ss])?)(?P<ed>\sa(?:\+|&)e)?(?:\s(?:Primary|Infants|Juniors|High|Secondary|School|Hospital|Hospice|Church|Academy|College|RC|CE|Ward|Surgery)(?!\w))*)(?!\w)(?!['’][sS])(?!['’]?\s(?:(?i:score|wort|questionnaire|solution|cardioplegia|pouch|diet|questionnaire)|I{1,2})(?!\w))"
 )
 _EMPLOYER = re.compile(
     r"(?<!\w)(?i:works?|worked|working|employed|job)\s(?i:as\s(?:an?\s)?[a-z]+\s)?(?i:for|at|by|in|with)\s(?:the\s)?(?P<name>(?P<own>[^\W\d_]{4,})(?:['’]s)?(?:\s(?:&\s|and\s)?[^\W\d_]{3,}){1,2}?)(?=[,.;)]|$|\s(?:as|and|since|until|full|part)(?!\w))"

@@ -23,6 +23,16 @@ def found(text: str) -> list[str]:
         ("Dr. Quillorne\nDiagnose Ileus", ["Dr. Quillorne"]),
         ("Dr Quillorne Impression: sepsis", ["Dr Quillorne"]),
         ("Dr Quillorne\nLong standing pain", ["Dr Quillorne"]),
+        ("Mr Quillorne\nMark on skin", ["Mr Quillorne"]),
+        ("Mr Quillorne\nBishop score 4", ["Mr Quillorne"]),
+        ("Cons Quillorne\nTue", ["Quillorne", "Tue"]),
+        ("Runner: Quillorne Swabs: correct", ["Quillorne"]),
+        ("Ayudantes: Quillorne Hora: 10:00", ["Quillorne"]),
+        ("Mrs Quillorne G3P2 in labour", ["Mrs Quillorne"]),
+        ("07700 900771\nB3 next", ["07700 900771"]),
+        ("Hinchey 3.\nMarch fracture", []),
+        ("3/4/26\t12\t5", ["3/4/26"]),
+        ("05/01/2026,2,3", ["05/01/2026"]),
     ],
 )
 def test_what_follows_below_or_behind_a_name_stays(text: str, names: list[str]) -> None:

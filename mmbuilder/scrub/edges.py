@@ -1,0 +1,119 @@
+"""Where a finding ends: no field of a table and no line of a note runs on into the next by itself.
+
+`Dr Quillorne`, below it `Haemoglobin 61`, is a name and a value. Lines of a note are short and carry no full stop; a line
+of prose that was broken at its width may well part a first name from a family name, so behind a long line a word
+that may be a name ends nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.judging.reading import flags
+from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.words import word_set
+
+_ONWARD = re.compile(r"\s*\n\s*(?P<word>[^\W\d_]+)")
+_LABEL = re.compile(r"\s+(?P<word>[^\W\d_]+)$")
+_CODE = re.compile(r"\s[A-Z]$")
+_COUNTED = re.compile(r"\d+[A-Z]\d")
+_BEHIND = re.compile(r"\s?:")
+_PROSE = re.compile(r"\s+(?:[^\W_A-Z]|\d)")
+_LAST = re.compile(r"([^\W\d_]+)\W*$")
+_DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
+_SENTENCE = re.compile(r"[.!?]\s*\n\s*")
+_NAMES = "AB"
+"""The letters of names: of people, of places."""
+_BROKEN = 55
+"""Characters of a line from which on it may have been broken at its width."""
+_LABELS = word_set(
+    "date time age sex hour hora fecha edad sexo datum zeit uhrzeit alter heure date_de job role ward bed signed note plan"
+)
+"""What a field is called, though somebody may bear it as a name."""
+
+
+def within(text: str, span: Span) -> Iterator[Span]:
+    """Yield a finding as far as it is of one field, one line and one name; nothing where only a word is left of it."""
+    if span.layer is Layer.DECLARED:
+        yield span
+        return
+    cut = _in_its_field(text, span)
+    if cut.letter in _NAMES:
+        if cut.end == span.end or not _heading(text[cut.start : cut.end]):
+            yield _name(text, cut)
+    elif found := _SENTENCE.search(text, cut.start, cut.end):
+        late = replace(cut, start=found.end())
+        if _has_figure(text, late):
+            yield late
+    else:
+        yield replace(cut, end=_of_the_line(text, cut))
+
+
+def _in_its_field(text: str, span: Span) -> Span:
+    """The finding up to the tab at which its field ends, a date up to the comma."""
+    dated = _DATE_FIELD.match(text, span.start, span.end)
+    at = dated.end() if dated else text.find("\t", span.start, span.end)
+    return replace(span, end=at) if at > span.start and text[span.start : at].strip() else span
+
+
+def _heading(said: str) -> bool:
+    """Whether it is the name of a column and nobody's: `Ward`."""
+    return said.strip().lower() in _LABELS
+
+
+def _of_the_line(text: str, span: Span) -> int:
+    """Where a number ends whose own line holds figures enough, and the next line other ones: `07700 900771`, `B3`."""
+    at = text.find("\n", span.start, span.end)
+    if at < 0 or span.letter == "C":
+        return span.end
+    return span.start + len(text[span.start : at].rstrip())
+
+
+def _has_figure(text: str, span: Span) -> bool:
+    return any(sign.isdigit() for sign in text[span.start : span.end])
+
+
+def _name(text: str, span: Span) -> Span:
+    """A name without the next line, a label behind it, or the letter that opens a code: `Mrs Quorne G3P2`."""
+    found = _ONWARD.search(text, span.start, span.end)
+    if found and _ends(text, span, found, broken=_long(text, found.start())):
+        return replace(span, end=found.start())
+    found = _LABEL.search(text, span.start, span.end)
+    if (
+        found
+        and _BEHIND.match(text, span.end)
+        and (_heading(found["word"]) or _ends(text, span, found, broken=True))
+    ):
+        return replace(span, end=found.start())
+    found = _CODE.search(text, span.start, span.end)
+    if found and _COUNTED.match(text, span.end):
+        return replace(span, end=found.start())
+    return span
+
+
+def _long(text: str, end: int) -> bool:
+    """Whether the line that ends here is as long as one that was broken at its width."""
+    return end - (text.rfind("\n", 0, end) + 1) >= _BROKEN
+
+
+def _ends(text: str, span: Span, found: re.Match[str], *, broken: bool) -> bool:
+    """Whether a name is told by what stands before, and none by the word that follows."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    lists = load()
+    before = _LAST.search(text, span.start, found.start())
+    if before is None or fold(before[1]) in lists.titles | lists.roles | lists.particles | lists.articles:
+        return False
+    word = fold(found["word"])
+    if "m" in flags(word) and word not in lists.word_names:
+        return True  # a day of the week
+    borne = word in lists.word_names or word in lists.given or word in lists.family
+    if not broken and borne:
+        return _PROSE.match(text, found.end()) is not None or lists.known(word)
+    if borne:
+        return found.re is _LABEL and lists.called(word) is not None
+    return lists.known(word) or lists.plain_abroad(word) or word.upper() in ABBREVIATIONS
