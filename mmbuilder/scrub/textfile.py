@@ -11,6 +11,7 @@ from itertools import accumulate, pairwise
 
 from mmbuilder.case.tidy import seen
 from mmbuilder.errors import FileRefused
+from mmbuilder.scrub import columns
 from mmbuilder.scrub.findings import Finding, Look, of_span, replaced
 from mmbuilder.scrub.plan import Layer, Span
 
@@ -104,7 +105,7 @@ def located(text: str, spans: list[Span]) -> tuple[Finding, ...]:
 def plain(text: str, look: Look) -> tuple[str, list[Span]]:
     """Scrub running text, and cell by cell the tables that stand in it."""
     spans, tables = find(text, look), list(_tables(text))
-    spans = [span for span in spans if not _across(text, span, tables)]
+    spans = [span for span in spans if not (_across(text, span, tables) or _in_a_heading(text, span, tables))]
     more = [span for _, rows in tables for span in _in_table(text, rows, look, spans)]
     spans = sorted([*spans, *more], key=lambda span: span.start)
     return replaced(text, spans), spans
@@ -182,6 +183,17 @@ def _across(text: str, span: Span, tables: Sequence[_Table]) -> bool:
     )
 
 
+def _in_a_heading(text: str, span: Span, tables: Sequence[_Table]) -> bool:
+    """Whether a finding is the heading of a column: `Ward` is nobody there."""
+    if span.layer is Layer.DECLARED:
+        return False
+    return any(
+        start <= span.start and span.end <= end and columns.heads(text[start:end])
+        for _, rows in tables
+        for start, end in rows[0]
+    )
+
+
 def _in_table(text: str, table: Sequence[_Row], look: Look, known: Sequence[Span]) -> Iterator[Span]:
     """What cells say by themselves, or else below their heading, beside what is known already."""
     below = [
@@ -194,8 +206,16 @@ def _in_table(text: str, table: Sequence[_Row], look: Look, known: Sequence[Span
     for (cue, start, end), by_itself, by_heading in zip(filled, alone, cued, strict=True):
         first = bisect_right(ends, start)  # of those known, which lie apart and in order
         if first == len(known) or known[first].start >= end:
-            told = [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
-            yield from (moved(span, start) for span in list(by_itself) or told)
+            yield from (moved(span, start) for span in _in_cell(cue, text[start:end], by_itself, by_heading))
+
+
+def _in_cell(cue: str, cell: str, by_itself: Sequence[Span], by_heading: Sequence[Span]) -> list[Span]:
+    """What a cell says by itself, else below its heading, else what the heading alone tells of it."""
+    told = list(by_itself) or [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
+    if told or not cue:
+        return told
+    one = columns.below(cue.removesuffix(": "), cell)
+    return [one] if one else []
 
 
 # --- YAML -------------------------------------------------------------------------------------
@@ -298,8 +318,8 @@ def csv(text: str, look: Look) -> tuple[str, list[Span]]:
     cued = look([cue + cell.says for cue, cell in zip(cues, table, strict=True)])
     out, place, spans = [], 0, list[Span]()
     for cell, cue, by_itself, by_heading in zip(table, cues, alone, cued, strict=True):
-        found = list(by_itself) or [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
-        if found:
+        found = _in_cell(cue, cell.says, by_itself, by_heading)
+        if found and not (cell.row == 1 and columns.heads(cell.says)):
             out += [text[place : cell.start], cell.rewritten(replaced(cell.says, found), delimiter)]
             place = cell.start + len(cell.raw)
             spans += [

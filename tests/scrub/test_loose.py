@@ -3,6 +3,7 @@ import io
 import os
 import signal
 import zipfile
+from pathlib import Path
 
 import docx
 import pytest
@@ -136,6 +137,32 @@ def test_what_stands_under_no_heading_of_a_person_stays():
 def test_marks_inside_a_line_do_not_part_a_declared_name(tmp_path):
     _, result = scrubbed(tmp_path, "a.md", b"By Mr <b>Quill</b>markton; Hb <7 and <i>never</i> >9.\n")
     assert result == b"By Mr <b>the surgeon; Hb <7 and <i>never</i> >9.\n"
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("a.csv", "Name,Ward,Surgeon,Hb\nYoung,Curlew,West,82\nHope,4A,Ng,91\n"),
+        ("a.txt", "Name\tWard\tSurgeon\tHb\nYoung\tCurlew\tWest\t82\nHope\t4A\tNg\t91\n"),
+        (
+            "a.md",
+            "| Name | Ward | Surgeon | Hb |\n|---|---|---|---|\n| Young | Curlew | West | 82 |\n| Hope | 4A | Ng | 91 |\n",
+        ),
+    ],
+)
+def test_a_heading_tells_who_stands_below_it(name: str, text: str, tmp_path: Path) -> None:
+    """Which headings tables have is common practice, no source."""
+    _, data = scrubbed(tmp_path, name, text.encode())
+    told = data.decode()
+    assert not [word for word in ("Young", "Curlew", "West", "Hope", "Ng") if word in told]
+    assert [word for word in ("Name", "Ward", "Surgeon", "82", "4A", "91") if word in told] == [
+        "Name",
+        "Ward",
+        "Surgeon",
+        "82",
+        "4A",
+        "91",
+    ]
 
 
 def test_a_heading_tells_what_a_cell_is(tmp_path):

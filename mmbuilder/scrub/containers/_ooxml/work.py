@@ -8,13 +8,14 @@ from dataclasses import dataclass, field, replace
 
 from mmbuilder.case.tidy import seen
 from mmbuilder.errors import FileRefused
+from mmbuilder.scrub import columns
 from mmbuilder.scrub.containers._ooxml.dropped import in_words
 from mmbuilder.scrub.containers._ooxml.package import Package, Relation
 from mmbuilder.scrub.containers._ooxml.writing import Made, closed
 from mmbuilder.scrub.containers._ooxml.xml import Element, dump
 from mmbuilder.scrub.containers.base import Result, Tools
 from mmbuilder.scrub.findings import Finding, replaced
-from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.plan import Layer, Span
 
 
 @dataclass(frozen=True)
@@ -168,6 +169,10 @@ class Scene:
                 spans = _united(
                     spans, _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
                 )
+        if not spans:
+            spans = [one for label in labels if (one := columns.below(label.rstrip(": "), text))][:1]
+        elif columns.heads(text):
+            spans = [one for one in spans if one.layer is Layer.DECLARED]  # `Ward` over a column is nobody
         where = f"{self.place}, text {self._texts}"
         self.work.findings += [Finding(span.kind, where, span.start, span.end) for span in spans]
         return tuple(spans)

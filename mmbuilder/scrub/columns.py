@@ -1,0 +1,136 @@
+"""What the heading of a column tells of its cells: below `Surgeon`, `West` is somebody, and so is `VJK`.
+
+Below a heading no sentence tells a name from a word, so the heading does. Roles, abbreviations of units and words that
+are nobody's name stay, and so does the number of a ward by itself. Which headings tables have is common practice, no
+source.
+"""
+
+from __future__ import annotations
+
+import re
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
+
+_PEOPLE = word_set(
+    """
+    name names surname forename firstname lastname patient pt consultant cons surgeon surgeons assistant assist asst anaesthetist anesthetist anaes
+    gas nurse scrub runner circulating odp registrar reg trainee fellow doctor dr clinician operator endoscopist radiologist midwife gp referrer
+    requester reporter author presenter initials nok kin relative carer mother father wife husband staff speaker owner lead supervisor sho
+    nombre nombres apellido apellidos paciente cirujano cirujana ayudante médico médica enfermera enfermero anestesista
+    nachname vorname patientin chirurg chirurgin arzt ärztin pflege pflegekraft operateur assistenz anästhesist
+    nom prénom prenom chirurgien chirurgienne médecin infirmier infirmière anesthésiste aide interne
+    """
+)
+_PLACES = word_set(
+    """
+    ward hospital site clinic trust unit town city village address school employer practice home destination origin
+    planta sala servicio hospital ciudad dirección station klinik krankenhaus ort wohnort adresse service hôpital ville
+    """
+)
+_ANY_HOUSE = word_set(
+    """
+    theatre theatres recovery main day surgical medical surgery medicine emergency acute admissions assessment high low care intensive dependency resus
+    majors minors outpatient outpatients inpatient discharge lounge labour delivery maternity children paediatric neonatal private general short stay
+    escalation trauma orthopaedic vascular cardiac renal stroke north south east west floor level room bay bed
+    """
+)
+"""What wards and rooms of any house are called."""
+_OF = word_set("of by the in at on from and / & first last full family given next 1st 2nd")
+_BY = re.compile(
+    r"(?:signed|reported|requested|counted|checked|done|written|seen|given|entered|reviewed|prepared|typed)\sby:?",
+    re.IGNORECASE,
+)
+_EMPTY = word_set(
+    "none nil na n/a no yes unknown tbc tba not known various all both self same ditto sí si ja nein oui non keine"
+)
+
+
+def heads(heading: str) -> bool:
+    """Whether it is the heading of a column of people or places: no finding itself."""
+    return _kind(heading) is not None
+
+
+def below(heading: str, cell: str) -> Span | None:
+    """Return the finding that a whole cell is below such a heading; None where it tells of nobody and of no place.
+
+    Args:
+        heading: as it is written.
+        cell: what stands below it.
+    """
+    kind = _kind(heading)
+    words = re.findall(r"[^\W\d_]+", cell)
+    if kind is None or not words or cell.strip().lower() in _EMPTY:
+        return None
+    initials = "initials" in heading.lower() and all(word.isupper() for word in words)
+    telling = initials or _a_person(words) if kind == "A" else any(map(_a_place, words))
+    if not telling:
+        return None
+    name, stand_in = ("name", "[name]") if kind == "A" else ("place", "[place]")
+    start = len(cell) - len(cell.lstrip())
+    return Span(
+        start, start + len(cell.strip()), name, kind, stand_in, 0.8, reason="by the heading of its column"
+    )
+
+
+def _kind(heading: str) -> str | None:
+    words = [word for word in re.findall(r"[^\W_]+", heading.lower()) if word not in _OF]
+    if _BY.fullmatch(heading.strip()):
+        return "A"
+    if not words or len(words) > 2:
+        return None
+    if all(word in _PEOPLE for word in words):
+        return "A"
+    return "B" if all(word in _PLACES or word in ("name", "patient") for word in words) else None
+
+
+def _a_person(words: list[str]) -> bool:
+    """Whether a word of a cell is a name: on no list, on one of names, or initials that are no abbreviation."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    lists = load()
+    for word in words:
+        plain = fold(word)
+        if len(word) == 2 and word.istitle() and plain not in lists.titles:
+            return True  # Ng, Le, Wu
+        if word.isupper() and len(word) in (2, 3):
+            if word not in ABBREVIATIONS and not lists.known(plain):
+                return True
+        elif plain in lists.roles or plain in lists.titles:
+            continue
+        elif plain in lists.word_names or plain in lists.given or plain in lists.family or _on_no_list(word):
+            return True
+    return False
+
+
+def _a_place(word: str) -> bool:
+    """Whether a word of a cell is no term, no ordinary word of a place and no abbreviation: `Curlew`, not `Theatre`."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    plain, lists = fold(word), load()
+    borne = plain in lists.word_names or plain in lists.given or plain in lists.family
+    ordinary = lists.called(plain) is not None or plain in lists.heads or plain in _PLACES | _ANY_HOUSE
+    return (
+        len(word) > 2
+        and word[0].isupper()
+        and word.upper() not in ABBREVIATIONS
+        and (not ordinary or (borne and plain not in _PLACES | _ANY_HOUSE))
+    )
+
+
+def _on_no_list(word: str) -> bool:
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    plain, lists = fold(word), load()
+    return not (
+        lists.known(plain)
+        or lists.plain_abroad(plain)
+        or plain in lists.heads
+        or plain in lists.roles
+        or plain in lists.titles
+        or word.upper() in ABBREVIATIONS
+    )
