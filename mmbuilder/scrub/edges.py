@@ -81,6 +81,8 @@ def _name(text: str, span: Span) -> Span:
     found = _ONWARD.search(text, span.start, span.end)
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
+    if span.letter != "A":
+        return span  # `QUENDON WARD:`
     found = _LABEL.search(text, span.start, span.end)
     if (
         found
