@@ -210,12 +210,14 @@ def _in_table(text: str, table: Sequence[_Row], look: Look, known: Sequence[Span
 
 
 def _in_cell(cue: str, cell: str, by_itself: Sequence[Span], by_heading: Sequence[Span]) -> list[Span]:
-    """What a cell says by itself, else below its heading, else what the heading alone tells of it."""
+    """What a cell says by itself, else below its heading, else what the heading alone tells of it.
+
+    The name of a place goes whole: of `Vasc Eden` below `Ward` no half is left.
+    """
     told = list(by_itself) or [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
-    if told or not cue:
-        return told
-    one = columns.below(cue.removesuffix(": "), cell)
-    return [one] if one else []
+    one = columns.below(cue.removesuffix(": "), cell) if cue else None
+    whole = one is not None and (one.letter == "B" and not any(span.layer is Layer.DECLARED for span in told))
+    return [one] if one and (whole or not told) else told
 
 
 # --- YAML -------------------------------------------------------------------------------------
