@@ -16,12 +16,12 @@ from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.words import word_set
 
-_ONWARD = re.compile(r"\s*\n\s*(?P<word>[^\W\d_]+)")
+_ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
 _LABEL = re.compile(r"\s+(?P<word>[^\W\d_]+)$")
 _CODE = re.compile(r"\s[A-Z]$")
 _COUNTED = re.compile(r"\d+[A-Z]\d")
 _BEHIND = re.compile(r"\s?:")
-_PROSE = re.compile(r"\s+(?:[^\W_A-Z]|\d)")
+_PROSE = re.compile(r"\s?:|\s+(?:[^\W_A-Z]|\d)")
 _LAST = re.compile(r"([^\W\d_]+)\W*$")
 _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
@@ -40,44 +40,48 @@ def within(text: str, span: Span) -> Iterator[Span]:
     if span.layer is Layer.DECLARED:
         yield span
         return
+    if span.letter in _NAMES:
+        name = _name(text, span)
+        if name.end == span.end or text[name.start : name.end].strip().lower() not in _LABELS:
+            yield name
+        return
     cut = _in_its_field(text, span)
-    if cut.letter in _NAMES:
-        if cut.end == span.end or not _heading(text[cut.start : cut.end]):
-            yield _name(text, cut)
-    elif found := _SENTENCE.search(text, cut.start, cut.end):
+    if found := _SENTENCE.search(text, cut.start, cut.end):
         late = replace(cut, start=found.end())
-        if _has_figure(text, late):
+        if _figures(text[late.start : late.end]):
             yield late
     else:
         yield replace(cut, end=_of_the_line(text, cut))
 
 
 def _in_its_field(text: str, span: Span) -> Span:
-    """The finding up to the tab at which its field ends, a date up to the comma."""
+    """The finding up to the tab at which its field ends, a date up to the comma; a number that is whole by then."""
     dated = _DATE_FIELD.match(text, span.start, span.end)
     at = dated.end() if dated else text.find("\t", span.start, span.end)
-    return replace(span, end=at) if at > span.start and text[span.start : at].strip() else span
-
-
-def _heading(said: str) -> bool:
-    """Whether it is the name of a column and nobody's: `Ward`."""
-    return said.strip().lower() in _LABELS
+    whole = span.letter == "C" or _figures(text[span.start : max(at, span.start)]) >= _ENOUGH
+    return replace(span, end=at) if at > span.start and whole else span
 
 
 def _of_the_line(text: str, span: Span) -> int:
-    """Where a number ends whose own line holds figures enough, and the next line other ones: `07700 900771`, `B3`."""
+    """Where a number ends that is whole at the end of its line: `07700 900771`, below it `B3`."""
     at = text.find("\n", span.start, span.end)
     if at < 0 or span.letter == "C":
         return span.end
-    return span.start + len(text[span.start : at].rstrip())
+    before, after = text[span.start : at].rstrip(), text[at : span.end].lstrip()
+    ends = _figures(before) >= _ENOUGH and (after[:1].isalpha() or _figures(before) >= _LONG)
+    return span.start + len(before) if ends else span.end
 
 
-def _has_figure(text: str, span: Span) -> bool:
-    return any(sign.isdigit() for sign in text[span.start : span.end])
+_ENOUGH, _LONG = 5, 9
+"""Figures of a number that may end with its field; of one that ends with its line whatever follows."""
+
+
+def _figures(said: str) -> int:
+    return sum(map(str.isdigit, said))
 
 
 def _name(text: str, span: Span) -> Span:
-    """A name without the next line, a label behind it, or the letter that opens a code: `Mrs Quorne G3P2`."""
+    """A name without the next line or field, a label behind it, or the letter that opens a code: `Mrs Quorne G3P2`."""
     found = _ONWARD.search(text, span.start, span.end)
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
@@ -87,7 +91,7 @@ def _name(text: str, span: Span) -> Span:
     if (
         found
         and _BEHIND.match(text, span.end)
-        and (_heading(found["word"]) or _ends(text, span, found, broken=True))
+        and (found["word"].lower() in _LABELS or _ends(text, span, found, broken=True))
     ):
         return replace(span, end=found.start())
     found = _CODE.search(text, span.start, span.end)
@@ -115,7 +119,7 @@ def _ends(text: str, span: Span, found: re.Match[str], *, broken: bool) -> bool:
         return True  # a day of the week
     borne = word in lists.word_names or word in lists.given or word in lists.family
     if not broken and borne:
-        return _PROSE.match(text, found.end()) is not None or lists.known(word)
+        return _PROSE.match(text, found.end()) is not None
     if borne:
         return found.re is _LABEL and lists.called(word) is not None
     return lists.known(word) or lists.plain_abroad(word) or word.upper() in ABBREVIATIONS
