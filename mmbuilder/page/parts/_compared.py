@@ -167,6 +167,16 @@ _BY = re.compile(
 )
 """`times here are wall unless I say monitor`."""
 _CALLED = re.compile(rf"\b{_NOT_A_NAME}(?P<name>[a-z]+) clock\b", re.IGNORECASE)
+_UNLESS = re.compile(
+    rf"\b(?:unless|except)\b[^.;\n]{{0,30}}?(?P<word>\b(?:(?-i:mon)|{_DEVICES})\b)", re.IGNORECASE
+)
+"""`all times wall unless I say (mon)`."""
+
+
+def other_called(text: str) -> str:
+    """Return the word that marks times which are not by the reference of a note; else nothing."""
+    words = {found["word"].lower() for found in _UNLESS.finditer(text)} - {"clock"}
+    return words.pop() if len(words) == 1 else ""
 
 
 def compared(text: str) -> Compared:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from mmbuilder.page.form.choices import NAMED, NEW_NAME
+from mmbuilder.page.parts._by_clock import UNSURE
 from mmbuilder.page.parts._typed import entries, reference_of, word
 
 _STAMP = re.compile(r"(?<!\d)(\d{1,2})[:.]?(\d\d)(?!\d)")
@@ -17,7 +18,7 @@ def events_at(tree: Mapping[str, Any], times: Iterable[tuple[str, str]]) -> list
 
     Args:
         tree: the case as typed.
-        times: each with its clock; empty for the reference.
+        times: each with its clock; empty for the reference. One whose clock is not told finds none.
 
     Returns:
         Of each time, or of its two ends, the event that is there, if there is one alone.
@@ -25,6 +26,8 @@ def events_at(tree: Mapping[str, Any], times: Iterable[tuple[str, str]]) -> list
     known = [*_known(tree)]
     found: list[str] = []
     for time, clock in times:
+        if clock == UNSURE:
+            continue
         stamps = _stamps(time)
         whole = _alone(known, stamps, clock)
         found += [whole] if whole else [_alone(known, frozenset({one}), clock) for one in sorted(stamps)]

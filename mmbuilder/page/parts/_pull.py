@@ -26,13 +26,14 @@ from mmbuilder.page.form.targets import Target, held, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_grade, _of_visit
 from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._by_clock import UNSURE, behind_time, clock_of, telling
 from mmbuilder.page.parts._headed import plans
 from mmbuilder.page.parts._kinds import kind_of
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
 from mmbuilder.page.parts._note import Line, Mark, State
 from mmbuilder.page.parts._parted import Parted
-from mmbuilder.page.parts._typed import Clocks, clocks_of, of_an_eye
+from mmbuilder.page.parts._typed import Clocks, of_an_eye
 from mmbuilder.safe.terms import EventKind
 
 MOST_WORDS = 2000
@@ -51,7 +52,11 @@ _TAKES_APART: Mapping[str, Callable[[str, Known], Parted]] = {
 
 @dataclass(frozen=True)
 class Time:
-    """A time that stands in a line, and the clock that is named nearest to it; empty for the reference."""
+    """A time that stands in a line, and the clock that is named nearest to it.
+
+    Attributes:
+        clock: empty for the reference, `UNSURE` where the line names one that cannot be told.
+    """
 
     words: str
     clock: str
@@ -94,7 +99,8 @@ class Pull:
     @property
     def whole(self) -> bool:
         """Whether nothing that it needs is left to say."""
-        return self.sure and bool(self.target or self.kind == WITH or (self.kind and self.when))
+        told = self.kind and self.when and self.clock != UNSURE
+        return self.sure and bool(self.target or self.kind == WITH or told)
 
     @property
     def still_told(self) -> tuple[str, ...]:
@@ -164,7 +170,7 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         known: what they are read with.
         target: the part of the case that they go to, where that was said.
     """
-    text, times = _joined(lines), _times(lines, known.tree)
+    text, times = _joined(lines), _times(lines, known)
     target = target or belongs(lines[0])
     if target is not None:
         several = len(lines) > 1 and target.name == _of_decision.NAME
@@ -340,7 +346,7 @@ def filled(
         more: what stands in the fields of the other part; None where they were not shown: the words are
             taken apart then.
     """
-    fields, times = {name: said[name] for name in FIELDS}, _times(lines, known.tree)
+    fields, times = {name: said[name] for name in FIELDS}, _times(lines, known)
     target = targets().get(said["kind"])
     if target is None:
         fields["when"] = _with_day(said["when"], known) or said["when"]
@@ -370,7 +376,7 @@ def _asked(one: Pull) -> Iterator[tuple[str, str]]:
     if one.kind == WITH:
         yield "what", one.what
     elif one.target is None:
-        yield from (("kind", one.kind), ("what", one.what), ("when", one.when))
+        yield from (("kind", one.kind), ("what", one.what), ("when", one.when), ("clock", one.clock))
     else:
         graded = one.kind == _of_grade.NAME
         said = "" if graded else one.what or one.more.get("options", "")
@@ -418,38 +424,13 @@ def _joined(lines: Iterable[Line]) -> str:
 # Times and clocks
 
 
-def _times(lines: Iterable[Line], tree: Mapping[str, Any]) -> tuple[Time, ...]:
-    text, clocks = _joined(lines), clocks_of(dict(tree))
-    found = kept.times(text, dial=of_an_eye(dict(tree)))
+def _times(lines: Iterable[Line], known: Known) -> tuple[Time, ...]:
+    text = _joined(lines)
+    found = kept.times(text, dial=of_an_eye(dict(known.tree)))
     places = {one: (start := text.index(one), start + len(one)) for one in found}
     return tuple(
-        Time(one, _clock_of(text, place, [*places.values()], clocks)) for one, place in places.items()
+        Time(one, clock_of(text, place, [*places.values()], known.clocks)) for one, place in places.items()
     )
-
-
-def _clock_of(text: str, place: tuple[int, int], places: list[tuple[int, int]], clocks: Clocks) -> str:
-    """Return the clock that is named right behind a time, else nearest to it.
-
-    One that is named behind it and nearer to another time is that other's: `0402 seen, monitor at 0408`.
-    Empty where none is, or it is the reference.
-    """
-    behind = _behind(clocks).match(text, place[1])
-    named = [
-        (_apart(found.span(), place), name)
-        for name, shape in _telling(clocks).items()
-        for found in shape.finditer(text, *(behind.span() if behind else ()))
-        if behind or found.end() <= place[0] or _nearest(found.span(), places) == place
-    ]
-    nearest = min(named, default=(0, ""))[1]
-    return "" if nearest == clocks.reference else nearest
-
-
-def _nearest(place: tuple[int, int], others: list[tuple[int, int]]) -> tuple[int, int]:
-    return min(others, key=lambda one: _apart(place, one))
-
-
-def _apart(one: tuple[int, int], other: tuple[int, int]) -> int:
-    return max(one[0] - other[1], other[0] - one[1])
 
 
 def _tells_when(text: str, time: Time, clocks: Clocks) -> bool:
@@ -469,7 +450,7 @@ def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) 
     if not time or _figures(time) != _figures(when.words):
         return text
     rest = rest.removeprefix(time)
-    behind = _behind(clocks).match(rest)
+    behind = behind_time(clocks).match(rest)
     rest = rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—)]")
     return _JOINED.sub("", rest, count=1) or text
 
@@ -480,7 +461,7 @@ def _figures(time: str) -> str:
 
 def _before(clocks: Clocks, clock: str) -> re.Pattern[str]:
     """What may stand before a time that leads the words: one that joins them to others, its clock, `at`."""
-    named = _telling(clocks).get(clock or clocks.reference)
+    named = telling(clocks).get(clock or clocks.reference)
     by = rf"(?:(?:the\s)?{named.pattern}[\s,:]*)?" if named else ""
     return re.compile(rf"{_JOINING}{by}(?:at\s)?[(\[@]?", re.IGNORECASE)
 
@@ -491,42 +472,6 @@ _JOINING = (
 """Before the time of an event, words that only join it to what stood before (common practice, no source)."""
 _JOINED = re.compile(r"\A(?:(?:and|then|when)\b[\s,]+)++(?!\d)", re.IGNORECASE)
 """The same behind the time; before figures, which may be another time, they stay."""
-
-
-_COMMON = frozenset({"clock", "time", "chart", "record", "machine", "printout"})
-"""Last words in the name of a clock that do not tell which it is."""
-
-
-def _telling(clocks: Clocks) -> dict[str, re.Pattern[str]]:
-    """What names each clock in a sentence: its whole name, or its noun where no other clock has the same."""
-    nouns = {name: _noun(name) for name in clocks.all}
-    alone = {noun for noun in nouns.values() if noun and [*nouns.values()].count(noun) == 1}
-    shapes = {name: {name.casefold(), noun} if noun in alone else {name} for name, noun in nouns.items()}
-    return {name: _any_of(own) for name, own in shapes.items()}
-
-
-def _any_of(names: set[str]) -> re.Pattern[str]:
-    shapes = [*map(re.escape, sorted(names)), *(_SHORT[name] for name in names & _SHORT.keys())]
-    return re.compile(rf"(?<![\w-])(?:{'|'.join(shapes)})(?![\w-])", re.IGNORECASE)
-
-
-_SHORT = {"monitor": "(?-i:mon)"}
-"""How it is written in haste, in small letters: a Monday has a capital (common practice, no source)."""
-
-
-def _noun(name: str) -> str:
-    """The last word that tells which clock it is: `wall` of the wall clock, `monitor` of another."""
-    words = [word for word in re.findall(r"[\w-]{3,}", name.casefold()) if word not in _COMMON]
-    return words[-1] if words else ""
-
-
-def _behind(clocks: Clocks) -> re.Pattern[str]:
-    """A clock that is named right behind a time: `(monitor)`, `by the wall clock`, `on the pump`."""
-    names = "|".join(shape.pattern for shape in _telling(clocks).values()) or r"(?!)"
-    return re.compile(
-        rf"[\s,(\[]*(?:(?:by|on|from|off|per)\s)?(?:the\s)?(?:{names})(?:\s(?:clock|time)\b)?[)\]]*",
-        re.IGNORECASE,
-    )
 
 
 # What is wrong
@@ -542,6 +487,8 @@ def _fault(name: str, value: str) -> dict[str, str]:
             return {"text": "choose what it becomes", "expected": "one from the list"}
         case "when":
             return _time_fault(value)
+        case "clock" if value == UNSURE:
+            return {"text": "choose the clock that it was read from", "expected": "a clock of the case"}
         case _:
             return {}
 

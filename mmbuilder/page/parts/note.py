@@ -20,6 +20,7 @@ from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form.targets import targets
 from mmbuilder.page.parts import _note as kept
+from mmbuilder.page.parts._by_clock import UNSURE
 from mmbuilder.page.parts._fate import fates, line_of
 from mmbuilder.page.parts._head import asked, put_asked
 from mmbuilder.page.parts._head import filled as filled_head
@@ -31,7 +32,6 @@ from mmbuilder.page.parts._note import Line, Mark, Note, State
 from mmbuilder.page.parts._pull import (
     FIELDS,
     MOST_WORDS,
-    WITH,
     Pull,
     begun,
     each_begun,
@@ -120,13 +120,24 @@ def pull_several() -> AnyResponse | tuple[str, int]:
         pulls = [_filled(_lines_of(note, key), read) for key in shown]
         taken = with_above([one for one in pulls if one.key in ticked])
         head = {name.removeprefix("head-"): _plain(name) for name in request.form if name.startswith("head-")}
+        taken = [_of_head(one, read, head) for one in taken]
         if not (taken or any(head.values())) or any(one.faults for one in taken):
-            told = {one.key: one.faults for one in taken if one.kind == WITH}
+            told = {one.key: one.faults for one in taken}
             pulls = [replace(one, faults=told.get(one.key, one.faults)) for one in pulls]
             return _several(case, note, pulls, ticked, sent=True), 422
         rest = [line for one in pulls if one.key not in ticked for line in one.lines]
         _write(case, note, taken, rest if _plain("rest") else [], head)
     return redirect("/note/#lines", 303)
+
+
+def _of_head(one: Pull, read: Known, head: Mapping[str, str]) -> Pull:
+    """An event by a clock that only the note tells of, as that is named in the fields above the lines."""
+    if one.target or not one.clock or one.clock == UNSURE or one.clock in clocks_of(dict(read.tree)).all:
+        return one
+    if head.get("clock") and (named := head.get("other-clock")):
+        return replace(one, clock=named)
+    fault = {"text": "name this clock above, or choose another", "expected": "a clock of the case"}
+    return replace(one, faults={**one.faults, "clock": fault})
 
 
 def _said(key: str) -> dict[str, str]:
@@ -222,7 +233,8 @@ def _page(case: Desk, note: Note, chosen: Pull | None) -> str:
 
 def _several(case: Desk, note: Note, pulls: Sequence[Pull], ticked: set[str], *, sent: bool = False) -> str:
     faulty = [one.key for one in pulls if one.faults and one.key in ticked]
-    head = asked(known(case, note))
+    read = known(case, note)
+    head = asked(read)
     if sent:
         head = filled_head(head, {one.name: _plain(f"head-{one.name}") for one in head})
     return render_template(
@@ -237,7 +249,7 @@ def _several(case: Desk, note: Note, pulls: Sequence[Pull], ticked: set[str], *,
         first_faulty=next(iter(faulty), ""),
         source=_plain("source") if sent else note.called,
         more=len(_left(note)) > _AT_ONCE,
-        **_shared(case, typed(case)),
+        **_shared(case, typed(case)) | {"clocks": read.clocks},
     )
 
 
