@@ -934,3 +934,67 @@ def test_lines_that_are_to_be_set_aside_stay_so_after_a_fault(client: FlaskClien
     page = client.post("/note/several", data=sent)
     assert page.status_code == 422
     assert box in page.text
+
+
+@pytest.mark.parametrize(
+    ("heading", "kind"),
+    [
+        ("?why did it happen", "factors/what"),
+        ("Why did this happen?", "factors/what"),
+        ("why did it happen", "factors/what"),
+        ("what to do", "actions/what"),
+        ("to do", "actions/what"),
+        ("What next?", "actions/what"),
+        ("what has to change", "actions/what"),
+        ("next steps", "actions/what"),
+    ],
+)
+def test_a_heading_in_plain_words_opens_causes_or_actions(heading: str, kind: str) -> None:
+    note = f"{heading}\n1 lamp kept in store\n2 2nd key for it\n3 20 cards printed\n\n0930 knife to skin"
+    assert became(note) == [
+        ("", heading),
+        (kind, "lamp kept in store"),
+        (kind, "2nd key for it"),
+        (kind, "20 cards printed"),
+        ("step", "knife to skin"),
+    ]
+
+
+def test_figures_that_count_nothing_in_order_stay() -> None:
+    note = "what to do\n4 lamps more\n2 keys"
+    assert became(note)[1:] == [("actions/what", "4 lamps more"), ("actions/what", "2 keys")]
+
+
+@pytest.mark.parametrize(
+    ("line", "owner", "asked"),
+    [
+        ("spare lamp - Tam / med physics by 10/1/27", "technician and med physics", ""),
+        ("spare lamp - Zed / med physics by 10/1/27", "med physics", "Zed"),
+        ("lamp case - theatre manager (Ann Fellowmere) end of Jan", "theatre manager", ""),
+        ("lamp case, owner: theatre lead (Mr Ann Fellowmere), by 1/12", "theatre lead", ""),
+        ("lamp case - theatre manager (Bel Ostrander)", "theatre manager", ""),
+    ],
+)
+def test_an_owner_is_told_by_role_and_no_name_beside_it_is_left(line: str, owner: str, asked: str) -> None:
+    found = _of_action.parted(line, KNOWN)
+    assert found.fields["owner"] == owner
+    assert found.why.get("owner", "").partition(":")[0] == asked
+    assert found.what in ("spare lamp", "lamp case")
+
+
+@pytest.mark.parametrize(
+    ("line", "due", "asked"),
+    [
+        ("teach it - Tam, feb 27", "28 February 2027", True),  # of the case: a meeting in December 2026
+        ("teach it - Tam, Dec 26", "31 December 2026", True),
+        ("teach it - Tam, feb 14", "14 February 2027", False),  # no year that is coming
+        ("teach it - Tam, oct 26", "26 October 2026", False),  # that month is over
+        ("teach it - Tam, 27 feb", "27 February 2027", False),
+    ],
+)
+def test_a_month_with_the_figures_of_a_coming_year_is_due_at_its_end_and_asked(
+    line: str, due: str, asked: bool
+) -> None:
+    found = _of_action.parted(line, KNOWN)
+    assert (found.what, found.fields["due"]) == ("teach it", due)
+    assert ("due" in found.why) is asked

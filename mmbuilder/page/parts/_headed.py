@@ -12,8 +12,8 @@ from mmbuilder.page.parts._ways import BETWEEN, stands_alone
 
 _PLAN = re.compile(r"\W*(?:(?:the|our|my)\s)?plan(?:s|ned)?\b(?! [bcd]\b)", re.IGNORECASE)
 _BULLET = re.compile(r"\s*(?:[-–—•*·▪‣]+|\(?[a-hA-H]\))\s+")
-_NUMBER = re.compile(r"\s*\(?(\d{1,2})(?:[.)]\s+(?=\S)|[.):]?\s+(?=\D))")
-"""`1. 10:32 oozing`, `(2) stop`, `3 clocks`."""
+_NUMBER = re.compile(r"\s*\(?(\d{1,2})(?:[.)]\s+(?=\S)|[.):]?\s+(?=\D|\d{1,2}(?:st|nd|rd|th)\b))")
+"""`1. 10:32 oozing`, `(2) stop`, `3 clocks`, `4 2nd clock`."""
 
 
 @dataclass(frozen=True)
@@ -116,14 +116,30 @@ def _leans(part: str) -> bool:
 
 def without_marks(texts: list[str]) -> list[str]:
     """Return what stands under one heading without bullets, and without numbers that count it: 1, 2, 3."""
-    numbers = [int(found[1]) if (found := _NUMBER.match(text)) else 0 for text in texts]
+    numbers = _numbers(texts)
     signed = {number for text, number in zip(texts, numbers, strict=True) if counts(text)}
     made = []
     for place, (text, number) in enumerate(zip(texts, numbers, strict=True)):
         beside = {*numbers[max(0, place - 1) : place], *numbers[place + 1 : place + 2]}
         beside |= signed if counts(text) else set()  # others may stand between those
         of_list = number and beside & {number - 1 or number + 1, number + 1}
-        made.append(_without(_NUMBER if of_list else _BULLET, text))
+        mark = _NUMBER if _NUMBER.match(text) else _BEFORE_FIGURES
+        made.append(_without(mark if of_list else _BULLET, text))
+    return made
+
+
+_BEFORE_FIGURES = re.compile(r"\s*(\d{1,2})\s+(?=\d)")
+"""`3 20 cards`: counts an entry only where the one before it has the number before it."""
+
+
+def _numbers(texts: list[str]) -> list[int]:
+    """The number that each text begins with; 0 where it has none."""
+    made = list[int]()
+    for text in texts:
+        found, bare = _NUMBER.match(text), _BEFORE_FIGURES.match(text)
+        if found is None and bare and made and int(bare[1]) == made[-1] + 1 > 1:
+            found = bare
+        made.append(int(found[1]) if found else 0)
     return made
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from mmbuilder.case.dates import MONTH
+from mmbuilder.case.dates import MONTH, month_of
 from mmbuilder.case.tidy import tidy
 from mmbuilder.page.form.days import meant
 from mmbuilder.page.parts._known import Known
@@ -43,9 +43,15 @@ _MEASURE = re.compile(
 def parted(words: str, known: Known) -> Parted:
     """Take an action apart. An owner is a role: a name becomes that of the private list, or is asked for."""
     words, fields = _strength(words)
+    why = dict[str, str]()
     if due := _DUE.search(words) or _ALONE.search(words):
         found = due.groupdict()
         fields["due"] = found.get("length") or day_meant(found["day"], known)
+        if of_month := _of_month(found.get("day") or "", known):
+            fields["due"], why["due"] = (
+                of_month,
+                f"{found['day']} is taken for a month and its year: say the day",
+            )
         words = _cut(words, due.start(), due.end())
     if measure := _MEASURE.search(words):
         fields["measure"] = _LED.sub("", measure["said"])
@@ -53,7 +59,7 @@ def parted(words: str, known: Known) -> Parted:
     if "due" not in fields and (due := _ALONE.search(words)):  # it stood before the measure
         fields["due"] = day_meant(due["day"], known)
         words = _cut(words, due.start(), due.end())
-    owner, why = owner_in(words, known), dict[str, str]()
+    owner = owner_in(words, known)
     if owner is not None:
         words, fields["owner"] = _cut(words, owner.start, owner.end), owner.role
         if owner.unknown:
@@ -107,6 +113,23 @@ def _strength(words: str) -> tuple[str, dict[str, str]]:
     return _cut(words, found.start(), found.end()), fields | (
         {"strength reason": _BECAUSE.sub("", why, count=1).strip(" .")} if why else {}
     )
+
+
+_MONTH_AND_FIGURES = re.compile(rf"(?P<month>{MONTH}) (?P<figures>\d\d)", re.IGNORECASE)
+
+
+def _of_month(words: str, known: Known) -> str:
+    """The end of a month that has the figures of this year or the next behind it, `feb 27`; else nothing.
+
+    A month that is over cannot be meant, nor can figures of another year.
+    """
+    found, near = _MONTH_AND_FIGURES.fullmatch(words), known.near
+    if found is None or near is None:
+        return ""
+    year = near.year - near.year % 100 + int(found["figures"])
+    month = month_of(found["month"].lower())
+    coming = year == near.year + 1 or (year == near.year and month >= near.month)
+    return next(iter(meant(f"end of {found['month']} {year}", near)), "") if coming else ""
 
 
 _MONTH_ALONE = re.compile(rf"(?:the )?(?:of )?{MONTH}(?: \d{{4}})?", re.IGNORECASE)

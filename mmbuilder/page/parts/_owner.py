@@ -34,6 +34,12 @@ _SAID = (
         re.IGNORECASE,
     ),
 )
+_TITLE = r"(?:(?:Dr|Mr|Mrs|Ms|Miss|Mx|Prof|Sr)\.?\s)?"
+_PERSON = rf"\s*\(\s*{_TITLE}[A-Z][\w'’-]+(?:\s[A-Z][\w'’-]+){{0,2}}\s*\)"
+_BY_ROLE = re.compile(
+    rf"(?:[\s,;(-]*\b(?i:owners?\s*[:=-]?)\s+|[,;]\s*|\s[-–—]\s+)(?P<who>[^,;()]{{3,40}}?){_PERSON}"
+)
+"""`- theatre manager (Ann Fell)`: the role is who owns it, and the name behind it goes."""
 _END = r"\s*(?=[,;()]|\s[-–—]\s|\.?$)"
 _HELD = re.compile(rf"(?:(?P<open>[(,;])\s*|\s[-–—]\s+)(?P<who>[^(),;\s][^(),;]*?){_END}")
 _FIRST = re.compile(r"(?P<who>[^,;()]{2,40}?)\s+(?:to|will|must)\s+(?=[a-z]{2})")
@@ -44,15 +50,26 @@ _OFTEN = re.compile(
 
 
 def owner_in(words: str, known: Known) -> Owner | None:
-    """Return who is to do it; what is said outright comes first, then what stands last."""
+    """Return who is to do it; what is said outright comes first, then what stands last.
+
+    Of several, those whose role is known are told, and for the others it is asked.
+    """
+    for found in _BY_ROLE.finditer(words):
+        told = _role(found["who"], known)
+        if told and told[0]:
+            return Owner(found.start(), found.end(), told[0], "")
     for start, end, who in _places(words):
-        told = [_role(one, known) for one in _people(who)]
+        people = _people(who)
+        told = [_role(one, known) for one in people]
+        if any(one and one[0] for one in told):  # beside a role, a word with a capital is a name
+            told = [
+                one or (("", name) if _NAME.fullmatch(name) else None)
+                for one, name in zip(told, people, strict=True)
+            ]
         if told and None not in told:
             roles = [one[0] for one in told if one]
             unknown = [one[1] for one in told if one and not one[0]]
-            return Owner(
-                start, end, "" if unknown else " and ".join(dict.fromkeys(roles)), ", ".join(unknown)
-            )
+            return Owner(start, end, " and ".join(dict.fromkeys(filter(None, roles))), ", ".join(unknown))
     return None
 
 
@@ -89,8 +106,11 @@ _ME = frozenset({"me", "i", "myself"})
 _TITLED = re.compile(
     r"(?:dr|mr|mrs|ms|miss|mx|prof|professor|sr|sister|nurse|matron)\b\.?\s+[A-Z][\w'’-]+", re.IGNORECASE
 )
+_NAME = re.compile(r"[A-Z][a-z'’-]+")
 _A_ROLE = re.compile(
-    r"(?:[a-z-]+ ){0,3}(?:leads?|leader|team|director|committee|department|pharmacy|board)", re.IGNORECASE
+    r"(?:[a-z-]+ ){0,3}(?:leads?|leader|team|director|committee|department|board|pharmacy|physics|estates"
+    r"|procurement|governance|informatics|microbiology|radiology|sterile services|management)",
+    re.IGNORECASE,
 )
 _VERB = re.compile(
     r"(?:tell|ask|call|inform|remind|train|teach|get|email|give|let|show|send|buy|no|the|a|an|for|to|with|in)\b",
