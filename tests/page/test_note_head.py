@@ -14,9 +14,13 @@ from mmbuilder.casefile import load
 from mmbuilder.casefile.checking import CASE
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
-from mmbuilder.page.parts._head import asked, put_asked
+from mmbuilder.page.parts._head import asked, put_asked, put_zero
 from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._pull import each_begun
 from tests.page.conftest import Served
+from tests.page.test_note import paste
+from tests.page.test_note_proposed import sent
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -51,6 +55,7 @@ def test_the_head_of_a_note_fills_the_patient_the_plan_the_clocks_and_the_day() 
         "clock": "theatre clock",
         "other-clock": "monitor",
         "offset": "-4 min",
+        "zero": "kts 0915",
     }
 
 
@@ -108,6 +113,22 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("op 14/5/26, back in theatre 28/5/26", "day-zero", "2026-05-14"),  # it is said to be
         ("14/5/26 lap chole, wash-out 28/5/26", "day-zero", ""),  # which of them
         ("born 14/5/1950", "day-zero", ""),
+        ("OP NOTE / gyn stuff - for tues mtg 07:45", "procedure", ""),  # a title
+        (
+            "OP NOTE for tues mtg 07:45\nPlan: R RIRS + basket, stent. day case",
+            "procedure",
+            "R RIRS + basket",
+        ),
+        ("OP NOTE for tues mtg 07:45\nPlan: R RIRS + basket, stent. day case", "side", "right"),
+        ("OP NOTE for tues mtg 07:45\nPlan: R RIRS + basket, stent. day case", "indication", ""),
+        ("R hip hemi for tues mtg", "indication", ""),
+        ("scan for stent\nProcedure: L PCNL", "procedure", "L PCNL"),
+        ("Plan: L CEA + GA", "procedure", "L CEA"),
+        ("0831 in\n0844 KTS. wire up", "zero", "0844 KTS"),
+        ("0844 - skin incision", "zero", "0844 - skin incision"),
+        ("knife to skin at 08:44", "zero", "knife to skin at 08:44"),
+        ("0844 KTS, swab out, 0930 incision", "zero", ""),  # which of them
+        ("0930 incision extended", "zero", ""),
     ],
 )
 def test_only_what_can_be_read_in_one_way_is_proposed(note: str, name: str, value: str) -> None:
@@ -123,6 +144,7 @@ def test_what_the_case_says_already_is_not_asked_again() -> None:
 
 def test_what_is_put_reads_as_the_case_and_no_grade_or_cause_is_among_it() -> None:
     text = put_asked(BARE, said(NOTE))
+    assert "index event" not in text  # there is no such event yet
     assert re.findall(r"^(\w[\w ]*):", text, re.MULTILINE)[4:] == ["patient", "plan", "clocks", "timeline"]
     assert "reference: yes" in text
     assert "offset: -4 min" in text
@@ -148,6 +170,24 @@ def test_the_lines_are_put_in_with_the_head(client: FlaskClient, desk: Desk, cas
     assert client.post("/note/several", data={**sent, "head-age": "81"}).status_code == 303
     assert load(desk.root).case.patient.age is not None
     assert "age: 81" in desk.text()
+
+
+def test_times_are_counted_from_the_cut_where_none_is_told(client: FlaskClient, desk: Desk) -> None:
+    """`Counted from (T+0)` is proposed and can be emptied; where the case says it, it is not asked."""
+    paste(client, desk, "0831 in\n0844 KTS")
+    assert "head-zero" not in client.get("/note/several").text
+    desk.change(lambda tree: tree["timeline"].pop("index event"), desk.revision())
+    form = sent(client, desk)
+    assert form["head-zero"] == ["0844 KTS"]
+    assert client.post("/note/several", data=form).status_code == 303
+    timeline = desk.tree()["timeline"]
+    assert timeline["index event"] == timeline["events"][-1]["id"]
+    assert put_zero(BARE, {"zero": "0844 KTS"}) == BARE  # no event of that time
+
+
+@pytest.mark.parametrize("line", ["notes - for tues mtg 07:45", "for M&M 0745 tomorrow"])
+def test_when_the_meeting_is_is_no_event(line: str) -> None:
+    assert [one.whole for one in each_begun(Note(line).lines, Known({}))] == [False]
 
 
 @pytest.mark.browser

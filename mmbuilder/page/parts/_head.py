@@ -17,8 +17,10 @@ from mmbuilder.casefile.shape import slot_at
 from mmbuilder.page.form import keeping
 from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.layout import called
+from mmbuilder.page.form.opened import opened
 from mmbuilder.page.parts._compared import compared
 from mmbuilder.page.parts._known import Known
+from mmbuilder.page.parts._linked import events_at
 
 _CLOCK, _OTHER, _OFFSET = "clock", "other-clock", "offset"
 _PLACES: Mapping[str, Path] = {
@@ -30,6 +32,7 @@ _PLACES: Mapping[str, Path] = {
     "anaesthesia": ("plan", "anaesthesia"),
     "day-zero": ("timeline", "day zero"),
 }
+_ZERO, _ZERO_AT = "zero", ("timeline", "index event")
 _LABELS = {
     _CLOCK: "Clock of the times, such as theatre clock",
     _OTHER: "Another clock in it",
@@ -64,6 +67,8 @@ def asked(known: Known) -> list[Asked]:
             made.append(Asked(name, called(Case, path), said.get(name, ""), slot.closed))
     if not _has(known.tree, ("clocks",)):
         made += [Asked(name, label, said.get(name, "")) for name, label in _LABELS.items()]
+    if (zero := said.get(_ZERO, "")) and not _has(known.tree, _ZERO_AT):
+        made.append(Asked(_ZERO, called(Case, _ZERO_AT), zero, (zero,)))
     return made
 
 
@@ -86,6 +91,13 @@ def put_asked(text: str, values: Mapping[str, str]) -> str:
     return keeping.put_in(text, Case, new)[0] if new else text
 
 
+def put_zero(text: str, values: Mapping[str, str]) -> str:
+    """Return the text of a case, its events put in, with the event from which all times are counted."""
+    now = opened(text, Case)
+    found = events_at(now.values, [(values.get(_ZERO, ""), "")]) if now is not None else []
+    return keeping.set_value(text, Case, _ZERO_AT, found[0]) if len(found) == 1 else text
+
+
 def _has(tree: Any, path: Path) -> bool:
     for step in path:
         tree = tree.get(step) if isinstance(tree, Mapping) else None
@@ -102,6 +114,19 @@ def _said(known: Known) -> Iterator[tuple[str, str]]:
     yield from ((_CLOCK, clocks.reference), (_OTHER, clocks.other), (_OFFSET, clocks.offset))
     if known.told_zero is not None:
         yield "day-zero", known.told_zero.isoformat()
+    cuts = dict.fromkeys(" ".join(one[0].split()) for one in _CUT.finditer(known.text))
+    if len({one["before"] or one["behind"] for one in _CUT.finditer(known.text)}) == 1:
+        yield _ZERO, next(iter(cuts))
+
+
+_TIME = r"(?:[01]?\d|2[0-3])[:.]?[0-5]\d"
+_KNIFE = r"(?:KTS|knife to skin|(?:skin )?incision(?! (?:extended|closed|enlarged)))\b"
+_CUT = re.compile(
+    rf"(?<![\w.:/])(?P<before>{_TIME})[ ,:–-]{{1,3}}{_KNIFE}"
+    rf"|\b{_KNIFE}[ ,:@–-]{{1,3}}(?:at )?(?P<behind>{_TIME})(?![\w/%])",
+    re.IGNORECASE,
+)
+"""`0905 KTS`: the event from which a story of theatre is counted, where the author does not say another."""
 
 
 _SEX = r"(?P<sex>[MF]\b|male\b|female\b|(?:wo)?man\b|lady\b|gentleman\b|girl\b|boy\b|[Mm]ale\b|[Ff]emale\b)"
@@ -131,23 +156,27 @@ _OPERATION = (
     r"\b(?:\w+(?:ectomy|plasty|otomy|ostomy|scopy|scopic|desis|pexy|rrhaphy)|hemi(?:arthroplasty)?|THR|TKR|ORIF"
     r"|DHS|CEA|TURP|TURBT|PCNL|CABG|AAA|EVAR|LSCS|c-?section|caesarean|section|repair|bypass|fixation|nail(?:ing)?"
     r"|replacement|resection|excision|biopsy|phaco|vitrectomy|graft|amputation|stent(?:ing)?|drainage|delivery"
-    r"|lap chole|VATS|op)\b"
+    r"|lap chole|VATS|F?URS|RIRS|ESWL|lithotripsy|HoLEP|RARP|ERCP"
+    r"|op(?!\W*(?:notes?|record|report|sheet|letter)\b))\b"
 )
 _SAID = r"(?:(?:^|(?<=[.;]\s))\W*(?:op(?:eration)?|plan(?:ned)?|procedure|listed for)\s*[:=]\s*"
 """`Plan: `: at the head of a line, or of a sentence."""
-_PLANNED = re.compile(
-    rf"{_SAID}|^\W*)(?:(?:planned|elective|emergency|listed for|for)\s+)?"
+_FOR = (
+    r"(?:(?:planned|elective|emergency|listed for|for)\s+)?"
     rf"(?P<what>[^\n.;:,()]*?{_OPERATION}[^\n.;:,()]*?)"
-    r"\s+for\s+(?P<why>[^\n.;,()]+)",
-    re.IGNORECASE | re.MULTILINE,
+    r"\s+for\s+(?!(?:[\w&+]+\s){0,2}(?:mtg|meeting|m\s?[&+]\s?m)\b)(?P<why>[^\n.;,()]+)"
 )
+_PLANNED, _TOLD = (re.compile(led + _FOR, re.IGNORECASE | re.MULTILINE) for led in (rf"{_SAID})", r"^\W*"))
 """`R hip hemi for displaced # NOF`: what was done, and why."""
 _HEADED = re.compile(
     r"^\W*(?:op(?:eration)?|procedure|planned)\s*[:=]\s*(?P<what>[^\n.;()]+?)\s*(?=\d{1,2}[./-]\d|[\n.;()]|$)",
     re.IGNORECASE | re.MULTILINE,
 )
-_PLAN = re.compile(rf"{_SAID})(?P<what>[^\n.;:,()]*?{_OPERATION})", re.IGNORECASE | re.MULTILINE)
-"""`Plan: L CEA under GA`: a plan that is no operation, such as a talk, is none."""
+_PLAN = re.compile(
+    rf"{_SAID})(?P<what>[^\n.;:,()]*?{_OPERATION}(?:\s*\+(?!\s*(?:GA|LA|RA|spinal|sedation)\b)[^\n.;:,()+]+)*)",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""`Plan: L CEA under GA`, `Plan: URS + laser`: a plan that is no operation, such as a talk, is none."""
 _SIDES = (
     ("right", re.compile(r"\b(?:R|[Rr]t|RIGHT|[Rr]ight)\b(?![/'-])")),
     ("left", re.compile(r"\b(?:L|[Ll]t|LEFT|[Ll]eft)\b(?![/'-])")),
@@ -161,7 +190,7 @@ _UNDER = re.compile(
 
 
 def _plan(text: str) -> Iterator[tuple[str, str]]:
-    found = _PLANNED.search(text) or _HEADED.search(text) or _PLAN.search(text)
+    found = next(filter(None, (one.search(text) for one in (_PLANNED, _HEADED, _PLAN, _TOLD))), None)
     if found is not None:
         what = found["what"].strip()
         yield "procedure", what

@@ -189,6 +189,7 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         lines[0].heading
         or plans(text)
         or _WRITTEN.search(text)
+        or _MEETING.search(text)
         or _dated(text, one.words)
         or _DAY_BEHIND.match(text, _end(text, one))
     )
@@ -241,6 +242,11 @@ _WRITTEN = re.compile(
     re.IGNORECASE,
 )
 """`written at home 23.40`: when the note was made, and nothing of the story (common practice, no source)."""
+_MEETING = re.compile(
+    r"\b(?:for|at)\b[^.;]{0,24}\b(?:mtg|meeting|m\s?[&+]\s?m)\b[^.;\d]{0,12}(?:[01]?\d|2[0-3])[:.]?[0-5]\d\b",
+    re.IGNORECASE,
+)
+"""`for wed mtg 07:30`: when the meeting is."""
 _EXTREME = re.compile(
     r"^\W*(?:(?:peak|max(?:imum|imal)?|highest|lowest|nadir|min(?:imum)?)\s[^\W\d][\w/-]*"
     r"|[^\W\d][\w/-]*\s(?:peak(?:ed)?|max(?:imum)?|nadir))\s(?:(?:of|at|was)\s)?\d",

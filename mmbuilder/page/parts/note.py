@@ -22,7 +22,7 @@ from mmbuilder.page.form.targets import targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._by_clock import UNSURE
 from mmbuilder.page.parts._fate import fates, line_of
-from mmbuilder.page.parts._head import asked, put_asked
+from mmbuilder.page.parts._head import asked, put_asked, put_zero
 from mmbuilder.page.parts._head import filled as filled_head
 from mmbuilder.page.parts._kinds import meanings
 from mmbuilder.page.parts._known import Known, known
@@ -177,7 +177,10 @@ def _write(
     head: Mapping[str, str] | None = None,
 ) -> Note:
     """Write what lines become in one change, and mark them and those that are not needed."""
-    case.rewrite(lambda text: put(put_asked(text, head or {}), pulls)[0], request.form.get("revision", ""))
+    said = head or {}
+    case.rewrite(
+        lambda text: put_zero(put(put_asked(text, said), pulls)[0], said), request.form.get("revision", "")
+    )
     pulled = {line.key: one.mark for one in pulls for line in one.lines}
     note = note.all_marked({**pulled, **{line.key: Mark(State.ASIDE) for line in aside}})
     kept.save(case.aside, note)
