@@ -274,3 +274,57 @@ def test_all_lines_of_a_decision_are_pulled_with_it(client: FlaskClient, desk: D
 def test_a_decision_may_have_a_number_or_a_time_in_its_heading(line: str, question: str, at: str) -> None:
     (one,) = decisions(line)
     assert (one.what, one.more.get("at", "")) == (question, at)
+
+
+@pytest.mark.parametrize(
+    ("line", "question", "fields"),
+    [
+        (
+            "1312 options now: patch it and look / pack and wait (gauze or swabs) / take it out",
+            "Patch it and look, or pack and wait (gauze or swabs), or take it out?",
+            ("patch it and look\npack and wait (gauze or swabs)\ntake it out", "", ""),
+        ),
+        (
+            "1312 options: patch (vein / bovine) / pack. Cold so no patch.",
+            "Patch (vein / bovine), or pack?",
+            ("patch (vein / bovine)\npack", "", "Cold so no patch"),
+        ),
+        (
+            "~1312 option: let go, or cut it free, or ring the boss (at lunch). Tam went ahead with slow traction, "
+            "nearly off. in hindsight shd have let go",
+            "Let go, or cut it free, or ring the boss (at lunch)?",
+            (
+                "let go\ncut it free\nring the boss (at lunch)\nwent ahead with slow traction",
+                "went ahead with slow traction",
+                "nearly off",
+            ),
+        ),
+        (
+            "~1312 options: carry on or convert. We carried on, it was thin there",
+            "Carry on, or convert?",
+            ("carry on\nconvert", "carry on", "it was thin there"),
+        ),
+        (
+            "torn sheath, options now: patch / pack. Wet",
+            "Torn sheath: patch, or pack?",
+            ("patch\npack", "", ""),  # no word says that it is a reason
+        ),
+    ],
+)
+def test_what_stands_behind_the_ways_forward_tells_the_choice_or_the_reason(
+    line: str, question: str, fields: tuple[str, str, str]
+) -> None:
+    (one,) = decisions(line)
+    assert (one.what, told(one)) == (question, fields)
+    assert one.more.get("at", "") == next((time.words for time in one.times), "")
+    made = yaml.safe_load(put(BARE, [one])[0])["decisions"][0]
+    assert made.get("chosen", "") in ("", *(way["option"] for way in made["options"]))
+
+
+def test_a_sentence_that_tells_no_choice_stays_by_itself() -> None:
+    note = "1312 options: patch / pack. Bleeding carried on. Tam went to ITU. Tam came at 1320, so no wait"
+    assert [one.lines[0].text for one in each_begun(Note(note).lines, Known({}))][1:] == [
+        "Bleeding carried on.",
+        "Tam went to ITU.",
+        "Tam came at 1320, so no wait",
+    ]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from mmbuilder.page.form.targets import offered
+from mmbuilder.page.form.targets import held, offered
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts import _ways
 from mmbuilder.page.parts._headed import counts, listed
@@ -34,10 +34,10 @@ _TAKEN = re.compile(r"(?:i |we )?(?:decided|chose|went for|opted for)(?: (?:to|o
 def parted(words: str, known: Known) -> Parted:
     """Take a decision apart. What stands behind no word for a way forward or a reason stays the question."""
     at, words = _at(" ".join(words.split()), known)
-    if found := _AGAINST.fullmatch(words):
-        return _weighed(at, found)
     if _ways.BETWEEN.search(words):
         return _beside_each_other(at, words)
+    if found := _AGAINST.fullmatch(words):
+        return _weighed(at, found)
     if found := _OVER.fullmatch(words):
         return _taken(at, found)
     question, options = list[str](), list[str]()
@@ -74,11 +74,14 @@ def _beside_each_other(at: str, words: str) -> Parted:
     seen, behind = sentences[:first], sentences[first + 1 :]
     asked = seen.pop() if seen and seen[-1].endswith("?") else ""
     about, entries = _about(sentences[first].rstrip(" ."))
-    ways = _ways.read([*entries, *(one if _ways.stands_alone(one) else f"because {one}" for one in behind)])
-    told = {told for one in behind if (told := _ways.told_by(one, ways.options))}
+    told = {told for one in behind if (told := _ways.told_by(one, _ways.read(entries).options))}
+    gone = [one for one in behind if not told and (_ways.gone_on(one) or _ways.of_later(one))]
+    beside = [one for one in behind if one not in gone]
+    ways = _ways.read([*entries, *(one if _ways.stands_alone(one) else f"because {one}" for one in beside)])
     if not ways.chosen and len(told) == 1:
         ways = replace(ways, chosen=told.pop())
     question = asked or (f"{about}: {_lower(_asked(ways.options))}" if about else _asked(ways.options))
+    ways = _then(ways, gone)
     return _made(at, question[:1].upper() + question[1:], ways, " ".join(seen).strip(" ,;.…"))
 
 
@@ -88,10 +91,15 @@ def _about(sentence: str) -> tuple[str, list[str]]:
     about, colon, first = entries[0].partition(": ")
     if not colon or _ways.is_taken(f"{about}:"):
         about, first = "", entries[0]
+    about = _CALLED.sub("", about) or about
     led = _OPTION.match(f"{about} ") if about else _OPTION.match(first)
     if led is not None:
         about, first = "", first if about else first[led.end() :]
     return about.strip(), [first, *entries[1:]]
+
+
+_CALLED = re.compile(r"[\s,;.]+(?:options?|choices?)(?:\s(?:was|were|are|now))*$", re.IGNORECASE)
+"""Behind what a decision is about: `cloth torn, options now`."""
 
 
 def _lower(words: str) -> str:
@@ -101,19 +109,32 @@ def _lower(words: str) -> str:
 
 _AGAINST = re.compile(
     r"(?P<seen>.*?)[,;.]*\s*(?:discussed (?:w/|with) [^,;.:]+[,;:]\s*)?"
-    r"\b(?:options?|choices?|ways forward)\b(?:\s+(?:was|were|are))?\s*[:,–—-]*\s*"
-    r"(?P<ways>[^.;]*?\s(?:vs\.?|versus|or)\s[^.;]*)[.;]?\s*(?P<then>.*)",
+    r"\b(?:options?|choices?|ways forward)\b(?:\s+(?:was|were|are|now))*\s*[:,–—-]*\s*"
+    rf"(?P<ways>[^.;]*?\s(?:vs\.?|versus|or)\s{_ways.OUTSIDE}[^.;]*)[.;]?\s*(?P<then>.*)",
     re.IGNORECASE | re.DOTALL,
 )
 """What could be seen, the ways forward against each other, and what was done then."""
-_OR = re.compile(r",?\s+(?:vs\.?|versus|or)\s+", re.IGNORECASE)
+_OR = re.compile(rf",?\s+(?:vs\.?|versus|or)\s+{_ways.OUTSIDE}", re.IGNORECASE)
 
 
 def _weighed(at: str, found: re.Match[str]) -> Parted:
     """A decision whose ways forward stand against each other; the question is which of them."""
     ways = _ways.read(one.strip(" ,.") for one in _OR.split(found["ways"]))
-    ways = replace(ways, reasons=(*ways.reasons, *filter(None, [found["then"].strip()])))
-    return _made(at, _asked(ways.options), ways, found["seen"].strip(" ,;.…"))
+    asked = _asked(ways.options)
+    return _made(at, asked, _then(ways, _SENTENCE.split(found["then"].strip())), found["seen"].strip(" ,;.…"))
+
+
+def _then(ways: _ways.Ways, sentences: Iterable[str]) -> _ways.Ways:
+    """Ways forward with how it went on, or the reason, as told behind them; a thought of later is none."""
+    for one in sentences:
+        gone = _ways.gone_on(one) if not ways.chosen else None
+        if gone is not None:
+            told = _ways.told_by(gone[0], ways.options)
+            options = ways.options if told else (*ways.options, gone[0])
+            ways = replace(ways, options=options, chosen=told or gone[0])
+        why = gone[1] if gone is not None else "" if _ways.of_later(one) else one.strip()
+        ways = replace(ways, reasons=(*ways.reasons, *filter(None, [why])))
+    return ways
 
 
 _OVER = re.compile(
@@ -149,8 +170,23 @@ def each(lines: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     for (under, _), group in groupby(enumerate(lines), lambda one: (one[1].under, one[0] - one[1].number)):
         run = [line for _, line in group]
         target = offered(under)
-        of_decisions = target is not None and target.name == NAME
-        yield from _decisions(run) if of_decisions else ((line,) for line in run)
+        if target is None:
+            yield from _alone(run)
+        else:
+            yield from _decisions(run) if target.name == NAME else ((line,) for line in run)
+
+
+def _alone(run: Iterable[Line]) -> Iterator[tuple[Line, ...]]:
+    """Yield lines one by one; a sentence that tells what was chosen, or why, goes with its decision."""
+    made = list[list[Line]]()
+    for line in run:
+        above = made[-1] if made and line.follows else None
+        found = held(above[0].said) if above and not above[0].heading else None
+        if above and found and found.name == NAME and _ways.settles(line.said) and not kept.times(line.said):
+            above.append(line)
+        else:
+            made.append([line])
+    yield from map(tuple, made)
 
 
 def _decisions(run: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
@@ -210,7 +246,8 @@ def of_lines(lines: Sequence[Line], known: Known) -> Parted:
     in_list = _marked(lines[0]) or _ways.holds_several(lines[0].said)
     for line in lines[1:]:
         marked = _marked(line)
-        if _ways.stands_alone(line.said) or (in_list and not marked):  # without a sign behind others with one
+        settles = line.follows and _ways.settles(line.said)
+        if settles or _ways.stands_alone(line.said) or (in_list and not marked):
             beside.append(line.said)
         else:
             entries.append(line)

@@ -55,9 +55,9 @@ def owner_in(words: str, known: Known) -> Owner | None:
     Of several, those whose role is known are told, and for the others it is asked.
     """
     for found in _BY_ROLE.finditer(words):
-        told = _role(found["who"], known)
-        if told and told[0]:
-            return Owner(found.start(), found.end(), told[0], "")
+        by_role = _role(found["who"], known)
+        if by_role and by_role[0]:
+            return Owner(found.start(), found.end(), by_role[0], "")
     for start, end, who in _places(words):
         people = _people(who)
         told = [_role(one, known) for one in people]

@@ -9,8 +9,10 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-BETWEEN = re.compile(r"(?<!\d)\s+/\s+|\s+/\s+(?!\d)")
-"""Between two ways forward: a stroke with spaces, that is no blood pressure."""
+OUTSIDE = r"(?![^()\[\]]*(?<!\s\w)[)\]])"
+"""Behind what parts ways forward: it stands in no brackets. That of `b) pack` opens none."""
+BETWEEN = re.compile(rf"(?:(?<!\d)\s+/\s+|\s+/\s+(?!\d)){OUTSIDE}")
+"""Between two ways forward: a stroke with spaces, that is no blood pressure and stands in no brackets."""
 _AGAINST = re.compile(rf"{BETWEEN.pattern}|\s(?:vs?\.?|versus|rather than|instead of)\s", re.IGNORECASE)
 """Stands in a line that holds several ways forward by itself."""
 
@@ -108,6 +110,34 @@ def told_by(sentence: str, options: Iterable[str]) -> str:
         one for one in options if first and one.split()[0][:_ALIKE].casefold() == first[0][:_ALIKE].casefold()
     ]
     return fits[0] if len(fits) == 1 and len(first[0]) > _ALIKE else ""
+
+
+_GONE_ON = re.compile(
+    r"(?!(?i:bleed|ooz|leak|drip|pain|alarm|losse))(?:(?:(?i:so|then|but|and|we|i|they|boss|cons)|[A-Z][\w'’-]*\.?)\s){0,4}"
+    r"(?P<way>(?i:carried on|went ahead|pressed on|pushed on|kept going)\b[^,;.]*)"
+    r"(?:[,;.]\s*(?:(?i:because|cos|as|since)\s)?(?P<why>[^.;]*))?[.;]?\s*"
+)
+_SO_NOT = re.compile(
+    r"[^,;.]{3,60}?,?\sso\s(?:no|not|no longer|did not|didn't|could not|couldn't)\s\S", re.IGNORECASE
+)
+_LATER = re.compile(r"\b(?:in hindsight|looking back|sh(?:oul)?d have|could have)\b", re.IGNORECASE)
+
+
+def gone_on(sentence: str) -> tuple[str, str] | None:
+    """Return how it went on by a sentence behind the ways forward, and why: `went ahead, nearly done`."""
+    found = _GONE_ON.fullmatch(sentence.strip())
+    return (found["way"].strip(), (found["why"] or "").strip()) if found else None
+
+
+def settles(line: str) -> bool:
+    """Whether a sentence behind a decision tells what was chosen, or why: `Cold so no primary repair`."""
+    first = re.split(r"(?<=[.;])\s", line.strip(), maxsplit=1)[0]
+    return gone_on(first) is not None or _SO_NOT.match(line) is not None
+
+
+def of_later(sentence: str) -> bool:
+    """Whether a sentence looks back, and is no reason that counted at the time."""
+    return _LATER.search(sentence) is not None
 
 
 def is_taken(way: str) -> bool:
