@@ -998,3 +998,39 @@ def test_a_month_with_the_figures_of_a_coming_year_is_due_at_its_end_and_asked(
     found = _of_action.parted(line, KNOWN)
     assert (found.what, found.fields["due"]) == ("teach it", due)
     assert ("due" in found.why) is asked
+
+
+SEEN = """\
+Visits: 20/10 clinic - scan: gap 3 cm. Hb 101. sleeps badly, tired of drain
+   next 11/11 planned: scan
+   26/10 MAG3 split equal
+sore at night
+0930 knife to skin"""
+
+
+def test_what_stands_among_visits_without_a_day_goes_with_the_visit_before_it() -> None:
+    known = Known({"timeline": {"day zero": "2026-10-12"}}, text="seen 20/10")
+    found = with_above([one for one in proposed(SEEN, known) if one.whole])
+    assert [(one.kind, one.more.get("when", one.when), one.words) for one in found] == [
+        ("outcome/visits/note", "20 October 2026", "scan: gap 3 cm. Hb 101. sleeps badly, tired of drain"),
+        ("outcome/visits/note", "26 October 2026", "MAG3 split equal. sore at night"),
+        ("step", "0930", "knife to skin"),
+    ]
+    assert became("Hb 101.") == [("", "Hb 101.")]
+    assert [kind for kind, _ in became("0930 knife to skin\nFollow-up: walks well")] == [
+        "step",
+        "outcome/visits/note",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("line", "kind"),
+    [
+        ("wife (Orla) told at 1320 by boss: torn, sorry", "outcome/told"),
+        ("1320 family were then informed", "outcome/told"),
+        ("son told us at 1300 she had fallen", "note"),
+        ("daughter told the nurse 1300 that he was cold", "note"),
+    ],
+)
+def test_a_relative_who_was_told_is_a_disclosure(line: str, kind: str) -> None:
+    assert [one.kind for one in proposed(line)] == [kind]

@@ -37,7 +37,7 @@ def headed(text: str) -> Iterator[Headed]:
 
     Below a heading that has its own line everything belongs to it, up to an empty line; below one with words
     behind it, and behind an empty line, only the entries of a list do. Behind those a line without a sign
-    that belongs elsewhere by what it holds ends it.
+    that belongs elsewhere by what it holds ends it; one set in from the margin does not.
     """
     above, lists_only, entry, signed = "", False, False, False
     for line in text.splitlines():
@@ -56,12 +56,22 @@ def headed(text: str) -> Iterator[Headed]:
             begins
             or not (lists_only or _TIMED.match(line) or (signed and held(line)))
             or _of_ways(above, line, entry)
+            or _of_visits(above, line)
         ):
             entry, signed = True, signed or begins
             yield Headed(line, above, listed=begins and not plans(above))
         else:
-            above = ""
+            above = above if line[0].isspace() else ""
             yield Headed(line, line)
+
+
+def _of_visits(above: str, line: str) -> bool:
+    """Whether a line below the opening of visits begins with the day of another."""
+    target = offered(above)
+    return bool(target and target.name == "outcome/visits/note" and _DAY.match(line))
+
+
+_DAY = re.compile(r"\s*(?:on\s)?\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?(?:\s|[:,])")
 
 
 def _of_ways(above: str, line: str, entry: bool) -> bool:

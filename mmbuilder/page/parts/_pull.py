@@ -315,8 +315,28 @@ def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
         joins = above is not None and (_takes_more(above.kind) if above.target else above.whole)
         kindless = not one.kind or (one.when == "unknown" and above is not None and above.when != "unknown")
         plain = line.follows and kindless and not one.times and not _THOUGHT.search(line.text)
-        made.append(replace(one, kind=WITH) if joins and plain else one)
+        more = above is not None and (_more_of_visit(one, above) or _goes_on(one, above))
+        made.append(replace(one, kind=WITH, more={}) if more or (joins and plain) else one)
     return made
+
+
+def _more_of_visit(one: Pull, above: Pull) -> bool:
+    """Whether what stands among visits has no day, and so belongs to the visit before it."""
+    among = above.lines[-1].under == one.lines[0].under and (_takes_more(above.kind) or above.kind == WITH)
+    told = {*one.more, *one.why} & {"when", "label"}
+    return among and _takes_more(one.kind) and not told
+
+
+_GOES_ON = re.compile(r"[a-z][^\d:]*")
+_FEW = 6
+"""Words that a line has at most which only goes on with the one before it (common practice, no source)."""
+
+
+def _goes_on(one: Pull, above: Pull) -> bool:
+    """Whether a few small words behind a visit go on with it: `well, tired of the drain`."""
+    words = one.lines[0].text
+    short = _GOES_ON.fullmatch(words) is not None and len(words.split()) <= _FEW
+    return short and _takes_more(above.kind) and not one.kind and not one.lines[0].heading
 
 
 def _takes_more(kind: str) -> bool:
