@@ -452,3 +452,24 @@ def test_kept_by_enter_alone(page: Page, desk: Desk) -> None:
         page.keyboard.press("Enter")
     page.locator('button:focus[aria-label="Put Tavish Wieldrake on the private list"]').wait_for()
     assert ("Ansgar Quorrendale", "patient") in people(desk)
+
+
+@pytest.mark.parametrize(
+    ("line", "kinds"),
+    [
+        ("laser Ho:YAG 1.2J 8Hz to the stone", {}),
+        ("theatre readings csv from machine", {}),
+        ("next planned: repair at Quarnmoor Univ Hosp MDT", {"Quarnmoor Univ Hosp": "places: hospital"}),
+        (
+            "Scrub Sr Dowland, ODP Tob\npump photo taken on Tobs phone",
+            {"Dowland": "people: nurse", "Tob": "people: technician", "Tobs": "people: technician"},
+        ),
+    ],
+)
+def test_words_of_a_device_or_a_meeting_are_no_name_and_a_name_with_an_s_is_somebody(
+    empty: Desk, line: str, kinds: dict[str, str]
+) -> None:
+    """The names are invented; how such words are written is common practice, no source."""
+    kept.save(empty.aside, Note(line))
+    found = {one.words: one.kind for one in in_note(empty.aside)}
+    assert found == kinds

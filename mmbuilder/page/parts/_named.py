@@ -112,7 +112,7 @@ def in_note(aside: Path) -> tuple[Proposal, ...]:
         if span.letter in _LETTERS and _names_somebody(line, span)
         for start, end in _each_person(line, span)
     ]
-    made = [one for one in made if not _abbreviates(one, made)]
+    made = [_owner_told(one, made) for one in made if not _abbreviates(one, made)]
     initials = {one.words: one for one in reversed([*_initials(lines, made)])}
     return (*_fullest([*made, *_relatives(lines)]), *initials.values())
 
@@ -136,6 +136,13 @@ def _abbreviates(one: Proposal, others: Sequence[Proposal]) -> bool:
         return False
     named = (re.findall(r"[^\W\d_]+", other.words) for other in others if other is not one)
     return not any("".join(piece[0] for piece in pieces) == one.words for pieces in named)
+
+
+def _owner_told(one: Proposal, others: Sequence[Proposal]) -> Proposal:
+    """A word that is somebody's name with an s behind it is theirs, and no place: `on Gazs phone`."""
+    own = (other for other in others if _list(other.kind) == "people" and f"{other.words}s" == one.words)
+    whose = next(own, None) if " " not in one.words else None
+    return replace(one, kind=whose.kind, told=whose.told) if whose else one
 
 
 _AND = re.compile(r"\s*(?:&|\+|,|\band)\s*(?=(?:Mr|Mrs|Ms|Miss|Mx|Dr|Prof|Sr|Sister)\b)")
@@ -206,6 +213,8 @@ def _names_somebody(line: str, span: Span) -> bool:
     from mmbuilder.scrub.keep.words import fold as plain
 
     said = line[span.start : span.end]
+    if span.letter == "A" and (_OF_FILES.fullmatch(said) or _of_compound(line, span)):
+        return False
     if span.letter == "A":
         return IN_DOUBT not in span.reason or said != said.lower()
     if span.letter != "R":
@@ -217,6 +226,16 @@ def _names_somebody(line: str, span: Span) -> bool:
     words = [plain(piece) for piece in pieces if piece not in figures]
     of_the_clinic = bool(words) and all(len(word) > 1 and load().called(word) for word in words)
     return not of_the_clinic and span.layer is not Layer.MODEL
+
+
+_OF_FILES = re.compile(r"csv|xlsx?|pdf|docx?|pptx?|jpe?g|png|tiff?|gif|mp4|avi|mov|dicom|dcm", re.IGNORECASE)
+"""Kinds of files, which a note names beside a device (common practice, no source)."""
+_COMPOUND = re.compile(r":(?!SpR|StR)[A-Z]{2,}(?![\w])")
+
+
+def _of_compound(line: str, span: Span) -> bool:
+    """Whether one or two letters are joined by a colon to capitals: `Er:YAG`."""
+    return span.end - span.start <= 2 and _COMPOUND.match(line, span.end) is not None
 
 
 _PIECE = re.compile(r"[^\W_]+(?:[-/.:][^\W_]+)*")
@@ -249,6 +268,7 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
     elif letter == "B" and (before := _before_theatre(line, start, end)):
         end, told = before, "places: hospital"
     else:
+        end = start + len(_OF_MEETING.sub("", line[start:end])) if letter == "B" else end
         told = _nearest(line, whole, end, _LETTERS[letter])
         told = told or (RECORD if letter in _OF_A_PATIENT and _HEAD.search(line) else "")
         told = told or _by_title(stand_in, _list(_LETTERS[letter]))
@@ -257,6 +277,8 @@ def _proposal(line: str, start: int, end: int, letter: str, stand_in: str) -> Pr
 
 _SAINT = re.compile(r"(?:St|Saint)\b")
 """`St X's`: the end of the name is no owner's."""
+_OF_MEETING = re.compile(r"(?<=\w)\s+(?:MDT|MDM)$")
+"""A meeting behind the name of a hospital is no part of it."""
 _TH_OF = re.compile(r"(?P<rest>(?:\s+[A-Z][\w'’-]+){0,2}),?\s+(?:(?i:th|thtr|theatres?)|OT|OR)\.?\s*\d")
 """Behind the name of a hospital: what else of it, and the number of a theatre in it, `Th 4`."""
 _OF_A_PATIENT = frozenset("GR")
