@@ -516,12 +516,12 @@ def test_lines_go_to_other_parts_of_the_case_in_one_round(client: FlaskClient, d
 
 
 def test_one_line_goes_where_the_user_says(client: FlaskClient, desk: Desk) -> None:
-    paste(client, desk, "0600 husband was told\nWhy: nobody looked")
+    paste(client, desk, "0600 husband was rung\nWhy: nobody looked")
     assert 'value="factors/what" selected' in client.get("/note/?line=2").text
     # its own field has no place for the time that led the words: it stands before them again
-    sent = {**form_of(client, 1), "kind": "held/what", "what": "husband was told"}
+    sent = {**form_of(client, 1), "kind": "held/what", "what": "husband was rung"}
     assert client.post("/note/pull", data=sent).status_code == 303
-    assert desk.tree()["held"][-1]["what"] == "0600 husband was told"
+    assert desk.tree()["held"][-1]["what"] == "0600 husband was rung"
     unsaid = {**form_of(client, 2), "kind": "learning", "what": "Look again", "when": ""}
     assert client.post("/note/pull", data=unsaid).status_code == 303
     assert desk.tree()["learning"][-1] == "Look again"

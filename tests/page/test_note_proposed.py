@@ -1034,3 +1034,22 @@ def test_what_stands_among_visits_without_a_day_goes_with_the_visit_before_it() 
 )
 def test_a_relative_who_was_told_is_a_disclosure(line: str, kind: str) -> None:
     assert [one.kind for one in proposed(line)] == [kind]
+
+
+@pytest.mark.parametrize(
+    ("line", "when"),
+    [
+        ("pus drained 1123", "1123"),
+        ("lactate 2.8 @ 1141", "1141"),
+        ("spoke to the boss by phone 1106", "1106"),
+        ("rang them on the phone 1106", "1106"),
+        ("1122 radiologist in, pus drained 1131", "1122"),  # it has one
+        ("gas 1031, lactate 2.8 @ 1141", ""),  # either could be meant
+        ("boss on phone 1106", ""),  # or his number
+        ("bleep 1106", ""),
+    ],
+)
+def test_a_time_behind_what_was_done_is_that_of_a_line_without_another(line: str, when: str) -> None:
+    (one,) = proposed(line)
+    assert one.when == when
+    assert all(time.words == time.words.strip() for time in one.times)

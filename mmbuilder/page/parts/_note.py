@@ -253,13 +253,15 @@ _DOTTED = re.compile(
 """`9.50` or `9:50` where a note says when, `10.37` anywhere: never an amount."""
 
 _NUMBER_OF = re.compile(
-    r"\b(?:bed|bay|room|theatre|ward|bleep|pager|ext(?:ension)?|tel|phone|no|nr|numbers?|code|case|lot|batch|ref|page"
+    r"\b(?:bed|bay|room|theatre|ward|bleep|pager|ext(?:ension)?"
+    r"|(?<!by )(?<!via )(?<!over )(?<!on the )(?<!over the )(?:tel|phone)"
+    r"|no|nr|numbers?|code|case|lot|batch|ref|page"
     r"|model|version|id|hosp|nhs|mrn|datix|serial|pin|size|on|born"
     r"|ebl|loss|lost|urine|uop?|fluids?|volumes?|total|crystalloids?|saline|tv|mv|weight|wt|height|dose|rate"
     r"|ph|hb|wcc|wbc|crp|inr|k|na|lactate|be|glucose|bm|creat(?:inine)?|urea|po2|pco2|pao2|paco2|temp|bmi)[\s.:#=]*$",
     re.IGNORECASE,
 )
-"""Before figures that name a thing or tell an amount (common practice, no source)."""
+"""Before figures that name a thing or tell an amount, not before a time: `by phone 1006` (common practice)."""
 
 
 def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
@@ -299,7 +301,7 @@ def _reach(text: str, start: int, end: int) -> tuple[int, int] | None:
 
 def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
     """Leave out brackets and stops at the ends, and an `at` in front."""
-    while start < end and (text[start] in "([@'" or text[start] in _QUOTES):
+    while start < end and (text[start] in "([@' " or text[start] in _QUOTES):
         start += 1
     while end > start and (text[end - 1] in ".,;:)]'!?" or text[end - 1] in _QUOTES):
         end -= 1
