@@ -261,7 +261,8 @@ _NUMBER_OF = re.compile(
     r"|ph|hb|wcc|wbc|crp|inr|k|na|lactate|be|glucose|bm|creat(?:inine)?|urea|po2|pco2|pao2|paco2|temp|bmi)[\s.:#=]*$",
     re.IGNORECASE,
 )
-"""Before figures that name a thing or tell an amount, not before a time: `by phone 1006` (common practice)."""
+"""Before figures that name a thing or tell an amount; those of `by phone 1006` tell when (common practice, no
+source)."""
 
 
 def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
