@@ -140,8 +140,8 @@ class Context:
                 yield key, text
 
     @staticmethod
-    def for_outside(path: Path) -> bool:
-        """Whether a text goes into a report as it stands: references are published, the age is told apart."""
+    def as_written(path: Path) -> bool:
+        """Whether a text is told as it stands: references are published, the age is told apart."""
         return path[:1] != ("references",) and path != ("patient", "age")
 
     @cached_property
@@ -149,7 +149,7 @@ class Context:
         """What goes outside the department as it stands, as of `told`; nothing where the case stays in it."""
         if not uses.load(self.case.use).outside:
             return ()
-        return tuple((key, text) for key, text in self.told() if self.for_outside(text.path))
+        return tuple((key, text) for key, text in self.told() if self.as_written(text.path))
 
     def computations(self) -> Iterator[tuple[Path, Computation]]:
         """Yield every figure that is to be worked out, with its place."""

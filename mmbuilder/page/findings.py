@@ -18,6 +18,7 @@ from mmbuilder.page.form.faults import home
 from mmbuilder.page.form.layout import called
 from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.proposals import as_box, grouped
+from mmbuilder.scrub import times_of_day
 from mmbuilder.scrub.crossing import due
 from mmbuilder.scrub.crossing.words import Words
 from mmbuilder.scrub.decided import Rulings, open_boxes, open_words
@@ -75,6 +76,7 @@ class Findings:
     Attributes:
         open: would be removed, and nobody has decided.
         declared: on the private list.
+        times: times of day, each by itself: told from the index event, or staying with the reason.
         dates: told as days from Day 0 or from the meeting, or as [date].
         decided_gone, decided_kept: as a reviewer decided.
         left: looked at and left in, with the reason.
@@ -82,6 +84,7 @@ class Findings:
 
     open: tuple[Group, ...]
     declared: tuple[Group, ...]
+    times: tuple[Group, ...]
     dates: tuple[Group, ...]
     decided_gone: tuple[Group, ...]
     decided_kept: tuple[Group, ...]
@@ -101,8 +104,9 @@ def findings(folder: CaseFolder, plan: RedactionPlan) -> Findings:
             if heap == "dates" and item.path in months:
                 seen = replace(seen, stand_in=months[item.path])
             sorted_.setdefault(heap, []).append((span, seen))
+    times = tuple(_group([one]) for one in sorted_.pop("times", ()))
     names = ("open", "declared", "dates", "decided_gone", "decided_kept", "left")
-    return Findings(*(_grouped(sorted_.get(name, ())) for name in names))
+    return Findings(times=times, **{name: _grouped(sorted_.get(name, ())) for name in names})
 
 
 def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, int]]:
@@ -143,9 +147,12 @@ def _where(path: Path) -> tuple[str, str]:
 def _heap(span: Span, ruling: Ruling | None) -> str:
     if span.layer is Layer.DECLARED:
         return "declared"
-    if ruling is not None:
-        return "decided_kept" if span.decision is Decision.KEEP else "decided_gone"
-    if span.decision is Decision.KEEP:
+    kept = span.decision is Decision.KEEP
+    if ruling is not None and kept is (ruling is Ruling.KEEP):
+        return "decided_kept" if kept else "decided_gone"
+    if span.kind == times_of_day.KIND:
+        return "times"
+    if kept:
         return "left"
     return "dates" if span.letter == "C" else "open"
 

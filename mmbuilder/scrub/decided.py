@@ -1,7 +1,8 @@
 """What a reviewer decided about findings in words, applied to what was found; and what is still open.
 
 A decision is about words, everywhere or in one text, and outlives a new search. What the author
-declared goes whatever was decided: take it off the private list to keep it.
+declared goes whatever was decided: take it off the private list to keep it. A time of day that stays in a
+review goes for readers elsewhere.
 """
 
 from __future__ import annotations
@@ -10,12 +11,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from mmbuilder import uses
 from mmbuilder.case.decided import Decisions, Ruling, text_hash
 from mmbuilder.case.freetext import Path, plain
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.reasons import TYPED
 from mmbuilder.scrub.surrogates import is_stand_in
+from mmbuilder.scrub.times_of_day import KIND as TIME
 from mmbuilder.scrub.walk import Located, Texts, digest
 
 
@@ -32,11 +35,11 @@ class Rulings:
         only_here = self._by_words.get((words, text_hash(text)))
         return only_here or self._by_words.get((words, None))
 
-    def applied(self, text: str, spans: Iterable[Span]) -> Iterator[Span]:
-        """Yield the findings of a text, each as it was decided."""
+    def applied(self, text: str, spans: Iterable[Span], *, outside: bool = False) -> Iterator[Span]:
+        """Yield the findings of a text, each as it was decided; outside no time of day stays."""
         for span in spans:
             match self.of(text, span):
-                case Ruling.KEEP if span.layer is not Layer.DECLARED:
+                case Ruling.KEEP if span.layer is not Layer.DECLARED and not (outside and span.kind == TIME):
                     yield replace(span, decision=Decision.KEEP, reason=TYPED)
                 case Ruling.REMOVE if span.decision is Decision.KEEP and is_stand_in(span.stand_in):
                     yield replace(span, decision=Decision.REPLACE, reason=TYPED)
@@ -46,11 +49,14 @@ class Rulings:
 
 def ruled(plan: RedactionPlan, folder: CaseFolder, texts: Texts) -> RedactionPlan:
     """Return a plan that no decision has touched, as the decisions of its case change it."""
-    rulings = Rulings(folder.decided)
+    rulings, outside = Rulings(folder.decided), uses.load(folder.case.use).outside
     by_path = {item.path: item.value for item in texts.items}
     return replace(
         plan,
-        texts={path: tuple(rulings.applied(by_path[path], spans)) for path, spans in plan.texts.items()},
+        texts={
+            path: tuple(rulings.applied(by_path[path], spans, outside=outside))
+            for path, spans in plan.texts.items()
+        },
         case=digest(folder, texts),
     )
 
@@ -68,8 +74,8 @@ def open_words(
 ) -> Mapping[str, tuple[Place, ...]]:
     """Return what the tool would remove on its own and nobody has decided, by its words in small letters.
 
-    What the author declared is decided already. A date becomes a day offset whatever is decided,
-    so none is asked about.
+    What the author declared is decided already. A date becomes a day offset and a time of day the time
+    from the index event, so none is asked about.
     """
     rulings = Rulings(decisions)
     found: dict[str, list[Place]] = {}

@@ -1,4 +1,4 @@
-"""A clock in a part of a picture that its author keeps: covered for readers elsewhere (see `outside`).
+"""A clock in a part of a picture that its author keeps: covered for readers elsewhere (see `times_of_day`).
 
 Whatever else looks like writing is covered already, a clock with it; only what is kept is read here.
 """
@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING
 from mmbuilder import cache, uses
 from mmbuilder.casefile.files import inside
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.scrub.outside import TIME
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
+from mmbuilder.scrub.times_of_day import KIND
 
 if TYPE_CHECKING:
     import numpy as np
@@ -70,7 +70,7 @@ def in_kept(root: Path, file: str, boxes: Iterable[PixelBox]) -> tuple[PixelBox,
         if box.layer is Layer.AUTHOR and box.decision is Decision.KEEP
     ]
     return tuple(
-        PixelBox(*area, TIME, Layer.PATTERN, Decision.REPLACE, "told outside")
+        PixelBox(*area, KIND, Layer.PATTERN, Decision.REPLACE, "told outside")
         for area in (_remembered(inside(root, file), kept) if kept and _reads() else ())
     )
 

@@ -25,13 +25,14 @@ from mmbuilder.scrub.settle import settle
 from mmbuilder.scrub.spared import in_a_term, spare
 from mmbuilder.scrub.standins import Dates, lettered
 from mmbuilder.scrub.surrogates import overlaps, protected
+from mmbuilder.scrub.times_of_day import TimesOfDay
 from mmbuilder.scrub.walk import Texts
 from mmbuilder.scrub.whole import whole
 
 UNCHECKED = (
     "places and employers that nobody declared and that neither a cue nor the model shows",
     "names in cue words of languages other than English, Spanish, German, French and Hindi-English",
-    "times of day within sentences",
+    "times of day without a colon, am, pm or a word such as at before them",
     "fingerprints and voice prints (class P)",
     "circumstances that single somebody out are warned of, not removed",
     "voices and names in sound",
@@ -210,11 +211,12 @@ def _settled(folder: CaseFolder, texts: Texts, found: list[list[Span]]) -> Mappi
         if span.letter == "C"
     )
     own = OwnDays(Reckoner(folder.case).day_zero, first)
-    dates, outside = Dates(folder.case, first), Outside(folder.case)
+    dates, outside, times = Dates(folder.case, first), Outside(folder.case), TimesOfDay(folder.case)
     settled = []
     for item, inside in zip(texts.items, found, strict=True):
-        spans_ = [*inside, *own.find(item.value), *outside.find(item.path, item.value)]
-        told = [dates.told(item.path, item.value, span) for span in settle(item.value, spans_)]
+        known = [*inside, *own.find(item.value)]
+        more = (*outside.find(item.path, item.value), *times.find(item.path, item.value, known))
+        told = [dates.told(item.path, item.value, span) for span in settle(item.value, [*known, *more])]
         settled.append(settle(item.value, told))
     named = lettered([item.value for item in texts.items], settled, _FIRST_FREE)
     pairs = zip(texts.items, named, strict=True)

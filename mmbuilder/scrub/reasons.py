@@ -23,6 +23,7 @@ _WORDS = frozenset(
     instrument procedure medical doubts row german writes every capital publication volume ends family person place initial particle before
     instrument procedure medical common english unknown nobody reviewer decision could be speak against somebody date
     devices size others made none them joined s
+    index event exact time what agreed learned another tell clock certain kind far came unless same day said story several named days visit
     """.split()  # noqa: SIM905 - read as a text, it is checked as a text
 )
 _QUOTED = re.compile(r'"[^"]*"')

@@ -24,7 +24,7 @@ from mmbuilder.casefile.places import place
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.resources import templates
 from mmbuilder.safe.terms import Reviewer
-from mmbuilder.scrub import outside
+from mmbuilder.scrub import outside, times_of_day
 from mmbuilder.scrub.findings import NO_REASON, Finding
 from mmbuilder.scrub.images.regions import PIXEL_RISKS
 from mmbuilder.scrub.layers import NoNameModel
@@ -292,8 +292,9 @@ def _kept(rows: Iterable[_Row]) -> tuple[Kept, ...]:
 def _letters() -> dict[str, str]:
     from mmbuilder.scrub.layers import detectors
 
-    for_outside: dict[str, str] = dict.fromkeys((outside.AGE, outside.TIME, outside.YEAR), outside.LETTER)
-    return {leaf.KIND: leaf.LETTER for leaf in detectors().values()} | for_outside
+    of_cases: dict[str, str] = dict.fromkeys((outside.AGE, outside.YEAR), outside.LETTER)
+    of_cases[times_of_day.KIND] = times_of_day.LETTER
+    return {leaf.KIND: leaf.LETTER for leaf in detectors().values()} | of_cases
 
 
 def _letter(kind: str) -> str:

@@ -331,18 +331,20 @@ BRACKETS = tuple(
 _ROLES, _PLACES, _BRACKETS = map("|".join, (ROLES, PLACES, BRACKETS))
 YEARS = ("the same year", "the year before", "the year after")
 """What a report for outside says of a year beside that of Day 0."""
+_MOMENT = r"T[+−](?:\d{1,2}:\d\d(?::\d\d)?|\d{1,4} h(?: \d\d)?)"
+"""What is told in place of a time of day."""
 _OUTSIDE = (
-    r"T[+−]\d{1,2}:\d\d| ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
+    r" ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
     r"|about \d{1,4} years (?:before|after)|" + "|".join(YEARS)
 )
-"""What a report for outside says in place of a time of day, of an exact age and of a year."""
+"""What a report for outside says in place of an exact age and of a year."""
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
 _SOMEBODY = rf"(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*"
 _PERSON = re.compile(_SOMEBODY, re.IGNORECASE)
 _WORD = re.compile(
     rf"(?:{_SOMEBODY}|(?:['’]s )?\((?:{_SOMEBODY})\)|(?:{_PLACES}) [A-Z]\d*"
     rf"|\[(?:{_BRACKETS})(?: [A-Z]\d*)?\]|\[ZIP \d{{3}}xx\]|Day −?\d{{1,6}}|{re.escape(OVER_89)}(?:, (?:fe)?male)?|(?:the )?day of this meeting"
-    rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting|{_OUTSIDE})(?:['’]s)?",
+    rf"|{_LENGTH} (?:after|before) this meeting|within {_LENGTH} of this meeting|{_MOMENT}|{_OUTSIDE})(?:['’]s)?",
     re.IGNORECASE,
 )
 _NOT_A_NAME = r"(?![\w-])(?!['’ʼ](?!s\b))(?!\s+(?!Day\s[−\d])(?:\d|(?-i:[^\W\d_a-z])))"

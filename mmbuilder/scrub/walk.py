@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import astuple, dataclass, field, replace
 
 from pydantic import BaseModel
 
 from mmbuilder.case.freetext import FILE, FreeText, Path
 from mmbuilder.case.model import Case, Clock
 from mmbuilder.case.previous import PreviousAction
+from mmbuilder.case.when import Day, Duration, When
 from mmbuilder.casefile.folder import CaseFolder
 
 
@@ -74,8 +75,9 @@ class Texts:
 
 
 def digest(folder: CaseFolder, texts: Texts) -> str:
-    """Return the hash of all that a plan depends on: the use, texts with their places, pictures, private files."""
+    """Return the hash of all that a plan depends on: use, texts with their places, times, pictures, private files."""
     total = hashlib.sha256(folder.case.use.value.encode())  # what goes outside loses more
+    total.update(repr([*_times(folder.case)]).encode("utf-8", "surrogatepass"))  # stand-ins count from them
     for item in texts.items:
         total.update(repr((item.path, item.value)).encode("utf-8", "surrogatepass"))
     for frame in folder.case.frames:
@@ -84,6 +86,27 @@ def digest(folder: CaseFolder, texts: Texts) -> str:
         total.update(picture_hash(folder, frame.file.value))
     total.update(repr([*_declared(folder), *_decided(folder)]).encode("utf-8", "surrogatepass"))
     return total.hexdigest()
+
+
+def _times(value: object) -> Iterator[str]:
+    """Yield every time of a case as it was given, whatever its line, and the keys and clocks it goes by."""
+    match value:
+        case When():
+            yield repr(astuple(replace(value, path=(), line=0, column=0)))
+        case Day():
+            yield value.date.isoformat()
+        case Duration():
+            yield f"{value.seconds} s"
+        case str():
+            yield value
+        case tuple():
+            for item in value:
+                yield from _times(item)
+        case BaseModel():
+            for _, part in value:
+                yield from _times(part)
+        case _:
+            return
 
 
 def picture_hash(folder: CaseFolder, name: str) -> bytes:

@@ -59,6 +59,11 @@ TIMES = {
     "between 9:30 and 9:45": ["9:30", "9:45"],
     "tryptase at 12.15": ["12.15"],
     "help came, called at 1041. Drain at 14.30.": ["1041", "14.30"],
+    "clamped 12:40-13:10": ["12:40", "13:10"],
+    "from 1240 to 1310, then 1325": ["1240", "1310", "1325"],
+    "seen between 0915 and 0940": ["0915", "0940"],
+    "first set at 02.00, 04.00 and 06.00": ["02.00", "04.00", "06.00"],
+    "bis 14:10 Uhr": ["14:10 Uhr"],
 }
 NO_TIMES = (
     "video file 2 0:03:35 to 0:08:10",
@@ -68,6 +73,15 @@ NO_TIMES = (
     "since 2019",
     "disc cupped 0.95, at 13.45 mmol/L",
     "T+1:10",
+    "T + 01:10",
+    "diluted to 1:20, 12:10 dilution",
+    "titre at 1:40, I:E ratio 01:30",
+    "adrenaline at 1:10,000",
+    "took 01:45 h, tourniquet time 01:12",
+    "after 02:30 min, for 12:40 min",
+    "rose from 1000 to 1500 mL",
+    "bleeding seen at 01:12:30 on the video",
+    "held at 1200 mL/h, at 1200 rpm, at 1000 feet",
 )
 
 
@@ -106,7 +120,7 @@ CASE = """{situation: "Woman of 71, seen at 10:05", background: "Seen on Day 2 a
   governance: {publication consent: given}, references: ["Aged 45 at 10:20. J Test 2001;3:4-5."]}"""
 
 
-def test_a_report_tells_decades_and_elapsed_times_and_a_review_what_was_written(tmp_path: Path) -> None:
+def test_a_report_tells_decades_and_elapsed_times_and_a_review_the_age(tmp_path: Path) -> None:
     # By hand: the index event of the minimal case is at 09:30, so 10:05 is T+0:35.
     root = minimal_case(tmp_path, changed(CASE))
     said = {}
@@ -121,7 +135,7 @@ def test_a_report_tells_decades_and_elapsed_times_and_a_review_what_was_written(
         published,
     ]
     assert said[Use.REVIEW] == [
-        "Woman of 71, seen at 10:05",
+        "Woman of 71, seen at T+0:35",
         "Seen on Day 2 at 10:05; aged 71 then",
         published,
     ]

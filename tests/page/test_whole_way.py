@@ -109,7 +109,7 @@ def test_from_an_empty_folder_to_a_signed_deck(
         (
             ("0912", "step", "Knife to skin"),
             ("09:20", "recognition", "Bleeding named"),
-            ("~0931", "response", "Pressure"),
+            ("~0931", "response", "Pressure, the consultant called at 09:25"),
         )
     ):
         press(page, "Add an event")
@@ -141,6 +141,9 @@ def test_from_an_empty_folder_to_a_signed_deck(
     press(page, "Put on the private list", card)
     waited(page)
     page.get_by_text("Nothing is left to decide").wait_for(timeout=180_000)
+    page.get_by_text("Times of day in sentences (1)").focus()
+    page.keyboard.press("Enter")
+    page.get_by_text("becomes T+0:13").wait_for()  # by hand: 13 min after the knife at 09:12
 
     go(page, served, "/sign/")
     waited(page)
@@ -168,6 +171,8 @@ def test_from_an_empty_folder_to_a_signed_deck(
         told = "".join(deck.read(one).decode("utf-8", "ignore") for one in deck.namelist())
     assert "the nurse" in told
     assert "Pellyvane" not in told
+    assert "the consultant called at T+0:13" in told
+    assert "09:25" not in told
 
 
 def test_two_tabs_do_not_overwrite_each_other(page: Page, served: Program, case: Path) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from flask.testing import FlaskClient
 
+from mmbuilder.case.decided import text_hash
 from mmbuilder.page import Desk
 from mmbuilder.page.findings import findings
 from mmbuilder.page.parts._listed import KINDS
@@ -232,3 +233,48 @@ def test_every_kind_of_the_private_list_can_be_chosen(client: FlaskClient, desk:
     for number, kind in enumerate(kinds):
         assert post(client, desk, "/words/list", words=f"Qwertz{number}99", kind=kind) == 303
     assert desk.checked().folder is not None
+
+
+TIMES = "Clip slipped, done 14:38; the list starts daily at 08:30."
+"""By hand: the index event of the eye case is at 14:20."""
+
+
+def times_told(page: str) -> list[tuple[str, str]]:
+    """Each time of day in a sentence, and what becomes of it."""
+    section = page.split("Times of day in sentences", 1)[-1].split("</details>")[0]
+    return re.findall(r"<mark>([^<]*)</mark>.*?<p class=\"soft\">(.*?)</p>", section, re.DOTALL)
+
+
+def test_a_time_of_day_is_told_from_the_index_event_or_why_it_stays(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.update(background=TIMES), desk.revision())
+    told = dict(times_told(shown(client)))
+    assert told["14:38"] == "becomes <strong>T+0:18</strong>"
+    assert told["08:30"] == "stays: the words beside it could tell another day"
+
+
+def test_a_time_of_day_is_left_in_with_a_reason_or_removed(client: FlaskClient, desk: Desk) -> None:
+    desk.change(lambda tree: tree.update(background=TIMES), desk.revision())
+    shown(client)
+    here = text_hash(TIMES)
+    assert post(client, desk, "/words/decide", words="14:38", ruling="keep", only_in=here) == 400
+    for words, ruling in (("14:38", "keep"), ("08:30", "remove")):
+        why = {"why": "the hour itself is the lesson"} if ruling == "keep" else {}
+        assert post(client, desk, "/words/decide", words=words, ruling=ruling, only_in=here, **why) == 303
+    page = client.get("/words/").text
+    assert not {"08:30"} & dict(times_told(page)).keys()
+    folder, search = desk.checked().folder, desk.words()
+    assert folder is not None
+    assert search.value is not None
+    kept, gone = (findings(folder, search.value).decided_kept, findings(folder, search.value).decided_gone)
+    assert [group.words for group in kept] == ["14:38"]
+    assert [(group.words, group.places[0].stand_in) for group in gone] == [("08:30", "[time]")]
+
+
+def test_for_readers_elsewhere_no_time_of_day_is_left_in(client: FlaskClient, desk: Desk) -> None:
+    def change(tree: dict[str, object]) -> None:
+        tree.update(background=TIMES, use="case report", governance={"publication consent": "given"})
+
+    desk.change(change, desk.revision())
+    page = shown(client)
+    assert dict(times_told(page))["08:30"] == "becomes <strong>[time]</strong>"
+    assert "reasons-of-times" not in page.split("Times of day in sentences")[1].split("</details>")[0]

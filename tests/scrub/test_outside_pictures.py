@@ -12,8 +12,8 @@ from mmbuilder.casefile import load
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub import outside_pictures
-from mmbuilder.scrub.outside import TIME
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
+from mmbuilder.scrub.times_of_day import KIND as TIME
 from tests.scrub.small_case import CASE, folder
 
 pytest.importorskip("onnxruntime")

@@ -1,4 +1,4 @@
-"""Words do not tell a time of day beside one that slides count from T+0: an event's own, or an outcome's."""
+"""Words tell no time of day beside one that slides count from T+0: an event's own, or an outcome's."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from pydantic_core import PydanticCustomError
 
 from mmbuilder.case import told_time
-from mmbuilder.case.model import Outcome
+from mmbuilder.case.counted_time import Counting
+from mmbuilder.case.model import Case
 from mmbuilder.case.when import When, parse_when
 from mmbuilder.casefile.context import EVENTS, Context
 from mmbuilder.casefile.mark import Finding
@@ -24,14 +25,14 @@ BAD = (
 
 
 def check(ctx: Context) -> Iterator[Finding]:
-    """Yield each event whose words tell its own time again, and each text of the outcome that tells any.
+    """Yield each event whose words tell its own time again, and each text of the outcome whose time stays.
 
     For outside, every time is told of elsewhere.
     """
     if ctx.told_outside:
         return
     dial = ctx.case.specialty == "ophthalmology"
-    yield from _of_outcome(ctx.case.outcome, dial=dial)
+    yield from _of_outcome(ctx.case)
     for place, event in enumerate(ctx.case.timeline.events):
         said = event.what.value
         if any(_of(event.when, said[one.start : one.end]) for one in told_time.find(said, dial=dial)):
@@ -44,13 +45,14 @@ def check(ctx: Context) -> Iterator[Finding]:
             )
 
 
-def _of_outcome(outcome: Outcome, *, dial: bool) -> Iterator[Finding]:
+def _of_outcome(case: Case) -> Iterator[Finding]:
+    outcome, counting = case.outcome, Counting(case)
     told = {"summary": outcome.summary, "last state": outcome.last_state, "told": outcome.told}
     for key, said in told.items():
-        if said is not None and any(told_time.find(said.value, dial=dial)):
+        if said is not None and any(time.why for time in counting.find(said.value, ("outcome", key))):
             yield Finding(
                 ("outcome", key),
-                f"`{key}` tells a time of day",
+                f"`{key}` tells a time of day that cannot be counted from the index event",
                 found="a time of day",
                 expected="how long after, or a part of the day: `the same afternoon`",
                 severity=Severity.WARN,

@@ -21,13 +21,13 @@ def check(ctx: Context) -> Iterator[Finding]:
     """Yield each text that tells a time of day, with what will stand in its place."""
     if not ctx.told_outside:
         return
-    from mmbuilder.case import told_time
+    from mmbuilder.case.counted_time import LOST, Counting
 
-    counting = told_time.Counting(ctx.case)
+    counting = Counting(ctx.case)
     for key, text in ctx.told_outside:
-        told = [instead for _, instead in counting.find(text.value)]
+        told = [time.instead for time in counting.find(text.value, text.path)]
         if told:
-            counted = [instead for instead in told if instead != told_time.LOST]
+            counted = [instead for instead in told if instead != LOST]
             yield Finding(
                 text.path,
                 f"`{key}` tells a time of day; the report will say '{told[0]}'",

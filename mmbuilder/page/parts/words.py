@@ -7,6 +7,7 @@ from typing import Any
 from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
+from mmbuilder import uses
 from mmbuilder.case.decided import Ruling
 from mmbuilder.case.freetext import plain
 from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
@@ -33,6 +34,8 @@ REASONS = (
     "an author in a reference",
 )
 """What is offered as the reason why words stay; any other may be typed."""
+REASONS_OF_TIMES = ("the hour itself is the lesson", "no time of day")
+"""The same of a time of day."""
 
 
 @blueprint.get("/")
@@ -52,6 +55,8 @@ def show() -> str:
         faults=[problem for problem in case.checked().problems if problem.stops],
         taken=case.tree(DECISIONS).get("findings") or [],
         reasons=REASONS,
+        reasons_of_times=REASONS_OF_TIMES,
+        outside=folder is not None and uses.load(folder.case.use).outside,
     )
 
 
