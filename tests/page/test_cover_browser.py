@@ -265,6 +265,19 @@ def test_the_picture_is_seen_at_twice_its_size(page: Page) -> None:
     assert view.evaluate("one => one.scrollLeft") > 0
 
 
+def test_the_boxes_lie_on_the_picture_at_any_size_of_the_window(page: Page) -> None:
+    # Common practice, no source.
+    page.set_viewport_size({"width": 1366, "height": 681})
+    page.goto(page.url.partition("/start")[0] + "/cover/1")
+    for width, height in ((1366, 681), (1366, 768), (1280, 720), (1500, 900), (900, 900), (1366, 600)):
+        page.set_viewport_size({"width": width, "height": height})
+        page.wait_for_timeout(150)
+        places = [page.locator(f"#{one}").bounding_box() for one in ("picture", "overlay", "sheet")]
+        assert places[0] == places[1] == places[2], (width, height)
+        assert places[0] is not None
+        assert places[0]["width"] / places[0]["height"] == pytest.approx(1280 / 720, abs=0.01)
+
+
 def test_axe_finds_nothing(page: Page, served: Served) -> None:
     # axe-core's rules for WCAG 2.2 and good practice; 683 points are 1366 at a zoom of 200 %.
     for address in ("/cover/", "/cover/1"):

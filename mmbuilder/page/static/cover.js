@@ -46,9 +46,10 @@ function seen(box) {
   return inside ? middle : null;
 }
 
+// One width is set; the height follows from the picture's shape, and the boxes lie over all of it (cover.css).
 function sized() {
+  view.classList.toggle("fitting", zoom === "fit"); // a bar to scroll would take the room that is measured
   sheet.style.width = `${size.width * scale()}px`;
-  sheet.style.height = `${size.height * scale()}px`;
   dress();
   if (!whole && size.width * scale() * devicePixelRatio > picture.naturalWidth) load();
 }
@@ -483,6 +484,7 @@ document.getElementById("after").addEventListener("click", (event) => {
 
 // Beginning
 
+sheet.style.aspectRatio = `${size.width} / ${size.height}`;
 document.getElementById("smaller").addEventListener("click", () => step(-1));
 document.getElementById("larger").addEventListener("click", () => step(1));
 zooms.addEventListener("change", () => zoomTo(zooms.value));

@@ -88,15 +88,6 @@ async function draw() {
   return undefined;
 }
 
-async function await_slides() {
-  for (;;) {
-    const answer = await fetch("/timeline/room/state", { headers: { Accept: "application/json" } }).catch(() => null);
-    if (!answer || !answer.ok) return;
-    if (!(await answer.json()).running) return location.reload();
-    await wait(700);
-  }
-}
-
 const larger = document.getElementById("larger");
 if (larger) {
   larger.hidden = false;
@@ -107,6 +98,5 @@ if (larger) {
 }
 if (drawing?.hasAttribute("data-waiting")) draw();
 else lead();
-if (document.getElementById("making")) await_slides();
 const named = location.hash.slice(1).replace(/-more$/, "");
 if (entries.some((entry) => entry.id === named)) show(named);

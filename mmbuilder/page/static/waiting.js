@@ -1,25 +1,62 @@
-// A page that waits for work beside it: asks until it is done, then loads itself again, or only the part of it
-// that waited, so that what is read or pressed meanwhile stays; and one that has work begun which the next page
-// will ask for.
-const waiting = document.querySelector("[data-waiting]");
+// A page that waits for work beside it: asks until it is done, then shows what came of it, in the part of it that
+// waited or in all of it; what was set, opened or has the focus meanwhile stays so. And one that has work begun
+// which the next page will ask for.
+import { revision, say } from "./page.js";
 
 async function ask() {
+  const waiting = document.querySelector("[data-waiting]");
+  if (!waiting) return begin();
   const answer = await fetch(waiting.dataset.waiting, { headers: { Accept: "application/json" } }).catch(() => null);
-  if (!answer?.ok || (await answer.json()).running) setTimeout(ask, 700);
-  else if (waiting.dataset.part) await renew(waiting.dataset.part);
-  else location.reload();
+  if (answer?.ok && !(await answer.json()).running) await renew(waiting.dataset.part || "main");
+  return setTimeout(ask, 700);
 }
 
 async function renew(part) {
   const answer = await fetch(location.href).catch(() => null);
-  const made = answer?.ok && new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(part);
-  if (made) document.getElementById(part).replaceWith(made);
-  else location.reload();
+  const made = answer?.ok && new DOMParser().parseFromString(await answer.text(), "text/html");
+  const [before, after] = [document.getElementById(part), made && made.getElementById(part)];
+  // What was ticked of another state of the case is not ticked of this one.
+  if (!after || made.body.dataset.revision !== revision.get()) return location.reload();
+  carry(before, after);
+  const focus = before.contains(document.activeElement) && alike(document.activeElement, after);
+  before.replaceChildren(...after.childNodes);
+  if (focus) focus.focus({ preventScroll: true });
+  else if (document.activeElement === document.body) arrive(before);
+  return say("The work is done; this page shows what came of it.");
 }
-if (waiting) ask();
 
-const ahead = document.querySelector("[data-ahead]");
-if (ahead) {
+// Where nobody is at work, as a page that is loaded does: to what asks for the focus, or to what the address names.
+function arrive(part) {
+  const [asks, place] = [part.querySelector("[autofocus]"), document.getElementById(location.hash.slice(1))];
+  if (asks) asks.focus();
+  else if (part.contains(place)) place.scrollIntoView();
+}
+
+function carry(before, after) {
+  for (const field of before.querySelectorAll("input[id], select[id], textarea[id]")) {
+    const same = after.querySelector(`#${CSS.escape(field.id)}`);
+    if (!same || field.type === "file") continue;
+    if (field.type === "checkbox" || field.type === "radio") same.checked = field.checked;
+    else same.value = field.value;
+  }
+  for (const details of before.querySelectorAll("details[open]")) {
+    const same = alike(details.querySelector("summary"), after);
+    if (same) same.parentElement.open = true;
+  }
+}
+
+// The same control in what comes: by its id, else by what it leads to and says.
+function alike(one, after) {
+  if (one.id) return after.querySelector(`#${CSS.escape(one.id)}`);
+  const like = (other) => other.textContent === one.textContent && other.getAttribute("href") === one.getAttribute("href");
+  return [...after.querySelectorAll(one.localName)].find(like);
+}
+
+function begin() {
+  const ahead = document.querySelector("[data-ahead]");
+  if (!ahead) return;
   const begun = fetch(ahead.dataset.ahead, { headers: { Accept: "application/json" } });
   begun.then((answer) => answer.json()).catch(() => null); // a body that nobody reads keeps its request open
 }
+
+ask();

@@ -1,8 +1,8 @@
 // Take a marked word into the box for what was missed.
 import { say } from "/static/page.js";
 
-const box = document.getElementById("missed-words");
 document.addEventListener("selectionchange", () => {
+  const box = document.getElementById("missed-words");
   const marked = document.getSelection();
   const words = marked.toString().trim();
   const within = marked.anchorNode?.parentElement?.closest(".sentence");
