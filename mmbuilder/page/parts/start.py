@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -63,22 +64,37 @@ def show() -> str:
 @blueprint.post("/")
 def begin() -> AnyResponse | str:
     """Write the first lines of a new case."""
-    case, code = desk(), request.form.get("code", "").strip().lower()
+    case, typed = desk(), request.form.get("code", "").strip()
+    code = typed.lower()
     if case.text():
         raise FileRefused("there is a case in this folder already; nothing was changed")
     if not _CODE.fullmatch(code) or len(code) > 40:
-        return _beginning("Write the code in small letters, figures and hyphens, such as eye-02.")
+        return _beginning(*_meant(typed))
     specialty, use = request.form.get("specialty", ""), request.form.get("use", "")
     if specialty not in _specialties() or use not in [one.value for one in Use]:
-        return _beginning("Choose a specialty and a use from the lists.")
+        return _beginning("Choose a specialty and a use from the lists.", code)
     first = f"mmbuilder: 1\ncode: {code}\nspecialty: {specialty}\nuse: {use}\n"
     case.rewrite(lambda _: first, case.revision())
     return redirect("/note/", 303)
 
 
-def _beginning(fault: str) -> str:
+def _meant(typed: str) -> tuple[str, str]:
+    """What is wrong with a code, and the code that it may be meant as; empty where there is none."""
+    rule = "A code has small letters, figures and hyphens, at most 40 in all, such as eye-02."
+    plain = unicodedata.normalize("NFKD", typed.lower()).encode("ascii", "ignore").decode()
+    code = "-".join(re.findall(r"[a-z0-9]+", plain))[:40].strip("-")
+    offered = f"Yours is put right below: {code}. Begin with it, or write another." if code else ""
+    return " ".join(filter(None, (rule, offered))), code
+
+
+def _beginning(fault: str, code: str = "") -> str:
     return render_template(
-        "begin.html.j2", specialties=_specialties(), uses=[use.value for use in Use], fault=fault
+        "begin.html.j2",
+        specialties=_specialties(),
+        uses=[use.value for use in Use],
+        fault=fault,
+        typed=request.form,
+        code=code,
     )
 
 
