@@ -85,7 +85,7 @@ def no_reference(path: Path, count: int) -> ClockFault:
     return ClockFault(
         "clock-no-reference",
         f"{count} reference clocks" if count else "no reference clock among several",
-        "one clock with reference: yes",
+        "one clock with `reference: yes`",
         "clocks:\n  - name: theatre clock\n    reference: yes",
         path,
         text="one clock has to be the reference",

@@ -15,7 +15,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from mmbuilder.page import Desk
-from mmbuilder.page.form.days import meant
+from mmbuilder.page.form.days import meant, settled
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -47,6 +47,46 @@ MEETING = date(2026, 11, 12)
 )
 def test_every_day_that_may_be_meant_is_told(words: str, days: tuple[str, ...]) -> None:
     assert meant(words, MEETING) == days
+
+
+@pytest.mark.parametrize(
+    ("words", "day"),
+    [
+        ("Wed 2/12/26", "2 December 2026"),
+        ("Thu 12.2.26", "12 February 2026"),  # 2 December is a Wednesday
+        ("Thursday, 12/2/2026", "12 February 2026"),
+        ("weds 2 Dec", "2 December 2026"),
+        ("Wed 2 December 2026", "2 December 2026"),
+        ("Fri 2/12/26", ""),  # neither 2 December nor 12 February
+        ("2/12/26", ""),
+        ("teatime", ""),
+    ],
+)
+def test_a_weekday_settles_the_day(words: str, day: str) -> None:
+    assert settled(words, MEETING) == day
+    assert meant(words, MEETING) == ((day,) if day else meant(words, MEETING))
+
+
+def keep_meeting(client: FlaskClient, desk: Desk, words: str) -> str:
+    sent = {"revision": desk.revision(), "do": "set", "path": ["meeting"], "value": words}
+    answer = client.post("/write/story/", json=sent, headers={"Accept": "application/json"})
+    assert answer.status_code == 200
+    assert answer.json is not None
+    kept = str(desk.tree()["meeting"])
+    assert answer.json["again"] is (kept != words)  # the field is shown anew
+    return kept
+
+
+def test_a_day_is_kept_as_it_is_meant(client: FlaskClient, desk: Desk) -> None:
+    """Figures alone are asked for, unless Day 0 was typed in figures that have one order."""
+    desk.change(lambda tree: tree["timeline"].pop("day zero", None), desk.revision())
+    assert keep_meeting(client, desk, "Wed 2/12/2026") == "2 December 2026"
+    assert keep_meeting(client, desk, "2/12/2026") == "2/12/2026"
+    desk.change(lambda tree: tree["timeline"].update({"day zero": "13/11/2026"}), desk.revision())
+    assert keep_meeting(client, desk, "2/12/26") == "2 December 2026"
+    assert keep_meeting(client, desk, "2026-12-03") == "2026-12-03"
+    desk.change(lambda tree: tree["timeline"].update({"day zero": "11/13/2026"}), desk.revision())
+    assert keep_meeting(client, desk, "12/2/26") == "2 December 2026"
 
 
 def test_without_a_day_to_count_from_a_year_is_not_guessed() -> None:
@@ -116,7 +156,7 @@ def test_a_due_day_is_offered_from_the_meeting(client: FlaskClient, desk: Desk) 
 def test_an_example_is_told_as_it_is_typed(client: FlaskClient, desk: Desk) -> None:
     desk.change(lambda tree: tree.update(meeting="when the room is free"), desk.revision())
     page = client.get("/write/story/").text
-    assert "<dt>write</dt><dd>2001-02-13 or 13 February 2001</dd>" in page
+    assert "2001-02-13 or 13 February 2001</span></dd>" in page
     assert "meeting: 2001" not in page
 
 

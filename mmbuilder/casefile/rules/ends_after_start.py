@@ -59,7 +59,7 @@ def _recordings(ctx: Context) -> Iterator[Finding]:
             yield Finding(
                 ("clocks", place, "starts"),
                 f"this recording starts {_apart(next_start, end)} before the one above it has ended",
-                found=f"line {ctx.line(('clocks', above, 'starts'))}, the one above: {_starts(one)}",
+                found=f"line {ctx.line(('clocks', above, 'starts'))}, the one above: `{_starts(one)}`",
                 expected="files of one recorder one after the other; two recorders have two names",
                 example='name: file 2\nstarts: "09:52:00"',
                 quote=_starts(other),

@@ -24,6 +24,8 @@ NAMED: dict[str, Path] = {
     "actions": ("actions",),
 }
 """Lists whose entries are pointed to by short names, by the kind of choice."""
+OF_THE_CASE = frozenset({*NAMED, "clocks", "phases", "options", "pictures", "readings"})
+"""Choices that a case itself holds: no example of one is true of another case."""
 _MOST_UNNAMED = 60
 _LONGEST = 60
 

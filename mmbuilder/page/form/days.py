@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from calendar import monthrange
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 
-from mmbuilder.case.dates import MONTH, month_of, nearest_years, of_short_year, orders, real
+from pydantic_core import PydanticCustomError
+
+from mmbuilder.case.dates import MONTH, month_of, nearest_years, of_short_year, orders, read_date, real
 from mmbuilder.case.tidy import tidy
 
 CODES = frozenset(
@@ -41,6 +43,37 @@ _PLACE = {"start": 1, "beginning": 1, "early": 1, "mid": 15, "middle": 15}
 """Day of a month that a part of it is offered as; else its last."""
 
 
+_WEEKDAY = re.compile(
+    r"(?:by )?(?P<day>mon|tue|wed|thu|fri|sat|sun)(?:s|rs?|nes|ur)?(?:day)?[.,]? (?P<date>.+)"
+)
+_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+Orders = Callable[[int, int], frozenset[tuple[int, int]]]
+"""The (day, month) that two figures may be."""
+
+
+def settled(words: str, near_to: date, order: Orders = orders) -> str:
+    """Return the one day that a date can be meant as, in words: `Wed 2/12/26`; else nothing.
+
+    Args:
+        words: as they were typed.
+        near_to: the day beside which a year that is not written in full is read.
+        order: in which order figures may be meant here; a weekday settles it too.
+    """
+    days = _fitting(tidy(words), near_to, order)
+    day = days.pop() if len(days) == 1 else None
+    return f"{day.day} {day:%B %Y}" if day else ""
+
+
+def _fitting(said: str, near_to: date | None, order: Orders = orders) -> set[date]:
+    """The days that words may mean; of those behind a weekday the ones that fall on it, in either order."""
+    found = _WEEKDAY.fullmatch(said)
+    if found is None:
+        return {day for day in _days(said, near_to, order) if day is not None}
+    days = (_in_full(found["date"]), *_days(found["date"], near_to, orders))
+    return {day for day in days if day and day.weekday() == _WEEKDAYS.index(found["day"])}
+
+
 def meant(words: str, near_to: date | None, *, timed: bool = False) -> tuple[str, ...]:
     """Return the days that a date may be meant as, in words and in order: `1 February 2001`.
 
@@ -56,13 +89,20 @@ def meant(words: str, near_to: date | None, *, timed: bool = False) -> tuple[str
         said, clock = found["date"], f" {found['hour']}:{found['minute']}"
     else:
         clock = ""
-    days = {day for day in _days(said, near_to) if day is not None}
-    return tuple(f"{day.day} {day:%B %Y}{clock}" for day in sorted(days))
+    return tuple(f"{day.day} {day:%B %Y}{clock}" for day in sorted(_fitting(said, near_to)))
 
 
-def _days(words: str, near_to: date | None) -> Iterator[date | None]:
+def _in_full(words: str) -> date | None:
+    """A date that lacks nothing."""
+    try:
+        return read_date(words)
+    except PydanticCustomError:
+        return None
+
+
+def _days(words: str, near_to: date | None, order: Orders) -> Iterator[date | None]:
     if found := _FIGURES.fullmatch(words):
-        for day, month in orders(int(found[1]), int(found[2])):
+        for day, month in order(int(found[1]), int(found[2])):
             yield in_full(day, month, found[3] or "", near_to)
     elif found := _DAY.fullmatch(words):
         month = month_of(found["month"] or found["month_first"])

@@ -18,7 +18,7 @@ from mmbuilder.casefile.checking import CASE, IDENTIFIERS
 from mmbuilder.casefile.shape import owner, slot_at
 
 _FOLDER = files("mmbuilder.page.form")
-_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 """Every value as text: `on` is a key here."""
 
 
@@ -179,7 +179,7 @@ def called(model: type[BaseModel], path: Path) -> str:
 @cache
 def read(name: str) -> Any:
     """Return a file of this folder; every value is text."""
-    return yaml.load((_FOLDER / name).read_text("utf-8"), _LOADER)
+    return yaml.load((_FOLDER / name).read_text("utf-8"), LOADER)
 
 
 def _key(told: dict[str, Any]) -> Key:

@@ -3,41 +3,58 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from itertools import chain
+
+from pydantic import BaseModel
 
 from mmbuilder.case.freetext import Path
-from mmbuilder.case.model import Case
 from mmbuilder.casefile.reader import Source
 from mmbuilder.casefile.rules.gives_nothing_away import CODE, stemmer, telling
-from mmbuilder.casefile.shape import owner
+from mmbuilder.casefile.shape import slots
+from mmbuilder.page.form.examples import holders
 from mmbuilder.page.form.faults import home
 from mmbuilder.page.form.layout import called
 from mmbuilder.page.form.layout import words as form_words
 
 _LINE = re.compile(r"\b(?:(on|in) )?line (\d+)\b(?! of the file)")
-_KEY = re.compile(r"`([a-z ]+)`")
+_KEY = re.compile(r"`([^`:]+)(: [^`]+)?`")
 
 
-def in_form(words: str, path: Path, source: Source) -> str:
-    """Return words of a fault of the case with each line and the fault's own key as the form calls them.
+def in_form(words: str, path: Path, source: Source, model: type[BaseModel]) -> str:
+    """Return words of a fault with each line and each key as the form calls them.
 
     Args:
         words: of the fault.
         path: of the field that it concerns.
-        source: the case as read.
+        source: the file as read.
+        model: of the file.
     """
-    inner = owner(Case, path)
-    label = ""
-    if inner is not None and isinstance(path[-1], str):
-        label = form_words(inner.__name__).keys[path[-1]].label
-
-    def key(found: re.Match[str]) -> str:
-        return f"“{label}”" if label and found[1] == path[-1] else found[0]
 
     def line(found: re.Match[str]) -> str:
-        place = _at_line(int(found[2]), source)
-        return f"{'in ' if found[1] else ''}“{called(Case, place)}”" if place else found[0]
+        place = _at_line(int(found[2]), source, model)
+        return f"{'in ' if found[1] else ''}“{called(model, place)}”" if place else found[0]
 
-    return _LINE.sub(line, _KEY.sub(key, words))
+    return _LINE.sub(line, named(words, path, model))
+
+
+def named(words: str, path: Path, model: type[BaseModel]) -> str:
+    """Return words of a fault with labels in place of keys: “Kind of cause”: condition."""
+
+    def label(found: re.Match[str]) -> str:
+        parts = chain(holders(path, model), _below(model))
+        holder = next((one for one in parts if found[1] in slots(one)), None)
+        said = form_words(holder.__name__).keys[found[1]].label if holder is not None else found[1]
+        return f"“{said}”{found[2] or ''}"
+
+    return _KEY.sub(label, words)
+
+
+def _below(model: type[BaseModel]) -> Iterator[type[BaseModel]]:
+    for slot in slots(model).values():
+        if slot.part is not None:
+            yield slot.part
+            yield from _below(slot.part)
 
 
 def shared(code: str, found: str, path: Path, source: Source) -> list[str]:
@@ -61,14 +78,14 @@ def shared(code: str, found: str, path: Path, source: Source) -> list[str]:
     return [word for word in words if stem(word) in said]
 
 
-def _at_line(number: int, source: Source) -> Path:
+def _at_line(number: int, source: Source, model: type[BaseModel]) -> Path:
     """What all values that begin on a line are in: the one value, or the entry that stands there whole."""
     first, *more = _on_line(number, source) or [()]
     shared = next(
         (at for at, step in enumerate(first) if any(len(one) <= at or one[at] != step for one in more)),
         len(first),
     )
-    return home(first[:shared], Case)
+    return home(first[:shared], model)
 
 
 def _on_line(number: int, source: Source) -> list[Path]:

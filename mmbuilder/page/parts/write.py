@@ -6,17 +6,18 @@ import json
 import re
 import time
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from flask import Blueprint, abort, g, get_template_attribute, jsonify, redirect, render_template, request
 from flask.blueprints import BlueprintSetupState
+from pydantic import BaseModel
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.freetext import Path
+from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Case
-from mmbuilder.casefile.checking import CASE
-from mmbuilder.casefile.reader import Source
+from mmbuilder.casefile.checking import CASE, IDENTIFIERS
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.casefile.wording import NEEDED
 from mmbuilder.page.app import desk, wants_json
@@ -24,6 +25,7 @@ from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.form import answering, keeping
 from mmbuilder.page.form.choices import entry, word
 from mmbuilder.page.form.days import CODES
+from mmbuilder.page.form.examples import Typed, as_typed
 from mmbuilder.page.form.faults import LACKING, WISHED, Faults, section_of, sorted_by_field
 from mmbuilder.page.form.first import first, told
 from mmbuilder.page.form.keeping import Did, NotKept
@@ -31,10 +33,11 @@ from mmbuilder.page.form.lacks import Lack, by_section
 from mmbuilder.page.form.layout import Section, sections
 from mmbuilder.page.form.nodes import parsed
 from mmbuilder.page.form.opened import opened
-from mmbuilder.page.form.spoken import in_form, shared
+from mmbuilder.page.form.spoken import in_form, named, shared
 from mmbuilder.page.form.view import Asked, Viewer, asked_at, html_id, mark_of, marks, shown
 from mmbuilder.page.parts._beside import beside, field_of, follow_edits, mark_line, put_line
 from mmbuilder.page.parts._days import Day, days
+from mmbuilder.page.parts._one_day import as_one_day
 from mmbuilder.problem import Problem
 
 NAME, TITLE, ORDER = "write", "Write", 20
@@ -207,22 +210,22 @@ def fields_of(problem: Problem) -> tuple[Asked, ...]:
 @blueprint.app_template_filter()
 def in_the_form(words: str, problem: Problem) -> str:
     """Return words of a fault as the form calls things."""
-    found = _in_case(problem)
-    return in_form(words, *found) if found else words
+    file, path = _faults(desk()).places.get(problem, (CASE, ()))
+    model = _model(file)
+    now = opened(desk().text(file), model) if path else None
+    return in_form(words, path, now.source, model) if now is not None else named(words, path, model)
 
 
 @blueprint.app_template_filter()
 def shared_words(problem: Problem) -> list[str]:
     """Return the words by which a field gives the complication away."""
-    found = _in_case(problem)
-    return shared(problem.code, problem.found, *found) if found else []
-
-
-def _in_case(problem: Problem) -> tuple[Path, Source] | None:
-    """Where a fault of the case stands, and the case as read; None for a fault of another file."""
     file, path = _faults(desk()).places.get(problem, ("", ()))
     now = opened(desk().text(CASE), Case) if file == CASE and path else None
-    return (path, now.source) if now is not None else None
+    return shared(problem.code, problem.found, path, now.source) if now is not None else []
+
+
+def _model(file: str) -> type[BaseModel]:
+    return Declared if file == IDENTIFIERS else Case
 
 
 @blueprint.app_template_global()
@@ -233,10 +236,10 @@ def days_of(problem: Problem) -> list[Day]:
 
 
 @blueprint.app_template_filter()
-def in_the_field(problem: Problem) -> str:
-    """Return the example of a fault as it is typed into a field: its words without the key of the file."""
-    key, _, words = problem.example.partition(": ")
-    return words if words and "\n" not in words and re.fullmatch(r"[a-z -]+", key) else ""
+def typed_in_form(problem: Problem) -> list[Typed]:
+    """Return the example of a fault as it is typed into the form; nothing for one that no field concerns."""
+    file, path = _faults(desk()).places.get(problem, ("", ()))
+    return as_typed(problem.example, path, _model(file)) if path and problem.example else []
 
 
 @blueprint.app_template_test()
@@ -305,7 +308,7 @@ def _asked(sent: Any, section: Section) -> _Asked:
 
 def _keep_one(section: Section) -> AnyResponse:
     sent, case = request.get_json(), desk()
-    asked = _asked(sent, section)
+    asked, told = _as_meant(case, section, _asked(sent, section))
     did: list[Did] = []
     before = _values(section, case, [asked.path] if asked.do == "set" else [])
     revision = case.rewrite(
@@ -321,8 +324,14 @@ def _keep_one(section: Section) -> AnyResponse:
             "open": html_id(did[0].at) if did[0].at else "",
             "at": html_id(did[0].at or asked.path[:-1]),
         }
-    answer["again"] = asked.path[-1] in _AGAIN or _chosen_anew(section, case, asked)
+    answer["again"] = told or asked.path[-1] in _AGAIN or _chosen_anew(section, case, asked)
     return jsonify(answer | _told(section, case, asked.path))
+
+
+def _as_meant(case: Desk, section: Section, asked: _Asked) -> tuple[_Asked, bool]:
+    """What is asked for, with the one day that a date means; and whether that is told in other words."""
+    value = as_one_day(case, section, asked.path, asked.value) if asked.do == "set" else asked.value
+    return replace(asked, value=value), value != asked.value
 
 
 def _values(section: Section, case: Desk, paths: Iterable[Path]) -> dict[Path, str]:
@@ -413,7 +422,8 @@ def _keep_form(section: Section) -> AnyResponse:
     case, did = desk(), list[Did]()
     button = request.form.get("do", "")
     asked = _asked(_pressed(button), section) if button else None
-    changed = _changed_fields(section)
+    sent = _changed_fields(section)
+    changed = {path: as_one_day(case, section, path, value) for path, value in sent.items()}
 
     def change(text: str) -> str:
         for path, value in changed.items():
