@@ -576,3 +576,43 @@ def test_pulled_by_keyboard_alone(page: Page, desk: Desk) -> None:
     page.get_by_text("1 pulled, 0 set aside, 3 left").wait_for()
     page.locator("#kind:focus").wait_for()  # on to the next line
     assert "when: 15:10" in desk.text()
+
+
+def test_what_another_part_asks_for_is_given_at_once(client: FlaskClient, desk: Desk) -> None:
+    """Common practice, no source."""
+    paste(client, desk, "1410 second suction on every trolley - theatre lead, by end of January 2027")
+    before = desk.text()
+    key = between(client.get("/note/?line=1").text, 'name="key" value="', '"')
+    said = {
+        "keys": key,
+        "kind": "actions/what",
+        "what": "second suction - theatre lead, by end of January 2027",
+    }
+    told = client.post("/note/parts", json=said).get_json()
+    assert told["asks"] is True
+    assert told["what"] == "second suction"
+    assert re.search(r'id="of-owner" name="of-owner" value="[Tt]heatre lead"', told["html"])
+    assert re.search(r'id="of-due" name="of-due" value="[^"]*January 2027"', told["html"])
+    several = client.post("/note/parts", json={**said, "several": "yes"}).get_json()
+    assert f'name="of-owner-{key}"' in several["html"]
+    assert client.post("/note/parts", json={**said, "kind": "step"}).get_json()["asks"] is False
+    assert client.post("/note/parts", json=[]).status_code == 400
+    assert desk.text() == before
+
+
+@pytest.mark.browser
+def test_owner_and_day_are_asked_for_as_an_action_is_chosen(
+    page: Page, client: FlaskClient, desk: Desk
+) -> None:
+    paste(client, desk, "1410 second suction on every trolley - theatre lead, by end of January 2027")
+    page.goto(page.url.partition("/start")[0] + "/note/?line=1")
+    words = page.input_value("#what")
+    page.select_option("#kind", "actions/what")
+    page.locator("#of-owner:visible").wait_for()
+    assert page.input_value("#of-owner").lower() == "theatre lead"
+    page.fill("#of-owner", "Matron")
+    page.select_option("#kind", "step")
+    assert not page.locator("#of-owner").is_visible()
+    assert page.input_value("#what") == words
+    page.select_option("#kind", "actions/what")
+    assert page.input_value("#of-owner") == "Matron"

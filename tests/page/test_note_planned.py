@@ -173,7 +173,7 @@ def test_a_grade_in_doubt_is_refused_beside_its_line_until_it_is_chosen(
     assert not form.get("take")
     answer = client.post("/note/several", data={**form, "take": key})
     assert answer.status_code == 422
-    assert f'id="fault-grade-{key}">choose its grade, or leave the line out' in answer.text
+    assert f'id="fault-grade-{key}">Grade: choose its grade, or leave the line out' in answer.text
     assert desk.text() == before
 
 

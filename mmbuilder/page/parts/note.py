@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from flask import Blueprint, redirect, render_template, request
+from flask import Blueprint, abort, get_template_attribute, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.casefile.checking import DECISIONS, IDENTIFIERS
@@ -138,6 +138,21 @@ def _of_head(one: Pull, read: Known, head: Mapping[str, str]) -> Pull:
         return replace(one, clock=named)
     fault = {"text": "name this clock above, or choose another", "expected": "a clock of the case"}
     return replace(one, faults={**one.faults, "clock": fault})
+
+
+@blueprint.post("/parts")
+def parts() -> AnyResponse:
+    """Give the fields of the part of the case that was chosen for a line, with what its words say of them."""
+    case, note, body = desk(), kept.load(desk().aside), request.get_json()
+    if not isinstance(body, dict):
+        abort(400)
+    sent = {key: value for key, value in body.items() if isinstance(value, str)}
+    lines = tuple(line_of(note, key) for key in sent.get("keys", "").split(","))
+    said = {name: " ".join(sent.get(name, "").split()) for name in FIELDS}
+    one = filled(lines, known(case, note), said, None)
+    behind = f"-{one.key}" if sent.get("several") else ""
+    fields = get_template_attribute("note_parts.html.j2", "asked")(one, behind)
+    return jsonify({"html": str(fields), "what": one.what, "asks": bool(one.target and one.target.asks)})
 
 
 def _said(key: str) -> dict[str, str]:
