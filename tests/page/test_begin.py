@@ -24,6 +24,7 @@ def case(tmp_path: Path) -> Path:
 def test_a_code_that_is_none_is_offered_put_right(
     client: FlaskClient, desk: Desk, typed: str, offered: str
 ) -> None:
+    assert 'maxlength="80" value=""' in client.get("/start/").text
     sent = {"specialty": "urology", "use": "teaching"}
     page = client.post("/start/", data={"code": typed, **sent}).text
     assert not desk.text()

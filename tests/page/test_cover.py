@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Callable
 from concurrent.futures import Future
 from dataclasses import replace
@@ -101,6 +102,22 @@ def test_a_page_has_its_boxes_named_and_focusable(client: FlaskClient) -> None:
     assert 'aria-label="K1, stays, your reason: side and orientation; left 22, top 556' in shown
     assert 'aria-label="S1, stays of itself: scale: figures of a scale; left 700, top 500' in shown
     assert "style=" not in shown
+
+
+def test_a_proposal_keeps_its_number_when_another_is_decided(client: FlaskClient, desk: Desk) -> None:
+    """Common practice, no source: what one is at work on is not called otherwise from one press to the next."""
+
+    def numbers() -> dict[str, str]:
+        found = re.findall(r'data-box="(proposal-[^"]*)".*?aria-label="(P\d+),', looked(client)["overlay"])
+        return {key: label for key, label in found}
+
+    before = numbers()
+    assert before[PROPOSAL] == "P2"
+    (other,) = before.keys() - {PROPOSAL}
+    assert send(client, desk, action="accept", box=other).status_code == 200
+    assert numbers() == {PROPOSAL: "P2"}
+    desk.undo()
+    assert numbers() == before
 
 
 @pytest.mark.parametrize("address", ["/cover/1/picture", "/cover/1/picture?size=full", "/cover/1/after"])

@@ -266,6 +266,25 @@ def test_consent_is_asked_for_where_the_form_asks_for_it(desk: Desk, address: st
     assert "mmbuilder open" not in told
 
 
+def test_the_next_step_is_the_first_where_something_is_left(ready: Path, desk: Desk) -> None:
+    """Common practice, no source."""
+    client = let_in(desk)
+    waited(client, "/sign/")
+
+    def after() -> str:
+        return str(client.get("/start/next").location)
+
+    assert after() == "/sign/"
+    assert sign(client, desk) == ""
+    assert after() == "/get/"
+    desk.change(lambda tree: tree.pop("questions", None), desk.revision())
+    page = client.get("/write/story/").text
+    assert 'href="/start/next">Next step</a>' in page
+    assert '<a href="/write/questions/">Questions for the room</a>' in page.partition("Still empty:")[2]
+    desk.change(lambda tree: tree.pop("asked"), desk.revision())
+    assert after() == "/write/"
+
+
 def test_the_overview_says_what_get_says(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     from concurrent.futures import Future
 

@@ -52,7 +52,7 @@ def test_the_next_section_with_something_to_do_is_one_press_away(
     page.locator("#at-take_away").press("Tab")
     page.get_by_text("Kept at").wait_for()
     assert not page.get_by_role("link", name="Next to do").count()
-    assert page.get_by_role("link", name="Next: Cover").count() == 1
+    assert page.get_by_role("link", name="Next step").count() == 1
 
 
 def test_what_is_the_same_for_every_action_is_said_once(page: Page, served: Served, case: Path) -> None:

@@ -216,7 +216,7 @@ def test_a_file_that_is_not_readable_is_told_and_left_alone(
     (case / CASE).write_text("title: x\n\tuse: teaching\n", "utf-8")
     page = client.get("/write/story/").text
     assert "The form cannot be shown yet" in page
-    assert "tab-indent" in page
+    assert "this line is moved in with a tab" in page
     assert ask(client, "story", desk, path=["title"], value="y").status_code == 400
     assert (case / CASE).read_text("utf-8") == "title: x\n\tuse: teaching\n"
 

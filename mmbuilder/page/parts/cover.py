@@ -33,6 +33,7 @@ from mmbuilder.scrub.plan import Decision, PixelBox
 
 NAME, TITLE, ORDER = "cover", "Cover", 60
 blueprint = Blueprint(NAME, __name__)
+_NUMBERS = "numbers of proposals"
 
 REASONS = (
     "scale",
@@ -121,7 +122,8 @@ class Line:
 @blueprint.record
 def _begin(state: BlueprintSetupState) -> None:
     pictures = state.app.extensions[NAME] = Pictures()
-    state.app.extensions["desk"].forgets.append(pictures.forget)
+    numbers = state.app.extensions[_NUMBERS] = {}
+    state.app.extensions["desk"].forgets.extend([pictures.forget, numbers.clear])
 
 
 def _pictures() -> Pictures:
@@ -404,11 +406,20 @@ def _planned(still: Still, look: Look, *, outside: bool) -> tuple[PixelBox, ...]
     return (*map(as_pixels, covers), *kept, *known.planned(outside=outside))
 
 
+def _number(still: Still, found: Proposal) -> int:
+    """The number of a proposal, the same while the program runs: that of a decided one is not given anew."""
+    told: dict[str, dict[str, int]] = current_app.extensions[_NUMBERS]
+    numbers = told.setdefault(still.file, {})
+    return numbers.setdefault(found.key, len(numbers) + 1)
+
+
 def _rows(still: Still, look: Look) -> Iterator[Row]:
-    for count, found in enumerate(_open(still, look), 1):
+    for found in _open(still, look):
         beside = "next to a cover of yours" if found.beside else ""
         more = ", ".join(filter(None, (found.sure, beside)))
-        yield Row(found.key, f"P{count}", "proposal", found.kind, more, found.box, found.boxes)
+        yield Row(
+            found.key, f"P{_number(still, found)}", "proposal", found.kind, more, found.box, found.boxes
+        )
     for drawn in still.drawn:
         label = f"{'C' if drawn.kind == 'cover' else 'K'}{drawn.place + 1}"
         yield Row(drawn.key, label, drawn.kind, drawn.why, "", drawn.box, (drawn.box,) if drawn.box else ())

@@ -61,6 +61,13 @@ def show() -> str:
     )
 
 
+@blueprint.get("/next")
+def go_on() -> AnyResponse:
+    """Go to the first step in which something is left to do; only now is it asked which that is."""
+    steps = _steps(desk()) if desk().text() else ()
+    return redirect(f"/{next((step.page for step in steps if not step.done), NAME)}/", 302)
+
+
 @blueprint.post("/")
 def begin() -> AnyResponse | str:
     """Write the first lines of a new case."""
@@ -83,7 +90,7 @@ def _meant(typed: str) -> tuple[str, str]:
     rule = "A code has small letters, figures and hyphens, at most 40 in all, such as eye-02."
     plain = unicodedata.normalize("NFKD", typed.lower()).encode("ascii", "ignore").decode()
     code = "-".join(re.findall(r"[a-z0-9]+", plain))[:40].strip("-")
-    offered = f"Yours is put right below: {code}. Begin with it, or write another." if code else ""
+    offered = f"Yours was put right: {code}. Begin with it, or write another." if code else ""
     return " ".join(filter(None, (rule, offered))), code
 
 

@@ -133,7 +133,7 @@ def _page(
         elsewhere=faults.elsewhere if at == 0 else [],
         before=ordered[at - 1] if at else None,
         after=ordered[at + 1] if at + 1 < len(ordered) else None,
-        to_do=_to_do(section, ordered, faults),
+        to_do=_to_do(section, case, faults),
         mended=now is not None and now.mended,
         unread=unread,
         kept=kept,
@@ -152,15 +152,29 @@ def _ordered(case: Desk) -> list[Section]:
     return first(sections().values(), _use(case))
 
 
-def _to_do(section: Section, ordered: list[Section], faults: Faults) -> tuple[Section | None, bool]:
-    """The next section where something is needed, else where to look at something; and whether needed."""
-    counts, at = faults.counts(), ordered.index(section)
+def _to_do(section: Section, case: Desk, faults: Faults) -> tuple[Section | None, bool, list[Section]]:
+    """The next section where something is needed, else where to look at something; whether it is needed.
+
+    And those which the use of the case tells and in which nothing stands: none of them has to be written.
+    """
+    ordered, counts = _ordered(case), faults.counts()
+    at = ordered.index(section)
     others = [*ordered[at + 1 :], *ordered[:at]]
     for place in (0, 1):
         for one in others:
             if counts[one.name][place]:
-                return one, place == 0
-    return None, False
+                return one, place == 0, _empty(case, others)
+    return None, False, _empty(case, others)
+
+
+def _empty(case: Desk, ordered: Iterable[Section]) -> list[Section]:
+    now, use = opened(case.text(CASE), Case), _use(case)
+    values = now.values if now is not None else {}
+    return [
+        one
+        for one in ordered
+        if one.file == CASE and told(one, use) and not any(entry(values, path) for path in one.fields)
+    ]
 
 
 def _viewer(
@@ -408,7 +422,7 @@ def _told(section: Section, case: Desk, path: Path) -> dict[str, Any]:
         },
         "counts": {name: str(parts["count"](*two)) for name, two in faults.counts().items()},
         "list": str(parts["list_of"](faults.of_section(section))),
-        "on": str(parts["next_to_do"](*_to_do(section, _ordered(case), faults))),
+        "on": str(parts["next_to_do"](*_to_do(section, case, faults))),
         "groups": {
             one.id: {"holds": one.holds, "tally": str(parts["count"](*one.tally))}
             for one in view.headed(section)
