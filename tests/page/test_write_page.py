@@ -336,7 +336,7 @@ def test_it_is_told_beside_its_field(
     client: FlaskClient, desk: Desk, section: str, mark: str, code: str
 ) -> None:
     begun(desk)
-    assert re.findall(r"<small>\[([a-z-]+)\]", beside(client, section, mark)) == ([code] if code else [])
+    assert re.findall(r'data-code="([a-z-]+)"', beside(client, section, mark)) == ([code] if code else [])
 
 
 def test_the_story_leads_to_the_words_to_hold_back(client: FlaskClient) -> None:
