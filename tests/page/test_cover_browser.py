@@ -200,6 +200,8 @@ def test_what_is_no_text_is_left_with_one_key(page: Page, case: Path) -> None:
     page.goto(page.url.partition("/start")[0] + "/cover/1")
     page.locator(".wait").wait_for(state="detached", timeout=180_000)
     before = len(drawn(case).boxes("keep"))
+    # WCAG 2.2, 4.1.3: whoever does not see the panel hears that what was found stands in it.
+    page.get_by_role("status").filter(has_text=f"looked at. {page.locator('#state').inner_text()}").wait_for()
     later = "fetch => (...asked) => new Promise(go => setTimeout(go, 1500)).then(() => fetch(...asked))"
     page.evaluate(f"() => {{ window.fetch = ({later})(window.fetch) }}")
     page.locator("#accept").press("x")

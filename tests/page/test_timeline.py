@@ -309,6 +309,8 @@ def test_faults_are_told_in_the_words_of_the_form(client: FlaskClient, desk: Des
 def test_the_room_is_shown_up_to_the_pause(client: FlaskClient) -> None:
     drawn_by(client, lambda: not (client.get("/timeline/room/state").json or {})["running"])
     first = client.get("/timeline/room").text
+    # The first slide is headed beside the list of stops, not beneath it, for whoever goes from heading to heading.
+    assert re.findall(r"<(h\d)", first)[:3] == ["h1", "h2", "h2"]
     assert "Here the timeline stops." in first
     stops = re.findall(r'href="/timeline/room\?at=(\d+)"', first)
     assert len(stops) >= 3

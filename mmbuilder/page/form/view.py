@@ -185,6 +185,7 @@ class List:
 
     Attributes:
         one: what an entry is called.
+        within: the entry that the list stands in; empty where it stands in none.
         nothing: what the word `none` says in its place; `said_nothing` whether it stands there.
         plain: whether its entries are shown as rows, none of them closed.
         alike: what one entry may say of all the others at once.
@@ -201,6 +202,7 @@ class List:
     faults: tuple[Problem, ...] = ()
     plain: bool = False
     alike: str = ""
+    within: str = ""
     kind: str = "list"
 
     @property
@@ -410,7 +412,12 @@ class Viewer:
             faults,
             said_of.rows > 0,
             ", ".join(said_of.keys[key].label.lower() for key in said_of.alike) if count > 1 else "",
+            self._entry_around(path),
         )
+
+    def _entry_around(self, path: Path) -> str:
+        entries = [end for end, step in enumerate(path, 1) if isinstance(step, int)]
+        return called(self._model, path[: entries[-1]]).lower() if entries else ""
 
     def _is_open(self, path: Path) -> bool:
         return any(one[: len(path)] == path for one in self._open)

@@ -4,7 +4,7 @@
 import { post, revision, say } from "./page.js";
 
 const cover = document.getElementById("cover");
-const [view, sheet, picture, made, overlay, panel, zooms] = ["window", "sheet", "picture", "made", "overlay", "panel", "zoom"]
+const [view, sheet, picture, made, overlay, panel, zooms, looked] = ["window", "sheet", "picture", "made", "overlay", "panel", "zoom", "looked"]
   .map((id) => document.getElementById(id));
 const number = cover.dataset.number;
 const size = { width: Number(cover.dataset.width), height: Number(cover.dataset.height) };
@@ -208,6 +208,7 @@ function watch() {
     const busy = waiting || drag || nudge || panel.querySelector("input:focus");
     if (!busy) await refresh();
     if (busy || panel.querySelector(".wait")) watch();
+    else looked.textContent = `The picture has been looked at. ${document.getElementById("state").innerText}`;
   }, 700);
 }
 

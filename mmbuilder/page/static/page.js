@@ -53,6 +53,17 @@ export async function post(address, body) {
   return told;
 }
 
+// Undo loads the page anew: it says then what was done, and its button has the focus still.
+for (const button of document.querySelectorAll(".tools button")) {
+  button.form.addEventListener("submit", () => sessionStorage.setItem("stepped", `${button.id} ${revision.get()}`));
+}
+const [stepped, before] = (sessionStorage.getItem("stepped") || "").split(" ");
+sessionStorage.removeItem("stepped");
+if (stepped && before !== revision.get()) {
+  document.getElementById(stepped).focus({ preventScroll: true });
+  setTimeout(() => say(stepped === "undo" ? "Undone." : "Done again."), 300); // once the page is known, it is heard
+}
+
 const typing = (at) => at.matches("input, textarea, select, [contenteditable]");
 
 document.addEventListener("keydown", (event) => {

@@ -76,7 +76,7 @@ async function draw() {
     const told = await answer.json();
     if (told.fault) {
       drawing.textContent = `Not drawn: ${told.fault}.`;
-      return undefined;
+      return say("The timeline is not drawn."); // why, stands in its place; read aloud, a drawing would be minutes
     }
     if (!told.running) {
       drawing.innerHTML = told.html;

@@ -58,7 +58,8 @@ async function keep(name) {
   if (unsaved.get(name) === typed) unsaved.delete(name);
   mark(name, "");
   tell(told);
-  done(`Kept at ${clock()}.`);
+  const wrong = [...document.getElementsByName(name)].some((one) => one.getAttribute("aria-invalid") === "true");
+  done(`Kept at ${clock()}.${wrong ? " Beside the field stands what to look at." : ""}`);
   if (told.again) await reload({ stay: true });
 }
 
