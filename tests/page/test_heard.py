@@ -31,7 +31,8 @@ def page(client: FlaskClient, address: str) -> html.HtmlElement:
 
 
 def name(one: html.HtmlElement) -> str:
-    return " ".join((one.get("aria-label") or one.text_content()).split())
+    by = [one.getroottree().xpath(f"//*[@id='{id}']")[0] for id in (one.get("aria-labelledby") or "").split()]
+    return " ".join((one.get("aria-label") or " ".join(each.text_content() for each in by or [one])).split())
 
 
 def does(one: html.HtmlElement) -> tuple[str, ...]:

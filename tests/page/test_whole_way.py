@@ -138,7 +138,7 @@ def test_from_an_empty_folder_to_a_signed_deck(
     card = page.locator("section.finding").first
     card.locator("select").focus()
     page.keyboard.type("nurse")
-    press(page, "Put on the private list", card)
+    press(page, f"Put on the private list ({NAME})", card)
     waited(page)
     page.get_by_text("Nothing is left to decide").wait_for(timeout=180_000)
     page.get_by_text("Times of day in sentences (1)").focus()
