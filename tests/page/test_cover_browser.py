@@ -216,6 +216,21 @@ def test_what_is_no_text_is_left_with_one_key(page: Page, case: Path) -> None:
     assert page.locator("#new-why").input_value() == "x"  # though the panel was drawn anew around it
 
 
+def test_no_key_is_lost_while_an_answer_is_under_way(page: Page, case: Path) -> None:
+    page.goto(page.url.partition("/start")[0] + "/cover/1")
+    page.locator("#draw-cover").press("Enter")
+    kept(page, "is there")
+    box = page.locator(".box.chosen:focus")
+    left, top, width, height = map(int, str(box.get_attribute("data-at")).split())
+    later = "fetch => (...asked) => new Promise(go => setTimeout(go, 800)).then(() => fetch(...asked))"
+    page.evaluate(f"() => {{ window.fetch = ({later})(window.fetch) }}")
+    # Half a second behind the first key it is sent; the second is not yet as the answer comes, the third behind it.
+    for pause in (1250, 350, 0):
+        page.keyboard.press("ArrowLeft")
+        page.wait_for_timeout(pause)
+    until(page, lambda: (left - 3, top, width, height) in drawn(case).boxes("cover"))
+
+
 def test_boxes_are_drawn_moved_and_sized_by_mouse(page: Page, case: Path) -> None:
     page.goto(page.url.partition("/start")[0] + "/cover/1")
     page.locator("#draw-cover").click()

@@ -175,8 +175,12 @@ function show(told, focus) {
   const held = { id: had.id, box: had.dataset?.box, on: overlay.contains(had) ? "overlay" : panel.contains(had) ? "panel" : "" };
   const opened = [...panel.querySelectorAll("details[open]")].map((one) => one.id);
   const at = panel.scrollTop;
+  const moving = nudge && { key: nudge.box.dataset.box, place: placeOf(nudge.box) };
+  clearTimeout(nudge?.timer);
+  nudge = null;
   panel.innerHTML = told.panel;
   overlay.innerHTML = told.overlay;
+  if (moving && named(moving.key)) goOn(named(moving.key), moving.place);
   opened.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
   if (held.on === "panel" && had.matches("input:not([type]), input[type=text]") && had.value !== had.defaultValue) typedAgain(had);
   panel.scrollTop = at;
@@ -389,6 +393,12 @@ function commit() {
   const { box } = nudge;
   nudge = null;
   moved(box);
+}
+
+// A box that is being moved by keys as an answer comes is moved on from where it is, not from where it was.
+function goOn(box, place) {
+  put(box, place);
+  nudge = { box, timer: setTimeout(commit, 500) };
 }
 
 function nudged(box, event) {
