@@ -100,7 +100,7 @@ def _a_person(words: list[str]) -> bool:
                 return True
         elif plain in lists.roles or plain in lists.titles:
             continue
-        elif plain in lists.word_names or plain in lists.given or plain in lists.family or _on_no_list(word):
+        elif lists.borne(plain) or _on_no_list(word):
             return True
     return False
 
@@ -111,14 +111,15 @@ def _a_place(word: str) -> bool:
     from mmbuilder.scrub.keep.words import fold
 
     plain, lists = fold(word), load()
-    borne = plain in lists.word_names or plain in lists.given or plain in lists.family
-    ordinary = lists.called(plain) is not None or plain in lists.heads or plain in _PLACES | _ANY_HOUSE
-    return (
-        len(word) > 2
-        and word[0].isupper()
-        and word.upper() not in ABBREVIATIONS
-        and (not ordinary or (borne and plain not in _PLACES | _ANY_HOUSE))
-    )
+    if len(word) < _LEAST or not word[0].isupper() or word.upper() in ABBREVIATIONS:
+        return False
+    if plain in _PLACES | _ANY_HOUSE:
+        return False
+    return lists.borne(plain) or (lists.called(plain) is None and plain not in lists.heads)
+
+
+_LEAST = 3
+"""Letters of the name of a place."""
 
 
 def _on_no_list(word: str) -> bool:

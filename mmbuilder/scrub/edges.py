@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.judging.reading import flags
-from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.plan import Span
 from mmbuilder.scrub.words import word_set
 
 _ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
@@ -37,9 +37,6 @@ _LABELS = word_set(
 
 def within(text: str, span: Span) -> Iterator[Span]:
     """Yield a finding as far as it is of one field, one line and one name; nothing where only a word is left of it."""
-    if span.layer is Layer.DECLARED:
-        yield span
-        return
     if span.letter in _NAMES:
         name = _name(text, span)
         if name.end == span.end or text[name.start : name.end].strip().lower() not in _LABELS:
@@ -117,9 +114,8 @@ def _ends(text: str, span: Span, found: re.Match[str], *, broken: bool) -> bool:
     word = fold(found["word"])
     if "m" in flags(word) and word not in lists.word_names:
         return True  # a day of the week
-    borne = word in lists.word_names or word in lists.given or word in lists.family
-    if not broken and borne:
-        return _PROSE.match(text, found.end()) is not None
-    if borne:
+    if lists.borne(word):
+        if not broken:
+            return _PROSE.match(text, found.end()) is not None
         return found.re is _LABEL and lists.called(word) is not None
     return lists.known(word) or lists.plain_abroad(word) or word.upper() in ABBREVIATIONS

@@ -96,5 +96,4 @@ def _no_name(word: str, lists: Lists) -> bool:
         return True
     if word.upper() in ABBREVIATIONS or word.endswith(_OF_A_PEOPLE):
         return True
-    named = word in lists.word_names or word in lists.family or word in lists.given
-    return not named and (lists.known(word) or lists.plain_abroad(word))
+    return not lists.borne(word) and (lists.known(word) or lists.plain_abroad(word))

@@ -105,6 +105,10 @@ class Lists:
         """Whether a word is an ordinary one of another language, and nobody's name."""
         return plain in self.foreign and plain not in self.given and plain not in self.family
 
+    def borne(self, plain: str) -> bool:
+        """Whether somebody may bear a word as a name, though it may be an ordinary one too."""
+        return plain in self.word_names or plain in self.given or plain in self.family
+
     def known(self, plain: str) -> bool:
         """Whether a word is a term or an ordinary word, in any of its forms."""
         return self.called(plain) is not None or self.plain_word(plain)
