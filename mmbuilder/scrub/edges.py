@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.judging.reading import flags
-from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.words import word_set
 
 _ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
@@ -30,14 +30,22 @@ _NAMES = "AB"
 _BROKEN = 55
 """Characters of a line from which on it may have been broken at its width."""
 _LABELS = word_set(
-    "date time age sex hour hora fecha edad sexo datum zeit uhrzeit alter heure date_de job role ward bed signed note plan"
+    """
+    date time age sex hour hora fecha edad sexo datum zeit uhrzeit alter heure date_de job role ward bed signed note plan hosp dept pat dom
+    """
 )
 """What a field is called, though somebody may bear it as a name."""
+_VALUE = re.compile(r"\s?:|\.?\s(?:(?:No|Nr|Num|Núm)\b|[nN][º°]|#|[^\W\d_]{0,3}[/-]?\d)|\.\s(?:Herrn?|Frau|Hr|Fr)\b")
+"""What follows a label: `Hosp E/88120`, `Pat. Herrn`."""
+_LETTER = re.compile(r"(?<![^\W\d_]\s)(?<![\w.])[FLMR](?=\s{2}|\t|$|\s[A-Z]{2,4}\b)", re.MULTILINE)
+"""A sex or a side in a field of its own, or before an abbreviation: `R IJ cordis`."""
 
 
 def within(text: str, span: Span) -> Iterator[Span]:
     """Yield a finding as far as it is of one field, one line and one name; nothing where only a word is left of it."""
     if span.letter in _NAMES:
+        if span.layer is Layer.MODEL and _label_or_letter(text, span):
+            return
         name = _name(text, span)
         if name.end == span.end or text[name.start : name.end].strip().lower() not in _LABELS:
             yield name
@@ -49,6 +57,13 @@ def within(text: str, span: Span) -> Iterator[Span]:
             yield late
     else:
         yield replace(cut, end=_of_the_line(text, cut))
+
+
+def _label_or_letter(text: str, span: Span) -> bool:
+    """Whether what the judge took for a name is a label before its value, or a letter for a sex or a side."""
+    if text[span.start : span.end].lower() in _LABELS:
+        return _VALUE.match(text, span.end) is not None
+    return span.end - span.start == 1 and _LETTER.match(text, span.start) is not None
 
 
 def _in_its_field(text: str, span: Span) -> Span:

@@ -11,7 +11,7 @@ from itertools import chain
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.scrub import declared, edges, outside_pictures, stills
+from mmbuilder.scrub import declared, edges, outside_pictures, reach, stills
 from mmbuilder.scrub.code import check_code
 from mmbuilder.scrub.decided import ruled
 from mmbuilder.scrub.declared import Index
@@ -140,7 +140,7 @@ def _layers(
         for text, its in zip(texts, _left(by_pattern, named), strict=True)
     ]
     judged = [
-        [one for span in its for one in edges.within(text, span)]
+        [reach.whole(text, one) for span in its for one in edges.within(text, span)]
         for text, its in zip(texts, named, strict=True)
     ]
     layers = [[index.find(text) for text in texts], spared, judged]

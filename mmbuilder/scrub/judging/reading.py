@@ -125,6 +125,8 @@ def _of_one(plain: str) -> str:
         letters.append("x")
     if not letters and len(plain) > _ENDING_TELLS and plain.endswith(lists.suffixes):
         letters.append("s")
+    if not letters and lists.ended_abroad(plain):
+        letters.append("z")
     return "".join(letters)
 
 

@@ -46,6 +46,7 @@ WORDS = (
     "passives",
     "verbs_after",
     "suffixes",
+    "endings_abroad",
     "particles",
     "joins",
     "articles",

@@ -18,6 +18,7 @@ from mmbuilder.scrub.keep.likeness import log_odds
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.passage import Passage
 from mmbuilder.scrub.keep.words import words
+from mmbuilder.scrub.kin import KIN
 
 # Gauges, ratios, acuities, pressures, levels, grades, clock hours: "27G", "1:4", "6/9", "L4/5", "T10", "3-0".
 _MEASURE = re.compile(
@@ -29,6 +30,8 @@ _MEASURE = re.compile(
 )
 GRADED = ("Bismuth", "Child", "Frankel", "Pugh", "Stanford", "Strasberg", "Vancouver", "Weber")
 """Eponyms of classes that are told by a letter from A to E (common practice, no source): `Weber B`."""
+_STEP = re.compile(r"[IVX]{1,4}[a-dA-D]?")
+"""A grade by its figure: `IVa`."""
 _GRADE = re.compile(rf"(?:{'|'.join(GRADED)})\s[A-E]\.?")
 UNSURE = 0.5  # score up to which a finder may not take a word, or an eponym, for a name by itself
 DOUBTFUL = 0.25  # ... nor a single word on no list
@@ -103,6 +106,8 @@ class Guard:
         while last - first > 1 and self._passage.ends(first) and self._abbreviated(first):
             first += 1  # "REBOA. Sten"
         first, last, titled = self._trimmed(first, self._cut(first, last))
+        while last - first > 1 and _STEP.fullmatch(self._passage.words[last - 1].text) and self._eponym(last - 2):
+            last -= 1  # "Clavien-Dindo IVa"
         if first == last:
             return Judgement(Verdict.KEEP, "no word of a name in it", start, end)
         begin, stop = self._offsets(first, last)
@@ -114,6 +119,9 @@ class Guard:
         if verdict is Verdict.REMOVE:
             begin, stop = self._offsets(*self._widened(first, last))
         return Judgement(verdict, reason, begin, stop)
+
+    def _eponym(self, index: int) -> bool:
+        return self._passage.words[index].plain in self._lists.eponym_words
 
     def _offsets(self, first: int, last: int) -> tuple[int, int]:
         final = self._passage.words[last - 1]
@@ -256,6 +264,10 @@ class Guard:
             return "an ordinary word"
         if word.text.isupper() and word.text in ABBREVIATIONS:
             return "an abbreviation"
+        if word.text in KIN:  # in small letters
+            return "a relative"
+        if lists.ended_abroad(word.plain):
+            return "a clinical word by its ending"
         if self._passage.cased and word.capital and not self._passage.opens(index):
             return None  # an ending alone proves nothing: "Inverness" ends like "thickness"
         if len(word.plain) >= _SUFFIX_AT_LEAST and word.plain.endswith(lists.suffixes):

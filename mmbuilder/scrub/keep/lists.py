@@ -55,6 +55,7 @@ class Lists:
         shared: eponyms that are common surnames too: one is a thing only among things.
         doubles: eponyms of two names or more, joined by hyphens.
         suffixes: endings of clinical words.
+        endings_abroad: those of other languages, which no name has: a capital says nothing against them.
         vocabulary: English and medical words that no list of names holds; weaker than `terms`, which were chosen by hand.
         foreign: ordinary words of German, French and Spanish, none of them a name, and of Hindi in Latin letters, where
             many are (`plain_abroad` leaves those out).
@@ -84,6 +85,7 @@ class Lists:
     shared: frozenset[str]
     doubles: frozenset[str]
     suffixes: tuple[str, ...]
+    endings_abroad: tuple[str, ...]
     vocabulary: frozenset[str]
     foreign: frozenset[str]
     given: frozenset[str]
@@ -103,7 +105,12 @@ class Lists:
 
     def plain_abroad(self, plain: str) -> bool:
         """Whether a word is an ordinary one of another language, and nobody's name."""
-        return plain in self.foreign and plain not in self.given and plain not in self.family
+        listed = plain in self.foreign or self.ended_abroad(plain)
+        return listed and plain not in self.given and plain not in self.family
+
+    def ended_abroad(self, plain: str) -> bool:
+        """Whether a word is a clinical one of another language by its ending: `Nahtdehiszenz`."""
+        return len(plain) >= _ENDING_TELLS and plain.endswith(self.endings_abroad)
 
     def borne(self, plain: str) -> bool:
         """Whether somebody may bear a word as a name, though it may be an ordinary one too."""
@@ -120,6 +127,8 @@ def _american(plain: str) -> str:
 
 
 _SHORTEST_STEM = 3
+_ENDING_TELLS = 8
+"""Letters of the shortest word whose ending tells what it is."""
 _ENDINGS = (
     ("s", ""),
     ("es", ""),
@@ -145,6 +154,7 @@ _WORD_LISTS = tuple(
         "eponym_words",
         "months",
         "suffixes",
+        "endings_abroad",
         "vocabulary",
         "foreign",
         "given",
@@ -168,6 +178,7 @@ def load() -> Lists:
         eponym_words=parts - {"and", "von", "van", "the"},
         months=frozenset(raw["months_and_days"]),
         suffixes=tuple(raw["suffixes"]),
+        endings_abroad=tuple(raw["endings_abroad"]),
         vocabulary=frozenset(
             VOCABULARY.read_text("utf-8").split() + MEDICAL.read_text("utf-8").split() + raw["vocabulary"]
         ),

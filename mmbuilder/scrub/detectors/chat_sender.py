@@ -1,0 +1,61 @@
+"""Who wrote a message, as a chat is saved: the stamp of its time, then the name up to the colon.
+
+Source: 45 CFR 164.514(b)(2)(i)(A), names; how saved chats look is common practice, no source.
+https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.plan import Span
+
+KIND = "name by role"
+LETTER = "A"
+SOURCE = "45 CFR 164.514(b)(2)(i)(A)"
+EXAMPLES = (
+    "8/3/26, 5:40 - Quonse Adj: lavado",
+    "[12/01/2026, 02:14:07] Quorra Vey 🦴: on my way",
+    "12.01.26, 02:14 - Hand: komme",
+    "[02:14, 12/01/2026] dr quill: ok",
+    "[02:14] Quorra: ok",
+    "12/01/2026, 2:14 pm - Will: yes",
+)
+NEAR_MISSES = (
+    "[02:14] Drain: 700 ml",
+    "[02:14:30] Theatre coordinator: ready",
+    "[02:14] BP: 80/40",
+    "[02:14] You: ok",
+    "02:14 Foley: 300 ml",
+    "[02:14] ITU consultant: no bed",
+)
+
+_DAY = r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{2,4})"
+_TIME = r"(?:\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?:\s?[aApP]\.?\s?[mM]\.?)?)"
+_STAMPED = re.compile(
+    rf"^(?:\[(?:{_DAY},?\s)?{_TIME}(?:,?\s{_DAY})?\]\s(?:-\s)?|{_DAY},?\s{_TIME}\s[-–]\s)"
+    r"(?P<name>[^\W\d_][^:\n\t]{0,38}[^\W\d_]|[^\W\d_]{1,2})[^:\w\n]{0,4}:\s",
+    re.MULTILINE,
+)
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield the sender, if some word of it may be somebody's name."""
+    for found in _STAMPED.finditer(text):
+        if any(map(_a_name, _WORD.findall(found["name"]))):
+            yield span(found, KIND, LETTER, "[name]", 0.85, "name")
+
+
+def _a_name(word: str) -> bool:
+    """Whether somebody may be called by a word: no abbreviation, and no ordinary word but one that is a name too."""
+    lists, plain = load(), fold(word)
+    if word in ABBREVIATIONS or plain in lists.eponym_words or plain in lists.roles or plain in lists.titles:
+        return False
+    ordinary = lists.known(plain) or lists.plain_abroad(plain)
+    return not ordinary or plain in lists.word_names or plain in lists.given

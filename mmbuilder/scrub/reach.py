@@ -1,0 +1,58 @@
+"""How far a name reaches: over the words beside it that say what house it is, and over a person's initials.
+
+The judge knows `Quenby` of `Quenby Medical Ctr` and `Tannenquell` of `Unfallkrankenhaus Tannenquell`. What it leaves is a
+word of any house, yet it tells which of the houses of a town is meant.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from mmbuilder.scrub.plan import Decision, Layer, Span
+
+_FIRM = r"Co-op|Coop|Ltd|Limited|plc|PLC|LLC|LLP|Inc|Pty|Pvt|GmbH|KG|Bros|Solicitors|Haulage|Logistics|Farms?|Foods|Airlines|Airport"
+_HOUSE = (
+    r"Hospitals?|Hosp|Infirmary|Hospice|Medical\s(?:Cent(?:re|er)|Ctr)|Health\s(?:Cent(?:re|er)|Ctr|Board)|Clinics?|Cent(?:re|er)|Ctr"
+    r"|School|College|Academy|Trust|Foundation"
+)
+_PART = r"General|Central|Regional|District|Memorial|Royal|University|Teaching|Community|Medical|Health|Group|Practice|Surgery|Eye|North|South|East|West|Norte|Sur|Nord|Süd"
+_ENDS = r"(?=[,.;:)]|\s[(–-]|\s*$|\s(?:and|for|on|at|to|by|reg|SpR|registrar|consultant|team|switchboard|said|accepted|declined|refused)\b)"
+_BEHIND_A_PLACE = re.compile(rf"(?:\s(?:&\s)?(?:{_PART}|{_HOUSE}|{_FIRM})(?!\w)){{1,3}}")
+_BEHIND_A_NAME = re.compile(
+    rf"(?:\s(?:{_PART}))?\s(?:{_HOUSE}|{_FIRM})(?![\w-])|\s(?:General|Central|Regional|Memorial|Royal){_ENDS}",
+    re.MULTILINE,
+)
+"""Behind what may be a person only what no person has: `Okonjo Surgery` may be an operation."""
+
+_OF = r"(?:\s(?:de\sla|del?|du|des|of|der|am|an\sder|zu|St\.?))?"
+_HOUSE_ABROAD = (
+    r"(?:[^\W\d_a-z][^\W\d_]*-)?(?:[^\W\d_a-z][^\W\d_]*)?(?:[Kk]rankenhaus|[Kk]linik|[Kk]linikum|[Ss]pital|[Pp]flegeheim|[Ss]eniorenheim)"
+    r"|Hospital(?:\s(?:General|Universitario|Regional|Comarcal|Clínico|Infantil))?|Clínic[ao]|Clinique|Hôpital|Residencia|Colegio|Lycée|Collège|École"
+    r"|Kanzlei|Spedition|Bäckerei|Metzgerei|Firma|Praxis"
+)
+_BEFORE_A_PLACE = re.compile(
+    rf"(?<![\w-])(?:(?:University|Royal|Mount|St\.?|Saint)\s|(?:{_HOUSE_ABROAD}){_OF}\s)$"
+)
+_BEFORE_A_NAME = re.compile(rf"(?<![\w-])(?:{_HOUSE_ABROAD}){_OF}\s$")
+_INITIALS = re.compile(r"(?:(?<=^)|(?<=[\s(/,:]))(?:[A-Z]\.\s?){1,2}$")
+_CLASS = re.compile(r"(?i:vitamin|hepatitis|class|type|grade|group|child|weber|stage|factor|phase)\s[A-Z]\.\s?$")
+_LONGEST = 60
+"""Characters before and behind a name in which its house may be told."""
+
+
+def whole(text: str, span: Span) -> Span:
+    """The finding with what belongs to it on either side; the judge's, of a person or a place that goes."""
+    if span.layer is not Layer.MODEL or span.decision is not Decision.REPLACE or span.letter not in "AB":
+        return span
+    before = text[max(0, span.start - _LONGEST) : span.start]
+    named = span.letter == "A"
+    behind = (_BEHIND_A_NAME if named else _BEHIND_A_PLACE).match(text, span.end, span.end + _LONGEST)
+    ahead = (_BEFORE_A_NAME if named else _BEFORE_A_PLACE).search(before)
+    if named and not ahead and not _CLASS.search(before):
+        ahead = _INITIALS.search(before)
+    return replace(
+        span,
+        start=span.start - len(ahead[0]) if ahead else span.start,
+        end=behind.end() if behind else span.end,
+    )
