@@ -32,10 +32,13 @@ _BROKEN = 55
 _LABELS = word_set(
     """
     date time age sex hour hora fecha edad sexo datum zeit uhrzeit alter heure date_de job role ward bed signed note plan hosp dept pat dom
+    school parents employer occupation
     """
 )
 """What a field is called, though somebody may bear it as a name."""
-_VALUE = re.compile(r"\s?:|\.?\s(?:(?:No|Nr|Num|Núm)\b|[nN][º°]|#|[^\W\d_]{0,3}[/-]?\d)|\.\s(?:Herrn?|Frau|Hr|Fr)\b")
+_VALUE = re.compile(
+    r"\s?:|\.?\s(?:(?:No|Nr|Num|Núm)\b|[nN][º°]|#|[^\W\d_]{0,3}[/-]?\d)|\.\s(?:Herrn?|Frau|Hr|Fr)\b"
+)
 """What follows a label: `Hosp E/88120`, `Pat. Herrn`."""
 _LETTER = re.compile(r"(?<![^\W\d_]\s)(?<![\w.])[FLMR](?=\s{2}|\t|$|\s[A-Z]{2,4}\b)", re.MULTILINE)
 """A sex or a side in a field of its own, or before an abbreviation: `R IJ cordis`."""

@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 
 from mmbuilder.case.identifiers import PlaceKind
 from mmbuilder.scrub.detectors._calendar import timed
+from mmbuilder.scrub.detectors._of_place import part_of_any_house
 from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic
 from mmbuilder.scrub.judging import Chance, Settled, chances
 from mmbuilder.scrub.judging.reading import flags
@@ -262,6 +263,9 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
     guard = Guard(sentence.words)
     for run in found:
         if _BLOOD_GROUP.fullmatch(sentence.words, run.start, run.end):
+            continue
+        if run.letter == "B" and part_of_any_house(sentence.words[run.start : run.end]):
+            yield _span(sentence, run, Decision.KEEP, "a part of any hospital")
             continue
         if run.letter == OTHER:
             if len(judged) >= _LEAST_READ:

@@ -36,7 +36,9 @@ _BEFORE_A_PLACE = re.compile(
 )
 _BEFORE_A_NAME = re.compile(rf"(?<![\w-])(?:{_HOUSE_ABROAD}){_OF}\s$")
 _INITIALS = re.compile(r"(?:(?<=^)|(?<=[\s(/,:]))(?:[A-Z]\.\s?){1,2}$")
-_CLASS = re.compile(r"(?i:vitamin|hepatitis|class|type|grade|group|child|weber|stage|factor|phase)\s[A-Z]\.\s?$")
+_CLASS = re.compile(
+    r"(?i:vitamin|hepatitis|class|type|grade|group|child|weber|stage|factor|phase)\s[A-Z]\.\s?$"
+)
 _LONGEST = 60
 """Characters before and behind a name in which its house may be told."""
 

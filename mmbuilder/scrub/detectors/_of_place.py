@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.words import word_set
@@ -35,7 +36,7 @@ _ORDINARY = word_set(
     neuro neurosurgical maternity labour delivery postnatal antenatal neonatal paediatric pediatric orthopaedic respiratory admissions
     assessment discharge short stay long private public local university teaching community field mental health women womens men mens
     women's men's children's royal memorial cottage nhs trust foundation hospital clinic ward unit icu itu hdu picu nicu ccu sau mau aau
-    isolation gynaecology urology oncology haematology dermatology ent dental endoscopy imaging radiology admission pre assessment
+    plastic plastics upper lower breast colorectal hand foot head neck band labour operating day-case isolation gynaecology urology oncology haematology dermatology ent dental endoscopy imaging radiology admission pre assessment
     preassessment anaesthetic and of on at our this that his her their each every no one another same other main regional national tertiary
     referring receiving base home war joint glaucoma cataract retina cornea diabetic diabetes blood bank transfusion step down elective
     critical special specialist one-stop two-week rapid access virtual follow-up nurse led nurse-led night weekend level side
@@ -58,6 +59,12 @@ def followed_by_no_noun(text: str, end: int) -> bool:
 def of_any_house(word: str) -> bool:
     """Whether a word tells a part of any hospital, or is an abbreviation."""
     return word.lower().strip(".,") in _ORDINARY or (word.isupper() and len(word) <= 5)
+
+
+def part_of_any_house(name: str) -> bool:
+    """Whether every word of a name tells a part of any hospital: `Upper GI Surgery`, `Day Surgery Unit`, `Band 6`."""
+    words = re.findall(r"[^\W\d_]+", name)
+    return all(word.lower() in _ORDINARY or word in ABBREVIATIONS for word in words)
 
 
 def plain_of_a_place(word: str) -> bool:

