@@ -25,6 +25,8 @@ _PROSE = re.compile(r"\s?:|\s+(?:[^\W_A-Z]|\d)")
 _LAST = re.compile(r"([^\W\d_]+)\W*$")
 _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
+_PARTED_DAY = re.compile(r"\d{1,2}[ \t]*\n\s*[^\W\d_]+")
+"""A figure that ends a line and a word that opens the next: `eGFR 31`, below it `Mei:`."""
 _NAMES = "AB"
 """The letters of names: of people, of places."""
 _BROKEN = 55
@@ -52,6 +54,8 @@ def within(text: str, span: Span) -> Iterator[Span]:
         name = _name(text, span)
         if name.end == span.end or text[name.start : name.end].strip().lower() not in _LABELS:
             yield name
+        return
+    if _PARTED_DAY.fullmatch(text, span.start, span.end) and not _long(text, span.start):
         return
     cut = _in_its_field(text, span)
     if found := _SENTENCE.search(text, cut.start, cut.end):

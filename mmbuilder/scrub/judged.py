@@ -20,7 +20,7 @@ from mmbuilder.scrub.detectors._of_place import part_of_any_house
 from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic
 from mmbuilder.scrub.judging import Chance, Settled, chances
 from mmbuilder.scrub.judging.reading import flags
-from mmbuilder.scrub.keep import Guard, Verdict
+from mmbuilder.scrub.keep import Guard, Verdict, frames
 from mmbuilder.scrub.keep.guard import GRADED
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
@@ -273,7 +273,8 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
             continue
         judgement = guard.judge(run.start, run.end)
         alone = len(judged) < _LEAST_READ  # nothing speaks for a name: a label, `Home`
-        kept = judgement.verdict is Verdict.KEEP and (alone or run.chance < CERTAIN[run.letter])
+        whole = judgement.reason == frames.ALONE and " " in sentence.words[run.start : run.end]
+        kept = judgement.verdict is Verdict.KEEP and (alone or whole or run.chance < CERTAIN[run.letter])
         asked = judgement.verdict is not Verdict.REMOVE or run.chance < ASKED
         reason = f"{ASK} ({judgement.reason})" if asked and not kept else judgement.reason
         yield _span(sentence, run, Decision.KEEP if kept else Decision.REPLACE, reason)

@@ -29,6 +29,9 @@ EXAMPLES = (
     "trabaja en Quenmart",
     "travaille chez Quenfour",
     "brought in by QR24",
+    "employeur Nettoyage Quazur a appelé",
+    "Arbeitgeber (Schwarzwald Präzision GmbH, AU bis Freitag)",
+    "employer: Harvest Fresh Foods",
 )
 NEAR_MISSES = (
     "works in IT",
@@ -44,6 +47,9 @@ NEAR_MISSES = (
     "brought in by ED",
     "retired GP, retired A&E nurse",
     "brought in by T4",
+    "employer informed, employer: NHS",
+    "Arbeitgeber Frau",
+    "employeur Monsieur",
 )
 
 _CAP = r"[^\W\d_a-zß-öø-ÿ][\w&’'-]*[^\W_]"
@@ -59,8 +65,20 @@ _EX = re.compile(rf"(?<!\w)[Ee]x-(?P<name>{_CAP}\s{_CAP})(?!\w)")
 _CREW = re.compile(r"(?<!\w)brought\s(?:in\s)?by\s(?P<name>[A-Z]{2,3}\d{1,3})(?![\w.,]\d|\w)")
 
 
+_SAID = re.compile(
+    r"(?<!\w)(?i:employer|employeur|arbeitgeber(?:in)?|empleador|empresa)\s?[:(]?\s?"
+    rf"(?P<name>{_CAP}(?:\s(?:&\s|et\s|und\s|y\s)?{_CAP}){{1,3}})(?!\w)"
+)
+"""Whatever words with capitals make it, two or more behind this are its name."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield each employer."""
+    for found in _SAID.finditer(text):
+        if not {fold(word) for word in re.findall(r"[^\W\d_]+", found["name"])} & (
+            load().titles | load().roles
+        ):
+            yield span(found, KIND, LETTER, "[place]", 0.86, "name")
     for pattern in (_AT, _OF, _EX):
         for found in pattern.finditer(text):
             if _a_brand(found["name"]):

@@ -50,10 +50,11 @@ NEAR_MISSES = (
     "Drain, L   200 ml",
     "R thoracic 8th ICS MAL, L thigh",
     "Bloods, G   pending",
+    "TRALI, P/F 110",
 )
 
 _COMMA = re.compile(
-    r"(?<![\w.-])(?P<last>(?:[^\W\d_a-zß-öø-ÿ]{3,}\s)?[^\W\d_a-zß-öø-ÿ]{3,}(?:['’-][^\W\d_a-zß-öø-ÿ]+)*),\s(?P<first>(?P<shouted>[^\W\d_a-zß-öø-ÿ]{3,}(?![\w.-]))|[^\W\d_a-zß-öø-ÿ](?:[^\W\d_A-ZÀ-ÖØ-Þ]+(?:-[^\W\d_]+)?|(?![\w.-])))(?:\s[A-Z](?!\w)\.?)?"
+    r"(?<![\w.-])(?P<last>(?:[^\W\d_a-zß-öø-ÿ]{3,}\s)?[^\W\d_a-zß-öø-ÿ]{3,}(?:['’-][^\W\d_a-zß-öø-ÿ]+)*),\s(?P<first>(?P<shouted>[^\W\d_a-zß-öø-ÿ]{3,}(?![\w.-]))|[^\W\d_a-zß-öø-ÿ](?:[^\W\d_A-ZÀ-ÖØ-Þ]+(?:-[^\W\d_]+)?|(?![\w./-])))(?:\s[A-Z](?!\w)\.?)?"
 )
 _DOTS = re.compile(r"(?<![\w.])(?:[A-Z]\.[\s-]?){3}(?![\w])")
 _SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?){2}|[A-Z]{3}(?=\.?$))(?!\w)")

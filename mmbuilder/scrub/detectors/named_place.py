@@ -120,7 +120,7 @@ def _clinical(name: str) -> bool:
 
     lists = load()
     words = [word for word in name.split() if not _GRADE.fullmatch(word)]
-    return len(words) == 1 and fold(words[0]) in lists.eponym_words
+    return len(words) == 1 and (fold(words[0]) in lists.eponym_words or lists.plain_abroad(fold(words[0])))
 
 
 _GRADE = re.compile(r"[IVX]{1,4}[A-Da-d]?")

@@ -33,6 +33,10 @@ EXAMPLES = (
     "Gemeinschaftspraxis am Quarkt, Zell            18. September 2024",
     "Quenagh, Co Tipperary",
     "from County Mayo",
+    "CH Le Querdier, Montbrison      Bloc salle 5",
+    "Dr. Quichler, Laakirchen",
+    "Bruder aus Bebra will den Arzt sprechen",
+    "200 Quing St W, Kitchener ON  N2G 4X6",
 )
 NEAR_MISSES = (
     "gave 5000 Units, 1200 Calories",
@@ -46,13 +50,17 @@ NEAR_MISSES = (
     "ICU, Hb 7",
     "Hospital, Theatre 4",
     "2000 Ringer given",
+    "aus Kunststoff, aus Silikon",
+    "pale, clammy, Sweating",
+    "Foley, Robinson, Redivac",
+    "Augmentin, Gentamicin",
 )
 
 _TOWN = rf"(?:St\.?\s)?{CAP}(?:[\s-](?:(?:upon|on|under|in|by|le|la|les|de|del|an\sder|am|im|sur|sous)[\s-])?{CAP}){{0,2}}"
 _ENDS = r"(?=[,.;:)\n]|\s{2}|\t|\s?[-–(]|\s?$)"
 _BEHIND_CODE = re.compile(rf"(?<![\w.,/-])\d{{4,5}}\s(?P<name>{_TOWN})(?!\w)")
 _BEFORE_CODE = re.compile(
-    rf"(?:,\s|^)(?P<name>{_TOWN})(?=,?\s(?:[A-PR-UWYZ][A-HK-Z]?\d[\dA-Z]?\s\d[ABD-HJLNP-UW-Z]{{2}}|[AC-FHKNPRTV-Y]\d[\dW]\s[0-9A-Z]{{4}})(?!\w))",
+    rf"(?:,\s|^)(?P<name>{_TOWN})(?=,?\s{{1,2}}(?:(?:[A-Z]{{2}}\s{{1,2}})?[A-Z]\d[A-Z]\s?\d[A-Z]\d|[A-PR-UWYZ][A-HK-Z]?\d[\dA-Z]?\s\d[ABD-HJLNP-UW-Z]{{2}}|[AC-FHKNPRTV-Y]\d[\dW]\s[0-9A-Z]{{4}})(?!\w))",
     re.MULTILINE,
 )
 _DAY = r"(?:\d{1,2}(?:st|nd|rd|th|er)?\.?[\s./-]{1,2}(?:\d{1,2}|[^\W\d_]{3,10}\.?)[\s./-]{1,2}(?:\d\d)?\d\d)"
@@ -67,6 +75,10 @@ _BEHIND_HOUSE = re.compile(
     rf"(?<!\w)(?:St\.?\s{CAP}['’]s?|(?:{CAP}\s){{0,3}}(?:[^\W\d_]*(?:krankenhaus|klinikum|klinik|praxis)|{_HOUSE})(?:\s(?:de\sla|de|del|du|des|am|an\sder|St\.?|{CAP})){{0,5}}),\s(?P<name>{_TOWN}){_ENDS}",
     re.MULTILINE,
 )
+_ALONE = re.compile(
+    rf"(?:,|(?P<aus>(?<!\w)aus))\s(?P<name>{_TOWN})(?=\s*$|[.;\n]|\s{{2}}|\t|\swill\s|\sund\s)", re.MULTILINE
+)
+"""Behind any comma at the end of what is said, and behind the German word for `from`: only what is no word beside."""
 _COUNTIES = (
     r"Antrim|Armagh|Carlow|Cavan|Clare|Cork|Derry|Donegal|Down|Dublin|Durham|Fermanagh|Galway|Kerry|Kildare|Kilkenny|Laois|Leitrim|Limerick|Longford|Louth"
     r"|Mayo|Meath|Monaghan|Offaly|Roscommon|Sligo|Tipperary|Tyrone|Waterford|Westmeath|Wexford|Wicklow"
@@ -87,7 +99,22 @@ def find(text: str) -> Iterator[Span]:
             lasts = _ends_of(text, *found.span("name"), certain=certain, eponyms=pattern is _BEHIND_HOUSE)
             if (end := next(lasts, None)) is not None:
                 yield Span(found.start("name"), end, KIND, LETTER, "[place]", 0.86)
+    for found in _ALONE.finditer(text):
+        name = phrase(found["name"])
+        if (
+            name in towns()
+            and (" " in name or _no_word(name, borne=bool(found["aus"])))
+            and name not in load().terms
+        ):
+            yield span(found, KIND, LETTER, "[place]", 0.7, "name")
     yield from (span(found, KIND, LETTER, "[place]", 0.86, "name") for found in _COUNTY.finditer(text))
+
+
+def _no_word(name: str, *, borne: bool) -> bool:
+    """Whether a town is on no list of words, nor of names unless those may be: `Taylor` behind a comma is somebody."""
+    lists = load()
+    word = not unlisted(name, lists) or name in lists.foreign
+    return len(name) > 4 and not word and (borne or not lists.borne(name))
 
 
 def _ends_of(text: str, start: int, end: int, *, certain: bool, eponyms: bool) -> Iterator[int]:

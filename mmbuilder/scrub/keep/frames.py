@@ -76,19 +76,21 @@ _NAMED_AFTER = word_set(
     """
     zeichen handgriff reposition naht technik methode klassifikation einteilung schnitt zugang
     signe manoeuvre classification pince ciseaux ecarteur signo maniobra maniobras clasificacion pinza pinzas tijera separador
+    zugang lagerung schnitt operation technik op resektion naht plastik score
     sinal manobra classificacao segno manovra classificazione
     """
 )
 """Things of notes abroad that are called after somebody, and are nobody's own."""
-_AFTER = frozenset({"nach", "de", "di", "du", "del"})
+_AFTER = frozenset({"nach", "n", "de", "di", "du", "del"})
 
 
 def named_after(passage: Passage, first: int) -> str | None:
-    """Reason to keep what such a thing is called after: `Zeichen nach Payr`, `signe de Léri`, `maniobra de Rojas`."""
+    """Reason to keep what such a thing is called after: `Zeichen nach Payr`, `signe de Léri`, `Resektion n. Payr`."""
     if first < 2 or passage.words[first - 1].plain not in _AFTER or passage.ends(first - 2):
         return None
     noun = passage.words[first - 2].plain
-    return f'stands behind "{noun}", as an eponym does' if noun in _NAMED_AFTER else None
+    a_thing = noun in _NAMED_AFTER or passage.lists.ended_abroad(noun)
+    return f'stands behind "{noun}", as an eponym does' if a_thing else None
 
 
 def _graded(passage: Passage, last: int, own: frozenset[str]) -> bool:
@@ -192,6 +194,9 @@ def holds_the_title(passage: Passage, first: int) -> bool:
     return found is not None and found[0] < first and passage.words[found[0]].plain in passage.lists.titles
 
 
+ALONE = "an eponym that is said alone for the thing"
+
+
 def said_alone(passage: Passage, first: int, last: int) -> str | None:
     """Reason to keep a listed eponym said without its noun, or None."""
     found = eponym_at(passage, first)
@@ -201,7 +206,7 @@ def said_alone(passage: Passage, first: int, last: int) -> str | None:
     if after in passage.lists.verbs_after:
         return None
     if found[2] in passage.lists.alone:
-        return "an eponym that is said alone for the thing"
+        return ALONE
     if " " in found[2] and found[:2] == (first, last):
         return "a listed eponym of two names"
     before = passage.words[first - 1].plain if first and not passage.ends(first - 1) else ""

@@ -1,0 +1,72 @@
+"""Initials of who dictated, typed, checked or signed a letter: `KMO/jlt`, `Diktat St/mw`, `frappe ND`, `minutes JDS`.
+
+Source: 45 CFR 164.514(b)(2)(i)(A), names: initials are a derivative of one (HHS guidance on de-identification,
+26 November 2012, from memory); how letters end is common practice, no source.
+https://www.ecfr.gov/current/title-45/section-164.514
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.plan import Span
+
+KIND = "name by role"
+LETTER = "A"
+SOURCE = "45 CFR 164.514(b)(2)(i)(A)"
+EXAMPLES = (
+    "job 4471   KQO/jlt",
+    "Diktat Sq/mw",
+    "dictated not read nq:pv",
+    "JOB ID: 12345  T: kqw",
+    "frappe QD",
+    "Dicté le 18/06 - frappe ND",
+    "minutes JDS",
+    "checked by QF / bank nurse",
+    "firmada LGB",
+    "typed by qrs",
+    "Kürzel kr/44",
+)
+NEAR_MISSES = (
+    "typed and screened",
+    "ratio P/F:",
+    "transcribed to theatre",
+    "minutes CPR then ROSC",
+    "BP/HR",
+    "verified by USS today",
+    "checked by ECG at once",
+    "5 minutes",
+    "minutes of CPR",
+    "10 minutes IV",
+    "pH/gas",
+    "T: 38",
+    "N/A and n/v",
+)
+
+_INITIALS = r"(?:[A-ZÀ-Þ][a-zß-ÿ]?[A-ZÀ-Þ]{1,3}|[A-ZÀ-Þ]{1,3}[a-z]?[/:][a-z]{2,4}|[a-z]{2,3}[/:](?:[a-z]{2,3}|\d{2}))(?![\w/])"
+_CUED = re.compile(
+    r"(?<!\w)(?:(?i:dict(?:ated)?(?:\sby|\s(?:but\s)?not\sread)?|diktat(?:zeichen)?|kürzel|dictée?|frappe|typed(?:\sby)?|typist"
+    r"|transcribed(?:\sby)?|scribed?(?:\sby)?|(?<!\d\s)minutes(?:\s(?:taken\s)?by)?|checked\sby|verified\sby|firmad[oa](?:\spor)?))[\s:.–-]{1,3}"
+    rf"(?P<name>{_INITIALS}|(?<=by\s)[a-z]{{3}}(?=$|[\s.,]))",
+    re.MULTILINE,
+)
+_PAIR = re.compile(r"(?:^|\s{2})(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})\.?$", re.MULTILINE)
+"""By itself at the end of a line: who dictated in capitals, who typed in small letters."""
+_TYPED = re.compile(r"(?i:job|dict|trans)[^\n]*\sT:\s(?P<name>[a-z]{2,4})$", re.MULTILINE)
+
+
+def find(text: str) -> Iterator[Span]:
+    """Yield initials that are no abbreviation of the clinic and no word."""
+    for pattern in (_CUED, _PAIR, _TYPED):
+        for found in pattern.finditer(text):
+            if not any(map(_of_the_clinic, re.findall(r"[^\W\d_]+", found["name"]))):
+                yield span(found, KIND, LETTER, "[name]", 0.8, "name")
+
+
+def _of_the_clinic(said: str) -> bool:
+    return said in ABBREVIATIONS or (len(said) > 2 and load().known(fold(said)))
