@@ -58,6 +58,12 @@ EXAMPLES = (
     "drenaje sáb 21 por la noche",
     "Jahrgang 1929",
     "janm 1934 ka hai",
+    "bis 31. März d. J.",
+    "12 Meán Fómhair 1969",
+    "geni 3 Gorffennaf 1951",
+    "né le 3 fevrier 1951",
+    "sesión del jueves q viene",
+    "3 de marzo del presente",
 )
 NEAR_MISSES = (
     "two may follow",
@@ -79,6 +85,7 @@ NEAR_MISSES = (
     "le 2.5 mg, le 3.5 mm",
     "el día 3 se retiró",
     "vie 21 años",
+    "4. postop. Tag, 2. Tag",
 )
 
 _DAYS = (
@@ -105,19 +112,19 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(?:le|au|du)\s({_IN_WORDS}\s(?:mars|mai))(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.?[ºª°]|\.|er)?\s(?:de\s)?(?:{ABROAD})(?:\s(?:de\s|del\s)?{YEAR})?(?!\w)(?<!\d\smars)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{ABROAD})\s(?:de\s|del\s)?{YEAR}(?!\d)", re.IGNORECASE),
-    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|(?=\.(?:\s*$|\s+(?-i:[A-Z])))|\.(?=\s[^\d]|[,;)]))(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/])(?:0?[1-9]|[12]\d|3[01])(?:\.\s?|[\s/-]){_SHORT}(?:\.?[\s/-]{YEAR}|(?=\.(?:\s*(?m:$)|\s+(?-i:[A-Z])))|\.(?=\s[^\d]|[,;)]))(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<!\w){_SHORT}\.?\s{YEAR}(?!\d)", re.IGNORECASE),
-    re.compile(rf"(?<!\w)le\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2]))(?=\s?[,;)]|\.?$){NOT_MEASURED}"),
+    re.compile(rf"(?<!\w)le\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2]))(?=\s?[,;)]|\.?(?m:$)){NOT_MEASURED}"),
     # `día 3` is a day after the operation; from the thirteenth on, one of the month (common practice, no source)
-    re.compile(r"(?<!\w)(?:el|del|al)\s(día\s(?:1[3-9]|2\d|3[01]))(?=\s?[,;.)]|$|\s(?:por|a\sla|se|y|en|con|sin)\b)(?!\s?[,;.)]?\s?(?:post|po\b))"),
+    re.compile(r"(?<!\w)(?:el|del|al)\s(día\s(?:1[3-9]|2\d|3[01]))(?=\s?[,;.)]|(?m:$)|\s(?:por|a\sla|se|y|en|con|sin)\b)(?!\s?[,;.)]?\s?(?:post|po\b))"),
     re.compile(r"(?<!\w)((?:lun|mi[ée]|jue|vie|s[áa]b|dom|jeu|ven|sam|dim)\.?\s(?:0?[1-9]|[12]\d|3[01]))(?=\s(?:por\sla|a\slas?|à|matin|soir|noche|mañana|tarde)\b)", re.IGNORECASE),
-    re.compile(r"(?<![\w])(?<!\d\s)(?:le|el)\s((?:1er|0?[1-9]|[12]\d|3[01])(?=\s?[,;)]|\.?$|\.\s[A-ZÀ-Þ]))"),
+    re.compile(r"(?<![\w])(?<!\d\s)(?:le|el)\s((?:1er|0?[1-9]|[12]\d|3[01])(?=\s?[,;)]|\.?(?m:$)|\.\s[A-ZÀ-Þ]))"),
     re.compile(r"(?<!\w)(?:am|vom|seit|bis|ab|zum)\s((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.)(?!\d)"),
     re.compile(rf"(?<!\w)(?:en|desde|hasta|para|pour|für|im|seit|bis|Anfang|Mitte|Ende|depuis|fin|début|mi|em|desde|dal|nel|sinds)[\s-]({_LONG})(?!\w)"),
-    re.compile(rf"(?<!\w)(?:{_DAYS}),?\s(?:den\s|el\s|le\s)?(?:0?[1-9]|[12]\d|3[01])\.?(?:\s(?:de\s)?(?:{ABROAD}))?(?:\s(?:de\s|del\s)?{YEAR})?(?![\w:]|[.,]\d)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:{_DAYS}),?\s(?:den\s|el\s|le\s)?(?:0?[1-9]|[12]\d|3[01])\.?(?:\s(?:de\s)?(?:{ABROAD}))?(?:\s(?:de\s|del\s)?{YEAR})?(?![\w:]|[.,]\d|\.?\s(?:post|p\.?\s?o|Tag))", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:{_BEFORE})\s({_DAYS})(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag(?:vor|nach)?(?:abend|nacht|morgen|mittag|früh)(?!\w)"),
-    re.compile(rf"(?<!\w)(?:(?:el\s)?(?:pasado|próximo)|letzten?|nächsten?|kommenden|vergangenen|pichh?le|agle|dernier|prochain)\s(?:{_DAYS})(?!\w)|(?<!\w)(?:{_DAYS})\s(?:pasado|próximo|dernier|prochain)(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:(?:el\s)?(?:pasado|próximo)|letzten?|nächsten?|kommenden|vergangenen|pichh?le|agle|dernier|prochain)\s(?:{_DAYS})(?!\w)|(?<!\w)(?:{_DAYS}|(?:lun|mi[ée]|jue|vie|s[áa]b|dom)\.?(?=\s(?:que|[qk])\s))\s(?:pasado|próximo|siguiente|entrante|(?:que|[qk])\sviene|en\s(?:huit|quinze)|dernier|prochain|in\seiner\sWoche|in\s(?:zwei|drei|vier|\d)\sWochen)(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:(?:Mon|Diens|Donners|Frei|Sams|Sonn)tag|Mittwoch|Sonnabend|martes|miércoles|jueves|viernes|mardi(?!\sgras)|mercredi|jeudi|vendredi|samedi|dimanche)s?(?!\w)"),
     re.compile(rf"(?<!\w)({_DAYS})(?=\s(?:à|um|a\slas|ko|por\sla|früh|abend|soir|matin|raat))", re.IGNORECASE),
     re.compile(rf"(?<![\w.])(\d{{1,2}}\s(?:tareekh|tarikh|tareek)(?:\s{LOWER})?)(?!\w)", re.IGNORECASE),
