@@ -64,6 +64,10 @@ EXAMPLES = (
     "expediente 118/26",
     "Labornr. 0118 2044",
     "Türcode 2580",
+    "Geräte-Nr. 4471",
+    "FNr. 118 204",
+    "Ringbeutel Nr. 44",
+    "property bag #118",
     "wifi pw theatre99",
 )
 NEAR_MISSES = (
@@ -97,6 +101,7 @@ NEAR_MISSES = (
     "safe 2 cm margin, safe 118",
     "CD4 register, page 44",
     "parte 10/10",
+    "Artikelnr. 4471 118, OPS-Nr. 5471",
     "caso de TA 118/76",
     "numbers rose from 12 14 16 18 20",
     "letter sent 1610 by post",
@@ -142,7 +147,7 @@ _CONSTABLE = re.compile(
     r"(?<!\w)(?:PC|WPC|PS|DC|DS|Sgt|Officer|Constable|pc)\s(?P<value>[A-Z]{0,2}\d{3,5}[A-Z]{0,2})(?=\s[A-Z][a-z]+)"
 )
 _CREW = re.compile(
-    r"(?<!\w)(?:(?:ambo|amb|ambulance|paramedic|road|air)\s(?:crew|unit)|call\s?sign|helimed|pin(?:\s(?:no|number))?|(?:ward|door|gate|key|alarm)\s?code|tür-?code|zugangscode|zahlencode|code\s(?:portail|porte|d['’]accès)|clave|contraseña|keypad)\s(?:is\s|was\s|no\.?\s)?(?P<value>[A-Z]{0,3}\d{3,5}[A-Z]?)(?![\w%]|[.,:/-]\d)(?!\s?(?:mm|cm|mg|ml|kg|g)\b)",
+    r"(?<!\w)(?:(?:ambo|amb|ambulance|paramedic|road|air)\s(?:crew|unit)|call\s?sign|helimed|pin(?:\s(?:no|number))?|(?:ward|door|gate|key|alarm)\s?code|tür-?code|zugangscode|zahlencode|code\s(?:portail|porte|d['’]accès)|código\s(?:de\s(?:la\s)?)?puerta|clave|contraseña|keypad)\s(?:is\s|was\s|no\.?\s)?(?P<value>[A-Z]{0,3}\d{3,5}[A-Z]?)(?![\w%]|[.,:/-]\d)(?!\s?(?:mm|cm|mg|ml|kg|g)\b)",
     re.IGNORECASE,
 )
 _OFFICER = re.compile(
@@ -164,8 +169,13 @@ _FILED = re.compile(
     r"(?:\s(?:n[°º]|núm\.?|no\.?))?[\s:]{1,2}(?P<value>(?:[A-Z]{1,2}\s?)?(?=\d{3}|\d{2}[/-]\d{3})(?:\d{2,6}[/-](?:20)?[0-3]\d|(?:20)?[0-3]\d[/-]\d{3,6}|\d{3,4}(?:\s\d{2,4}){1,3}))(?![\w%]|[.,:/-]\d)",
 )
 """A number and its year, as an archive files it: `OP-Nummer 26-1184`, `expediente 118/26`."""
+_OF_A_COMPOUND = re.compile(
+    r"(?<![^\W_])(?!(?:Art|Bestell|Kat|PZN|OPS|ICD|AWMF|CAS|EC|UN|Lfd|Modell|Typ|Material))[A-ZÄÖÜ][^\W\d_]{0,20}(?:-|\.|\.-)?(?:Nrn?\.?|NR\.?|nr\.?|Nummer|nummer)[\s:]{1,2}(?P<value>(?:[A-Z]{1,3}[\s-]?)?(?:\d{2,4}(?:\s\d{2,4}){1,3}|\d{4,12}))(?![\w%]|[.,:/-]\d)"
+    rf"{NOT_MEASURED}"
+)
+"""A German noun with its number: `Geräte-Nr. 4471`, `FNr. 118 204`; not what is sold or published."""
 _STORE = re.compile(
-    rf"(?<![^\W_])(?:Tresor(?:fach)?|Schließfach|Spind|Wertfach|Effekten(?:beutel)?|taquilla|casier|coffre|caja\sfuerte|locker|pigeon\s?hole|(?:ward|property|valuables|night)\s(?:safe|bag|envelope))\s(?:no\.?\s|nr\.?\s|number\s|n[°º]\s?)?(?P<value>[A-Z]?\d{{1,6}})(?![\w%]|[.,/:-]\d){NOT_MEASURED}",
+    rf"(?<![^\W_])(?:Tresor(?:fach)?|Schließfach|Spind|Wertfach|Effekten(?:beutel)?|Wertsachen(?:beutel)?|Ringbeutel|Schrank|Garderobe|Park(?:platz|schein)|taquilla|casier|coffre|caja\sfuerte|locker|pigeon\s?hole|(?:ward|property|valuables|night)\s(?:safe|bag|envelope))\s(?:no\.?\s|nr\.?\s|number\s|n[°º]\s?|#)?(?P<value>[A-Z]?\d{{1,6}})(?![\w%]|[.,/:-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 """Where somebody's own things are kept."""
@@ -199,7 +209,7 @@ def find(text: str) -> Iterator[Span]:
 
 
 def _found(text: str) -> Iterator[Span]:
-    for pattern in (_STORE, _REGISTER, _CALL_SIGN, _FILED):
+    for pattern in (_STORE, _REGISTER, _CALL_SIGN, _FILED, _OF_A_COMPOUND):
         for found in pattern.finditer(text):
             yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
     if not _TWO_FIGURES.search(text):

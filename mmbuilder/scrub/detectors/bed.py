@@ -51,6 +51,9 @@ EXAMPLES = (
     "Hab. 214-2",
     "Zi. 214/2",
     "Rm L5-07",
+    "Rm 418-2",
+    "room 418B",
+    "Unit 4B rm 12",
     "Bett 4 Hr. Quenby, extubiert",
     "bed 6 Mrs Quenby for home",
     "Bett 7 K. Quenby nach TAA",
@@ -61,6 +64,11 @@ EXAMPLES = (
     "Ch. 214 lit 1, pansement",
     "planta 5 control B cama 12",
     "cama 7 de UCI",
+    "SSPI place 7",
+    "réa chir lit 4",
+    "box 3 SAUV",
+    "chambre 12 côté fenêtre",
+    "hab 312 puerta",
     "bed space 14 on ICU",
     "NICU cot 4",
     "box 12 de urgencias",
@@ -89,17 +97,18 @@ NEAR_MISSES = (
     "bed 4 D2 lap chole, bed 5 T4 fracture",
     "box 4 of gloves, control A",
     "ICU 12 of 14 beds",
+    "in ICU place 2 lines",
     "waited for an ED bed 4 hrs",
 )
 
 _NUMBER = r"\d{1,3}[A-Za-z]?"
-_BED = rf"(?:[Ss]ide\s[Rr]oom|[Bb]ed|[Bb]ay|[Rr]oom|[Cc]ubicle|[Cc]ot|SR)\s?{_NUMBER}"
-_WARD = r"(?:[Ww]ard\s(?:\d{1,3}[A-Za-z]?|[A-Z]\d{0,2})|W\d{1,2}[A-Za-z]?)"
+_BED = rf"(?:[Ss]ide\s[Rr]oom|[Bb]ed|[Bb]ay|[Rr]oom|[Cc]ubicle|[Cc]ot|[Rr]m|SR)\s?{_NUMBER}"
+_WARD = r"(?:[Uu]nit\s\d{1,2}[A-Z]|[Ww]ard\s(?:\d{1,3}[A-Za-z]?|[A-Z]\d{0,2})|W\d{1,2}[A-Za-z]?)"
 _SHORT_WARD = r"[A-Z]\d{1,2}"
 _PART = r"(?:[Pp]od|[Uu]nit|[Bb]ay|[Zz]one|[Ss]ide|[Aa]rea)\s(?:[A-H]|\d{1,2})"
 _CARE = r"ICU|ITU|HDU|SDU|CCU|CICU|PICU|NICU|SCBU|PACU|ITS|IMC|UCI|UVI|USC"
 _UNIT = (
-    rf"(?:(?:{_CARE}|(?i:sdu|hdu|icu|itu|réa|critical\scare|intensive\scare|high\sdependency|recovery|resus|majors|reanimación|intensiv|urgencias|urgences))(?:\s{_PART})?"
+    rf"(?:(?:{_CARE}|(?i:sdu|hdu|icu|itu|réa|critical\scare|intensive\scare|high\sdependency|recovery|resus|majors|reanimación|intensiv|urgencias|urgences|sspi|sauv|déchoc(?:age)?|réa\schir|usic?))(?:\s{_PART})?"
     r"|SAU|AMU|MAU|ED|A&E)"
 )
 _ANY = r"(?:[Bb]ed|BED|Bett|BETT|[Cc]ama|CAMA|[Ll]it|LIT)"
@@ -111,7 +120,7 @@ _ABROAD = (
 _NAMED = r"(?:[A-Z][a-z]+\s){1,2}Ward"
 _BOTH = re.compile(
     rf"(?<!\w)(?:{_WARD}(?:[,\s/-]{{1,3}}{_BED}){{1,2}}|(?:{_UNIT}|{_SHORT_WARD}),?\s(?:{_LYING})\s?\d{{1,2}}(?:,?\s{_PART})?|(?:{_LYING})\s?\d{{1,2}},?\s(?:(?:on\s|in\s|of\s|auf\s|de\s|en\s)?(?:{_UNIT}|{_PART})|(?:on|in)\s{_SHORT_WARD})"
-    rf"|[Bb]ay\s(?:[A-H]|\d{{1,2}})[,\s/-]{{1,3}}[Bb]ed\s\d{{1,2}}|{_ABROAD}(?:[,\s/-]{{1,3}}(?:{_ABROAD}|control\s[A-H\d])){{1,2}}|{_BED}(?:,\s|\s(?:on|of|in)\s(?:the\s)?){_WARD}|{_BED}(?:,\s|\s(?:on|of|in)\s){_NAMED})"
+    rf"|[Bb]ay\s(?:[A-H]|\d{{1,2}})[,\s/-]{{1,3}}[Bb]ed\s\d{{1,2}}|(?:SSPI|AWR|[Rr]éa)\s(?:place|poste|Platz)\s\d{{1,2}}|{_ABROAD}(?:[,\s/-]{{1,3}}(?:{_ABROAD}|control\s[A-H\d])){{1,2}}|{_BED}(?:,\s|\s(?:on|of|in)\s(?:the\s)?){_WARD}|{_BED}(?:,\s|\s(?:on|of|in)\s){_NAMED})"
     rf"(?![\w%]|[.,/:]\d){NOT_MEASURED}"
 )
 _CODED = re.compile(
@@ -119,8 +128,8 @@ _CODED = re.compile(
 )
 """By a code that tells the ward: `bed A14`, `Cama 233`."""
 _PLACED = re.compile(
-    rf"(?<!\w)(?:{_ANY}\s\d{{1,3}}(?:\s?[/,-]\s?|\s)(?:\(|côté\s|an\sder\s|am\s)?(?:Fenster|Tür|Wand|Mitte|Gang|fenêtre|porte|ventana|puerta|window|door)(?:seite|platz)?"
-    r"|(?:[Hh]ab(?:itación)?|HAB|Zi|Zimmer|[Cc]h(?:ambre)?)\.?\s\d{2,4}[-/](?:\d|[A-DFPVT])|(?:Rm|[Rr]oom|Raum|Zi\.|Zimmer)\s[A-Z]\d{1,2}-\d{2,3})(?!\w)"
+    rf"(?<!\w)(?:(?:{_ANY}|[Hh]ab\.?|[Cc]h(?:ambre|\.)?|Zi\.|Zimmer)\s\d{{1,3}}(?:\s?[/,-]\s?|\s)(?:\(|côté\s|an\sder\s|am\s)?(?:Fenster|Tür|Wand|Mitte|Gang|fenêtre|porte|ventana|puerta|window|door)(?:seite|platz)?"
+    r"|(?:[Hh]ab(?:itación)?|HAB|Zi|Zimmer|[Cc]h(?:ambre)?)\.?\s\d{2,4}[-/](?:\d|[A-DFPVT])|(?:[Rr]m|RM|[Rr]oom|Raum|Zi\.|Zimmer)\s(?:[A-Z]?\d{1,2}-\d{2,3}|\d{3,4}(?:-\d|[A-DFPW])))(?![\w%]|[.,:/-]\d)"
 )
 """By where it stands in its room: `Bett 7/Fenster`, `Hab. 214-2`; and a room by floor and number."""
 _LABELLED = re.compile(

@@ -119,6 +119,7 @@ EXAMPLES = (
     "2024年6月18日 gastrectomy",
     "CT 01.04 at 19.20",
     "bed held til the 7th\nform signed",
+    "f/u 3/12 @ 1030",
     "born 3 Tishrei 5786",
 )
 NEAR_MISSES = (
@@ -242,7 +243,7 @@ _TOGETHER = (
     re.compile(r"(?<!\w)(?:out|relook|clips|stitches|drain|drains|op)\s((?:[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.(?=\s?(?m:$)|\s[A-Z,]|,))", re.IGNORECASE),
     re.compile(r"(?<![\w.,/:-])(?:0[1-9]|[12]\d|3[01])\.(?:0[1-9]|1[0-2])(?=\s(?:at\s)(?:[01]?\d|2[0-3])[.:][0-5]\d(?!\d))"),
     # 11/7 1100, 9/9 0600: a clock behind it
-    re.compile(rf"(?<![\w.,/:-]){_DAY}/(?:0?[1-9]|1[0-2])(?=\s(?:at\s)?(?:(?:[01]\d|2[0-3])[0-5]\d|(?:[01]?\d|2[0-3]):[0-5]\d)(?![\w/%]|[.,]\d))"),
+    re.compile(rf"(?<![\w.,/:-]){_DAY}/(?:0?[1-9]|1[0-2])(?=\s(?:at\s|@\s?)?(?:(?:[01]\d|2[0-3])[0-5]\d|(?:[01]?\d|2[0-3]):[0-5]\d)(?![\w/%]|[.,]\d))"),
     re.compile(rf"(?<![\w.,/:-])(?:{_DAY})\s(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)(?=\s(?:[01]\d|2[0-3])[0-5]\d(?:z|h)?(?!\w))", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:due|tci|next(?:\sone)?|found|inr|op\sdate|booked(?:\sfor)?|requested|repeat(?:ed)?|follow[\s-]?up|log\s\w+\sof|nct|last\s\w+)\s(?:on\s)?({_DAY}/(?!(?:7|12|52)(?!\d))(?:0?[1-9]|1[01]))(?![\w/%]|[.,:-]\d)"),
     # 15 Ramadan 1445; 2024年6月18日

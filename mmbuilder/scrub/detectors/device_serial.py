@@ -49,7 +49,7 @@ _PARTED = re.compile(
     r"(?<!\w)(?:serial|SN|S/N)(?:\s(?:no|number))?\.?[\s:#]{1,3}(\d{6,9}\s\d{3})(?!\w|[.,]\d)", re.IGNORECASE
 )
 _LETTERED = re.compile(
-    r"(?<!\w)(?:(?<!a\s)lots?|batch(?:es)?|serial|SN|S/N|Charge|lote)(?:\sno\.?)?[\s:#]{1,3}(\d{3,9}\s(?-i:[A-Z]{1,2})(?:(?:,\s|\s(?:and|&|und|y|et)\s)\d{3,9}\s(?-i:[A-Z]{1,2}))*)(?=\s?[,;)]|\.?\s?(?m:$)|\.\s[^\W\d_]{2})",
+    r"(?<!\w)(?:(?<!a\s)lots?|batch(?:es)?|serial|SN|S/N|Charge|lote)(?:\sno\.?)?[\s:#]{1,3}(\d{3,9}\s(?-i:[A-Z]{1,2})(?:(?:,\s|\s(?:and|&|und|y|et)\s)\d{3,9}\s(?-i:[A-Z]{1,2}))*)(?=\s?[,;)]|\.?\s?(?m:$)|\.\s[^\W\d_]{2}|\s(?:n[°º]|r[ée]f|exp|SN|S/N)(?!\w))",
     re.IGNORECASE,
 )
 _NUMBER = cued(

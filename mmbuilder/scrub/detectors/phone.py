@@ -25,6 +25,7 @@ EXAMPLES = (
     "Klappe 4471",
     "int. 4471, poste 982",
     "Tel. -4471",
+    "poste 44 71, App. 4471",
     "poste ou bip 982, on attend",
     "Durchwahl -876, nachts",
     "Intercom 6694 do baar",
@@ -164,8 +165,8 @@ _BLEEP = re.compile(
     re.IGNORECASE,
 )
 _EXTENSION = re.compile(
-    rf"(?<![^\W_])(?:ext|extn|xtn|extension|durchwahl|nebenstelle|tel\.?\sdw|klappe|apparat|funk|anexo|interno|int(?=\.)|poste)(?:\s(?:number|no))?\.?[\s:.#=-]{{0,3}}(?!(?:19|20)\d\d(?!\d))(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
-    rf"{NOT_MEASURED}|(?<![^\W_])(?:tel|mob(?:ile)?|handy|móvil|tfno|fax)\.?:?\s[-–](\d{{3,6}})(?![\w]|[.,:/-]\d)",
+    rf"(?<![^\W_])(?:ext|extn|xtn|extension|durchwahl|nebenstelle|tel\.?\sdw|klappe|apparat|app(?=\.\s\d{{4}})|funk|anexo|interno|int(?=\.)|poste)(?:\s(?:number|no))?\.?[\s:.#=-]{{0,3}}(?!(?:19|20)\d\d(?!\d))(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
+    rf"{NOT_MEASURED}|(?<![^\W_])(?:poste|dect|durchwahl|nebenstelle)\s(\d{{2}}[\s-]\d{{2}})(?![\w]|[.,:/-]\d)|(?<![^\W_])(?:tel|mob(?:ile)?|handy|móvil|tfno|fax)\.?:?\s[-–](\d{{3,6}})(?![\w]|[.,:/-]\d)",
     re.IGNORECASE,
 )
 """Within a house, or the last figures only: `Klappe 4471`, `Tel. -4471`."""

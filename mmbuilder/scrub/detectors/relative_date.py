@@ -51,6 +51,8 @@ EXAMPLES = (
     "shift 14/15 raat",
     "in der Nacht vom 3. zum 4. gestürzt",
     "audit Q2/26",
+    "am 3. des Monats",
+    "Kontrolle 12. KW",
     "report H1 2026",
     "am 5. d. M. entlassen",
     "on the 5th of last month",
@@ -113,7 +115,7 @@ _PATTERNS = (
     re.compile(rf"(?<=[Tt]he\s){MONTH}(?=\s(?:list|clinic|meeting|rota|audit|weekend|admission|bank)\b)"),
     re.compile(rf"(?<!\w)(?:the\s)?(?:first|second|third|fourth|last|1st|2nd|3rd|4th)\s(?:week(?:end)?|days?|{_DAYS}|half)\s(?:of|in)\s(?:{MONTH}|{FULL_MONTH})(?:\s{YEAR})?", re.IGNORECASE),
     re.compile(rf"(?<!\w)week\s\d{{1,2}}\s(?:of|,)\s?{YEAR}(?!\d)"),
-    re.compile(r"(?<!\w)(?:KW\s?\d{1,2}(?:[/.]\d{2,4})?|(?:spring|summer|autumn|winter|michaelmas|hilary|trinity|lent)\sterm)(?!\w)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:KW\s?\d{1,2}(?:[/.]\d{2,4})?|[1-5]?\d\.\sKW|(?:spring|summer|autumn|winter|michaelmas|hilary|trinity|lent)\sterm)(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:in|since|during|by|until|end\sof|start\sof|for)\s(Q[1-4])(?!\w)"),
     re.compile(rf"(?<!\w)(?:(?:[1-4]|I{{1,3}}|IV)\.|(?:erst|zweit|dritt|viert)e[ns]?)\s(?:Quartal|Halbjahr)(?:\s(?:{YEAR}|\d\d))?(?!\w)"),
     re.compile(rf"(?<!\w)(?:1er|[2-4]e|premier|deuxième|second|troisième|quatrième|primer|segundo|tercer|cuarto|último|dernier)\s(?:trimestre|semestre|cuatrimestre)\s(?:del?\s)?{YEAR}(?!\d)", re.IGNORECASE),
@@ -130,7 +132,7 @@ _WITH_FIGURES = (
     # on 12/3, rv 14/8: the day above the month, which no fraction has
     re.compile(rf"(?<!\w)((?:tomorrow|yesterday|today|tonight|tmrw|tmw)\s\(?{_D}/{_M})(?![\d/%])", re.IGNORECASE),
     # am 5. d. M., the 5th of last month, el 12 del corriente, le 5 courant
-    re.compile(rf"(?<![\w.,/:-]){_D}\.\s?(?:[dvlk]\.\s?M\.|(?:dieses|vorigen|letzten|vergangenen|kommenden|nächsten|laufenden)\sMonats)(?!\w)"),
+    re.compile(rf"(?<![\w.,/:-]){_D}\.\s?(?:[dvlk]\.\s?M\.|(?:dieses|vorigen|letzten|vergangenen|kommenden|nächsten|laufenden|des)\sMonats)(?!\w)"),
     re.compile(rf"(?<!\w)(?:the\s)?{_D}(?:st|nd|rd|th)\sof\s(?:this|last|next)\smonth(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:el|del|al)\s({_D}\s(?:del?\s)?(?:corriente(?:\smes)?|cte\.?|presente(?:\smes)?|mes\s(?:pasado|en\scurso|actual|próximo|que\sviene)|este\smes))(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:le|du|au)\s({_D}\s(?:courant|(?:du\smois\s(?:dernier|prochain|courant)|de\sce\smois)))(?!\w)", re.IGNORECASE),

@@ -71,6 +71,10 @@ EXAMPLES = (
     "ERCP 12/10, stent 14/10",
     "Vaccinated 10/31, rash 11/2, SJS by 11/5",
     "audit by end Mar",
+    "DOS 2/27",
+    "on 2/27 and wk of 3/9",
+    "OP-Programm 5.3., Punkt 2",
+    "ayer 3/2 fiebre",
     "wk of the 12th",
     "night of 3rd/4th",
     "Kontrolle III/2026",
@@ -101,6 +105,7 @@ NEAR_MISSES = (
     "AMTS 6/10 (was 8/10 on arrival), GCS 13/15 (from 14/15)",
     "ASA II/III, Grad 2.II, Typ 3/IV",
     "end may be near",
+    "on 1/20 dilution, on 2/28 nodes",
     "start Dec 4 mg, middle May-Thurner stent",
     "Punkt 3.I. der Leitlinie",
     "swab count 12/12, then 14/10",
@@ -120,7 +125,7 @@ _BY_WORD = (
     re.compile(rf"{_BEFORE}{_D}{_TH}{_TO}{_D}{_TH}\.?\s(?:of\s|de\s)?{_MONTHS}(?:\s(?:de\s)?{YEAR})?(?!\w)(?<!\smay)(?<!\smar)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:wk|week|w/?c|w/?e|wkend|weekend)\s(?:of|commencing|beginning|ending|from)?\s?(?:the\s)?{_D}{_TH}\s{LOWER}(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:(?:wk|week|wkend|weekend|w/?e|w/?c)\s(?:of|commencing|beginning|ending|from)|night\sof)\s(?:the\s)?({_D}(?:st|nd|rd|th)(?:{_TO}{_D}(?:st|nd|rd|th))?)(?!\w)", re.IGNORECASE),
-    re.compile(rf"(?<!\w)(?:early|mid|late|(?:end|start|beginning|middle)\sof|[Aa]nfang|[Mm]itte|[Ee]nde|début|fin|mi|(?:principios|primeros|mediados|finales)(?:\sde)?)[\s-](?:{_MONTHS}|(?:mär|okt|dez|ene|abr|ago|dic|janv|févr|avr|juil|août|déc)(?!\w))(?:\s{YEAR})?(?!\w)(?!\s(?:be|have|need)\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:early|mid|late|(?:end|start|beginning|middle)\sof|[Aa]nfang|[Mm]itte|[Ee]nde|début|fin|mi|courant|(?:principios|primeros|mediados|finales)(?:\sde)?)[\s-](?:{_MONTHS}|(?:mär|okt|dez|ene|abr|ago|dic|janv|févr|avr|juil|août|déc)(?!\w))(?:\s{YEAR})?(?!\w)(?!\s(?:be|have|need)\b)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?i:end|beg(?:in|inning)?|start|middle)[\s-](?:{MONTH}|(?:jan|feb|apr|jun|jul|aug|sept?|oct|nov|dec)(?!\w))(?!\s(?:be|have|need)\b|-[A-Z]|\s\d{{1,3}}(?!\d))"),
     re.compile(r"(?<!\w)(?:in|since|until|till|til|by|last|next|this|from|back\sin)\s((?:jan|feb|apr|jun|jul|aug|sept?|oct|nov|dec)(?!\w))(?!\s\d)", re.IGNORECASE),
     re.compile(rf"(?<![\w-]){_FULL}(?![\w-])(?:,?\s{YEAR}(?!\d))?", re.IGNORECASE),
@@ -156,9 +161,9 @@ _AMERICAN_BEHIND = re.compile(
     r",\s[a-z]{3,12}\s(?:on\s)?(?:0?[1-9]|1[0-2])/(?:0?[1-9]|[12]\d|3[01])(?=[,.;]|(?m:$))"
 )
 _EVENT = (
-    r"seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
+    r"dos|doa|(?:wk|week|wkend|weekend)\sof|seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
-    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|gestern"
+    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|op-programm|verlegt|verstorben|†|gestern|ayer|hoy|anoche|hier|demain"
     r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home"
     r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
 )
@@ -170,6 +175,8 @@ _AFTER_WORD = re.compile(
     r"(?<!\w)(?:on|until|till|til|by|from|before|after|le|du|el|del|am|vom|bis|seit|zum|ab|w/?[bce])\s$",
     re.IGNORECASE,
 )
+_ON = re.compile(r"(?<!\w)(?:on|since|until)\s$", re.IGNORECASE)
+_CLOSED = re.compile(r"\s?[.,;)](?!\d)|\s?(?m:$)|\s(?:and|with|for|at|to)\s")
 _NO_DATE = re.compile(
     r"(?<!\w)(?:bp|ta|pa|t/a|rr|nibp|bi-?pap|cpap|niv|ipap|ps|pc|pcv|simv|peep|pip|vent|druck|tension|pression|presión|tensión|pressures?|va|visus|acuity|vision|snellen|logmar|ph|power|mrc|pain|vas|nrs|eva|score|gcs|amts?|mmse|moca|apgars?"
     r"|(?:swab|gauze|instrument|needle|pack)s?|count(?:ed|s)?|(?:[^\W\d_]+-?)?zählung|bauchtücher|tupfer|kompressen|nadeln|recuento|contaje|gasas|compresas|compresses|comptage"
@@ -221,7 +228,11 @@ def _found(text: str) -> Iterator[Span]:
             yield span(found, KIND, LETTER, "[date]", 0.7)
     for found in _MONTH_FIRST.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
-        told = _AFTER_EVENT.search(before) or _AMERICAN_BEHIND.match(text, found.end())
+        told = (
+            _AFTER_EVENT.search(before)
+            or _AMERICAN_BEHIND.match(text, found.end())
+            or (_ON.search(before) and _CLOSED.match(text, found.end()))
+        )
         if told and not _NO_DATE.search(before):
             yield span(found, KIND, LETTER, "[date]", 0.7)
     yield from _with_dots(text)
