@@ -29,6 +29,8 @@ _PLACES = word_set(
     planta sala servicio hospital ciudad dirección station klinik krankenhaus ort wohnort adresse service hôpital ville
     """
 )
+_BEDS = word_set("bed bett bettplatz cama lit")
+"""A list of patients by their beds: `12A`, `SR4`, `14`."""
 _ANY_HOUSE = word_set(
     """
     theatre theatres recovery main day surgical medical surgery medicine emergency acute admissions assessment high low care intensive dependency resus
@@ -49,7 +51,7 @@ _EMPTY = word_set(
 
 def heads(heading: str) -> bool:
     """Whether it is the heading of a column of people or places: no finding itself."""
-    return _kind(heading) is not None
+    return _kind(heading) is not None or _of_beds(heading)
 
 
 def below(heading: str, cell: str) -> Span | None:
@@ -59,6 +61,11 @@ def below(heading: str, cell: str) -> Span | None:
         heading: as it is written.
         cell: what stands below it.
     """
+    start = len(cell) - len(cell.lstrip())
+    end = start + len(cell.strip())
+    if _of_beds(heading):
+        numbered = _A_BED.fullmatch(cell.strip()) is not None
+        return Span(start, end, "bed", "R", "[bed]", 0.8, reason=BY_HEADING) if numbered else None
     kind = _kind(heading)
     words = re.findall(r"[^\W\d_]+", cell)
     if kind is None or not words or cell.strip().lower() in _EMPTY:
@@ -68,10 +75,18 @@ def below(heading: str, cell: str) -> Span | None:
     if not telling:
         return None
     name, stand_in = ("name", "[name]") if kind == "A" else ("place", "[place]")
-    start = len(cell) - len(cell.lstrip())
-    return Span(
-        start, start + len(cell.strip()), name, kind, stand_in, 0.8, reason="by the heading of its column"
-    )
+    return Span(start, end, name, kind, stand_in, 0.8, reason=BY_HEADING)
+
+
+BY_HEADING = "by the heading of its column"
+_A_BED = re.compile(r"(?=.*\d)[\w /.-]{1,12}|[A-Z]")
+_NUMBERED = word_set("no nr number num")
+
+
+def _of_beds(heading: str) -> bool:
+    """Whether beds stand below a heading: `Bed`, `Bed no.` and `Bett-Nr.` too."""
+    words = re.findall(r"[^\W_]+", heading.lower())
+    return bool(words) and words[0] in _BEDS and _NUMBERED.issuperset(words[1:])
 
 
 def _kind(heading: str) -> str | None:

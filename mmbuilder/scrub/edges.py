@@ -23,6 +23,7 @@ _COUNTED = re.compile(r"\d+[A-Z]\d")
 _BEHIND = re.compile(r"\s?:")
 _PROSE = re.compile(r"\s?:|\s+(?:[^\W_A-Z]|\d)")
 _LAST = re.compile(r"([^\W\d_]+)\W*$")
+_COUNT = re.compile(r"\d{1,2}\s[^\W\d_]")
 _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
 _PARTED_DAY = re.compile(r"\d{1,2}[ \t]*\n\s*[^\W\d_]+")
@@ -82,12 +83,13 @@ def _in_its_field(text: str, span: Span) -> Span:
 
 
 def _of_the_line(text: str, span: Span) -> int:
-    """Where a number ends that is whole at the end of its line: `07700 900771`, below it `B3`."""
+    """Where a number ends that is whole at the end of its line: `07700 900771`, below it `B3`; `0441771`, below it `8 RBC`."""
     at = text.find("\n", span.start, span.end)
     if at < 0 or span.letter == "C":
         return span.end
     before, after = text[span.start : at].rstrip(), text[at : span.end].lstrip()
-    ends = _figures(before) >= _ENOUGH and (after[:1].isalpha() or _figures(before) >= _LONG)
+    counted = _COUNT.match(text, span.end - len(after)) is not None
+    ends = _figures(before) >= _ENOUGH and (after[:1].isalpha() or _figures(before) >= _LONG or counted)
     return span.start + len(before) if ends else span.end
 
 

@@ -25,6 +25,18 @@ _TELLS_NOBODY = re.compile(
 be told; more than a month has days; one figure; an acuity in metres or feet."""
 _REGISTERED = re.compile(r"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+")
 """Numbers of registered trials and papers, and of tissue types: published, whatever stands beside them."""
+_COUNTED = re.compile(
+    r"(?<!\w)(?:(?:swab|gauze|instrument|needle|pack)s?|count(?:ed|s)?|(?:[^\W\d_]+-?)?zählung|bauchtücher|tupfer|kompressen|nadeln|recuento|contaje|gasas|compresas|compresses|comptage)"
+    r"(?:\s[^\W\d_]{1,12}){0,3}[\s:]{1,2}$",
+    re.IGNORECASE,
+)
+_PAIR = re.compile(r"\d{1,2}/\d{1,2}")
+"""What is counted before a wound is closed, and how many of how many: `Bauchtuch-Zählung 12/12`."""
+_SHORT_DRUG = re.compile(
+    r"\s(?:\d{1,4}\s?(?:mcg|µg|ug|mg|g|ml|units?|iu)|(?:3[2-9]|[4-9]\d|\d{3,4})\s?(?:od|bd|tds|tid|bid|qds|qid|prn|s/?c|iv|im|po))(?!\w)",
+    re.IGNORECASE,
+)
+"""A dose behind letters that are a month too: `oct 100 tds`."""
 _COMA = re.compile(r"(?<!\w)(?:gcs|glasgow)(?!\w)", re.IGNORECASE)
 _OF_FIFTEEN = re.compile(r"(?:[3-9]|1[0-5])/15")
 
@@ -40,6 +52,10 @@ _DAYS = word_set(
 _MONTHS = frozenset(fold(month) for month in ABROAD.split("|"))
 
 
+_REACH = 48
+"""Characters before a pair in which what was counted stands."""
+
+
 def _of_calendar(part: str) -> bool:
     """Whether a word is a month or a day of the week."""
     plain = fold(part)
@@ -53,6 +69,18 @@ def day_of_the_case(text: str, start: int, end: int) -> bool:
     )
 
 
+_POSTOPERATIVE = re.compile(
+    r"\s?(?<!\d)\d{1,2}(?:\.|º|°|e|st|nd|rd|th)?\s(?:(?:post-?op[^\W\d_]*\.?|p\.?\s?o\.?)(?:\s(?:tag|day|día|jour)(?!\w)|$)|(?:tag|day|día|jour)\s(?:post|p\.?\s?o))",
+    re.IGNORECASE,
+)
+
+
+def up_to_a_day_of_the_case(text: str, start: int, end: int) -> int:
+    """The end of a date without the day after the operation behind it: `Samstag` of `Samstag 4. postop. Tag`."""
+    found = _POSTOPERATIVE.search(text, start)
+    return found.start() if found and start < found.start() < end else end
+
+
 def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
     """Whether a figure stays: a year, a day of the case, a time, a value with its name or unit, an acuity, a distance.
 
@@ -60,6 +88,10 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
     """
     said = text[start:end]
     if day_of_the_case(text, start, end) or _REGISTERED.fullmatch(said) or _shining(text, start, said):
+        return True
+    if _PAIR.fullmatch(said) and _COUNTED.search(text, max(0, start - _REACH), start):
+        return True
+    if said.isalpha() and _SHORT_DRUG.match(text, end):
         return True
     if any(_of_calendar(part) for part in _PART.findall(said)):
         return False

@@ -17,7 +17,8 @@ from dataclasses import dataclass, replace
 from mmbuilder.case.identifiers import PlaceKind
 from mmbuilder.scrub.detectors._calendar import timed
 from mmbuilder.scrub.detectors._of_place import part_of_any_house
-from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic
+from mmbuilder.scrub.detectors._quantity import sized
+from mmbuilder.scrub.figures import day_of_the_case, of_the_clinic, up_to_a_day_of_the_case
 from mmbuilder.scrub.judging import Chance, Settled, chances
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep import Guard, Verdict, frames
@@ -195,8 +196,9 @@ def _may_be(letter: str, sign: str) -> bool:
 
 
 def _whole(run: Run, words: str) -> bool:
-    """Whether a run can be what it says: a figure alone is no place."""
-    return run.letter != "B" or any(sign.isalpha() for sign in words[run.start : run.end])
+    """Whether a run can be what it says: a figure alone is no place, nor is one with its unit."""
+    said = words[run.start : run.end]
+    return run.letter != "B" or (any(sign.isalpha() for sign in said) and not sized(said))
 
 
 def _joined(letter: str, sentence: str, end: int, start: int) -> bool:
@@ -299,6 +301,7 @@ def _other(sentence: Sentence, run: Run) -> Iterator[Span]:
         if found.start() < run.end and run.start < found.end()
     ]
     start, end = _dated(sentence.words, min(one[0] for one in together), max(one[1] for one in together))
+    end = up_to_a_day_of_the_case(sentence.words, start, end)
     if sentence.words.startswith(":", end) and sentence.words[start:end].isalpha():
         return  # a label, though it may be short for a day: `Do: call early`
     if not of_the_clinic(sentence.words, start, end, sure=run.chance >= CERTAIN[OTHER]):

@@ -19,6 +19,10 @@ from mmbuilder.scrub import columns
         ("cirujano", "Quillorne", "name"),
         ("Chirurg", "Vashtern", "name"),
         ("Ward", "Curlew", "place"),
+        ("Bed", "12A", "bed"),
+        ("Bed no.", "HDU2", "bed"),
+        ("Bett-Nr.", "4", "bed"),
+        ("Cama", "SR 4", "bed"),
         ("Hospital", "Vraxholm", "place"),
         # roles, units, numbers and empty cells tell of nobody
         ("Surgeon", "consultant", None),
@@ -28,6 +32,8 @@ from mmbuilder.scrub import columns
         ("Ward", "4A", None),
         ("Ward", "Theatre 4", None),
         ("Name", "", None),
+        ("Bed", "empty", None),
+        ("Bed days", "12", None),
         # other columns
         ("Hb", "West", None),
         ("Device name", "Young", None),

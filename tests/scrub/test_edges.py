@@ -30,6 +30,7 @@ def found(text: str) -> list[str]:
         ("Ayudantes: Quillorne Hora: 10:00", ["Quillorne"]),
         ("Mrs Quillorne G3P2 in labour", ["Mrs Quillorne"]),
         ("07700 900771\nB3 next", ["07700 900771"]),
+        ("MP 0441771\n8 RBC given", ["MP 0441771"]),
         ("Hinchey 3.\nMarch fracture", []),
         ("3/4/26\t12\t5", ["3/4/26"]),
         ("Dr Quillorne\tHaemoglobin\t61", ["Dr Quillorne"]),

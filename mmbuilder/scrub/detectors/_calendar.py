@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
@@ -28,6 +29,15 @@ YEAR = r"(?:19|20)\d\d"
 FULL_MONTH = r"(?:January|February|April|June|July|August|September|October|November|December)(?![^\W\d_])"
 """Months whose names are no other word, for places where case cannot help."""
 
+_NAMES = frozenset({"kasim"})
+"""A month without its marks that somebody is called."""
+
+
+def _plain(month: str) -> str:
+    """A month as it is typed without marks: `fevrier`, `Mean Fomhair`."""
+    return "".join(sign for sign in unicodedata.normalize("NFD", month) if not unicodedata.combining(sign))
+
+
 _ABROAD = {
     "enero": 1, "febrero": 2, "marzo": 3, "abril": 4, "mayo": 5, "junio": 6, "julio": 7, "agosto": 8, "septiembre": 9,
     "setiembre": 9, "octubre": 10, "noviembre": 11, "diciembre": 12, "januar": 1, "jänner": 1, "februar": 2, "märz": 3, "april": 4,
@@ -45,10 +55,20 @@ _ABROAD = {
     "március": 3, "április": 4, "május": 5, "június": 6, "július": 7, "augusztus": 8, "szeptember": 9, "október": 10,
     "tammikuuta": 1, "helmikuuta": 2, "maaliskuuta": 3, "huhtikuuta": 4, "toukokuuta": 5, "kesäkuuta": 6, "heinäkuuta": 7,
     "elokuuta": 8, "syyskuuta": 9, "lokakuuta": 10, "marraskuuta": 11, "joulukuuta": 12,
+    "eanáir": 1, "feabhra": 2, "márta": 3, "aibreán": 4, "bealtaine": 5, "meitheamh": 6, "iúil": 7, "lúnasa": 8, "meán fómhair": 9,
+    "deireadh fómhair": 10, "samhain": 11, "samhna": 11, "nollaig": 12, "nollag": 12, "ionawr": 1, "chwefror": 2, "mawrth": 3,
+    "ebrill": 4, "mehefin": 6, "gorffennaf": 7, "awst": 8, "hydref": 10, "tachwedd": 11, "rhagfyr": 12, "gener": 1, "febrer": 2,
+    "març": 3, "maig": 5, "juny": 6, "juliol": 7, "setembre": 9, "desembre": 12, "xaneiro": 1, "febreiro": 2, "xuño": 6, "xullo": 7,
+    "urtarrilaren": 1, "otsailaren": 2, "martxoaren": 3, "apirilaren": 4, "maiatzaren": 5, "ekainaren": 6,
+    "uztailaren": 7, "abuztuaren": 8, "irailaren": 9, "urriaren": 10, "azaroaren": 11, "abenduaren": 12, "januarie": 1,
+    "siječnja": 1, "veljače": 2, "ožujka": 3, "travnja": 4, "svibnja": 5, "lipnja": 6, "kolovoza": 8, "rujna": 9,
+    "studenoga": 11, "prosinca": 12, "julai": 7, "ogos": 8, "disember": 12, "agustus": 8, "hunyo": 6, "hulyo": 7, "setyembre": 9,
+    "oktubre": 10, "nobyembre": 11, "disyembre": 12,
 }  # fmt: skip
+_ABROAD |= {_plain(month): number for month, number in _ABROAD.items() if _plain(month) not in _NAMES}
 ABROAD = "|".join(sorted(_ABROAD, key=len, reverse=True))
 """Months in Spanish, German, French, Portuguese, Italian, Dutch and, as they stand after a day, in Danish, Norwegian, Swedish,
-Polish, Czech, Turkish, Romanian, Hungarian and Finnish."""
+Polish, Czech, Turkish, Romanian, Hungarian, Finnish, Irish, Welsh, Catalan, Galician, Basque, Afrikaans, Croatian, Malay and Filipino."""
 
 _IN_ABROAD = re.compile(
     rf"(?<!\d)(\d{{1,2}})(?:\.|er|º)?\s(?:de\s)?({ABROAD})\s(?:de\s|del\s)?({YEAR})(?!\d)", re.IGNORECASE
@@ -99,10 +119,16 @@ def could_be(first: int, second: int) -> bool:
 _TIME_AFTER = re.compile(
     r"(?:,?\s(?:at\s|@\s?|around\s|um\s|gegen\s|à\s|vers\s|a\slas?\s)?(?:(?:[01]\d|2[0-3])[0-5]\d(?:\s?(?:z|h|hrs?))?(?![\w%/]|[.,]\d)(?!\s?(?:m|mg|ml|units?|g)\b)"
     r"|(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s?[ap]\.?m\.?)?(?![\w%/]|[.,:]\d)(?!\s?(?:mg|ml|mm|l|g|kg|units?)\b)|\d{1,2}\s?(?:[ap]m|h(?:\s?[0-5]\d)?|uhr|baje(?:\s(?:raat|subah|shaam|dopahar))?)(?!\w))"
-    r"|\sat\s(?:1[0-2]|[1-9])(?=\s?[.;)]|$)"
+    r"|\sat\s(?:1[0-2]|[1-9])(?=\s?[.;)]|(?m:$))"
     r"|\s(?:early\s|late\s)?(?:night|morning|evening|afternoon|lunchtime|teatime|am|pm|arvo|früh|vormittag|mittag|nachmittag|abend|nacht|matin|soir|après-midi|nuit|raat|subah|shaam)(?!\w))",
     re.IGNORECASE,
 )
+_OF_A_YEAR = re.compile(
+    r",?\s(?:(?:of\s)?(?:this|last|next)\syear|(?:d\.|v\.|k\.|l\.|lfd\.|dieses|letzten|vorigen|vergangenen|kommenden|nächsten|laufenden)\s?J(?:ahres|\.)"
+    r"|de\seste\saño|del\s(?:año\s(?:en\scurso|pasado)|presente(?:\saño)?|corriente(?:\saño)?|cte\.?|pte\.?|actual)|de\scette\sannée|de\sl['’]année\s(?:dernière|passée)|(?:du\s)?courant)(?!\w)",
+    re.IGNORECASE,
+)
+"""What tells the year without its figures: `this year`, `d. J.`, `del presente`."""
 _TIME_BEFORE = re.compile(r"(?<![\w.,/:-])(?:[01]\d|2[0-3])[0-5]\d,?\s$")
 _WHOLE = re.compile(r"(?:19|20)\d\d|['’]\d\d$|(?<!\d)\d{1,2}([./-])\d{1,2}\1\d\d$")
 """A date that tells its year, in four figures or two."""
@@ -118,11 +144,11 @@ def timed(text: str, found: Iterable[Span]) -> Iterator[Span]:
         if _WHOLE.search(said):
             yield span
             continue
-        after = _TIME_AFTER.match(text, span.end)
+        of_a_year = _OF_A_YEAR.match(text, span.end)
+        end = of_a_year.end() if of_a_year else span.end
+        after = _TIME_AFTER.match(text, end)
         before = _TIME_BEFORE.search(text, max(0, span.start - 7), span.start) if said[0].isalpha() else None
-        yield replace(
-            span, start=before.start() if before else span.start, end=after.end() if after else span.end
-        )
+        yield replace(span, start=before.start() if before else span.start, end=after.end() if after else end)
 
 
 def holds(text: str, words: tuple[str, ...]) -> bool:

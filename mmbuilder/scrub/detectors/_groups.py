@@ -7,12 +7,22 @@ import re
 from mmbuilder.scrub.detectors._quantity import AFTER_A_VALUE, measured
 from mmbuilder.scrub.words import word_set
 
-_LETTERS_BEFORE = re.compile(r"(?<![\w.-])(?P<letters>[A-Z]{1,5}|[a-z]{2,4})\s$")
-_LETTERS_AFTER = re.compile(r"\s(?:[A-Z](?![\w.'’&/-])|[A-Z]{2}(?=\s?[,;.)]|$)|[a-z](?=\s?[,;.)]|$))")
+_LETTERS_BEFORE = re.compile(r"(?<![\w.-])(?P<letters>[A-Z]{2,5}-[A-Z]{2,5}|[A-Z]{1,5}|[a-z]{2,4})\s$")
+_LETTERS_AFTER = re.compile(
+    r"[^\S\n](?:[A-Z](?![\w.'’&/-])|[A-Z]{2}(?=\s?[,;.)]|(?m:$))|[a-z](?=\s?[,;.)]|(?m:$)))"
+)
 _NEXT = re.compile(
     rf"(?:\s|\s?[/-]\s)(?P<said>\d{{1,8}}(?:-\d{{1,2}})?|[A-Z]{{0,3}}\d[A-Z\d]{{1,6}}|[A-Z]\d)(?![\w%]|[.,:/-]\d){AFTER_A_VALUE}"
 )
+_ITS_NEXT = re.compile(
+    rf"(?:\s?[,/]\s?|\s(?:and|&|y|und|et|to|bis)\s)[-–]\d{{1,4}}(?![\w%]|[.,:/-]\d){AFTER_A_VALUE}"
+)
+"""The last figures of the next number: `0044177 y -78`."""
 _BEFORE = re.compile(r"(?<![\w.,:/-])(?P<said>\d{2,6}|[A-Za-z]{1,3}\d{2,6})(?:\s|\s[/-]\s)$")
+
+
+_LETTERS = 13
+"""Characters before a number in which its letters stand."""
 
 
 def whole(text: str, start: int, end: int) -> tuple[int, int]:
@@ -21,13 +31,16 @@ def whole(text: str, start: int, end: int) -> tuple[int, int]:
         end = found.end()
     if found := _LETTERS_AFTER.match(text, end):
         end = found.end()
+    if found := _ITS_NEXT.match(text, end):
+        end = found.end()
     for _ in range(4):
         found = _BEFORE.search(text, max(0, start - 14), start)
         if not found or measured(text, found.start("said"), found.end("said")):
             break
         start = found.start()
-    found = _LETTERS_BEFORE.search(text, max(0, start - 7), start)
-    return (start if not found or known(found["letters"]) else found.start()), end
+    found = _LETTERS_BEFORE.search(text, max(0, start - _LETTERS), start)
+    own = found is not None and not all(map(known, found["letters"].split("-")))
+    return (found.start() if found and own else start), end
 
 
 def known(letters: str) -> bool:

@@ -35,7 +35,7 @@ _MEASURE = re.compile(
     re.IGNORECASE,
 )
 _CODED = re.compile(
-    r"(?<![^\W_])(?:PM(?:ID|C)|SNOMED(?:[\s-]CT)?|SCTID|LOINC|RxNorm|UMLS|OMIM|MIM|ORPHA|ATC|CPT|ICD(?:-?(?:9|10|11))?(?:-?(?:CM|PCS|GM))?|OPCS(?:-?4)?|OPS|CCAM|GMDN|CAS|ISBN|ISSN|doi|issue|article|EC|UN|(?:BS\s)?EN(?:\sISO)?|ISO|IEC|DIN|ASTM|version|software|firmware"
+    r"(?<![^\W_])(?:PM(?:ID|C)|SNOMED(?:[\s-]CT)?|SCTID|LOINC|RxNorm|UMLS|OMIM|MIM|ORPHA|ATC|CPT|ICD(?:-?(?:9|10|11))?(?:-?(?:CM|PCS|GM))?|OPCS(?:-?4)?|OPS|CCAM|GMDN|ISBN|ISSN|doi|issue|article|EC|UN|(?:BS\s)?EN(?:\sISO)?|ISO|IEC|DIN|ASTM|version|software|firmware"
     r"|build|release|model|mod|type|cat(?:alogue)?|part|item|page|pages|pp|vol|figure|fig|table|chapter|section|standard|guideline|aged?|TR|TE|TI|SRK|fault|error|alarm(?!\scode)e?|alarma(?!\scod)|Fehler(?:code)?|Störung|erreur|panne|avería|AWMF|Leitlinie|GHM|GHS)"
     r"(?:\s(?:of|was|is|code|codes|number|no\.?|nos?))?[\s:=.#]*$",
     re.IGNORECASE,
@@ -45,6 +45,8 @@ _CODED_IN_A_ROW = re.compile(
     r"(?<![^\W_])(?:SNOMED(?:[\s-]CT)?|LOINC|RxNorm|CPT|(?:ICD|CIM|CIE)-?(?:9|10|11)?|OPCS(?:-?4)?|OPS|CCAM|ATC)\s[A-Z\d][A-Z\d.-]{2,17}(?:[\s,;]+[^\W\d_]+){0,6}[\s,;]+$"
 )
 """The next of several codes: `SNOMED 80146002 appendectomy, 74474003`."""
+_SUBSTANCE = re.compile(r"(?<![^\W_])CAS(?:\s(?:RN|no\.?|number))?[\s:.#]{1,2}\d{2,7}-\d\d-\d")
+"""A substance by its number at Chemical Abstracts; a case of the police is called the same: `CAS 118/02/2026`."""
 _OUT_OF = re.compile(r"(?<!\d)\d{1,4}\s(?:of|von|sur|de|aus)\s$")
 """What a number is a share of: `44 von 1182`."""
 
@@ -60,6 +62,7 @@ _WHOLE = re.compile(
     r"|\d{1,2}[:.hH]\d{2}(?:[:.]\d{2})?(?:[-/]\d{1,2}[:.hH]\d{2})?(?:[ap]m)?"
     r"|(?:19|20)\d\d(?:[-/](?:\d\d|(?:19|20)\d\d))?"  # years
     r"|\d{1,3}:\d{1,3}(?:,\d{3})+|\d{1,3}:\d{1,6}|\d{1,3}-0-\d{1,3}|[xX×]\d{1,5}|\d{1,3}(?:\.\d{1,3}){2,5}|\d\.\d{5,6}|0\.\d{5,17}"  # 1:10,000; a joint by the neutral zero method (0-0-120); versions; a share as a program writes it
+    r"|(?:[A-Z]{1,3}|Rs|KSh|Ksh|TSh|USh|kr)\d{1,3}(?:,\d{3})+(?:\.\d\d)?"  # N350,000: money
     r"|0{2,3}|\d{1,2}-\d-\d-\d(?:-\d)?|\d{1,2}-0(?:/\d{1,2}-0){1,3}|\d{1,2}(?:/\d{1,2}){2,4}"  # 1-0-1-0, Apgar 9/10/10
 )
 _DATE = re.compile(
@@ -70,7 +73,7 @@ _DATE = re.compile(
 """What the detectors of dates judge."""
 _PUBLISHED = re.compile(
     r"(?:NCT|ISRCTN|EudraCT|PMC|PMID|ISO|IEC|EN|BS|ASTM|CD|COVID|SARS|MERS|ACTRN|CTRI|DRKS|NG|CG|QS|TA|IPG|HLA|CA|IL|CYP|WHO|ESC|ACC|AHA|AAOS|AJCC|UICC|TNM|NICE|SIGN|ICD|OPCS|CPT|DSM|EORTC|QLQ|SF"
-    r"|FIGO|EAU|AAGBI|GOLD|NCEPOD|HSE|MHRA|FDA|CE|EU|UN|CAS|EC|DIN|AS|NZS|ANSI|NFPA|LOINC|RFC|IEEE|PEG|Omega|HPV|SPF|IPv|USB|MPEG|JPEG|RAL|STAT|NSAID|GDPR|HIPAA|CFR)[-/\s]?(?:\d|[A-Z]{1,4}-?\d)",
+    r"|FIGO|EAU|AAGBI|GOLD|NCEPOD|HSE|MHRA|FDA|CE(?=[-\s]?\d{4}(?!\d))|EU|UN|CAS|EC|DIN|AS|NZS|ANSI|NFPA|LOINC|RFC|IEEE|PEG|Omega|HPV|SPF|IPv|USB|MPEG|JPEG|RAL|STAT|NSAID|GDPR|HIPAA|CFR)[-/\s]?(?:\d|[A-Z]{1,4}-?\d)",
     re.IGNORECASE,
 )
 _CODES = re.compile(
@@ -114,6 +117,7 @@ def measured(text: str, start: int, end: int, *, long: bool = False) -> bool:
         or _MEASURE.search(before) is not None
         or _CODED.search(before) is not None
         or _OUT_OF.search(before) is not None
+        or _SUBSTANCE.fullmatch(text, text.rfind("CAS", max(0, start - 12), start), end) is not None
         or _CODED_IN_A_ROW.search(text, max(0, start - 80), start) is not None
     )
 
@@ -150,6 +154,13 @@ def model(text: str, start: int, end: int) -> bool:
 
 
 DEVICE = "a device or material"
+
+
+def sized(said: str) -> bool:
+    """Whether it is a figure with the name of a unit that is no single letter: `9mm`; `4W` may be a ward."""
+    return _WITH_UNIT.fullmatch(said) is not None and sum(map(str.isalpha, said)) > 1
+
+
 _DISTANCE = re.compile(r"[1-9]\d{0,3}(?:[.,]\d{1,2})?(?:yds?|yards?|m|kms?|miles?|met(?:re|er)s?)")
 
 

@@ -110,6 +110,9 @@ EXAMPLES = (
     "Her husband's ninetieth was the reason",
     "feiert seinen 100. Geburtstag",
     "umar bayanve saal",
+    "Hr. Quenby, 91 J.!! Z.n. Sturz",
+    "96jähr. Patientin",
+    "Pat., 93j.",
 )
 NEAR_MISSES = (
     "a 62-year-old man",
@@ -162,6 +165,8 @@ NEAR_MISSES = (
     "her hundredth case, their ninetieth minute",
     "a 90 a las 3",
     "le centième patient",
+    "MAP over 90, HR over 95; keep sats over 92.",
+    "93 J shock, pulse reached 98",
 )
 
 _OVER = r"(?:9\d|1[0-4]\d)"
@@ -174,7 +179,7 @@ _KIN = (
     r"|oma|opa|mutter|vater|tante|onkel|schwester|bruder|abuel[oa]|madre|padre|tí[oa]|hermana|hermano|mère|père|grand-?mère|grand-?père|tante|oncle|dadi|dada|nani|nana|mata|pita|bua|chacha|mam[áa]|pap[áa]|mami|abuelit[oa])"
 )
 _ANYBODY = rf"(?:{_KIN}|{_SOMEBODY}|gent|patient(?:in)?|pt|nun|priest|vicar|veteran|farmer|teacher|nurse|doctor|lady|dame|señora?|herr|frau|monsieur|homme|femme|hombre|mujer|(?:retired|former|ex)[\s-][^\W\d_]{{3,}}(?:\s[^\W\d_]{{3,}})?)"
-_TITLED = r"(?:mrs?|ms|miss|mx|prof|sir|rev|canon|dame|lady|lord|herr|frau|hr|fr|mme|m|sra?|señora?|doña|don|monsieur|madame|shri|smt|srimati)\.?\s[^\W\d_][\w'’-]+"
+_TITLED = r"(?:mrs?|ms|miss|mx|prof|sir|rev|canon|dame|lady|lord|herr|frau|hr|fr|mme|m|sra?|señora?|doña|don|monsieur|madame|shri|smt|srimati)\.?\s(?!(?:over|under|above|below|around|about|was|is|now|up|down|at)\b)[^\W\d_][\w'’-]+"
 _NOT_A_VALUE = rf"(?![\w%/+]|[.,:-]\d|\s?[-–]\s?\d){NOT_MEASURED}(?!\s?(?:on\s(?:air|o2|oxygen|ra|room|\d)|mm|bpm|sat\w*|percent|per\s|systolic|over\s\d|and\s\d|to\s\d))"
 _IN_WORDS = (
     r"(?:(?:ein|zwei|drei|vier|fünf|sechs|sieben|acht|neun)und)?neunzig|(?:ein)?hundert(?:eins?|zwei|drei|vier|fünf|sechs)?|quatre-vingt-(?:dix(?:-(?:sept|huit|neuf))?|onze|douze|treize|quatorze|quinze|seize)|nonante(?:[\s-]\w+)?|cent(?:\s(?:un|deux|trois|quatre|cinq))?"
@@ -202,13 +207,13 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<!\w)(?:turn(?:ed|ing|s)|celebrat\w+|reached|nearly|almost|over)\s((?:{_OVER}|{_TENS}))(?!\w|[.,:/%]\d|%)"
-        rf"(?=\s(?:last|this|next|in|on|yesterday|today|a\s|and\slives|years)|[.,;]|$)(?!\sin\s\d)",
+        rf"(?<!\w)(?:turn(?:ed|ing|s)|celebrat\w+|reached|nearly|almost|over)\s(?P<turned>{_OVER}|{_TENS})(?!\w|[.,:/%]\d|%)"
+        rf"(?=\s(?:last|this|next|in|on|yesterday|today|a\s|and\slives|years)|[.,;]|(?m:$))(?!\sin\s\d)",
         re.IGNORECASE,
     ),
     re.compile(
         rf"(?<!\w)(?:his|her|their|a|the)\s((?:{_OVER}(?:st|nd|rd|th)|(?:ninety[\s-])(?:first|second|third|fourth|fifth|sixth|seventh"
-        rf"|eighth|ninth)|ninetieth|(?:one\s)?hundredth|hundred\sand\s\w+th)\s(?:birthday|year(?=,|\.|\s(?:of|and)|$)))",
+        rf"|eighth|ninth)|ninetieth|(?:one\s)?hundredth|hundred\sand\s\w+th)\s(?:birthday|year(?=,|\.|\s(?:of|and)|(?m:$))))",
         re.IGNORECASE,
     ),
     re.compile(
@@ -219,7 +224,7 @@ _PATTERNS = (
         rf"(?<!\w){_KIN}(?:\sji)?\s({_OVER})(?=\sk[aei]\s(?:hai|hain|the|thi|tha)(?!\w))", re.IGNORECASE
     ),  # chacha 92 ke hain
     re.compile(  # Man, 94, right eye; woman of 93
-        rf"(?<!\w){_SOMEBODY}(?:,\s|\s(?:of|aged)\s)({_OVER}|{_TENS})(?![\w%/]|[.,:]\d){NOT_MEASURED}(?=\s?[,;.)]|$|\swith\b)",
+        rf"(?<!\w){_SOMEBODY}(?:,\s|\s(?:of|aged)\s)({_OVER}|{_TENS})(?![\w%/]|[.,:]\d){NOT_MEASURED}(?=\s?[,;.)]|(?m:$)|\swith\b)",
         re.IGNORECASE,
     ),
     re.compile(
@@ -231,7 +236,9 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(rf",\s({_TENS})(?=[,;)])", re.IGNORECASE),  # a judge, ninety-one, living
-    re.compile(rf"(?<![\w.,/:])({_OVER}\s?J\.?)(?=\s?[),;/]|\s(?:alt|m|w|und|mit|lebt)\b)"),  # (94 J.)
+    re.compile(
+        rf"(?<![\w.,/:])({_OVER}\s?J\.?)(?=\s?[),;/:!?]|\s?(?m:$)|\.?\s(?-i:[A-ZÄÖÜ])|\s(?:alt|m|w|und|mit|lebt)\b)"
+    ),  # (94 J.)
     re.compile(  # edad 94, Alter: 94, âge : 94, umr 92
         rf"(?<!\w)(?:edad|alter|âge|âgée?\sde|umr|umar|aayu|idade|età|leeftijd)[\s:=]{{1,3}}({_OVER})(?![\w%/]|[.,:]\d){NOT_MEASURED}",
         re.IGNORECASE,
@@ -241,16 +248,16 @@ _PATTERNS = (
         re.IGNORECASE,
     ),
     re.compile(
-        rf"(?<!\w)(?:Mrs?|Ms|Miss|Dr|Sr|Frau|Herr|Mme|M)\.?\s[^\W\d_]+,\s(?:aged\s)?({_OVER}|{_TENS})(?=[,.;)]|$)",
+        rf"(?<!\w)(?:Mrs?|Ms|Miss|Dr|Sr|Frau|Herr|Mme|M)\.?\s[^\W\d_]+,\s(?:aged\s)?({_OVER}|{_TENS})(?=[,.;)]|(?m:$))",
         re.IGNORECASE,
     ),
     re.compile(  # Canon Featherling, 94, fell: between commas after a name or a person's word
         rf"(?<![\w-])(?:[A-Z][a-zà-ÿ]{{2,}}|[A-Z]{{5,}}|resident|widow(?:er)?|nun|priest|farmer|patient|lady|gentleman|father|mother|husband|wife|[a-z]{{3,}}er)(?<!PLT)(?<!Plt)(?<!over)(?<!after)(?<!other)(?<!Sats)(?<!sats)(?<!number)(?<!lower)(?<!higher),\s({_OVER})(?=,\s(?:[A-Za-z]{{2,}}(?!\s\d)|an?\s))"
     ),
-    re.compile(rf"(?:^|[.;]\s)({_OVER}\s[FM])(?=[,:;]\s)"),  # 95 F, at the start
-    re.compile(rf"(?<![\w./])[FM](?:/|,\s?|\s)({_OVER})(?=\swith\b|,|;|\.?$)"),  # F, 95, with; F/95
+    re.compile(rf"(?:(?m:^)|[.;]\s)({_OVER}\s[FM])(?=[,:;]\s)"),  # 95 F, at the start
+    re.compile(rf"(?<![\w./])[FM](?:/|,\s?|\s)({_OVER})(?=\swith\b|,|;|\.?(?m:$))"),  # F, 95, with; F/95
     re.compile(
-        rf"(?:^|[.;(]\s?)(?:(?:pt|patient)\s)?({_OVER}\s?\((?:approx|about|estimated|est|circa)[a-z]*\.?\))",
+        rf"(?:(?m:^)|[.;(]\s?)(?:(?:pt|patient)\s)?({_OVER}\s?\((?:approx|about|estimated|est|circa)[a-z]*\.?\))",
         re.IGNORECASE,
     ),
     re.compile(  # 93 male; 93, female
@@ -258,15 +265,16 @@ _PATTERNS = (
         r"(?!\s(?:patients|cases|donors|controls|subjects|luer|connector|end|and)))",
         re.IGNORECASE,
     ),
+    re.compile(rf"(?<![\w.,/:])({_OVER}-?j(?:\.|ähr\.?)?)(?!\w)"),  # 93j., 96jähr.
     re.compile(rf"(?<![\w.,/:])({_OVER}(?:y(?:o|/o|rs?)?|a)[MF]?)(?!\w)", re.IGNORECASE),  # 93y, 93yF, 93yoM
-    re.compile(rf"(?<![\w.,/:])({_OVER}\s(?:yo|y/o|y))(?=[,;.)]|$)", re.IGNORECASE),  # 93 y, 1.6 m
+    re.compile(rf"(?<![\w.,/:])({_OVER}\s(?:yo|y/o|y))(?=[,;.)]|(?m:$))", re.IGNORECASE),  # 93 y, 1.6 m
     re.compile(rf"(?<![\w.,/:-])({_OVER}\s?/\s?[MF])(?!\w|/)"),  # 93/M
     re.compile(r"(?<![\w.,/:-])(?<!ICD-10 )(?<!code )(?<!coded )([MF]\s?/?\s?9\d)(?!\w|[.,/-]\d)"),  # M93
     re.compile(rf"(?<![\w.,/:])({_OVER}\sa\.)(?=\s[a-z]|[,;)])"),  # 94 a. con caída
     re.compile(rf"(?<![\w.,/:])({_OVER}\s?[Yy]\s?\d{{1,2}}\s?[Mm])(?!\w)"),  # 95Y 4M
     re.compile(  # celebrated her hundredth; her husband's ninetieth
         r"(?<!\w)(?:his|her|their|[^\W\d_]+['’]s)\s((?:ninety-(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)|ninetieth|(?:one\s)?hundredth))"
-        r"(?=\s?[,.;]|$|\s(?:was|is|with|and|party|last|this|next|in|on|at)\b)",
+        r"(?=\s?[,.;]|(?m:$)|\s(?:was|is|with|and|party|last|this|next|in|on|at)\b)",
         re.IGNORECASE,
     ),
     re.compile(rf"(?<!\w)({_OVER}\.\sGeburtstag)(?!\w)"),
@@ -280,7 +288,8 @@ _PATTERNS = (
     ),
 )
 _CANDIDATE = re.compile(
-    rf"(?<![\w.,/:+-])(?:{_OVER}|{_TENS}){_NOT_A_VALUE}(?!,\s?\d)(?=\s?[,.;:)]|$|\s[^\W\d_])", re.IGNORECASE
+    rf"(?<![\w.,/:+-])(?:{_OVER}|{_TENS}){_NOT_A_VALUE}(?!,\s?\d)(?=\s?[,.;:)]|(?m:$)|\s[^\W\d_])",
+    re.IGNORECASE,
 )
 _ABOUT = r"(?:now|nearly|almost|only|just|about|over|aged?|circa|c\.)\s"
 _AFTER_SOMEBODY = re.compile(
@@ -298,7 +307,7 @@ _SOMEBODY_IS = re.compile(
 )
 """The one group of each way to say it, as above: the words that say how near the age is."""
 _AND_GOES_ON = re.compile(
-    r"\s?[,.;:)]|$|\s(?:and|und|y|lebt|vive|in|on|next|this|now|with|but|who|at\sthe|years|today|tomorrow)\b",
+    r"\s?[,.;:)]|(?m:$)|\s(?:and|und|y|lebt|vive|in|on|next|this|now|with|but|who|at\sthe|years|today|tomorrow)\b",
     re.IGNORECASE,
 )
 _REACH = 64
@@ -326,7 +335,9 @@ def find(text: str) -> Iterator[Span]:
         return
     for pattern in _PATTERNS:
         for found in pattern.finditer(text):
-            if not _POOLED.match(text, found.end()):  # told as a category already
+            if not _POOLED.match(text, found.end()) and not _of_a_value(
+                text, found
+            ):  # told as a category already
                 yield span(found, KIND, LETTER, _told(found[found.re.groups]), 0.95, found.re.groups)
     for found in _CANDIDATE.finditer(text):
         begin = max(0, found.start() - _REACH)
@@ -338,6 +349,20 @@ def find(text: str) -> Iterator[Span]:
     for found in _LETTER_SEX.finditer(text):
         if not _HEAT.search(text, max(0, found.start() - 30), found.start()):
             yield span(found, KIND, LETTER, _told(found[0]), 0.7)
+
+
+def _of_a_value(text: str, found: re.Match[str]) -> bool:
+    """Whether what has turned ninety is a value: `MAP over 90`."""
+    return (
+        "turned" in found.re.groupindex
+        and _VALUE.search(text, max(0, found.start() - 24), found.start()) is not None
+    )
+
+
+_VALUE = re.compile(
+    r"(?<!\w)(?:map|cpp|s?bp|hr|rr|sats?|s[pa]o2|o2|pulse|puls|fc|rate|pressure|systolic|diastolic|temp\w*|hb|ef|gcs|kps|score|weight|wt|bmi|egfr|flow|cvp|etco2)(?!\w)[^.;\n]{0,16}$",
+    re.IGNORECASE,
+)
 
 
 def _told(words: str) -> str:

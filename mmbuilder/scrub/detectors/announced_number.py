@@ -52,6 +52,23 @@ EXAMPLES = (
     "passcode quill-71-fern",
     "wristband na 33 18 77, says so",
     "donor unit g 1101 24 771 204 3",
+    "8 RBC (bag nos 7 118 204 4, 7 118 207 9)",
+    "Konserven-Nrn. 7 118 204 4 und 7 118 207 9",
+    "Ring im Tresor 118",
+    "teeth in locker 12, ward safe 7",
+    "BtM-Buch S. 44 stimmt nicht",
+    "CD register p. 112",
+    "security (radio call-sign 6)",
+    "OP-Nummer 26-1184",
+    "Path.-Nr. E 1184/26",
+    "expediente 118/26",
+    "Labornr. 0118 2044",
+    "Türcode 2580",
+    "Geräte-Nr. 4471",
+    "FNr. 118 204",
+    "Ringbeutel Nr. 44",
+    "property bag #118",
+    "wifi pw theatre99",
 )
 NEAR_MISSES = (
     "unit 4 of red cells",
@@ -79,6 +96,14 @@ NEAR_MISSES = (
     "unit of 12 12 14",
     "pin 2 mm and pin 45 mm",
     "crew of 12",
+    "numbers 10 000, 20 000 and 30 000",
+    "chez nos 12 345 patients",
+    "safe 2 cm margin, safe 118",
+    "CD4 register, page 44",
+    "parte 10/10",
+    "Artikelnr. 4471 118, OPS-Nr. 5471",
+    "caso de TA 118/76",
+    "numbers rose from 12 14 16 18 20",
     "letter sent 1610 by post",
     "box said 0941 then nothing",
 )
@@ -114,14 +139,15 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _PASSWORD = re.compile(
-    r"(?<!\w)(?:password|passwd|pwd|passcode)(?:\s?(?:is|was|:|=)\s?(?=\S*\d)|\s(?=[^\W\d_]+-\S*\d))(?P<value>[^\s,;]{4,40})",
+    r"(?<!\w)(?:password|passwd|pwd|passcode|passwort|kennwort|mdp|mot\sde\spasse|contraseña)(?:\s?(?:is|was|:|=)\s?(?=\S*\d)|\s(?=[^\W\d_]+-\S*\d))(?P<value>[^\s,;]{4,40})"
+    r"|(?<!\w)(?:wi-?fi|wlan)\s(?:pw|pass|code|key|schlüssel)[\s:]{1,2}(?P<wireless>(?=\S*\d)[^\s,;]{5,40})",
     re.IGNORECASE,
 )
 _CONSTABLE = re.compile(
     r"(?<!\w)(?:PC|WPC|PS|DC|DS|Sgt|Officer|Constable|pc)\s(?P<value>[A-Z]{0,2}\d{3,5}[A-Z]{0,2})(?=\s[A-Z][a-z]+)"
 )
 _CREW = re.compile(
-    r"(?<!\w)(?:(?:ambo|amb|ambulance|paramedic|road|air)\s(?:crew|unit)|call\s?sign|helimed|pin(?:\s(?:no|number))?|ward\scode|door\scode|keypad)\s(?:is\s|was\s|no\.?\s)?(?P<value>[A-Z]{0,3}\d{3,5}[A-Z]?)(?![\w%]|[.,:/-]\d)(?!\s?(?:mm|cm|mg|ml|kg|g)\b)",
+    r"(?<!\w)(?:(?:ambo|amb|ambulance|paramedic|road|air)\s(?:crew|unit)|call\s?sign|helimed|pin(?:\s(?:no|number))?|(?:ward|door|gate|key|alarm)\s?code|tür-?code|zugangscode|zahlencode|code\s(?:portail|porte|d['’]accès)|código\s(?:de\s(?:la\s)?)?puerta|clave|contraseña|keypad)\s(?:is\s|was\s|no\.?\s)?(?P<value>[A-Z]{0,3}\d{3,5}[A-Z]?)(?![\w%]|[.,:/-]\d)(?!\s?(?:mm|cm|mg|ml|kg|g)\b)",
     re.IGNORECASE,
 )
 _OFFICER = re.compile(
@@ -129,6 +155,38 @@ _OFFICER = re.compile(
 )
 _SEVERAL = re.compile(
     r"(?<!\w)(?:nos|numbers|ids|refs)\.?[\s:]{1,2}[\w/-]{4,20}(?:,\s[\w/-]{4,20})*\s(?:and|&)\s(?P<value>(?=[\w/-]*\d{3})[\w/-]{4,20})(?!\w)",
+    re.IGNORECASE,
+)
+_GROUPED = r"(?=(?:[^\d,;\n]?\d){5})[A-Za-z]{0,3}-?\d[\w/-]*(?:\s\d{1,7}){1,4}(?:\s[A-Z](?!\w))?"
+_SEVERAL_GROUPED = re.compile(
+    rf"(?<!\w)(?:(?<!de\s)(?<!sur\s)(?<!chez\s)(?<!dans\s)nos|numbers|Nrn|Nummern|números|núms|numéros|n[°º]s)\.?[\s:]{{1,2}}{_GROUPED}(?:(?:,\s?|\s(?:and|&|und|y|et)\s){_GROUPED})+(?![\w%])"
+)
+"""Several numbers written in groups: `bag nos 7 118 204 4, 7 118 207 9`."""
+_ONE_GROUPED = re.compile(_GROUPED)
+_ROUND = re.compile(r"\d{1,3}(?:\s\d{3})*\s000")
+_FILED = re.compile(
+    r"(?<![^\W_])(?:(?:OP|Histo(?:logie)?|Zyto(?:logie)?|Path|Labor|Befund|Journal|Protokoll|Fall|Vorgang|Akten|Auftrags?|Proben?|Konserven?|Beutel)\.?[\s-]?(?:Nr\.?|Nummer|Z\.?|zeichen|nummer|nr\.?)|Az\.|GZ|expediente|exp\.|oficio|caso|causa(?:\spenal)?|sumario|diligencias|atestado|parte\sjudicial|dossier|procès-verbal|PV)"
+    r"(?:\s(?:n[°º]|núm\.?|no\.?))?[\s:]{1,2}(?P<value>(?:[A-Z]{1,2}\s?)?(?=\d{3}|\d{2}[/-]\d{3})(?:\d{2,6}[/-](?:20)?[0-3]\d|(?:20)?[0-3]\d[/-]\d{3,6}|\d{3,4}(?:\s\d{2,4}){1,3}))(?![\w%]|[.,:/-]\d)",
+)
+"""A number and its year, as an archive files it: `OP-Nummer 26-1184`, `expediente 118/26`."""
+_OF_A_COMPOUND = re.compile(
+    r"(?<![^\W_])(?!(?:Art|Bestell|Kat|PZN|OPS|ICD|AWMF|CAS|EC|UN|Lfd|Modell|Typ|Material))[A-ZÄÖÜ][^\W\d_]{0,20}(?:-|\.|\.-)?(?:Nrn?\.?|NR\.?|nr\.?|Nummer|nummer)[\s:]{1,2}(?P<value>(?:[A-Z]{1,3}[\s-]?)?(?:\d{2,4}(?:\s\d{2,4}){1,3}|\d{4,12}))(?![\w%]|[.,:/-]\d)"
+    rf"{NOT_MEASURED}"
+)
+"""A German noun with its number: `Geräte-Nr. 4471`, `FNr. 118 204`; not what is sold or published."""
+_STORE = re.compile(
+    rf"(?<![^\W_])(?:Tresor(?:fach)?|Schließfach|Spind|Wertfach|Effekten(?:beutel)?|Wertsachen(?:beutel)?|Ringbeutel|Schrank|Garderobe|Park(?:platz|schein)|taquilla|casier|coffre|caja\sfuerte|locker|pigeon\s?hole|(?:ward|property|valuables|night)\s(?:safe|bag|envelope))\s(?:no\.?\s|nr\.?\s|number\s|n[°º]\s?|#)?(?P<value>[A-Z]?\d{{1,6}})(?![\w%]|[.,/:-]\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+"""Where somebody's own things are kept."""
+_REGISTER = re.compile(
+    r"(?<![^\W_])(?:BtM-?Buch|OP-?Buch|Geburtenbuch|CD[\s-](?:book|register)|controlled\sdrugs?\s(?:book|register)|(?:theatre|birth|death|mortuary)\s(?:book|register)|libro\sde\s(?:quirófano|estupefacientes|partos)|registre\s(?:des\sstupéfiants|du\sbloc|des\snaissances))"
+    r",?\s(?:S\.|Seite|pp?\.?|pg\.?|page|pág\.?|página|folio|fol\.?|line|entry|Nr\.?|no\.?)\s?(?P<value>\d{1,5})(?![\w%]|[.,:/]\d)",
+    re.IGNORECASE,
+)
+"""The page on which one patient stands."""
+_CALL_SIGN = re.compile(
+    r"(?<![^\W_])call[\s-]?sign\s(?:is\s|was\s|no\.?\s)?(?P<value>[A-Z]{0,3}\d{1,5})(?![\w%]|[.,:/-]\d)",
     re.IGNORECASE,
 )
 _CALLED = word_set("number numbers no nos id ids ref reference nr num")
@@ -151,6 +209,9 @@ def find(text: str) -> Iterator[Span]:
 
 
 def _found(text: str) -> Iterator[Span]:
+    for pattern in (_STORE, _REGISTER, _CALL_SIGN, _FILED, _OF_A_COMPOUND):
+        for found in pattern.finditer(text):
+            yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
     if not _TWO_FIGURES.search(text):
         return
     for found in _ANNOUNCED.finditer(text):
@@ -167,7 +228,11 @@ def _found(text: str) -> Iterator[Span]:
         yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
     for pattern in (_SHORT, _CONSTABLE, _CREW, _OFFICER, _SEVERAL, _PASSWORD):
         for found in pattern.finditer(text):
-            yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.75)
+            yield Span(*found.span(found.lastgroup or 0), KIND, LETTER, "[record number]", 0.8)
+    for found in _SEVERAL_GROUPED.finditer(text):
+        for one in _ONE_GROUPED.finditer(text, *found.span()):
+            if not _ROUND.fullmatch(one[0]):
+                yield Span(*one.span(), KIND, LETTER, "[record number]", 0.8)
 
 
 def _said(value: str) -> bool:

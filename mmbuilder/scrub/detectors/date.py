@@ -118,6 +118,9 @@ EXAMPLES = (
     "admitted 15 RAMADAN 1445",
     "2024年6月18日 gastrectomy",
     "CT 01.04 at 19.20",
+    "bed held til the 7th\nform signed",
+    "f/u 3/12 @ 1030",
+    "born 3 Tishrei 5786",
 )
 NEAR_MISSES = (
     "Acuity was 6/9 unaided and 20/40 at week 2",
@@ -205,13 +208,13 @@ _WRITTEN_YEAR = r"(?:19[2-9]|20[0-4])\d"
 _JOINT = r"\s?[-/._]\s?"
 _TOGETHER = (
     # 2025-03, 2025-071, 2025-W11, 20250203T1406
-    re.compile(r"(?<![\w.,/:-])(?:19[3-9]\d|20[0-4]\d)[-/](?:0[1-9]|1[0-2](?=\D?$|[^\d\s]))(?![\w/-]|[.,]\d)"),
+    re.compile(r"(?<![\w.,/:-])(?:19[3-9]\d|20[0-4]\d)[-/](?:0[1-9]|1[0-2](?=\D?(?m:$)|[^\d\s]))(?![\w/-]|[.,]\d)"),
     re.compile(rf"(?<![\w.,/:-])20[0-4][1-9]-(?:[0-2]\d\d|3[0-6]\d)(?![\w/-]|[.,]\d){NOT_MEASURED}"),
     re.compile(r"(?<![\w.,/:-])20\d\d-?W[0-5]\d(?:-?[1-7])?(?!\w)"),
     re.compile(r"(?<!\w)(?:week|wk|semana|semaine|woche)\s?(?:no\.?\s)?[0-5]?\d\s?(?:of\s|de\s|in\s|/\s?)?(?:19|20)\d\d(?!\d)", re.IGNORECASE),
-    re.compile(rf"(?<![^\W_])(?<![\d][.,]){_WRITTEN_YEAR}(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?=T\d|_|[^\w.,]|[.,](?!\d)|$)"),
+    re.compile(rf"(?<![^\W_])(?<![\d][.,]){_WRITTEN_YEAR}(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?=T\d|_|[^\w.,]|[.,](?!\d)|(?m:$))"),
     # 12032025
-    re.compile(rf"(?<![^\W_])(?<!\d[.,])(?:0[1-9]|[12]\d|3[01])(?:0[1-9]|1[0-2]){_WRITTEN_YEAR}(?=_|[^\w.,]|[.,](?!\d)|$){NOT_MEASURED}"),
+    re.compile(rf"(?<![^\W_])(?<!\d[.,])(?:0[1-9]|[12]\d|3[01])(?:0[1-9]|1[0-2]){_WRITTEN_YEAR}(?=_|[^\w.,]|[.,](?!\d)|(?m:$)){NOT_MEASURED}"),
     # 03/2024, Mar '24, march 2024, Mar/12/2025, 2025Mar12, 12march2025, 12 III 2025
     re.compile(rf"(?<![\w.,/:-])(?:0[1-9]|[2-9]|1[0-2])\s?/\s?{_WRITTEN_YEAR}(?!\d){NOT_MEASURED}"),
     re.compile(rf"(?<!\w){MONTH}\s?['’]\d\d(?!\d)"),
@@ -232,24 +235,25 @@ _TOGETHER = (
     re.compile(rf"(?:^|(?<!\w)(?:on|since|from|by|until|before|after|list)\s)(may\s(?:the\s)?(?:{_ORDINAL}|{_DAY}))(?![\w:%]|[.,/]\d){NOT_MEASURED}"),
     re.compile(rf"(?<!\w){MONTH}\sthe\s{_ORDINAL}(?!\w)"),
     # on the 14th, Wed night
-    re.compile(rf"(?<!\w)(?:until|till|since|by|from|on|seen|due|dated|sent|chased|done|found|rang|op|adm|admitted|reviewed|rv)\s({_ORDINAL})(?=\s?[.,;:)]|$)"),
+    re.compile(rf"(?<!\w)(?:until|till|since|by|from|on|seen|due|dated|sent|chased|done|found|rang|op|adm|admitted|reviewed|rv)\s({_ORDINAL})(?=\s?[.,;:)]|(?m:$))"),
     re.compile(r"(?<!\w)on\s(the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st))(?=\s(?:from|of|due|after|with|by|for|a|his|her|their|but|when|as)\b)"),
-    re.compile(rf"(?<!\w)on\s(?:the\s)?({_DAY}/(?!(?:7|12|52)(?!\d))(?:0?[1-9]|1[01]))(?=[.,;)](?!\d)|$)"),
+    re.compile(rf"(?<!\w)on\s(?:the\s)?({_DAY}/(?!(?:7|12|52)(?!\d))(?:0?[1-9]|1[01]))(?=[.,;)](?!\d)|(?m:$))"),
     # 30/10 and 18/11: no score, acuity or pressure of a ventilator has these
     re.compile(r"(?<!\w)(?:sent|seen|admitted|adm|operated|discharged|clerked|reviewed|born|died|removed|taken|dated|rv|letter|extubated|listed)\s(?:on\s)?((?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.?)(?![\w%]|[.,/:-]\d)(?!\s?(?:mg|ml|mm|cm|kg|g|l|units|h|hrs|days|%)\b)", re.IGNORECASE),
-    re.compile(r"(?<!\w)(?:out|relook|clips|stitches|drain|drains|op)\s((?:[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.(?=\s?$|\s[A-Z,]|,))", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:out|relook|clips|stitches|drain|drains|op)\s((?:[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.(?=\s?(?m:$)|\s[A-Z,]|,))", re.IGNORECASE),
     re.compile(r"(?<![\w.,/:-])(?:0[1-9]|[12]\d|3[01])\.(?:0[1-9]|1[0-2])(?=\s(?:at\s)(?:[01]?\d|2[0-3])[.:][0-5]\d(?!\d))"),
     # 11/7 1100, 9/9 0600: a clock behind it
-    re.compile(rf"(?<![\w.,/:-]){_DAY}/(?:0?[1-9]|1[0-2])(?=\s(?:at\s)?(?:(?:[01]\d|2[0-3])[0-5]\d|(?:[01]?\d|2[0-3]):[0-5]\d)(?![\w/%]|[.,]\d))"),
+    re.compile(rf"(?<![\w.,/:-]){_DAY}/(?:0?[1-9]|1[0-2])(?=\s(?:at\s|@\s?)?(?:(?:[01]\d|2[0-3])[0-5]\d|(?:[01]?\d|2[0-3]):[0-5]\d)(?![\w/%]|[.,]\d))"),
     re.compile(rf"(?<![\w.,/:-])(?:{_DAY})\s(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)(?=\s(?:[01]\d|2[0-3])[0-5]\d(?:z|h)?(?!\w))", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:due|tci|next(?:\sone)?|found|inr|op\sdate|booked(?:\sfor)?|requested|repeat(?:ed)?|follow[\s-]?up|log\s\w+\sof|nct|last\s\w+)\s(?:on\s)?({_DAY}/(?!(?:7|12|52)(?!\d))(?:0?[1-9]|1[01]))(?![\w/%]|[.,:-]\d)"),
     # 15 Ramadan 1445; 2024年6月18日
     re.compile(rf"(?<![\w.,/])(?:{_DAY}(?:st|nd|rd|th)?\s)(?:Muharram|Safar|Rabi['’]?\s?(?:al-)?(?:awwal|thani|I{{1,2}})|Jumada\s(?:al-)?(?:ula|awwal|thani|akhir(?:a|ah)?|I{{1,2}})|Rajab|Sha['’]?ban|Ramadh?[aā]n|Ramzan|Shaww[aā]l|Dhu\s?(?:a?l-?)?['’]?(?:Qa|Hij)\w+)(?:\s1[34]\d\d)?(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<![\w.,/])(?:{_DAY}(?:st|nd|rd|th)?\s(?:of\s)?)(?:Tishr[ei]i?|(?:Mar)?[CH]heshvan|Kislev|Tevet|Sh['’]?vat|Adar(?:\sI{{1,2}})?|Iyy?ar|Sivan|Tammuz|Elul|(?:Nisan|Av)(?=,?\s57))(?:,?\s57\d\d)?(?!\w)"),
     re.compile(r"(?:(?:19|20)\d\d|令和\d{1,2}|平成\d{1,2})\s?年\s?\d{1,2}\s?月(?:\s?\d{1,2}\s?日)?|(?:19|20)\d\d년\s?\d{1,2}월(?:\s?\d{1,2}일)?|(?<!\d)\d{1,2}\s?月\s?\d{1,2}\s?日"),
-    re.compile(rf"(?<!\w)(?:on|by|since|until|till|from|before|after)\s(the\s{_ORDINAL})(?=\s?[.,;:)]|$|\s(?:at|in|she|he|they|we|and|or|but|to|until|for|with|the\spatient)\b)"),
+    re.compile(rf"(?<!\w)(?:on|by|since|until|till?|['’]til|from|before|after)\s(the\s{_ORDINAL})(?=\s?[.,;:)]|(?m:$)|\s(?:at|in|she|he|they|we|and|or|but|to|until|for|with|the\spatient)\b)"),
     re.compile(rf"(?<!\w){_ORDINAL}\s(?:inst|ult|prox)(?!\w)\.?"),
     re.compile(rf"(?<![\w.,/]){_DAY}\s(?:ult|prox)\.(?!\d)"),
-    re.compile(r"(?<!\w)the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st)(?=\s?[,;)]|\.?$)"),
+    re.compile(r"(?<!\w)the\s(?:1[3-9]th|2[0246-9]th|21st|22nd|23rd|30th|31st)(?=\s?[,;)]|\.?(?m:$))"),
 )  # fmt: skip
 _ALL = _PATTERNS + _TOGETHER
 _WITHOUT_MONTH = tuple(

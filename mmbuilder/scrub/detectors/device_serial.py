@@ -32,6 +32,8 @@ EXAMPLES = (
     "lens serial 44812001 013",
     "PUMP SERIAL 8015-221-6630A FAILED",
     "arm 3, serial QX41-0882-XB.",
+    "pad lot 2117 A. Photos taken",
+    "lots 2117 A and 2118 B",
 )
 NEAR_MISSES = (
     "a lot of blood, 1400 ml",
@@ -40,10 +42,15 @@ NEAR_MISSES = (
     "serial CT scans at 24 and 48 hours",
     "lost 1200 ml",
     "batch of 20 cases",
+    "serial 12 A level",
 )
 
 _PARTED = re.compile(
     r"(?<!\w)(?:serial|SN|S/N)(?:\s(?:no|number))?\.?[\s:#]{1,3}(\d{6,9}\s\d{3})(?!\w|[.,]\d)", re.IGNORECASE
+)
+_LETTERED = re.compile(
+    r"(?<!\w)(?:(?<!a\s)lots?|batch(?:es)?|serial|SN|S/N|Charge|lote)(?:\sno\.?)?[\s:#]{1,3}(\d{3,9}\s(?-i:[A-Z]{1,2})(?:(?:,\s|\s(?:and|&|und|y|et)\s)\d{3,9}\s(?-i:[A-Z]{1,2}))*)(?=\s?[,;)]|\.?\s?(?m:$)|\.\s[^\W\d_]{2}|\s(?:n[°º]|r[ée]f|exp|SN|S/N)(?!\w))",
+    re.IGNORECASE,
 )
 _NUMBER = cued(
     r"(?<!a\s)lot|S/N|B/N|B\.\s?No\.?|SN(?![^\W_])|ser(?:ial)?\.?(?:\sno\.?)?|batch|asset(?:\stag)?|EBME|IMEI|UDI-PI|Seriennummer|Serien-?Nr\.?|n(?:úmero|\.?[º°])\sde\s(?:serie|lote)|n(?:uméro|°)\s(?:de\s)?(?:série|lot)|Chargennummer|matricola|Charge(?=\s[A-Z]{1,3}\d)|Ch\.-B\.|lote",
@@ -53,5 +60,5 @@ _NUMBER = cued(
 
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
-    for pattern in (_NUMBER, _PARTED):
+    for pattern in (_NUMBER, _PARTED, _LETTERED):
         yield from (span(found, KIND, LETTER, "[serial number]", 0.85, 1) for found in pattern.finditer(text))

@@ -30,6 +30,7 @@ EXAMPLES = (
     "a.b[@]example.org",
     "a.b@192.0.2.4",
     "a.b AT example DOT org",
+    'To: "labour.ward.lead" <lwl@example.org>',
 )
 NEAR_MISSES = (
     "dolor en el punto de McBurney",
@@ -67,11 +68,20 @@ _SPELT = re.compile(
 )
 
 
+_CALLED = re.compile(
+    rf"(?:[\"“][^\"“”\n@<>]{{2,60}}[\"”]|(?<![\w.])\w++(?:[._]\w++)++)\s?<{_LOCAL}@(?=[^\W\d_]){_DOMAIN}>"
+)
+"""With what its owner is called before it: `"labour.ward.lead" <lwl@example.org>`."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield every address."""
     text = view(text)
     if "@" in text:
         yield from (span(found, KIND, LETTER, "[e-mail address]", 0.99) for found in _PLAIN.finditer(text))
-        yield from (span(found, KIND, LETTER, "[e-mail address]", 0.9) for found in _SPACED.finditer(text))
+        for pattern in (_SPACED, _CALLED):
+            yield from (
+                span(found, KIND, LETTER, "[e-mail address]", 0.9) for found in pattern.finditer(text)
+            )
     for found in (*_SPELT.finditer(text), *_WORDS.finditer(text), *_SAID.finditer(text)):
         yield span(found, KIND, LETTER, "[e-mail address]", 0.8)

@@ -58,6 +58,15 @@ EXAMPLES = (
     "Todestag 1. Advent",
     "geb. am 2. Weihnachtstag",
     "el miércoles de ceniza",
+    "STEMI on CNY eve",
+    "geb. Nikolaus 2020",
+    "NYE on call",
+    "mercredi des Cendres",
+    "Thanksgiving wknd",
+    "on the Feast of St Quen",
+    "Queens bday wkend",
+    "Xmas '23 list",
+    "Silvester 19/20",
 )
 NEAR_MISSES = (
     "Christmas disease",
@@ -75,6 +84,7 @@ NEAR_MISSES = (
     "advent of laparoscopy",
     "holiday of 10 days",
     "id 4 and ID card",
+    "CNY 4000 paid",
 )
 
 _CHRISTIAN = """
@@ -83,10 +93,10 @@ christmas(?:\\s?tide)?|xmas|boxing\\sday|twelfth\\snight|hogmanay|easter|good\\s
 |immaculate\\sconception|ascension\\sday|assumption\\sday|orthodox\\s(?:christmas|easter)|theophany
 """
 _CIVIL = """
-new\\syear['’]?s?|bank\\sholiday|public\\sholiday|half[\\s-]term|mother['’]?s['’]?\\sday|father['’]?s['’]?\\sday|valentine['’]?s?\\sday|hallowe['’]?en|bonfire\\snight|guy\\sfawkes(?:\\s(?:night|day))?|fireworks\\snight|burns\\s(?:night|supper)
+new\\syear['’]?s?|nye|bank\\sholiday|public\\sholiday|half[\\s-]term|mother['’]?s['’]?\\sday|father['’]?s['’]?\\sday|valentine['’]?s?\\sday|hallowe['’]?en|bonfire\\snight|guy\\sfawkes(?:\\s(?:night|day))?|fireworks\\snight|burns\\s(?:night|supper)
 |remembrance\\s(?:sunday|day)|armistice\\sday|anzac\\sday|waitangi\\sday|matariki|australia\\sday|canada\\sday|victoria\\sday|thanksgiving|black\\s(?:friday|wednesday)|labou?r\\sday|memorial\\sday|independence\\sday|juneteenth|melbourne\\scup
 |fourth\\sof\\sjuly|columbus\\sday|veterans['’]?\\sday|presidents['’]?\\sday|mlk\\sday|groundhog\\sday|cinco\\sde\\smayo|kwanzaa|midsummer['’]?s?(?:\\s(?:day|eve|night))?|harvest\\s(?:festival|supper|home)|summer\\ssolstice|winter\\ssolstice|spring\\sequinox|autumn\\sequinox|vernal\\sequinox|may\\sday|changeover\\sday
-|bastille\\sday|heritage\\sday|freedom\\sday|youth\\sday|mandela\\sday|africa\\sday|grand\\snational|cup\\sfinal|derby\\sday
+|bastille\\sday|heritage\\sday|freedom\\sday|youth\\sday|mandela\\sday|africa\\sday|grand\\s(?:national|final)|reconciliation\\sday|king['’]?s['’]?\\sb(?:irth|-?)day|queen['’]?s['’]?\\sb(?:irth|-?)day|melb\\scup|cup\\sfinal|derby\\sday
 """
 _MUSLIM = """
 sallah|ramad(?:h)?[aā]n|ramzan|ramazan|eid(?:[\\s-](?:u?l|al|e)[\\s-]?\\w+|[\\s-]milad(?:[\\s-]un[\\s-]nabi)?)?|bakr[ai]?[\\s-]?[ie]d|ashura|muharram|mawlid|milad[\\s-]un[\\s-]nabi|lailat[\\s-]al[\\s-]\\w+|laylat[\\s-]al[\\s-]\\w+|shab[\\s-]e[\\s-]\\w+
@@ -100,7 +110,7 @@ diwali|deepavali|deepawali|dipavali|holi|dussehra|dasara|dasha(?:in|hra)|tihar|n
 |gudi\\spadwa|vishu|baisakhi|vaisakhi|maha\\sshiva?ratri|shiva?ratri|kar[vw]a\\schauth|chhath(?:\\spuja)?|teej|ram\\s?nava?mi|purnima|amavasya|ekadashi|gurpurab|dhanteras|bhai\\sdooj|republic\\sday
 """
 _EASTERN = """
-vesak|wesak|losar|songkran|chinese\\snew\\syear|lunar\\snew\\syear|spring\\sfestival|mid-?autumn\\sfestival|moon\\sfestival|qing\\s?ming|dragon\\sboat\\sfestival|chuseok|seollal|golden\\sweek|obon|magha\\spuja|makha\\sbucha|loy\\skrathong|thaipusam
+vesak|wesak|losar|songkran|cny(?=\\s(?:eve|day|week|break|holidays?)|\\W*$)|hari\\sraya(?:\\s(?:puasa|haji|aidilfitri|aidiladha))?|chinese\\snew\\syear|lunar\\snew\\syear|spring\\sfestival|mid-?autumn\\sfestival|moon\\sfestival|qing\\s?ming|dragon\\sboat\\sfestival|chuseok|seollal|golden\\sweek|obon|magha\\spuja|makha\\sbucha|loy\\skrathong|thaipusam
 """
 _GERMAN = """
 weihnachten|weihnachts(?:feier)?tag|heilig(?:er\\s)?abend|neujahr(?:stag)?|karfreitag|gründonnerstag|oster(?:n|montag|sonntag|samstag|wochenende)|pfingst(?:en|montag|sonntag)|fronleichnam|christi\\shimmelfahrt|himmelfahrt|allerheiligen|allerseelen
@@ -108,7 +118,7 @@ weihnachten|weihnachts(?:feier)?tag|heilig(?:er\\s)?abend|neujahr(?:stag)?|karfr
 |koningsdag|sinterklaas|pinksteren|pasen|hemelvaart(?:sdag)?|midsommar(?:afton)?|juhannus
 """
 _ROMANCE = """
-noël|pâques|toussaint|pentecôte|jour\\sde\\sl['’]an|réveillon|saint-sylvestre|chandeleur|lundi\\sde\\s(?:pâques|pentecôte)|dimanche\\sde\\s(?:pâques|pentecôte)|vendredi\\ssaint|jeudi\\ssaint|fête\\snationale|fête\\sdu\\stravail|fête\\sdes\\smères
+noël|pâques|mercredi\\sdes\\scendres|toussaint|pentecôte|jour\\sde\\sl['’]an|réveillon|saint-sylvestre|chandeleur|lundi\\sde\\s(?:pâques|pentecôte)|dimanche\\sde\\s(?:pâques|pentecôte)|vendredi\\ssaint|jeudi\\ssaint|fête\\snationale|fête\\sdu\\stravail|fête\\sdes\\smères
 |navidad(?:es)?|nochebuena|nochevieja|año\\snuevo|semana\\ssanta|reyes\\smagos|jueves\\ssanto|viernes\\ssanto|sábado\\ssanto|domingo\\sde\\s(?:ramos|resurrección|pascua)|pascua|todos\\slos\\ssantos|día\\sde\\s(?:(?:los|la|las|el)\\s)?\\w+
 |noche\\sde\\s(?:san|reyes|difuntos)(?:\\s\\w+)?|víspera\\sde\\s\\w+(?:\\s\\w+)?|fiestas?\\sde\\s(?:san|santa|santiago|la\\svirgen|los?|las?)(?:\\s\\w+)?|puente\\sde\\s(?:(?:la|los|el|las)\\s)?\\w+|inmaculada|miércoles\\sde\\sceniza|carnaval(?:es)?|sant\\sjordi|san\\sjuan|pasqua|pasquetta|ferragosto|natale|capodanno
 """
@@ -126,7 +136,7 @@ _NEARBY = re.compile(
     re.IGNORECASE,
 )
 """What tells a day by a feast: `two days before`, `the Tuesday after`."""
-_BEHIND = rf"(?:['’]s)?(?:\s(?:day|eve|sunday|monday|friday|saturday|weekend|week|night|morning|evening|holidays?|break))?(?:\ske\s(?:agle|pichhle|doosre)\sdin|\sse\s\w+\sdin\s(?:pehle|baad))?(?:,?\s{YEAR}(?!\d))?(?!\w)(?![\s-](?:disease|factor|tree|rash|eggs?)\b)"
+_BEHIND = rf"(?:['’]s)?(?:\s(?:day|eve|sunday|monday|friday|saturday|weekend|wk?e?nd|w/e|week|night|morning|evening|holidays?|break))?(?:\ske\s(?:agle|pichhle|doosre)\sdin|\sse\s\w+\sdin\s(?:pehle|baad))?(?:,?\s{YEAR}(?!\d)|\s['’]\d\d(?!\d))?(?!\w)(?![\s-](?:disease|factor|tree|rash|eggs?)\b)"
 _FEAST = re.compile(rf"(?:{_NAMES}){_BEHIND}", re.IGNORECASE)
 _OTHERS = re.compile(
     rf"(?<!\w)(?:id[\s-]ul[\s-]\w+|4th\sof\sjuly|ve\sday|x-mas|tu\sb[i'’]?shvat|l['’](?:ascension|assomption)|(?:l['’]|día\sde\s)?(?:el\spilar)|[1-4]\.\sadvent(?:ssonntag)?|[a-z]{{4,9}}\spurnima|[a-z]{{5,12}}(?:\s[a-z]{{5,12}})?\sjayanti"
@@ -134,11 +144,14 @@ _OTHERS = re.compile(
     re.IGNORECASE,
 )
 _WORDS_TOO = re.compile(
-    rf"(?<!\w)(?i:{_WHEN})\s(?i:the\s)?(?P<name>(?:(?-i:[A-ZÉ])(?i:{_AMBIGUOUS})|(?i:{_AMBIGUOUS}))(?i:\sday|\ssunday|\seve)?)(?=\s?[,.;:)]|$|\s(?i:she|he|they|we|and|by|with|in|at|when|from)\b)"
+    rf"(?<!\w)(?i:{_WHEN})\s(?i:the\s)?(?P<name>(?:(?-i:[A-ZÉ])(?i:{_AMBIGUOUS})|(?i:{_AMBIGUOUS}))(?i:\sday|\ssunday|\seve)?)(?=\s?[,.;:)]|(?m:$)|\s(?i:she|he|they|we|and|by|with|in|at|when|from)\b)"
+)
+_BY_ITS_YEAR = re.compile(
+    rf"(?<!\w)(?:Epiphany|Lent|Advent|Ascension|Assumption|Silvester|Nikolaus|Fasching|Karneval|Weiberfastnacht|Fallas|Épiphanie|Samhain|Beltane|Yule|T[eế]t)\s(?:{YEAR}|['’]\d\d|\d\d/\d\d)(?!\d)"
 )
 _SAINT = re.compile(
     r"(?<!\w)(?:the\s(?:feast|eve|day)\sof\s)?(?:Saint|St|SAINT|ST|st|saint)\.?\s[^\W\d_]+(?:['’]s|s['’])?\s(?i:day|eve|night)(?!\w)"
-    r"|(?<!\w)the\s(?:feast|eve)\sof\s(?:Saint|St|the)\.?\s[A-Z][^\W\d_]+(?!\w)|(?<!\w)(?:à\sla|la)\s(?:Saint|Sainte)-[A-Z][^\W\d_]+(?!\w)"
+    r"|(?<!\w)(?:the\s)?(?:[Ff]east|eve)\sof\s(?:Saint|St|the)\.?\s[A-Z][^\W\d_]+(?!\w)|(?<!\w)(?:à\sla|la)\s(?:Saint|Sainte)-[A-Z][^\W\d_]+(?!\w)"
 )
 _CALLED_DAY = re.compile(
     r"(?<!\w)(?:on|since|before|after|until|by)\s(?P<name>(?!(?:Day|Post|Op|Study|Treatment|Dose|Rest|Same|Next|Every|Each|Last|The|Cycle|Chemo|Dialysis|Assessment|Surgical|Medical)\b)[A-Z][a-z]{2,}(?:['’]s?|s['’])?\s(?:Day|Eve|Sunday|Saturday))(?!\w)(?!\s(?:\d|Surgery|Unit|Case|Ward|Hospital|Centre|Clinic|Room|List))"
@@ -164,6 +177,7 @@ def _found(text: str) -> Iterable[Span]:
     if holds(text, _OPENINGS):
         for pattern in (_OTHERS, _SAINT):
             yield from (span(found, KIND, LETTER, "[date]", 0.85) for found in pattern.finditer(text))
+    yield from (span(found, KIND, LETTER, "[date]", 0.85) for found in _BY_ITS_YEAR.finditer(text))
     for pattern in (_WORDS_TOO, _CALLED_DAY):
         yield from (span(found, KIND, LETTER, "[date]", 0.75, "name") for found in pattern.finditer(text))
 
@@ -181,8 +195,8 @@ _OPENINGS = (
     "st ",
     "st. ",
     "saint",
-    "the feast",
-    "the eve",
+    "feast of",
+    "eve of",
     "x-mas",
     ". advent",
 )

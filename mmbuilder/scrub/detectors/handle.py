@@ -34,6 +34,7 @@ EXAMPLES = (
     "connecté delqso09 depuis le bloc",
     "entró con usuario mtzlol06 y firmó",
     "angemeldet als kquenb9 am Gerät",
+    "Requester VASC_SPR3",
 )
 NEAR_MISSES = (
     "log in again at 10",
@@ -54,7 +55,8 @@ _CUED = re.compile(
     re.IGNORECASE,
 )
 _UNDERLINED = re.compile(
-    r"(?<!\w)(?:by|user|as|from|uploaded|account|console|login|named)\s(?:the\s)?(?P<name>[a-z][a-z0-9]*(?:_[a-z0-9]+)+)(?![\w.]\w)"
+    r"(?<!\w)(?:(?i:by|user|as|from|uploaded|account|console|login|named)\s(?:the\s)?(?P<name>[a-z][a-z0-9]*(?:_[a-z0-9]+)+)"
+    r"|(?i:request[eo]r|ordered\sby|entered\sby|operator|author|editor|user|login)\s?:?\s(?P<given>[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)+))(?![\w.]\w)"
 )
 """Nobody underlines words of a note: `printed by wardclerk_wc22`."""
 
@@ -77,7 +79,10 @@ def find(text: str) -> Iterator[Span]:
         figures = re.fullmatch(r"[A-Za-z._-]{2,}\d{1,4}", found["name"]) is not None
         if figures or found["link"].strip() or _account(found):
             yield span(found, KIND, LETTER, "[user name]", 0.8, "name")
-    yield from (span(found, KIND, LETTER, "[user name]", 0.8, "name") for found in _UNDERLINED.finditer(text))
+    yield from (
+        span(found, KIND, LETTER, "[user name]", 0.8, found.lastgroup or 0)
+        for found in _UNDERLINED.finditer(text)
+    )
     yield from (
         span(found, KIND, LETTER, "[user name]", 0.85, found.lastindex or 0)
         for found in _GROUP.finditer(text)

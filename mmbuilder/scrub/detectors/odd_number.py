@@ -63,6 +63,11 @@ EXAMPLES = (
     "swab M,25.0041877.T went",
     "last digits xxxx xxxx 4471",
     "cochlear proc 1904477 L",
+    "file UR 118 204/26",
+    "CAS 118/02/2026 at the station",
+    "CR 118/02/2026 opened",
+    "folio CE-0044177 y -78",
+    "CT (QCU-QAD 7704117)",
 )
 NEAR_MISSES = (
     "Olympus GIF-H290 and Pentax EG29-i10",
@@ -122,6 +127,9 @@ NEAR_MISSES = (
     "arm 3 fault 23008, undocked",
     "Fehler 23008 am Arm 3",
     "error code 104-22871",
+    "paid N350,000 and Rs45,000",
+    "CAS 7732-18-5, CAS no. 50-78-2",
+    "BP 118 204 and 120/80",
     "RET M918T, CHEK2 1100del, OXA-48 and CTX-M-15",
 )
 
@@ -129,8 +137,14 @@ _TOKEN = re.compile(
     r"(?<![^\W_])(?:[^\W\d_]{1,20}+[-/.*_]?+){0,3}+\d[^\W_]*+(?:[-/.*_:][^\W_]++|,(?=\d)\d++)*+"
 )
 _LETTERED_GROUPS = re.compile(
-    r"(?<![\w./+-])(?P<letters>[A-Z]{1,5})(?:\s|-(?!(?:19|20)\d\d))?\d{2,4}(?:[\s-]\d{2,7}){1,3}(?:\s?[A-Z](?!\w))?(?![\w%]|[.,:/-]\d)"
+    r"(?<![\w./+-])(?P<letters>[A-Z]{1,5})(?:\s|-(?!(?:19|20)\d\d))?\d{2,4}(?:[\s-]\d{2,7}){1,3}(?:/\d{2}(?:\d\d)?|\s?[A-Z](?!\w))?(?![\w%]|[.,:/-]\d)"
 )
+_OF_A_YEAR = re.compile(r"(?<![\w.,:/+-])(?<!\d )\d{2,3}(?: \d{3}){1,2}/\d{2}(?:\d\d)?(?![\w%]|[.,:/-]\d)")
+"""Groups of figures with a year: `118 204/26`."""
+_OF_A_MONTH = re.compile(
+    r"(?<![\w.,:/+-])(?:3[2-9]|[4-9]\d|\d{3,5})/(?:0[1-9]|1[0-2])/(?:19|20)\d\d(?![\w/-]|[.,]\d)"
+)
+"""The running number of a month: `118/02/2026`."""
 _RUN_TOGETHER = re.compile(r"[A-Z]{1,3}\d{3,4}[\s-]\d{2,4}[\s-]\d")
 """Three figures or more written to a letter, and groups behind: no row of values."""
 _SMALL_GROUPS = re.compile(
@@ -165,7 +179,7 @@ def _found(text: str) -> Iterator[Span]:
             yield Span(*whole(text, *found.span()), KIND, LETTER, "[record number]", 0.5)
     yield from (
         span(found, KIND, LETTER, "[record number]", 0.6)
-        for pattern in (_MASKED, _POSTED, _DOTTED)
+        for pattern in (_MASKED, _POSTED, _DOTTED, _OF_A_YEAR, _OF_A_MONTH)
         for found in pattern.finditer(text)
     )
     for pattern in (_LETTERED_GROUPS, _BOTH_SIDES):

@@ -22,6 +22,10 @@ LETTER = "D"
 SOURCE = "ITU-T E.164; E.123"
 EXAMPLES = (
     "busca 6638 de cirugía",
+    "Klappe 4471",
+    "int. 4471, poste 982",
+    "Tel. -4471",
+    "poste 44 71, App. 4471",
     "poste ou bip 982, on attend",
     "Durchwahl -876, nachts",
     "Intercom 6694 do baar",
@@ -105,6 +109,8 @@ NEAR_MISSES = (
     "on 1200 calories",
     "cord pH 7.01/7.12",
     "paged at 1430; bleeped at 0310",
+    "Klappe 23 mm, Klappe 2019 ersetzt",
+    "poste 24 h, tel -2 Tage",
 )
 
 _FORMS = (
@@ -153,16 +159,17 @@ _LOCAL = re.compile(
     re.IGNORECASE,
 )
 _BLEEP = re.compile(
-    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|busca(?:personas)?|bip|piepser|intercom|page(?=\s\d{4}\sif\b))"
+    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|busca(?:personas)?|bip|piepser|pieper|air-?call|intercom|page(?=\s\d{4}\sif\b))"
     r"(?:\s(?:number|no|is|on|at|to|holder|me|us|him|her|them)\b\.?){0,2}"
     rf"[\s:.#=]{{0,3}}(?!(?<=at\s)(?:[01]\d|2[0-3])[0-5]\d(?!\d))(#?(?:\d{{4}}(?:(?:/|,\s|\s(?:or|and)\s)\d{{4}}){{1,3}}|\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 _EXTENSION = re.compile(
-    rf"(?<![^\W_])(?:ext|extn|xtn|extension|durchwahl|nebenstelle)(?:\s(?:number|no))?\.?[\s:.#=-]{{0,3}}(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
-    rf"{NOT_MEASURED}",
+    rf"(?<![^\W_])(?:ext|extn|xtn|extension|durchwahl|nebenstelle|tel\.?\sdw|klappe|apparat|app(?=\.\s\d{{4}})|funk|anexo|interno|int(?=\.)|poste)(?:\s(?:number|no))?\.?[\s:.#=-]{{0,3}}(?!(?:19|20)\d\d(?!\d))(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
+    rf"{NOT_MEASURED}|(?<![^\W_])(?:poste|dect|durchwahl|nebenstelle)\s(\d{{2}}[\s-]\d{{2}})(?![\w]|[.,:/-]\d)|(?<![^\W_])(?:tel|mob(?:ile)?|handy|móvil|tfno|fax)\.?:?\s[-–](\d{{3,6}})(?![\w]|[.,:/-]\d)",
     re.IGNORECASE,
 )
+"""Within a house, or the last figures only: `Klappe 4471`, `Tel. -4471`."""
 _DIGITS = 5
 
 
@@ -180,12 +187,11 @@ def find(text: str) -> Iterator[Span]:
         (_SPANISH, 0.8),
         (_SHORT, 0.8),
         (_BLEEP, 0.9),
-        (_EXTENSION, 0.8),
     ):
         yield from (
             span(found, KIND, LETTER, "[phone number]", confidence, 1) for found in pattern.finditer(text)
         )
-    for found in _INSIDE.finditer(text):
+    for found in (*_EXTENSION.finditer(text), *_INSIDE.finditer(text)):
         yield span(found, KIND, LETTER, "[phone number]", 0.8, found.lastindex or 0)
     yield from (span(found, KIND, LETTER, "[phone number]", 0.8) for found in _FICTION.finditer(text))
 

@@ -49,6 +49,15 @@ EXAMPLES = (
     "turno noche del 24/25 se desconectó",
     "Nachtdienst vom 3. auf den 4. Mai",
     "shift 14/15 raat",
+    "in der Nacht vom 3. zum 4. gestürzt",
+    "audit Q2/26",
+    "am 3. des Monats",
+    "Kontrolle 12. KW",
+    "report H1 2026",
+    "am 5. d. M. entlassen",
+    "on the 5th of last month",
+    "el 12 del corriente",
+    "le 5 du mois dernier",
 )
 NEAR_MISSES = (
     "the winter plan",
@@ -76,9 +85,13 @@ NEAR_MISSES = (
     "wed 4 mm",
     "nuit: 3 ou 4 selles",
     "vom 3. auf den 4. Finger",
+    "vom 3. bis 5. Tag",
+    "H1N1, H2 2000 mg",
     "premier trimestre de grossesse",
     "late 2000 ml drain",
     "tab 1/2 raat ko",
+    "in the 5th month of this year",
+    "el 5 % del mes",
 )
 
 _SEASON = r"(?:[Ss]pring|[Ss]ummer|[Aa]utumn|[Ww]inter|[Ff]all|verano|invierno|otoño|primavera|Sommer|Winter|Herbst|Frühjahr|été|hiver|automne|printemps)"
@@ -91,7 +104,8 @@ _M = r"(?:0?[1-9]|1[0-2])"
 _PATTERNS = (
     re.compile(rf"(?<!\w)(?:(?:early|late|mid)[\s-])?{_SEASON}(?:\s(?:of|de|del))?\s{YEAR}(?:[/-]\d{{2,4}})?(?!\d)"),
     re.compile(r"(?<!\w)(?:last|this|next|early|late)\s(?:spring|summer|autumn|winter)(?!\w)(?!\s(?:plan|loaded|rota))"),
-    re.compile(rf"(?<!\w)Q[1-4][\s/-]?(?:of\s)?(?:FY)?(?:{YEAR}|['’]\d\d)(?!\d)"),
+    re.compile(rf"(?<!\w)Q[1-4][\s/-]?(?:of\s)?(?:FY)?(?:{YEAR}|['’]\d\d|(?<=/)[2-4]\d)(?!\d)"),
+    re.compile(r"(?<!\w)(?:H[12]\s20[0-4]\d|[12]H[2-4]\d)(?!\w|\s?(?:m[gl]|g)\b)"),
     re.compile(rf"(?<!\w)(?:first|second|third|fourth|last|1st|2nd|3rd|4th)\squarter(?:\sof)?\s{YEAR}(?!\d)"),
     # wed 12/6, sun 9th, SAT 16 MARCH, sat am: hurried notes; a bare "sat" or "sun" is a word
     re.compile(rf"(?<!\w)(?:mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun),?\s(?:the\s)?(?:{_D}/{_M}(?!\d)|{_D}(?:st|nd|rd|th)(?!\w)|{_D}\s(?:{FULL_MONTH}|march|may)(?!\w))", re.IGNORECASE),
@@ -101,9 +115,9 @@ _PATTERNS = (
     re.compile(rf"(?<=[Tt]he\s){MONTH}(?=\s(?:list|clinic|meeting|rota|audit|weekend|admission|bank)\b)"),
     re.compile(rf"(?<!\w)(?:the\s)?(?:first|second|third|fourth|last|1st|2nd|3rd|4th)\s(?:week(?:end)?|days?|{_DAYS}|half)\s(?:of|in)\s(?:{MONTH}|{FULL_MONTH})(?:\s{YEAR})?", re.IGNORECASE),
     re.compile(rf"(?<!\w)week\s\d{{1,2}}\s(?:of|,)\s?{YEAR}(?!\d)"),
-    re.compile(r"(?<!\w)(?:KW\s?\d{1,2}(?:[/.]\d{2,4})?|(?:spring|summer|autumn|winter|michaelmas|hilary|trinity|lent)\sterm)(?!\w)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:KW\s?\d{1,2}(?:[/.]\d{2,4})?|[1-5]?\d\.\sKW|(?:spring|summer|autumn|winter|michaelmas|hilary|trinity|lent)\sterm)(?!\w)", re.IGNORECASE),
     re.compile(r"(?<!\w)(?:in|since|during|by|until|end\sof|start\sof|for)\s(Q[1-4])(?!\w)"),
-    re.compile(rf"(?<!\w)(?:[1-4]\.|(?:erst|zweit|dritt|viert)e[ns]?)\s(?:Quartal|Halbjahr)(?:\s{YEAR})?(?!\w)"),
+    re.compile(rf"(?<!\w)(?:(?:[1-4]|I{{1,3}}|IV)\.|(?:erst|zweit|dritt|viert)e[ns]?)\s(?:Quartal|Halbjahr)(?:\s(?:{YEAR}|\d\d))?(?!\w)"),
     re.compile(rf"(?<!\w)(?:1er|[2-4]e|premier|deuxième|second|troisième|quatrième|primer|segundo|tercer|cuarto|último|dernier)\s(?:trimestre|semestre|cuatrimestre)\s(?:del?\s)?{YEAR}(?!\d)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:early|late|mid|Anfang|Mitte|Ende|début|fin|principios\sde|mediados\sde|finales\sde)[\s-]{YEAR}(?![\d%]|\s?m[lg]\b)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:(?:erst|zweit|dritt|viert|letzt)en\s)?(?:{ABROAD})woche(?!\w)", re.IGNORECASE),
@@ -113,14 +127,19 @@ _WITH_FIGURES = (
     re.compile(rf"(?<!\w){_SHORT}(?:day|nesday|urday|sday)?,?\s(?:the\s)?{_D}(?:st|nd|rd|th)?\s(?:of\s)?{LOWER}(?:\s{YEAR})?(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/:]){_D}(?:st|nd|rd|th)\s(?:of\s)?{LOWER}(?:[\s,]{{1,2}}{YEAR})?(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<![\w.,/:]){_D}\s(?:jan|feb|apr|jun|jul|aug|sept?|oct|nov)(?!\w)(?!\s(?:scan|image|show|macula|done|was|is))(?:[\s,]{{1,2}}{YEAR})?"),
-    re.compile(rf"(?<!\w)(?:on|since|by|until|till|from|w/?c|w/?e|seen|clinic|review|rv|f/u|due|tci|op|bloods|date|dated|adm|admitted|dc|d/c|home)\s({_D}\s(?:mar|dec|may))(?=[\s]?[,.;)]|$)"),
+    re.compile(rf"(?<!\w)(?:on|since|by|until|till|from|w/?c|w/?e|seen|clinic|review|rv|f/u|due|tci|op|bloods|date|dated|adm|admitted|dc|d/c|home)\s({_D}\s(?:mar|dec|may))(?=[\s]?[,.;)]|(?m:$))"),
     # tues 4pm, Monday at 14:30
     # on 12/3, rv 14/8: the day above the month, which no fraction has
     re.compile(rf"(?<!\w)((?:tomorrow|yesterday|today|tonight|tmrw|tmw)\s\(?{_D}/{_M})(?![\d/%])", re.IGNORECASE),
+    # am 5. d. M., the 5th of last month, el 12 del corriente, le 5 courant
+    re.compile(rf"(?<![\w.,/:-]){_D}\.\s?(?:[dvlk]\.\s?M\.|(?:dieses|vorigen|letzten|vergangenen|kommenden|nächsten|laufenden|des)\sMonats)(?!\w)"),
+    re.compile(rf"(?<!\w)(?:the\s)?{_D}(?:st|nd|rd|th)\sof\s(?:this|last|next)\smonth(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:el|del|al)\s({_D}\s(?:del?\s)?(?:corriente(?:\smes)?|cte\.?|presente(?:\smes)?|mes\s(?:pasado|en\scurso|actual|próximo|que\sviene)|este\smes))(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:le|du|au)\s({_D}\s(?:courant|(?:du\smois\s(?:dernier|prochain|courant)|de\sce\smois)))(?!\w)", re.IGNORECASE),
     # the nights between two days: nuit du 3 au 4, noche del 24/25, vom 3. auf den 4. Mai, 14/15 raat
     re.compile(rf"(?<!\w)nuits?\sdu\s({_D}\s?(?:au|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
     re.compile(rf"(?<!\w)noche\sdel\s({_D}\s?(?:al|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
-    re.compile(rf"(?<!\w)[Vv]om\s({_D}\.\sauf\sden\s{_D}\.(?:\s(?:{ABROAD})(?!\w))?)(?!\w)(?!\s(?:[A-ZÄÖÜ](?!anuar|uni|uli)[a-zäöü]+))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)[Vv]om\s({_D}\.\s(?:auf\sden|zum|bis(?:\szum)?)\s{_D}\.(?:\s(?i:{ABROAD})(?!\w))?)(?!\w)(?!\s(?:[A-ZÄÖÜ](?!anuar|uni|uli)[a-zäöü]+))"),
     re.compile(rf"(?<![\w.,/:-])(?![12]/[234]\s)({_D}/{_D})(?=\s(?:raat|night)(?!\w))", re.IGNORECASE),
 )  # fmt: skip
 """Asked about a text with a figure only."""
@@ -133,13 +152,15 @@ def find(text: str) -> Iterator[Span]:
         yield from timed(text, _found(text))
 
 
-_MAY_BE = tuple(
-    word_set(
+_MAY_BE = (
+    "d. m",
+    "d.m",
+    *word_set(
         """
     day mon tue wed thu fri sat sun spring summer autumn winter fall quarter year term night week jan feb mar apr may jun jul aug sep oct nov dec
-    q1 q2 q3 q4 kw st nd rd th w/ verano invierno oto primavera herbst frühj été hiver automne printemps quartal halbjahr trimestre semestre anfang mitte ende début fin raat nuit noche vom early late mid woche
+    q1 q2 q3 q4 kw st nd rd th w/ verano invierno oto primavera herbst frühj été hiver automne printemps quartal halbjahr trimestre semestre anfang mitte ende début fin raat nuit noche vom early late mid woche monat month corriente cte presente mes mois courant h1 h2 1h 2h
     """
-    )
+    ),
 )
 """Letters of which some must stand in a text, or no pattern is run."""
 _WITH_STROKE = re.compile(r"\d/\d")

@@ -14,7 +14,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, YEAR, timed
+from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, MONTH, YEAR, timed
 from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._quantity import measured
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
@@ -70,6 +70,18 @@ EXAMPLES = (
     "drain out 9/10, pain 3/10",
     "ERCP 12/10, stent 14/10",
     "Vaccinated 10/31, rash 11/2, SJS by 11/5",
+    "audit by end Mar",
+    "DOS 2/27",
+    "on 2/27 and wk of 3/9",
+    "OP-Programm 5.3., Punkt 2",
+    "ayer 3/2 fiebre",
+    "wk of the 12th",
+    "night of 3rd/4th",
+    "Kontrolle III/2026",
+    "bis Ende Mär",
+    "a primeros de mayo",
+    "OP 9.I. Prim. Quenby",
+    "stationär 9.-12.XI., dann ambulant",
 )
 NEAR_MISSES = (
     "gauge 18/10 in the tray",
@@ -90,6 +102,14 @@ NEAR_MISSES = (
     "12 hours, 3 months, 5 minutes",
     "30/10 nodes, 25/9 mmHg",
     "home 10/7, stents 2/3 patent, drains 2/4 out",
+    "AMTS 6/10 (was 8/10 on arrival), GCS 13/15 (from 14/15)",
+    "ASA II/III, Grad 2.II, Typ 3/IV",
+    "end may be near",
+    "on 1/20 dilution, on 2/28 nodes",
+    "start Dec 4 mg, middle May-Thurner stent",
+    "Punkt 3.I. der Leitlinie",
+    "swab count 12/12, then 14/10",
+    "Bauchtuch-Zählung 12/12 und 20/11 Tupfer",
 )
 
 _D = r"(?:0?[1-9]|[12]\d|3[01])"
@@ -104,7 +124,9 @@ _BY_WORD = (
     re.compile(rf"{_BEFORE}{_D}{_TH}[-/]?{LOWER}['’]?(?:{YEAR}|\d\d)?(?!\w|[.,]\d)(?<!\dmay)(?<!\dmar){NOT_MEASURED}", re.IGNORECASE),
     re.compile(rf"{_BEFORE}{_D}{_TH}{_TO}{_D}{_TH}\.?\s(?:of\s|de\s)?{_MONTHS}(?:\s(?:de\s)?{YEAR})?(?!\w)(?<!\smay)(?<!\smar)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:wk|week|w/?c|w/?e|wkend|weekend)\s(?:of|commencing|beginning|ending|from)?\s?(?:the\s)?{_D}{_TH}\s{LOWER}(?!\w)", re.IGNORECASE),
-    re.compile(rf"(?<!\w)(?:early|mid|late|(?:end|start|beginning|middle)\sof|[Aa]nfang|[Mm]itte|[Ee]nde|début|fin|mi|principios\sde|mediados\sde|finales\sde)[\s-]{_MONTHS}(?:\s{YEAR})?(?!\w)(?!\s(?:be|have|need)\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:(?:wk|week|wkend|weekend|w/?e|w/?c)\s(?:of|commencing|beginning|ending|from)|night\sof)\s(?:the\s)?({_D}(?:st|nd|rd|th)(?:{_TO}{_D}(?:st|nd|rd|th))?)(?!\w)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:early|mid|late|(?:end|start|beginning|middle)\sof|[Aa]nfang|[Mm]itte|[Ee]nde|début|fin|mi|courant|(?:principios|primeros|mediados|finales)(?:\sde)?)[\s-](?:{_MONTHS}|(?:mär|okt|dez|ene|abr|ago|dic|janv|févr|avr|juil|août|déc)(?!\w))(?:\s{YEAR})?(?!\w)(?!\s(?:be|have|need)\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?i:end|beg(?:in|inning)?|start|middle)[\s-](?:{MONTH}|(?:jan|feb|apr|jun|jul|aug|sept?|oct|nov|dec)(?!\w))(?!\s(?:be|have|need)\b|-[A-Z]|\s\d{{1,3}}(?!\d))"),
     re.compile(r"(?<!\w)(?:in|since|until|till|til|by|last|next|this|from|back\sin)\s((?:jan|feb|apr|jun|jul|aug|sept?|oct|nov|dec)(?!\w))(?!\s\d)", re.IGNORECASE),
     re.compile(rf"(?<![\w-]){_FULL}(?![\w-])(?:,?\s{YEAR}(?!\d))?", re.IGNORECASE),
     re.compile(rf"(?:(?:day|mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun)\s(?:the\s)?|\son\sthe\s){_D}(?:st|nd|rd|th)((?:(?:,\s|\s(?:and|or|&|then|to)\s)(?:the\s)?{_D}(?:st|nd|rd|th)){{1,4}})(?!\w)(?!\s(?:rib|toe|finger|ray|metatarsal|metacarpal|nerve|attempt|case|week|day|centile))", re.IGNORECASE),
@@ -112,7 +134,7 @@ _BY_WORD = (
     re.compile(rf"{_BEFORE}{_D}\s{_INDIAN}(?=\s(?:ko|se|tak|ki|ka|ke|mein)\b)", re.IGNORECASE),
 )  # fmt: skip
 """With the name of the month: run together, several days, part of a month, a month alone that is no other word."""
-_WITHOUT_DAY = _BY_WORD[3:6]
+_WITHOUT_DAY = _BY_WORD[4:8]
 _ZERO_FIRST = re.compile(rf"{_BEFORE}0[1-9]/(?:1\d|2\d)(?![\w/%]|[.,:-]\d){NOT_MEASURED}")
 """Month and year: no share opens with a nought."""
 _STROKE = re.compile(
@@ -124,18 +146,24 @@ _ROMAN = re.compile(
     rf"{_BEFORE}{_D}[./-](?:i{{1,3}}|iv|vi{{0,3}}|ix|xi{{0,2}}|x)[./-](?:{YEAR}|\d\d)(?!\w|[.,]\d)",
     re.IGNORECASE,
 )
+_OF_A_YEAR = re.compile(r"(?<![\w.,/:+-])(?:I{1,3}|IV|VI{0,3}|IX|XI{0,2}|X)/20[0-4]\d(?![\w/])")
+"""Month or quarter in Roman figures, and year: `III/2026`."""
+_ROMAN_MONTH = re.compile(
+    rf"{_BEFORE}(?<!Punkt )(?<!Abschnitt )(?<!Kapitel )(?<!Ziffer )(?<!Zahn )(?<!Grad )(?<!Typ )(?<!Stadium )(?<!grade )(?<!section )(?:{_D}\.?\s?[-–/]\s?)?{_D}\.(?:I{{1,3}}|IV|VI{{0,3}}|IX|XI{{0,2}}|X)\.(?=[\s,;:)]|$)"
+)
+"""A month in Roman figures, no year: `9.I.`."""
 _DASHED = re.compile(rf"{_BEFORE}{_D}-(?:0[1-9])(?![\w%/-]|[.,:]\d){NOT_MEASURED}")
 _MONTH_FIRST = re.compile(
     rf"{_BEFORE}(?:0?[1-9]|1[0-2])/(?:1[3-9]|2\d|3[01])(?![\w/%°]|[.,:+-]\d){NOT_MEASURED}(?!\s(?:of|cases|patients|nodes|swabs|points?))"
 )
 """As Americans write it; only after a word for a visit, or where the next one stands after a comma and a word."""
 _AMERICAN_BEHIND = re.compile(
-    r",\s[a-z]{3,12}\s(?:on\s)?(?:0?[1-9]|1[0-2])/(?:0?[1-9]|[12]\d|3[01])(?=[,.;]|$)"
+    r",\s[a-z]{3,12}\s(?:on\s)?(?:0?[1-9]|1[0-2])/(?:0?[1-9]|[12]\d|3[01])(?=[,.;]|(?m:$))"
 )
 _EVENT = (
-    r"seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
+    r"dos|doa|(?:wk|week|wkend|weekend)\sof|seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
-    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|gestern"
+    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|op-programm|verlegt|verstorben|†|gestern|ayer|hoy|anoche|hier|demain"
     r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home"
     r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
 )
@@ -147,9 +175,12 @@ _AFTER_WORD = re.compile(
     r"(?<!\w)(?:on|until|till|til|by|from|before|after|le|du|el|del|am|vom|bis|seit|zum|ab|w/?[bce])\s$",
     re.IGNORECASE,
 )
+_ON = re.compile(r"(?<!\w)(?:on|since|until)\s$", re.IGNORECASE)
+_CLOSED = re.compile(r"\s?[.,;)](?!\d)|\s?(?m:$)|\s(?:and|with|for|at|to)\s")
 _NO_DATE = re.compile(
     r"(?<!\w)(?:bp|ta|pa|t/a|rr|nibp|bi-?pap|cpap|niv|ipap|ps|pc|pcv|simv|peep|pip|vent|druck|tension|pression|presión|tensión|pressures?|va|visus|acuity|vision|snellen|logmar|ph|power|mrc|pain|vas|nrs|eva|score|gcs|amts?|mmse|moca|apgars?"
-    r"|nodes?|ln|ganglions|ganglios|size|stem|head|cup|graft|murmur|allred|er|pr|reflexes|grade|kps|quadrants?|cdr|iop|tio|hertel|exophth\w*|esterman|ishihara|barthel|bar|dacron|ptfe|balloon|catheter|sheath|coil|stent(?=\s\d)|guide|mesh|gauge|broche|pins?|wires?|screws?|schrauben?|tornillos?|bicortical|pipe|tube|handle|blade|needle|bit)\b(?:\s[^\W\d_]{1,12}){0,2}[\s:=(]{1,2}(?:\d[\d/.+-]*[\s,;]{1,2}(?:to|then|and|und|et|y|now|both|r|l|re|le|od|os)?\s?){0,4}$",
+    r"|(?:swab|gauze|instrument|needle|pack)s?|count(?:ed|s)?|(?:[^\W\d_]+-?)?zählung|bauchtücher|tupfer|kompressen|nadeln|recuento|contaje|gasas|compresas|compresses|comptage"
+    r"|nodes?|ln|ganglions|ganglios|size|stem|head|cup|graft|murmur|allred|er|pr|reflexes|grade|kps|quadrants?|cdr|iop|tio|hertel|exophth\w*|esterman|ishihara|barthel|bar|dacron|ptfe|balloon|catheter|sheath|coil|stent(?=\s\d)|guide|mesh|gauge|broche|pins?|wires?|screws?|schrauben?|tornillos?|bicortical|pipe|tube|handle|blade|needle|bit)\b(?:\s[^\W\d_]{1,12}){0,2}[\s:=(]{1,2}(?:\d[\d/.+-]*[\s,;(]{1,2}(?:(?:to|then|and|und|et|y|now|both|r|l|re|le|od|os|was|from|prev(?:iously)?|before|baseline|usually|jetzt|war|zuvor|vorher|avant|puis|antes|luego|era)\s?){0,2}){0,4}$",
     re.IGNORECASE,
 )
 _DOTTED = re.compile(
@@ -190,13 +221,18 @@ def _found(text: str) -> Iterator[Span]:
         if not _NO_DATE.search(text, max(0, found.start() - 40), found.start()):
             yield span(found, KIND, LETTER, "[date]", 0.75, found.re.groups)
     yield from _with_strokes(text)
-    yield from (span(found, KIND, LETTER, "[date]", 0.85) for found in _ROMAN.finditer(text))
+    for roman in (_ROMAN, _ROMAN_MONTH, _OF_A_YEAR):
+        yield from (span(found, KIND, LETTER, "[date]", 0.85) for found in roman.finditer(text))
     for found in _DASHED.finditer(text):
         if _AFTER_EVENT.search(text, max(0, found.start() - 40), found.start()):
             yield span(found, KIND, LETTER, "[date]", 0.7)
     for found in _MONTH_FIRST.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
-        told = _AFTER_EVENT.search(before) or _AMERICAN_BEHIND.match(text, found.end())
+        told = (
+            _AFTER_EVENT.search(before)
+            or _AMERICAN_BEHIND.match(text, found.end())
+            or (_ON.search(before) and _CLOSED.match(text, found.end()))
+        )
         if told and not _NO_DATE.search(before):
             yield span(found, KIND, LETTER, "[date]", 0.7)
     yield from _with_dots(text)

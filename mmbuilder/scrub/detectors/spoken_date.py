@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from mmbuilder.scrub.detectors._calendar import timed
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.plan import Span
 
@@ -28,6 +29,7 @@ EXAMPLES = (
     "operated on November tenth",
     "date of birth May fifth nineteen sixty",
     "typed on 23 stroke 8",
+    "the evening of the second of February this year",
 )
 NEAR_MISSES = (
     "the third of three washouts",
@@ -63,7 +65,7 @@ _PATTERNS = (
     re.compile(
         rf"(?<!\w)(?:(?:in|since|around|by|until|from|of)\s)(?i:({_MONTH}\s(?:(?:nineteen|twenty)[\s-]{_PAIR}|two\sthousand(?:\sand)?(?:\s(?:{_ONES}|{_PAIR}))?)))(?!\w)"
     ),
-    re.compile(rf"(?<!\w)(?:on|by|until|since|out|from)\s(the\s{_LATE})(?=\s?[.,;)]|$|\s(?:of\sthis|at|in\sclinic|full\sstop|comma)\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:on|by|until|since|out|from)\s(the\s{_LATE})(?=\s?[.,;)]|(?m:$)|\s(?:of\sthis|at|in\sclinic|full\sstop|comma)\b)", re.IGNORECASE),
 )  # fmt: skip
 _MAY_BE = re.compile(r"(?:st|nd|rd|th)\b|nineteen|twenty|thousand|\d\s(?:stroke|slash)", re.IGNORECASE)
 
@@ -72,6 +74,10 @@ def find(text: str) -> Iterator[Span]:
     """Yield every date in words."""
     if not _MAY_BE.search(text):
         return
+    yield from timed(text, _found(text))
+
+
+def _found(text: str) -> Iterator[Span]:
     for pattern in _PATTERNS:
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, "[date]", 0.85, 1 if found.re.groups else 0)

@@ -53,6 +53,11 @@ EXAMPLES = (
     "consulta el lun 14/10",
     "shukrvar ko dressing",
     "bis Sa. nüchtern",
+    "EVOLUCIÓN lun 19: fiebre",
+    "Thu 19: CT",
+    "packs in Tues-Thurs",
+    "Nacht Mi/Do",
+    "Kontrolle Do in 2 Wo (Amb.)",
 )
 NEAR_MISSES = (
     "sat up in bed, sun rash",
@@ -74,6 +79,9 @@ NEAR_MISSES = (
     "fri 3 mm free margin",
     "14 Fr 1.5 cm",
     "Metallentfernung nach 12 Mon.",
+    "sat 16: 94, dom 2, mar 3",
+    "mid-day sun 3: cream",
+    "Mo-Fr 8-16 Uhr, Mon - Fri cover",
 )
 
 _PART = r"(?:night|nt|nite|am|pm|morn(?:ing)?|eve(?:ning)?|aft(?:ernoon)?|arvo|noon|lunchtime|midday|clinic|list|shift|round|ward\sround|on-?call)"
@@ -85,11 +93,11 @@ _WHEN = (
     r"|w/e|weekend|working|works|rota|oncall|on-call|nights?|bank|swap|swapped|adm|admitted|bloods|ct|mri|scan|after|before|wash-?out|relook)"
 )
 _NO_DAY = (
-    r"(?!\s(?:up|in|on\sthe|on\sa|out|down|with|at|by|beside|back|there|through|upright|forward|comfortably|next|her|him|them|idle|still|quietly|for|over|around|down|idly|probe|monitor|reading|drop\w*|fell|low|high|of|was|were|\d{2}(?:\s?%|\s|,|\.|$)"
+    r"(?!\s(?:up|in|on\sthe|on\sa|out|down|with|at|by|beside|back|there|through|upright|forward|comfortably|next|her|him|them|idle|still|quietly|for|over|around|down|idly|probe|monitor|reading|drop\w*|fell|low|high|of|was|were|\d{2}(?:\s?%|\s|,|\.|(?m:$))"
     r"|exposure|cream|screen|light|lamp|burn\w*|rash|damage|hat|rise|set|tan|block|glasses|lounger|bed|shone|protection))"
 )
 _CLEARLY = re.compile(
-    rf"(?<![\w/'’-]){_CLEAR}(?![\w'’/-])(?!\s(?:to|in|her|him|couple|mari|père|mère|fils|dos|bras|es|\d+\s?(?:mg|ml|mm))\b)",
+    rf"(?<![\w/'’-]){_CLEAR}(?![\w'’/-])(?!\s(?:to|in(?!\s\d)|her|him|couple|mari|père|mère|fils|dos|bras|es|\d+\s?(?:mg|ml|mm))\b)",
     re.IGNORECASE,
 )
 _WED = re.compile(r"(?<!\w)(?:newly|to|was|were|got|is|be|been|just|recently)[\s-]$", re.IGNORECASE)
@@ -103,10 +111,19 @@ _PERHAPS = (
     re.compile(rf"(?<![\w'’-])(?<!the\s)(?P<day>{_EITHER})(?=,?\s(?:{_PART}(?!\w)|{_CLOCK}))", re.IGNORECASE),
     re.compile(rf"(?<![\w'’-])(?P<day>{_EITHER})(?=,?\s(?:the\s)?\d{{1,2}}(?:st|nd|rd|th|/\d)(?!\w))", re.IGNORECASE),
     re.compile(rf"(?<=(?<![\w./-])(?<!spo2\s)(?:[01]\d|2[0-3])[0-5]\d\s)(?P<day>{_EITHER}){_NO_DAY}(?!\w)", re.IGNORECASE),
-    re.compile(r"(?<=\d[:.]\d\d\s)(?P<day>Sat|Sun)(?=[.,;)]|$)"),
+    re.compile(r"(?<=\d[:.]\d\d\s)(?P<day>Sat|Sun)(?=[.,;)]|(?m:$))"),
     re.compile(rf"(?<![\w'’-])(?:{FULL_WEEKDAY}|{_CLEAR})(?:[\s,/&+-]{{1,3}}|\s(?:and|or|to|then|not|till|until)\s)(?P<day>{_EITHER}){_NO_DAY}(?!\w)", re.IGNORECASE),
     re.compile(rf"(?<![\w'’-])(?P<day>{_EITHER})(?=(?:[\s,/&+-]{{1,3}}|\s(?:and|or|to|then)\s)(?:{FULL_WEEKDAY}|{_CLEAR}|sun)(?!\w))", re.IGNORECASE),
 )  # fmt: skip
+_SEVERAL = re.compile(
+    rf"(?<![\w/'’-])(?!(?i:mon)\s?[-–]\s?(?i:fri|sun))(?:(?i:{_CLEAR}|{_EITHER})(?:\s?[-–/&+]\s?(?i:{_CLEAR}|{_EITHER}))+|(?!Mo[/–-](?:Fr|So))(?P<one>Mo|Di|Mi|Do|Fr|Sa|So)[/–-](?!(?P=one))(?:Mo|Di|Mi|Do|Fr|Sa|So))(?![\w/'’-])"
+)
+"""Days side by side: `Tues-Thurs`, `Mi/Do`; not the working week."""
+_OF_THE_MONTH = re.compile(
+    rf"(?<![\w'’-])(?:{_CLEAR}|(?-i:Sat|Sun)|lun|mar|mer|mi[ée]|jue|vie|s[áa]b|dom|jeu|ven|sam|dim|(?-i:Mo|Di|Mi|Do|Fr|Sa|So)(?=\.?\s\d\d?\.))\.?\s(?:0?[1-9]|[12]\d|3[01])\.?(?=\s?:(?!\s?\d)|\s[-–]\s(?!\d))",
+    re.IGNORECASE,
+)
+"""At the head of what was done that day: `lun 19: TAC`, `Thu 19 - CT`."""
 _EVERY = re.compile(
     r"(?<!\w)Mon(?:day)?(?:\s(?:to|till)\s|\s?[-–]\s?)(?:Fri|Sun|Sat)(?:day)?(?!\w)", re.IGNORECASE
 )
@@ -118,10 +135,11 @@ _LEADING = re.compile(
 _ALONE = re.compile(rf"(?<!\w){FULL_WEEKDAY}(?!\w)(?:\s(?:last|gone|week|fortnight)(?!\w))?", re.IGNORECASE)
 _GERMAN = (
     re.compile(r"(?<!\w)(?<!\d\s)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?,?\s(?:den\s|d\.\s)?(?:0?[1-9]|[12]\d|3[01])\.\s?(?:0?[1-9]|1[0-2])\.?)(?!\d)"),
-    re.compile(r"(?<!\w)(?:am|ab|seit|vom|zum|jeden|nächsten?|letzten?|kommenden)\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?)(?=[\s,;)]|$)"),
-    re.compile(r"(?<!\w)bis\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=[\s,;)]|$)"),
-    re.compile(r"(?<!\w)(?:visite|termin|kontrolle|wiedervorstellung|wv|sprechstunde|dienst|verbandswechsel|vw|op|entlassung)\s(?:am\s)?(?P<day>(?:mo|di|mi|do|fr|sa|so)\.?)(?=[\s,;)]|$)(?!\s(?:not|as|the|it|that|you|we|to|much)\b)", re.IGNORECASE),
-    re.compile(r"(?:^|[.;:]\s)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=\s[A-ZÄÖÜ])"),
+    re.compile(r"(?<!\w)(?:am|ab|seit|vom|zum|jeden|nächsten?|letzten?|kommenden)\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?)(?=[\s,;)]|(?m:$))"),
+    re.compile(r"(?<!\w)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?\sin\s(?:\d{1,2}|einer|zwei|drei|vier|sechs)\s(?:Wo(?:chen?|\.)?|Mon(?:aten?|\.)))(?!\w)"),
+    re.compile(r"(?<!\w)bis\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=[\s,;)]|(?m:$))"),
+    re.compile(r"(?<!\w)(?:visite|termin|kontrolle|wiedervorstellung|wv|sprechstunde|dienst|verbandswechsel|vw|op|entlassung)\s(?:am\s)?(?P<day>(?:mo|di|mi|do|fr|sa|so)\.?)(?=[\s,;)]|(?m:$))(?!\s(?:not|as|the|it|that|you|we|to|much)\b)", re.IGNORECASE),
+    re.compile(r"(?:(?m:^)|[.;:]\s)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=\s[A-ZÄÖÜ])"),
 )  # fmt: skip
 _ROMANCE = re.compile(
     rf"(?<!\w)(?:lun|mar|mer|jeu|ven|sam|dim|mié|mie|jue|vie|s[áa]b|dom)(?:\.\s\d{{1,2}}|\s\d{{1,2}}(?=[/-]\d|\s(?:{ABROAD})))(?:er)?(?:[/-]\d{{1,2}}(?:[/-]\d{{2,4}})?)?(?:\s(?:de\s)?(?:{ABROAD}|sept|janv|févr|avr|juil|août|oct|nov|déc|ene|abr|ago|dic|{LOWER})\.?)?(?!\w)",
@@ -156,7 +174,11 @@ def _found(text: str) -> Iterator[Span]:
     perhaps = _PERHAPS if _EITHER_WORD.search(text) else ()
     for pattern in (*perhaps, *(_GERMAN if _TWO_LETTERS.search(text) else ())):
         yield from (span(found, KIND, LETTER, "[date]", 0.7, "day") for found in pattern.finditer(text))
-    for pattern in (_ROMANCE, _HINDI) if holds(text, ("var", "vaar", "war", "waar")) else (_ROMANCE,):
+    for pattern in (
+        (_SEVERAL, _OF_THE_MONTH, _ROMANCE, _HINDI)
+        if holds(text, ("var", "vaar", "war", "waar"))
+        else (_SEVERAL, _OF_THE_MONTH, _ROMANCE)
+    ):
         yield from (span(found, KIND, LETTER, "[date]", 0.75) for found in pattern.finditer(text))
 
 

@@ -28,10 +28,10 @@ _MEASURE = re.compile(
     r"|(?:CT|ST|FY?|ASA|PIRADS|BIRADS|T|N|M|G|Ch|Fr)\s?\d{1,2}[a-d]?",
     re.IGNORECASE,
 )
+_ROMAN = re.compile(r"(?:I{2,3}|IV|VI{1,3}|IX|XI{1,2})[a-dA-D]?|[IVX][a-d]")
+"""A grade in Roman figures of two signs or more."""
 GRADED = ("Bismuth", "Child", "Frankel", "Pugh", "Stanford", "Strasberg", "Vancouver", "Weber")
 """Eponyms of classes that are told by a letter from A to E (common practice, no source): `Weber B`."""
-_STEP = re.compile(r"[IVX]{1,4}[a-dA-D]?")
-"""A grade by its figure: `IVa`."""
 _GRADE = re.compile(rf"(?:{'|'.join(GRADED)})\s[A-E]\.?")
 UNSURE = 0.5  # score up to which a finder may not take a word, or an eponym, for a name by itself
 DOUBTFUL = 0.25  # ... nor a single word on no list
@@ -124,9 +124,6 @@ class Guard:
             begin, stop = self._offsets(*self._widened(first, last))
         return Judgement(verdict, reason, begin, stop)
 
-    def _eponym(self, index: int) -> bool:
-        return self._passage.words[index].plain in self._lists.eponym_words
-
     def _offsets(self, first: int, last: int) -> tuple[int, int]:
         final = self._passage.words[last - 1]
         return self._passage.words[first].start, final.end - 2 * final.bears_s
@@ -153,7 +150,9 @@ class Guard:
         return plain in self._lists.eponym_words or plain in self._lists.word_names
 
     def _trimmed(self, first: int, last: int) -> tuple[int, int, bool]:
-        """The candidate without titles before it and small words around it; whether it had a title."""
+        """The candidate without titles before it, small words around it and a grade behind it; whether it had a title."""
+        if self._with_a_grade(first, last):
+            last -= 1  # `Clavien-Dindo IVa`
         titled = False
         capital = any(word.capital for word in self._passage.words[first:last])
         while last - first > 1 and (self._title(first) or self._outside(first, last, capital)):
@@ -162,6 +161,15 @@ class Guard:
         while last - first > 1 and self._outside(last - 1, last, capital):
             last -= 1
         return first, last, titled
+
+    def _with_a_grade(self, first: int, last: int) -> bool:
+        """Whether a grade stands behind the eponym that it belongs to."""
+        return (
+            last - first > 1
+            and self._passage.cased
+            and _ROMAN.fullmatch(self._passage.words[last - 1].text) is not None
+            and all(word.plain in self._lists.eponym_words for word in self._passage.words[first : last - 1])
+        )
 
     def _abbreviated(self, index: int) -> bool:
         """Whether a word in capitals is a listed one."""

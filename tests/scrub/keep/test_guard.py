@@ -28,6 +28,8 @@ def verdict(marked: str, *known: str) -> Verdict:
         ("The |Chopart| and Lisfranc joints were stable.", KEEP),
         ("The ligament of |Treitz| was divided.", KEEP),
         ("|Hinchey| III was found.", KEEP),
+        ("Complication (|Clavien-Dindo IVa|): burst abdomen", KEEP),
+        ("Complication (|Oskavarn IV|): burst abdomen", REMOVE),
         ("A |Foley| was passed.", KEEP),
         ("Known |Crohn's|, on azathioprine.", KEEP),
         ("The son mentioned |Crohn| and left.", KEEP),  # on no list of names: nobody is called so
