@@ -106,12 +106,6 @@ class Guard:
         while last - first > 1 and self._passage.ends(first) and self._abbreviated(first):
             first += 1  # "REBOA. Sten"
         first, last, titled = self._trimmed(first, self._cut(first, last))
-        while (
-            last - first > 1
-            and _STEP.fullmatch(self._passage.words[last - 1].text)
-            and self._eponym(last - 2)
-        ):
-            last -= 1  # "Clavien-Dindo IVa"
         if first == last:
             return Judgement(Verdict.KEEP, "no word of a name in it", start, end)
         begin, stop = self._offsets(first, last)
