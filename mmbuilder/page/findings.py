@@ -21,7 +21,7 @@ from mmbuilder.page.proposals import as_box, grouped
 from mmbuilder.scrub import times_of_day
 from mmbuilder.scrub.crossing import due
 from mmbuilder.scrub.crossing.words import Words
-from mmbuilder.scrub.decided import Rulings, open_boxes, open_words
+from mmbuilder.scrub.decided import Rulings, asked, open_boxes, open_words
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.walk import Located, Texts
 
@@ -154,7 +154,7 @@ def _heap(span: Span, ruling: Ruling | None) -> str:
         return "times"
     if kept:
         return "left"
-    return "dates" if span.letter == "C" else "open"
+    return "open" if asked(span) else "dates"
 
 
 def _seen(item: Located, span: Span) -> Seen:

@@ -278,3 +278,14 @@ def test_for_readers_elsewhere_no_time_of_day_is_left_in(client: FlaskClient, de
     page = shown(client)
     assert dict(times_told(page))["08:30"] == "becomes <strong>[time]</strong>"
     assert "reasons-of-times" not in page.split("Times of day in sentences")[1].split("</details>")[0]
+
+
+def test_figures_that_are_perhaps_a_time_are_asked_about(client: FlaskClient, desk: Desk) -> None:
+    story = "By the wall clock the surgeon came 1438"
+    desk.change(lambda tree: tree.update(background=story), desk.revision())
+    page = shown(client)
+    assert "1438" in asked(page)
+    assert "1438" not in dict(times_told(page))
+    assert "If it goes: <strong>[time]</strong>" in page
+    assert post(client, desk, "/words/decide", words="1438", ruling="keep", why="no time of day") == 303
+    assert "1438" not in asked(client.get("/words/").text)
