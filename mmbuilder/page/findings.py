@@ -125,16 +125,24 @@ def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, i
 
 
 def _months(folder: CaseFolder, texts: Texts, plan: RedactionPlan) -> dict[Path, str]:
-    """What slides tell of a due day, by the place of its text: its month."""
+    """What slides and papers tell of a day due or to look again, by the place of its text: its month."""
     meeting, words = folder.case.meeting.date if folder.case.meeting else None, Words(texts, plan)
     days: dict[Path, date | None] = {
         ("actions", place, "due"): due.day_of(one, meeting, words.dated)
         for place, one in enumerate(folder.case.actions)
     }
     days |= {
+        ("actions", place, "review"): due.again_of(one, words.dated)
+        for place, one in enumerate(folder.case.actions)
+    }
+    days |= {
         ("previous actions", at, "due"): day_due(one.due, None) for at, one in enumerate(folder.previous)
     }
-    return {path: f"{due.told(day, meeting).reveal()}, on slides" for path, day in days.items() if day}
+    return {
+        path: f"{due.told(day, meeting).reveal()}, on {'paper' if path[-1] == 'review' else 'slides'}"
+        for path, day in days.items()
+        if day
+    }
 
 
 def _where(path: Path) -> tuple[str, str]:

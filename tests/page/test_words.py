@@ -52,12 +52,14 @@ def test_a_due_day_is_promised_as_the_room_will_see_it(client: FlaskClient, desk
 
     def change(tree: dict[str, list[dict[str, str]]]) -> None:
         tree["actions"][0]["due"] = tree["actions"][1]["due"] = "14 August 2025"
+        tree["actions"][0]["review"] = "October 2025"
         tree["actions"][1]["measure"] = "lists since 1 June 2025"
 
     desk.change(change, desk.revision())
     page = shown(client)
     shows = re.findall(r">Action (\d): Due</a>.*?becomes ([^<]*)</p>", page, re.DOTALL)
     assert [found for found in shows if found[0] == "1"] == [("1", "August, on slides")]
+    assert "becomes October, on paper</p>" in page
     assert [found for found in shows if found[0] == "2" and "August" in found[1]] == []
 
 
