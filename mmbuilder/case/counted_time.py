@@ -4,7 +4,8 @@ The reading that lies nearest is certain where there is only one: within a few h
 text belongs to, else within the story as it was timed, from an hour before its first event to an hour after
 its last. What came of it is of that story only at the time of one of its events, or where the text says
 `the same day`. No other day and no other clock may be named, and the index event has an exact time. What
-stands in the way is told in words.
+stands in the way is told in words. Four bare figures (`bare_time`) count so only if a word right beside them
+tells them, or the author writes the times of the events in bare figures, too.
 """
 
 from __future__ import annotations
@@ -17,12 +18,13 @@ from math import ceil
 from pydantic_core import PydanticCustomError
 
 from mmbuilder import labels
-from mmbuilder.case import told_time
+from mmbuilder.case import bare_time, told_time
+from mmbuilder.case.bare_time import BareTime
 from mmbuilder.case.clock_list import records
 from mmbuilder.case.clocks import ClockFault, Reckoner
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case, Event
-from mmbuilder.case.stamp import Stamp
+from mmbuilder.case.stamp import DAY_STEP, Stamp
 from mmbuilder.case.tidy import tidy
 from mmbuilder.case.told_time import ToldTime
 from mmbuilder.case.when import When, parse_when
@@ -112,12 +114,14 @@ class CountedTime:
         start, end: its place.
         instead: `T+2:00`, or `[time]` where it is not certain.
         why: why it is not certain, in words; empty where it is.
+        bare: it is told by a word beside it alone; what cannot be counted is perhaps no time at all.
     """
 
     start: int
     end: int
     instead: str
     why: str = ""
+    bare: bool = False
 
 
 class Counting:
@@ -137,23 +141,43 @@ class Counting:
         self._exact = _exact(self._events.get(case.timeline.index_event, UNKNOWN))
         self._moments = [self._of(event) for event in case.timeline.events]
         self._clocks = _Clocks(case, self._reckoner)
+        self._writes_bare = _mostly_bare(case.timeline.events)
 
     def find(self, text: str, path: Path = ()) -> Iterator[CountedTime]:
-        """Yield every time of day of a text with what may stand in its place.
+        """Yield every time of day of a text with what may stand in its place, in order.
 
         Args:
             text: the text.
             path: where it stands in the case: its event says which day it is of.
         """
-        for told in told_time.find(text, dial=self._dial):
-            counted = self._counted(text, told, path)
-            if isinstance(counted, str):
-                yield CountedTime(told.start, told.end, LOST, counted)
-            else:
-                with labels.speaking("en"):
-                    yield CountedTime(told.start, told.end, clock(counted).reveal())
+        found = [
+            _told(told, self._counted(text, told, path)) for told in told_time.find(text, dial=self._dial)
+        ]
+        taken = {place for one in found for place in range(one.start, one.end)}
+        bare = (one for one in bare_time.find(text) if one.start not in taken)
+        more = (self._bare(text, one, path) for one in bare if one.beside or self._writes_bare)
+        yield from sorted((*found, *filter(None, more)), key=lambda one: one.start)
 
-    def _counted(self, text: str, told: ToldTime, path: Path) -> Moment | str:
+    def _bare(self, text: str, told: BareTime, path: Path) -> CountedTime | None:
+        """Four bare figures as a time of this case, if they are one or may be."""
+        counted = self._counted(text, told, path)
+        if isinstance(counted, Moment):
+            counted = FIGURE if told.year else counted
+        elif counted == FIGURE or not self._perhaps(text[told.start : told.end], told):
+            return None
+        return None if told.year and not self._writes_bare else _told(told, counted, bare=True)
+
+    def _perhaps(self, said: str, told: BareTime) -> bool:
+        """Whether four bare figures that cannot be counted may be a time of day."""
+        if told.strong and not told.year and self._writes_bare:
+            return True
+        stamp = _read(said)
+        if stamp is None or not self._exact:
+            return False
+        at = self._reckoner.minutes(stamp.seconds, None, None, elapsed=False)
+        return any(True for _ in _within(self._story(), at))
+
+    def _counted(self, text: str, told: ToldTime | BareTime, path: Path) -> Moment | str:
         """The moment that a time tells, or why it is not certain."""
         if not self._exact:
             return NO_ZERO
@@ -205,12 +229,15 @@ class Counting:
             points = [one.lo for one in self._moments if one.lo is not None and one.lo == one.hi]
             yield [(point - 0.5, point + 0.5) for point in points]
             return
-        ends = [end for one in self._moments for end in (one.lo, one.hi) if end is not None]
-        first, last = min(ends) - _AROUND, max(ends) + _AROUND
+        first, last = self._story()
         midnight = self._reckoner.to_midnight()
-        if same_day and midnight is not None and max(ends) < midnight <= min(ends) + DAY:
+        if same_day and midnight is not None and last - _AROUND < midnight <= first + _AROUND + DAY:
             last = max(last, midnight - 1)
         yield [(first, last)]
+
+    def _story(self) -> _Window:
+        ends = [end for one in self._moments for end in (one.lo, one.hi) if end is not None]
+        return min(ends) - _AROUND, max(ends) + _AROUND
 
     def _of_path(self, path: Path) -> Moment:
         """When the part of the case was that a text belongs to."""
@@ -291,6 +318,20 @@ def _alike(reckoner: Reckoner) -> Iterator[str]:
 
 def _bare(name: str) -> str:
     return re.escape(name.removesuffix(" clock").removesuffix(" time"))
+
+
+def _told(told: ToldTime | BareTime, counted: Moment | str, *, bare: bool = False) -> CountedTime:
+    if isinstance(counted, str):
+        return CountedTime(told.start, told.end, LOST, counted, bare)
+    with labels.speaking("en"):
+        return CountedTime(told.start, told.end, clock(counted).reveal(), bare=bare)
+
+
+def _mostly_bare(events: Iterable[Event]) -> bool:
+    """Whether an author writes most times in figures alone: `1030`."""
+    written = [one.when.first for one in events if one.when.first is not None and not one.when.elapsed]
+    timed = [stamp.bare for stamp in written if stamp.step < DAY_STEP]
+    return sum(timed) * 2 > len(timed)
 
 
 def _exact(moment: Moment) -> bool:

@@ -60,6 +60,16 @@ def day_due(text: FreeText | None, meeting: date | None) -> date | None:
     return _later(meeting, count, _UNITS[found["unit"]])
 
 
+_MEETING = re.compile(
+    r"(?:at|in) (?:the |a |our )?(?:next )?meeting (?:in|of|on) |(?: meeting)$", re.IGNORECASE
+)
+
+
+def day_again(text: FreeText | None) -> date | None:
+    """Return the day, or the last of the month, that it is looked at again: `at the meeting in June 2027`."""
+    return None if text is None else day_due(FreeText(_MEETING.sub("", text.value.strip())), None)
+
+
 def end_of_month(text: str) -> date | None:
     """Return the last day of a month with its year, where the text is nothing else: `end of May 2027`."""
     found = _MONTH_OF_YEAR.fullmatch(tidy(text))

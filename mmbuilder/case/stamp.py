@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from pydantic_core import PydanticCustomError
@@ -24,11 +24,13 @@ class Stamp:
         seconds: since midnight of its day, or since the start of the recording it names.
         day: Day number, calendar date, or None where the author gave none.
         step: precision in seconds: 1, 60, or 86400 for a day without a time.
+        bare: whether it was written in figures alone, such as `0930`; it is the same time.
     """
 
     seconds: int
     day: int | date | None = field(default=None, repr=False)
     step: int = 60
+    bare: bool = field(default=False, compare=False)
 
 
 _TIME = re.compile(
@@ -68,7 +70,7 @@ def _dated(day_text: str, time_text: str | None, near_to: date | None) -> Stamp 
     if time_text is None:
         return Stamp(0, day, DAY_STEP)
     time = read_time(_zoneless(time_text, refuse=True))
-    return time and Stamp(time.seconds, day, time.step)
+    return time and replace(time, day=day)
 
 
 def _day(text: str, near_to: date | None) -> int | date | None:
@@ -114,7 +116,7 @@ def read_time(text: str) -> Stamp | None:
     seconds = hour * 3600 + minute * 60 + second
     if minute > 59 or second > 59 or seconds > DAY_STEP:
         raise _off_the_clock(_quoted(match))
-    return Stamp(seconds, None, 1 if match["s"] else 60)
+    return Stamp(seconds, None, 1 if match["s"] else 60, bare=bool(match["joined"]))
 
 
 def _half_day(hour: int, half: str) -> int:

@@ -32,7 +32,8 @@ _UNITS = (
     r"(?:%|[kmcµn]?(?:g|l|m|mol|Pa|J|W|Hz)\b|mm|cm|ml|mmHg|units?|iu|/(?=\S)|minutes?|min|seconds?|s\b|hours?\b|days?"
     r"|grams?|k?cal\b|joules?|ohms?|rpm|feet|volts?|per\b|times\b|[x×]\s?\d|°|degrees?|copies|cells)"
 )
-_UNIT = rf"(?!\s?{_UNITS})"
+UNIT = rf"(?!\s?{_UNITS})"
+"""No unit comes next."""
 _LENGTH = r"(?!\s?(?:min(?:ute)?s?|sec(?:ond)?s?|s)\b)"
 _ENDS = r"(?![\d:]|[.,]\d|\s\d{3}|\w)"
 _COLON, _DOT, _BARE = rf"{_H}:{_M}(?::{_M})?", rf"{_H}\.{_M}", rf"(?!19\d\d|20\d\d){_H}{_M}"
@@ -46,11 +47,11 @@ _PATTERNS = tuple(
         # 4 pm, 9.30 am, 16 Uhr
         rf"{_ALONE}(?P<all>\d{{1,2}}(?:[:.]{_M})?\s?(?:[ap]m|[ap]\.m\.|Uhr))(?!\w)",
         # at 14.30, nursing notes 02.00
-        rf"\b{_DOTTED}\s(?P<all>{_DOT})(?![\d:]|\.\d|\s?o['’]clock|\w){_UNIT}",
-        rf"{_ALONE}(?P<all>0\d\.{_M})(?![\d:]|\.\d|\w){_UNIT}",
+        rf"\b{_DOTTED}\s(?P<all>{_DOT})(?![\d:]|\.\d|\s?o['’]clock|\w){UNIT}",
+        rf"{_ALONE}(?P<all>0\d\.{_M})(?![\d:]|\.\d|\w){UNIT}",
         # 0930 h, at 0930; not since 2019
         rf"{_ALONE}(?P<all>{_H}{_M}\s?h(?:rs?|ours)?)(?!\w)",
-        rf"\b{_BARE_CUE}\s(?P<all>{_BARE}){_ENDS}{_UNIT}",
+        rf"\b{_BARE_CUE}\s(?P<all>{_BARE}){_ENDS}{UNIT}",
         # half past three, ten o'clock at night
         r"\b(?P<all>(?:half|(?:a\s)?quarter)\s(?:past|to)\s(?:\d{1,2}|[a-z]+))\b",
         r"\b(?P<all>(?:\d{1,2}|[a-z]+)\so['’]clock\s(?:in\sthe\s(?:morning|afternoon|evening)|at\snight))\b",
@@ -59,7 +60,7 @@ _PATTERNS = tuple(
 _JOIN = r"(?:\s?[-–/]\s?|,\s|,?\s(?:to|and|or|until|till|then|bis|und)\s)"
 _ROWS = tuple(
     (re.compile(shape), re.compile(rf"{_JOIN}(?P<all>{shape}){_ENDS}{unit}", re.IGNORECASE))
-    for shape, unit in ((_COLON, _LENGTH), (_DOT, _UNIT), (_BARE, _UNIT))
+    for shape, unit in ((_COLON, _LENGTH), (_DOT, UNIT), (_BARE, UNIT))
 )
 """How a time is written, and how the next one in a row of them is: `12:40-13:10`, `between 0930 and 1010`."""
 
@@ -96,12 +97,13 @@ def find(text: str, *, dial: bool = False) -> Iterator[ToldTime]:
         dial: whether hours with a dot ("at 11.30") tell places on a clock face, as those of an eye do.
     """
     told = {match.span("all") for pattern in _PATTERNS for match in pattern.finditer(text)}
-    times = {span for span in told if not _no_time(text, *span, dial=dial)}
+    times = {span for span in told if not no_time(text, *span, dial=dial)}
     rows = {span for time in times for span in _in_a_row(text, *time)}
     yield from apart(ToldTime(*span) for span in times | rows)
 
 
-def _no_time(text: str, start: int, end: int, *, dial: bool) -> bool:
+def no_time(text: str, start: int, end: int, *, dial: bool = False) -> bool:
+    """Whether the words round figures say that they are none: a ratio, a length, a place in a recording."""
     before, bare = text[max(0, start - 40) : start], ":" not in text[start:end]
     return bool(
         (dial and _HOUR_OF_A_DIAL.fullmatch(text, start, end))

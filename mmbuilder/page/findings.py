@@ -21,7 +21,7 @@ from mmbuilder.page.proposals import as_box, grouped
 from mmbuilder.scrub import times_of_day
 from mmbuilder.scrub.crossing import due
 from mmbuilder.scrub.crossing.words import Words
-from mmbuilder.scrub.decided import Rulings, open_boxes, open_words
+from mmbuilder.scrub.decided import Rulings, asked, open_boxes, open_words
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.walk import Located, Texts
 
@@ -125,16 +125,24 @@ def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, i
 
 
 def _months(folder: CaseFolder, texts: Texts, plan: RedactionPlan) -> dict[Path, str]:
-    """What slides tell of a due day, by the place of its text: its month."""
+    """What slides and papers tell of a day due or to look again, by the place of its text: its month."""
     meeting, words = folder.case.meeting.date if folder.case.meeting else None, Words(texts, plan)
     days: dict[Path, date | None] = {
         ("actions", place, "due"): due.day_of(one, meeting, words.dated)
         for place, one in enumerate(folder.case.actions)
     }
     days |= {
+        ("actions", place, "review"): due.again_of(one, words.dated)
+        for place, one in enumerate(folder.case.actions)
+    }
+    days |= {
         ("previous actions", at, "due"): day_due(one.due, None) for at, one in enumerate(folder.previous)
     }
-    return {path: f"{due.told(day, meeting).reveal()}, on slides" for path, day in days.items() if day}
+    return {
+        path: f"{due.told(day, meeting).reveal()}, on {'paper' if path[-1] == 'review' else 'slides'}"
+        for path, day in days.items()
+        if day
+    }
 
 
 def _where(path: Path) -> tuple[str, str]:
@@ -154,7 +162,7 @@ def _heap(span: Span, ruling: Ruling | None) -> str:
         return "times"
     if kept:
         return "left"
-    return "dates" if span.letter == "C" else "open"
+    return "open" if asked(span) else "dates"
 
 
 def _seen(item: Located, span: Span) -> Seen:

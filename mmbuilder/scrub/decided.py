@@ -19,6 +19,7 @@ from mmbuilder.scrub.plan import Decision, Layer, PixelBox, RedactionPlan, Span
 from mmbuilder.scrub.reasons import TYPED
 from mmbuilder.scrub.surrogates import is_stand_in
 from mmbuilder.scrub.times_of_day import KIND as TIME
+from mmbuilder.scrub.times_of_day import PERHAPS as PERHAPS_A_TIME
 from mmbuilder.scrub.walk import Located, Texts, digest
 
 
@@ -75,16 +76,21 @@ def open_words(
     """Return what the tool would remove on its own and nobody has decided, by its words in small letters.
 
     What the author declared is decided already. A date becomes a day offset and a time of day the time
-    from the index event, so none is asked about.
+    from the index event, so none is asked about; figures that are perhaps a time are.
     """
     rulings = Rulings(decisions)
     found: dict[str, list[Place]] = {}
     for item in items:
         for span in plan.texts.get(item.path, ()):
-            asked = span.decision is Decision.REPLACE and span.layer is not Layer.DECLARED
-            if asked and span.letter != "C" and rulings.of(item.value, span) is None:
+            if asked(span) and rulings.of(item.value, span) is None:
                 found.setdefault(plain(item.value[span.start : span.end]), []).append(Place(item.path, span))
     return {words: tuple(places) for words, places in found.items()}
+
+
+def asked(span: Span) -> bool:
+    """Whether somebody has to decide about a finding before anybody can sign."""
+    goes = span.decision is Decision.REPLACE and span.layer is not Layer.DECLARED
+    return goes and (span.letter != "C" or span.kind == PERHAPS_A_TIME)
 
 
 SETTLED = 0.8

@@ -32,7 +32,7 @@ from mmbuilder.scrub.whole import whole
 UNCHECKED = (
     "places and employers that nobody declared and that neither a cue nor the model shows",
     "names in cue words of languages other than English, Spanish, German, French and Hindi-English",
-    "times of day without a colon, am, pm or a word such as at before them",
+    "times of day in four bare figures that no word beside them tells",
     "fingerprints and voice prints (class P)",
     "circumstances that single somebody out are warned of, not removed",
     "voices and names in sound",

@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from mmbuilder.casefile.folder import CaseFolder
-    from mmbuilder.scrub.plan import RedactionPlan
+    from mmbuilder.scrub.plan import RedactionPlan, Span
 
 Text = tuple[str, str]
 """A place in words for the report, and the text that stands there."""
@@ -88,6 +88,20 @@ _WEEKDAY = re.compile(r"\b(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)days?\b|\[day o
 _TIME = re.compile(
     r"\b(?:[01]?\d|2[0-3])[:.][0-5]\d\b(?!\s?(?:mm|ml|mg|D))|\b(?:[01]\d|2[0-3])[0-5]\dh\b|\bat\smidnight\b"
 )
+_SENTENCE = re.compile(r"(?<=[.!?;])\s+|\n")
+_YEAR = re.compile(r"(?<![\w.,:/+−–£$€-])(?:19[4-9]|20[0-4])\d(?![\w°]|[.,:/]\d)(?!\s?(?:ml|mg|mm|units?)\b)")
+_OPERATION = re.compile(
+    r"\b(?:op|ops|operation|operated|surgery|repair(?:ed)?|reconstruction|recon|replacement|replaced|arthroplasty|THR|TKR|ACL|PCL"
+    r"|CABG|PCI|stent\w*|bypass|graft(?:ed)?|transplant\w*|fixation|nailing|ORIF|caesarean|section|LSCS|delivered|implant\w*|pacemaker"
+    r"|resection|resected|excision|excised|fundoplication|hernia|mesh|sleeve|banding|angioplasty|laparotomy|\w+(?:ectomy|plasty|otomy|ostomy|oscopy|desis))\b",
+    re.IGNORECASE,
+)
+_ELSEWHERE = re.compile(
+    r"\b(?:at|in)\s(?:the\s)?_{3,}|\bhospital\s[A-Z]\b|\b(?:another|other|different|second|outside|district|local|private)\s(?:hospital|unit|trust|centre|clinic)\b"
+    r"|\belsewhere\b|\babroad\b|\boverseas\b|\bprivately\b",
+    re.IGNORECASE,
+)
+"""Where an earlier operation was; what is declared or replaced has been blanked out."""
 _PATTERNS = {
     name: re.compile(cue, re.IGNORECASE if name != "a nationality, language or faith" else 0)
     for name, cue in _CUES.items()
@@ -102,7 +116,9 @@ def warn(texts: Iterable[Text]) -> tuple[Warning, ...]:
     """
     listed = list(texts)
     seen = _circumstances(listed)
-    return tuple(sorted({*_alone(seen), *_together(seen), *_staff(listed), *_when(listed)}))
+    return tuple(
+        sorted({*_alone(seen), *_together(seen), *_staff(listed), *_when(listed), *_earlier(listed)})
+    )
 
 
 def singled_out(folder: CaseFolder, plan: RedactionPlan | None = None) -> tuple[Warning, ...]:
@@ -137,7 +153,7 @@ def _texts(folder: CaseFolder, plan: RedactionPlan | None = None) -> Iterator[Te
         gone += [
             (span.start, span.end)
             for span in replaced.get(item.path, ())
-            if span.decision is Decision.REPLACE and span.letter in "AB"
+            if span.decision is Decision.REPLACE and _leaves_nothing(span)
         ]
         yield ".".join(map(str, item.path)), _blanked(item.value, gone)
 
@@ -167,9 +183,16 @@ def shown(texts: Iterable[Text], plan: RedactionPlan | None) -> Iterator[Text]:
     gone = {_place(path): spans for path, spans in (plan.texts if plan else {}).items()}
     for place, text in texts:
         spans = (
-            one for one in gone.get(place, ()) if one.decision is Decision.REPLACE and one.letter in "AB"
+            one for one in gone.get(place, ()) if one.decision is Decision.REPLACE and _leaves_nothing(one)
         )
         yield place, _blanked(text, [(one.start, one.end) for one in spans])
+
+
+def _leaves_nothing(span: Span) -> bool:
+    """Whether what is replaced points at nobody any more: a year goes for a number of years."""
+    from mmbuilder.scrub.outside import YEAR
+
+    return span.letter in "AB" or span.kind == YEAR
 
 
 def _place(path: Iterable[object]) -> str:
@@ -250,7 +273,7 @@ def _together(seen: _Seen) -> Iterator[Warning]:
 
 def _staff(texts: Sequence[Text]) -> Iterator[Warning]:
     for place, text in texts:
-        for sentence in re.split(r"(?<=[.!?;])\s+|\n", text):
+        for sentence in _SENTENCE.split(text):
             cues = [cue for pattern in (_GRADE, _ONLY, _SHIFT) if (cue := pattern.search(sentence))]
             if len(cues) == 3:
                 yield _warning(
@@ -261,9 +284,21 @@ def _staff(texts: Sequence[Text]) -> Iterator[Warning]:
 
 def _when(texts: Sequence[Text]) -> Iterator[Warning]:
     for place, text in texts:
-        for sentence in re.split(r"(?<=[.!?;])\s+|\n", text):
+        for sentence in _SENTENCE.split(text):
             if (day := _WEEKDAY.search(sentence)) and (time := _TIME.search(sentence)):
                 yield _warning(
                     "A weekday and an exact time together lead to one rota and one operation. Give the time from the index event.",
                     [(place, day[0]), (place, time[0])],
+                )
+
+
+def _earlier(texts: Sequence[Text]) -> Iterator[Warning]:
+    """Yield a year that may stay by itself, but not beside an operation and its hospital: a line of a register."""
+    for place, text in texts:
+        for sentence in _SENTENCE.split(text):
+            cues = [cue for pattern in (_YEAR, _OPERATION, _ELSEWHERE) if (cue := pattern.search(sentence))]
+            if len(cues) == 3:
+                yield _warning(
+                    "A year, an operation and the hospital where it was together lead to one patient. Say how long before it was, or leave the hospital out.",
+                    [(place, cue[0]) for cue in cues if not cue[0].endswith("_")],
                 )

@@ -293,7 +293,7 @@ def _letters() -> dict[str, str]:
     from mmbuilder.scrub.layers import detectors
 
     of_cases: dict[str, str] = dict.fromkeys((outside.AGE, outside.YEAR), outside.LETTER)
-    of_cases[times_of_day.KIND] = times_of_day.LETTER
+    of_cases |= dict.fromkeys((times_of_day.KIND, times_of_day.PERHAPS), times_of_day.LETTER)
     return {leaf.KIND: leaf.LETTER for leaf in detectors().values()} | of_cases
 
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
-from mmbuilder.scrub import short_dates
+from mmbuilder.scrub import short_dates, since_month
 from mmbuilder.scrub.detectors import _calendar, date
 from mmbuilder.scrub.fold import folded
 from mmbuilder.scrub.plan import Decision, Layer, Span
@@ -52,7 +52,9 @@ class Dates:
         ):
             day, span = near.day, replace(span, start=near.start, end=near.end)
         if day is None:
-            return span
+            zero = self._reckoner.day_zero
+            since = zero and since_month.told(path, text, span.start, span.end, zero, self._meeting)
+            return replace(span, stand_in=since) if since else span
         if self._meeting is not None and due:
             return _due(text, span, (day - self._meeting).days)
         if logged:

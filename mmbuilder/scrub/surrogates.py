@@ -331,13 +331,15 @@ BRACKETS = tuple(
 _ROLES, _PLACES, _BRACKETS = map("|".join, (ROLES, PLACES, BRACKETS))
 YEARS = ("the same year", "the year before", "the year after")
 """What a report for outside says of a year beside that of Day 0."""
+MONTHS = ("the same month", "the month before")
+"""What is told of a month that something lasted since: that of Day 0, and the one before it."""
 _MOMENT = r"T[+−](?:\d{1,2}:\d\d(?::\d\d)?|\d{1,4} h(?: \d\d)?)"
 """What is told in place of a time of day."""
 _OUTSIDE = (
     r" ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
-    r"|about \d{1,4} years (?:before|after)|" + "|".join(YEARS)
+    r"|about \d{1,4} years (?:before|after)|about \d{1,2} months before|" + "|".join((*YEARS, *MONTHS))
 )
-"""What a report for outside says in place of an exact age and of a year."""
+"""What a report for outside says in place of an exact age and of a year, and every use of a month."""
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"
 _SOMEBODY = rf"(?:the )?(?:{_ROLES})|(?:{_ROLES}) [A-Z]\d*"
 _PERSON = re.compile(_SOMEBODY, re.IGNORECASE)

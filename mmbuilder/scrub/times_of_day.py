@@ -3,7 +3,8 @@
 A time of day beside an elapsed one tells when the index event was, to whoever has the log or the rota, and
 makes the room reckon: so it goes like a date, whoever the deck is for. One that cannot be counted for
 certain is told with the reason; it stays for a review, where the author may remove it or say how long after,
-and becomes `[time]` for readers elsewhere.
+and becomes `[time]` for readers elsewhere. Four bare figures that are perhaps a time and cannot be counted are
+asked about: only the author can tell.
 
 Source: practice of case reports and of review meetings (no source).
 """
@@ -19,7 +20,7 @@ from mmbuilder.case.model import Case
 from mmbuilder.casefile.context import Context
 from mmbuilder.scrub.plan import Decision, Span
 
-KIND, LETTER = "time of day", "C"
+KIND, PERHAPS, LETTER = "time of day", "perhaps a time of day", "C"
 _SURE = 0.6
 """Below every pattern: an identifier that holds such figures is told as what it is."""
 
@@ -45,9 +46,11 @@ class TimesOfDay:
         for time in self._counting.find(text, path):
             dated = any(start < end_of_clause(text, time.end) and start != time.start for start in dates)
             why = time.why or (OTHER_DAY if dated else "")
-            stays = why and not self._outside
+            asked = time.bare and why
+            stays = why and not asked and not self._outside
+            kind = PERHAPS if asked else KIND
             yield Span(
-                *(time.start, time.end, KIND, LETTER, LOST if why else time.instead, _SURE),
+                *(time.start, time.end, kind, LETTER, LOST if why else time.instead, _SURE),
                 decision=Decision.KEEP if stays else Decision.REPLACE,
                 reason=why if stays else "",
             )

@@ -31,6 +31,7 @@ from mmbuilder.safe import terms
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.crossing.due import MONTHS
 from mmbuilder.scrub.surrogates import BRACKETS, MEETING, OVER_89, PLACES, ROLES, YEARS
+from mmbuilder.scrub.surrogates import MONTHS as MONTHS_BACK
 from mmbuilder.uses.coverage import CHECKLISTS, checklist
 
 PACKAGE = Path(mmbuilder.__file__).parent
@@ -108,7 +109,8 @@ def _of_data() -> Iterator[tuple[str, str]]:
     people = (form for role in ROLES for form in (role, f"the {role}"))
     things = (f"[{words}]" for words in BRACKETS)
     yield from (
-        (words, "scrub/surrogates") for words in (OVER_89, *MEETING, *YEARS, *people, *PLACES, *things)
+        (words, "scrub/surrogates")
+        for words in (OVER_89, *MEETING, *YEARS, *MONTHS_BACK, *people, *PLACES, *things)
     )
     yield from ((words, "scrub/crossing/due") for words in MONTHS)
     yield from ((words, "labels") for words in labels.BETWEEN)

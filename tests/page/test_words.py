@@ -52,12 +52,14 @@ def test_a_due_day_is_promised_as_the_room_will_see_it(client: FlaskClient, desk
 
     def change(tree: dict[str, list[dict[str, str]]]) -> None:
         tree["actions"][0]["due"] = tree["actions"][1]["due"] = "14 August 2025"
+        tree["actions"][0]["review"] = "October 2025"
         tree["actions"][1]["measure"] = "lists since 1 June 2025"
 
     desk.change(change, desk.revision())
     page = shown(client)
     shows = re.findall(r">Action (\d): Due</a>.*?becomes ([^<]*)</p>", page, re.DOTALL)
     assert [found for found in shows if found[0] == "1"] == [("1", "August, on slides")]
+    assert "becomes October, on paper</p>" in page
     assert [found for found in shows if found[0] == "2" and "August" in found[1]] == []
 
 
@@ -278,3 +280,14 @@ def test_for_readers_elsewhere_no_time_of_day_is_left_in(client: FlaskClient, de
     page = shown(client)
     assert dict(times_told(page))["08:30"] == "becomes <strong>[time]</strong>"
     assert "reasons-of-times" not in page.split("Times of day in sentences")[1].split("</details>")[0]
+
+
+def test_figures_that_are_perhaps_a_time_are_asked_about(client: FlaskClient, desk: Desk) -> None:
+    story = "By the wall clock the surgeon came 1438"
+    desk.change(lambda tree: tree.update(background=story), desk.revision())
+    page = shown(client)
+    assert "1438" in asked(page)
+    assert "1438" not in dict(times_told(page))
+    assert "If it goes: <strong>[time]</strong>" in page
+    assert post(client, desk, "/words/decide", words="1438", ruling="keep", why="no time of day") == 303
+    assert "1438" not in asked(client.get("/words/").text)

@@ -38,7 +38,7 @@ def test_clinical_words_and_figures_cross_untouched(tmp_path: Path) -> None:
     folder = small(tmp_path / "case")
     case = apply(folder, propose(folder))
     assert case.plan.findings == (wording("Acuity 6/9 and 20/40"),)
-    assert case.patient.history[0] == wording("Foley catheter since [date]")
+    assert case.patient.history[0] == wording("Foley catheter since the month before")
     assert case.outcome.visits[0].measures[0].value == wording("6/9")
 
 

@@ -97,6 +97,31 @@ def test_a_due_date_in_words_is_no_day(tmp_path: Path) -> None:
     assert case.actions[0].due.reveal() == "within 51 days of this meeting"
 
 
+@pytest.mark.parametrize(
+    ("review", "said"),
+    [
+        ("June 2031", "June"),
+        ("at the meeting in June 2031", "June"),
+        ("the June 2031 meeting", "June"),
+        ("2031-06-03", "June"),
+        ("June 2033", "in a year or later"),
+        ("at the meeting in 4 months", "at the meeting in 4 months"),
+        ("once the pump is in use", "once the pump is in use"),
+    ],
+)
+def test_when_it_is_looked_at_again_is_told_by_the_month(review: str, said: str, tmp_path: Path) -> None:
+    change = f"meeting: 2031-04-13\n{NEW.replace('strength', f'review: {review}, strength')}"
+    (action,) = crossed(tmp_path, change).actions
+    assert action.review.reveal() == said
+    assert action.due.reveal() == "June"
+
+
+def test_beside_a_date_told_as_an_offset_it_is_no_month(tmp_path: Path) -> None:
+    new = NEW.replace("Second pump", "By 3 June 2031").replace("strength", "review: 2031-06-10, strength")
+    (action,) = crossed(tmp_path, f"meeting: 2031-04-13\n{new}").actions
+    assert "June" not in action.review.reveal()
+
+
 def test_the_day_is_in_no_repr(tmp_path: Path) -> None:
     case = crossed(tmp_path)
     assert "2031" not in repr((case.previous, case.actions))

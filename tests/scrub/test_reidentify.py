@@ -11,6 +11,7 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.casefile import load
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.resources import bundled_cases
+from mmbuilder.scrub.outside import YEAR
 from mmbuilder.scrub.plan import RedactionPlan, Span
 from mmbuilder.scrub.reidentify import across, circumstances, singled_out, warn
 
@@ -50,6 +51,56 @@ def test_what_points_at_one_person_is_warned_of(text: str, word: str) -> None:
 )
 def test_an_ordinary_case_is_not(text: str) -> None:
     assert warn([("background", text)]) == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Prev ACL same knee 2014 at Hospital B, metalwork in situ.",
+        "Sigmoidectomy in 2009 at another hospital.",
+        "Knee replaced 2016 abroad.",
+        "Hip replacement, 1998, at the ______________.",
+    ],
+)
+def test_a_year_an_operation_and_its_hospital_are_warned_of_together(text: str) -> None:
+    (found,) = warn([("patient.history.0", text)])
+    assert "the hospital where it was" in found.sentence
+    assert len(found.cues) >= 2
+    assert not any("_" in cue for cue in found.cues)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Prev ACL same knee 2014, metalwork in situ.",
+        "Prev ACL same knee at Hospital B, metalwork in situ.",
+        "Seen in 2014 at another hospital with asthma.",
+        "Prev ACL 2014. Bloods done at another hospital.",
+        "EBL 2010 ml after the operation at another hospital.",
+        "Guideline of 2014: repair at the index operation.",
+    ],
+)
+def test_two_of_the_three_lead_to_nobody(text: str) -> None:
+    assert warn([("background", text)]) == ()
+
+
+def test_a_hospital_that_goes_still_points_and_a_year_that_goes_does_not() -> None:
+    words = "Knee replaced in 2014 at Velkonar General."
+    folder = folder_saying(words)
+    hospital = _span(words, "Velkonar General", "hospital", "B", "Hospital B")
+    year = _span(words, "in 2014", YEAR, "C", "about 12 years before")
+
+    def warned(*spans: Span) -> bool:
+        plan = RedactionPlan(texts={("background",): spans})
+        return any("the hospital where it was" in one.sentence for one in singled_out(folder, plan))
+
+    assert warned(hospital)
+    assert not warned(year, hospital)
+
+
+def _span(words: str, said: str, kind: str, letter: str, stand_in: str) -> Span:
+    first = words.index(said)
+    return Span(first, first + len(said), kind, letter, stand_in, 0.9)
 
 
 def test_circumstances_meet_over_several_places() -> None:

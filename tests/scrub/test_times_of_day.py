@@ -17,13 +17,15 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.errors import FileRefused
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.apply import apply
+from mmbuilder.scrub.decided import open_words
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.plan import Decision, RedactionPlan
 from mmbuilder.scrub.plan_file import load_plan, save_plan
 from mmbuilder.scrub.propose import propose
 from mmbuilder.scrub.reasons import TYPED, own
 from mmbuilder.scrub.report import as_json, of_case
-from mmbuilder.scrub.times_of_day import KIND
+from mmbuilder.scrub.times_of_day import KIND, PERHAPS
+from mmbuilder.scrub.walk import Texts
 from tests.casefile.minimal import changed, minimal_case
 
 CASE = """{background: "Clip slipped, done 10:10; last eaten at 05:10",
@@ -107,3 +109,52 @@ def test_a_plan_comes_back_until_a_time_of_the_case_changes(tmp_path: Path) -> N
     (folder.root / "case.yaml").write_text(text.replace("09:30", "09:29"), "utf-8")
     with pytest.raises(FileRefused):
         load_plan(file, load(folder.root))
+
+
+# Four bare figures
+
+BARE = """{background: "Clip slipped, surgeon came 1010. EBL 1000. Repair 2014; in the afternoon of Day 2 seen again",
+  situation: "SITUATION", governance: {publication consent: given},
+  timeline: {events: {0: {when: '0930'}, 1: {when: '1005'}, 2: {when: '1015'}, 3: {when: '1020'}}}}"""
+
+
+def bare_folder(into: Path, situation: str, use: Use = Use.REVIEW, *, ruling: str = "") -> CaseFolder:
+    folder = load(minimal_case(into, changed(BARE.replace("SITUATION", situation))), use)
+    entries = [{"words": "1840", "why": "no time of day", "ruling": ruling}] if ruling else []
+    return replace(folder, decided=Decisions.model_validate({"findings": entries}))
+
+
+def asked(folder: CaseFolder) -> list[str]:
+    texts = Texts(folder.case, folder.previous)
+    return [*open_words(texts.items, plan_of(folder), folder.decided)]
+
+
+def test_a_bare_time_is_counted_and_no_volume_and_no_year_is(tmp_path: Path) -> None:
+    folder = bare_folder(tmp_path, "Called 1010")
+    case = apply(folder, plan_of(folder))
+    assert case.situation.reveal() == "Called T+0:40"
+    assert case.background.reveal().startswith("Clip slipped, surgeon came T+0:40. EBL 1000. Repair 2014;")
+    assert asked(folder) == []
+
+
+def test_a_bare_time_that_cannot_be_counted_is_asked_about_until_it_is_decided(tmp_path: Path) -> None:
+    words = "The surgeon came 1840"
+    folder = bare_folder(tmp_path / "a", words)
+    spans = [span for spans in plan_of(folder).texts.values() for span in spans if span.kind == PERHAPS]
+    assert [(span.decision, span.stand_in) for span in spans] == [(Decision.REPLACE, counted_time.LOST)]
+    assert asked(folder) == ["1840"]
+    for place, ruling, said in (("b", "keep", words), ("c", "remove", "The surgeon came [time]")):
+        decided = bare_folder(tmp_path / place, words, ruling=ruling)
+        assert asked(decided) == []
+        assert apply(decided, plan_of(decided)).situation.reveal() == said
+
+
+def test_what_its_author_says_is_no_time_stays_for_readers_elsewhere_too(tmp_path: Path) -> None:
+    folder = bare_folder(tmp_path, "The surgeon came 1840", Use.REPORT, ruling="keep")
+    assert apply(folder, plan_of(folder)).situation.reveal() == "The surgeon came 1840"
+    assert asked(folder) == []
+
+
+def test_the_report_names_the_class_of_what_is_perhaps_a_time(tmp_path: Path) -> None:
+    report = of_case(plan_of(bare_folder(tmp_path, "The surgeon came 1840")))
+    assert [(one.letter, one.count) for one in report.removed if one.kind == PERHAPS] == [("C", 1)]

@@ -49,7 +49,9 @@ def _of_outcome(case: Case) -> Iterator[Finding]:
     outcome, counting = case.outcome, Counting(case)
     told = {"summary": outcome.summary, "last state": outcome.last_state, "told": outcome.told}
     for key, said in told.items():
-        if said is not None and any(time.why for time in counting.find(said.value, ("outcome", key))):
+        if said is not None and any(
+            time.why and not time.bare for time in counting.find(said.value, ("outcome", key))
+        ):
             yield Finding(
                 ("outcome", key),
                 f"`{key}` tells a time of day that cannot be counted from the index event",

@@ -25,7 +25,7 @@ def check(ctx: Context) -> Iterator[Finding]:
 
     counting = Counting(ctx.case)
     for key, text in ctx.told_outside:
-        told = [time.instead for time in counting.find(text.value, text.path)]
+        told = [time.instead for time in counting.find(text.value, text.path) if not (time.bare and time.why)]
         if told:
             counted = [instead for instead in told if instead != LOST]
             yield Finding(

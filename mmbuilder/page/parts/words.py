@@ -31,6 +31,7 @@ REASONS = (
     "a medical word or an eponym",
     "the name of a device or a drug",
     "a clinical value",
+    "no time of day",
     "an author in a reference",
 )
 """What is offered as the reason why words stay; any other may be typed."""

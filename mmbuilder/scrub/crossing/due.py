@@ -1,6 +1,6 @@
 """What a slide tells of a due day: its month. The day itself is for the log and the calendar alone.
 
-Neither a length from the meeting nor the day may stand on a slide: beside the day in the log, the
+A day or a month at which an action is looked at again is told by its month in the same way. Neither a length from the meeting nor the day may stand on a slide: beside the day in the log, the
 length would tell when the meeting was.
 """
 
@@ -10,7 +10,7 @@ from calendar import month_name
 from collections.abc import Callable
 from datetime import date
 
-from mmbuilder.case.due import day_due
+from mmbuilder.case.due import day_again, day_due
 from mmbuilder.case.freetext import FreeText
 from mmbuilder.case.model import Action
 from mmbuilder.safe.mint import KEY
@@ -32,8 +32,20 @@ def day_of(action: Action, meeting: date | None, dated: Callable[[FreeText | Non
         dated: whether a date of a text is replaced, perhaps by an offset: beside one the day itself would tell the
             day counted from.
     """
+    return None if _beside_a_date(action, dated) else day_due(action.due, meeting)
+
+
+def again_of(action: Action, dated: Callable[[FreeText | None], bool]) -> date | None:
+    """Return the day, or the last of the month, at which an action is looked at again, as `day_of` does.
+
+    A length of time stays in the author's words: no log prints a day beside it.
+    """
+    return None if _beside_a_date(action, dated) else day_again(action.review)
+
+
+def _beside_a_date(action: Action, dated: Callable[[FreeText | None], bool]) -> bool:
     told = (action.what, action.measure, action.out_of, action.target, action.period, action.baseline)
-    return None if any(map(dated, told)) else day_due(action.due, meeting)
+    return any(map(dated, told))
 
 
 def told(day: date, meeting: date | None) -> SafeText:

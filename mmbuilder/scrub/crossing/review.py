@@ -132,9 +132,9 @@ def held(raw: Sequence[model.Held], words: Words, known: References) -> Iterator
 
 
 def actions(raw: Sequence[model.Action], words: Words, meeting: date | None) -> Iterator[safe.Action]:
-    """Yield the actions, numbered from 1, each with the month it is due in where the day is known."""
+    """Yield the actions, numbered from 1, each with the months it is due and looked at again in, where known."""
     for number, action in enumerate(raw, 1):
-        day = due.day_of(action, meeting, words.dated)
+        day, again = due.day_of(action, meeting, words.dated), due.again_of(action, words.dated)
         yield safe.Action(
             number=number,
             what=words.safe(action.what),
@@ -147,7 +147,7 @@ def actions(raw: Sequence[model.Action], words: Words, meeting: date | None) -> 
             target=words.safe(action.target),
             period=words.safe(action.period),
             baseline=words.safe(action.baseline),
-            review=words.safe(action.review),
+            review=due.told(again, meeting) if again else words.safe(action.review),
             due_day=day,
         )
 

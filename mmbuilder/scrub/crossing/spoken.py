@@ -11,7 +11,7 @@ from collections.abc import Callable
 
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, capital, fill, join, ours
-from mmbuilder.scrub.surrogates import BRACKETS, OVER_89, PLACES, ROLES, YEARS
+from mmbuilder.scrub.surrogates import BRACKETS, MONTHS, OVER_89, PLACES, ROLES, YEARS
 
 _POSSESSIVE = re.compile(r"['’]s$")
 
@@ -104,7 +104,11 @@ _SHAPES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], SafeText]], ...]
             lambda found: fill("within {length} of this meeting", length=_length(found)),
         ),
         (r"in (?P<whose>his|her|their) (?P<tens>\d0)s", _decade),
-        (_one_of(YEARS), lambda found: _own(found[0])),
+        (_one_of((*YEARS, *MONTHS)), lambda found: _own(found[0])),
+        (
+            r"about (?P<count>\d+) months before",
+            lambda found: fill("about {n} months before", n=int(found["count"])),
+        ),
         (
             r"about (?P<count>\d+) years before",
             lambda found: fill("about {n} years before", n=int(found["count"])),
