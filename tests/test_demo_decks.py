@@ -11,7 +11,7 @@ import pytest
 
 from mmbuilder.pipeline import BuildReport
 from mmbuilder.safe.terms import Use
-from tests.bundled import CASES, ILLUSTRATED, OPENED
+from tests.bundled import CASES, DEATH, ILLUSTRATED, NEAR_MISS, OPENED
 from tests.formats.invariants import check_deck
 from tests.office import pages
 
@@ -78,3 +78,33 @@ def test_the_words_of_the_report_promise_no_more_than_they_should(root: Path, bu
         assert "anonymous" not in text
         assert "draft" in text
     assert "not a medical device" in report.papers[0].read_text("utf-8").lower()
+
+
+def _told(deck: Path) -> list[str]:
+    """What each slide says, with its notes."""
+    from pptx import Presentation
+
+    return [
+        "\n".join(
+            (node.text or "").replace("\u00a0", " ")
+            for part in (slide, slide.notes_slide)
+            for node in part.element.iter()
+            if node.tag.endswith("}t")
+        )
+        for slide in Presentation(deck).slides
+    ]
+
+
+def test_every_slide_of_a_death_says_where_the_law_stands_and_none_waits_for_it(built: Built) -> None:
+    told = _told(built(DEATH, Use.REVIEW).deck)
+    assert all("With the coroner: internal only." in slide for slide in told)
+    family = next(place for place, slide in enumerate(told) if "what the family was told" in slide)
+    causes = next(place for place, slide in enumerate(told) if "Different without it" in slide)
+    assert family < causes
+    assert not any("resolution" in slide or "rescue" in slide for slide in told)
+
+
+def test_a_near_miss_is_told_with_its_barriers_and_without_rescue_or_grade(built: Built) -> None:
+    told = _told(built(NEAR_MISS, Use.REVIEW).deck)
+    assert any("one held" in slide and "barriers" in slide for slide in told)
+    assert not any("rescue" in slide or "graded" in slide or "Clavien" in slide for slide in told)
