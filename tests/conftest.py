@@ -103,7 +103,6 @@ def _begins(kept: Path) -> bytes:
 
 
 def _look() -> None:
-    from mmbuilder import resources
     from mmbuilder.casefile import load
     from mmbuilder.formats._pptx.media import encoded
     from mmbuilder.safe.terms import Use
@@ -111,8 +110,9 @@ def _look() -> None:
     from mmbuilder.scrub.layers import NoNameModel
     from mmbuilder.scrub.propose import propose
     from mmbuilder.scrub.second_look import look_at
+    from tests.bundled import ILLUSTRATED
 
-    for root in resources.bundled_cases():
+    for root in ILLUSTRATED:
         folder = load(root)
         plan = propose(folder, names=NoNameModel())
         case = apply(folder, plan)

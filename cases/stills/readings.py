@@ -173,8 +173,36 @@ def _specimen(taken: str) -> str:
     return f"99{(datetime.fromisoformat(taken) - datetime(2024, 1, 1)) // timedelta(hours=1):05d}"  # noqa: DTZ001
 
 
+# The aorta case: an arterial line every two minutes, and the monitor's clock is 1 min 40 s fast.
+
+AORTA_HR = _knots(
+    "09:14 68, 09:34 74, 10:00 70, 10:40 71, 10:44 94, 10:46 104, 10:50 118, 10:54 128, 11:02 134, "
+    "11:08 122, 11:30 118, 12:00 112, 12:40 110"
+)
+AORTA_MAP = _knots(
+    "09:14 84, 09:22 72, 09:34 78, 10:00 75, 10:40 76, 10:43 54, 10:46 61, 10:49 44, 10:52 38, 11:02 34, "
+    "11:04 36, 11:06 67, 11:12 58, 11:30 62, 12:00 60, 12:40 63"
+)
+FLUSHED = ("2026-03-24 09:45:40", "2026-03-24 11:33:40")
+"""When the line was flushed or drawn from: the pressure of the bag."""
+
+
+def aorta_monitor() -> str:
+    """Theatre monitor of the aorta case; the line was flushed twice."""
+    rng = np.random.default_rng(43)
+    times = [_minutes("09:14") + 2 * i for i in range(104)]
+    columns = [_along(AORTA_HR, times, 1.4, rng), _along(AORTA_MAP, times, 1.1, rng)]
+    stamps = [f"2026-03-24 {_clock(time + 5 / 3)}" for time in times]
+    rows = [
+        (stamp, hr, 296 if stamp in FLUSHED else mean, "990-63 1185")
+        for stamp, hr, mean in zip(stamps, *columns, strict=True)
+    ]
+    return _table(("Time", "HR", "ART mean", "Patient"), rows)
+
+
 FILES = {
     "eye-drainage": {"monitor.csv": eye_monitor},
     "abdomen-colon": {"observations.csv": ward_rounds, "bloods.csv": ward_bloods},
     "airway-prone": {"monitor.csv": airway_monitor},
+    "aorta-graft": {"monitor.csv": aorta_monitor},
 }

@@ -33,13 +33,16 @@ _NAMES = (
 )
 
 
-def derive(events: tuple[Event, ...], marks: Marks) -> tuple[Interval, ...]:
-    """Compute the intervals; one between marks that are both missing is left out."""
+def derive(events: tuple[Event, ...], marks: Marks, *, died: bool = False) -> tuple[Interval, ...]:
+    """Compute the intervals; one between marks that are both missing is left out.
+
+    After a death that to the resolution is no gap in the record: it is told only if there was one.
+    """
     ends = {mark: _end(mark, events, dict(marks)) for mark in Mark}
     parts = tuple(
         _interval(name, ends[start], ends[end])
         for name, start, end in _NAMES
-        if ends[start] is not None or ends[end] is not None
+        if ends[end] is not None or (ends[start] is not None and not (died and end is Mark.RESOLUTION))
     )
     whole = _interval(_RESCUE, ends[Mark.FIRST_SIGN], ends[Mark.RESPONSE] or ends[Mark.RESOLUTION])
     return (*parts, replace(whole, by_days=True)) if _over_days(whole) else parts

@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from mmbuilder.safe.case import DayAndNight, Decision, Event, Phase, Recording, ScrubbedCase, Series
 from mmbuilder.safe.moment import Elapsed, Moment
-from mmbuilder.safe.terms import EventKind
+from mmbuilder.safe.terms import Course, EventKind
 from mmbuilder.safe.text import SafeText, clip
 
 
@@ -145,7 +145,7 @@ def build_timeline(case: ScrubbedCase) -> Timeline:
         series=case.series,
         recordings=case.recordings,
         marks=marks,
-        intervals=derive(events, marks),
+        intervals=derive(events, marks, died=case.course is Course.DEATH),
         panels=panels(events, decisions, case.phases, case.series, case.recordings),
         clock=clock_line(case.clocks),
         zero=case.zero,

@@ -34,6 +34,8 @@ NAME = "declared"
 
 _GAP = re.compile(r"[\s.,'’‘`´_/#‐–-]{0,3}")
 _SPLIT = re.compile(r"(?:[-‐‑–_]\s*|[./\\*'’·]{1,2}|\s+)")
+_WITH_ARTICLE = re.compile(r"[^\W\d_]+,\s(?!\d)[^\W_A-Z]")
+_ONWARD = re.compile(r"\s[^\W\d_]")
 _APOSTROPHE = re.compile(r"['’‘`´]")
 _SPACED = re.compile(r"[\s.\-‐‑–_·*]{1,2}")
 _SLIPS = tuple(str.maketrans(f"013457{one}", f"o{one}east{one}") for one in "il")
@@ -261,6 +263,8 @@ class Index:
         if not all(_GAP.fullmatch(gap) for gap in gaps):
             return False
         start, end = spread.place(run[0].start, run[-1].end)
+        if len(run) > 1 and _article(spread.raw, spread.starts[run[-2].start], end):
+            return False
         if form.rule is Rule.INITIALS:
             return _initials(spread.raw, start, end, len(run))
         if form.rule is Rule.LETTER:
@@ -310,6 +314,11 @@ class Index:
                 if entry.form.rule is not Rule.INITIALS and long and self._matches(spread, run, entry):
                     yield _hit(spread, run, entry.subject, 0.9)
                     break
+
+
+def _article(raw: str, start: int, end: int) -> bool:
+    """Whether a name ends in a letter that is a word of the sentence: `Mr Quill, a widower`, and not `quill, a`."""
+    return _WITH_ARTICLE.fullmatch(raw, start, end) is not None and _ONWARD.match(raw, end) is not None
 
 
 def _as_declared(entry: _Entry) -> bool:

@@ -57,6 +57,8 @@ _CITED = re.compile(
     re.IGNORECASE,
 )
 """What names a publication: DOI, PMID, ISBN, ISSN, and `2014;370(2):1198-208`."""
+_AUTHOR = re.compile(r"[^\W\d_]+(?:[ '’-][^\W\d_]+)?\s[A-Z]{1,3}(?:,|\.\s)")
+"""The first author with initials, which may be a state's letters as well: `Haynes AB, et al.` is nobody's town."""
 _WITHIN = re.compile(
     r"pacs|intranet|sharepoint|localhost|\.(?:local|lan|internal|corp|home)(?![\w-])", re.IGNORECASE
 )
@@ -69,6 +71,8 @@ def _published(text: str, span: Span) -> bool:
         cited.start() < span.end and span.start < cited.end() for cited in _CITED.finditer(text)
     ):
         return True
+    if span.letter == "B":
+        return span.start == 0 and _AUTHOR.match(text) is not None
     if span.letter == "N":
         return not _WITHIN.search(text[span.start : span.end])
     return span.letter == "C" or span.kind == "listed name"

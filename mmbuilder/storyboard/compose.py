@@ -190,7 +190,7 @@ def _given(slides: list[Slide], wanted: int) -> tuple[list[Slide], int]:
 
 def _banner(case: ScrubbedCase, closing: SafeText, draft: bool) -> SafeText:
     status = _legal(case) if case.course is Course.DEATH else EMPTY
-    line = join(" ", (wording("Confidential."), closing, status))
+    line = join(" ", (wording("Confidential."), status, closing))
     if draft:
         return fill("{line} Identifiers not yet reviewed.", line=line)
     return fill("{line} Identifiers removed, reviewed by {role}.", line=line, role=case.reviewed)
@@ -198,8 +198,18 @@ def _banner(case: ScrubbedCase, closing: SafeText, draft: bool) -> SafeText:
 
 def _legal(case: ScrubbedCase) -> SafeText:
     """Where the law stands after a death; said on every slide, and never guessed."""
-    if case.governance.coroner is YesNo.YES or case.governance.legal_hold is YesNo.YES:
-        return wording("With the coroner or on legal hold: internal only.")
-    if case.governance.coroner is YesNo.NO and case.governance.legal_hold is YesNo.NO:
-        return wording("Not with the coroner; no legal hold.")
-    return wording("Coroner and legal hold not recorded: internal only.")
+    match case.governance.coroner, case.governance.legal_hold:
+        case YesNo.YES, YesNo.YES:
+            return wording("With the coroner and on legal hold: internal only.")
+        case YesNo.YES, _:
+            return wording("With the coroner: internal only.")
+        case _, YesNo.YES:
+            return wording("On legal hold: internal only.")
+        case YesNo.NO, YesNo.NO:
+            return wording("Not with the coroner; no legal hold.")
+        case YesNo.NO, _:
+            return wording("Legal hold not recorded: internal only.")
+        case _, YesNo.NO:
+            return wording("Coroner not recorded: internal only.")
+        case _:
+            return wording("Coroner and legal hold not recorded: internal only.")

@@ -36,7 +36,7 @@ READ_A_MINUTE = 240
 CLOSE = 10
 """A slide is over its budget from one part in so many above it on. Common practice, no source."""
 
-ACROSS, LINES = 88, 21
+ACROSS, LINES = 88, 20
 """Letters of a line of the smallest letters, and lines of them that a sheet holds: seen on finished decks."""
 
 LOOK = 10

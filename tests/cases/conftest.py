@@ -14,7 +14,10 @@ import pytest
 from mmbuilder.casefile import Checked, check
 
 CASES = Path(__file__).resolve().parents[2] / "cases"
-CODES = ("eye-drainage", "abdomen-colon", "airway-prone")
+ILLUSTRATED = ("eye-drainage", "abdomen-colon", "airway-prone")
+"""Complications with a rescue, told with stills."""
+NEAR_MISS, DEATH = "knee-replacement", "aorta-graft"
+CODES = (*ILLUSTRATED, NEAR_MISS, DEATH)
 
 
 @pytest.fixture(scope="session")

@@ -9,11 +9,16 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from .conftest import CASES, stills
+from .conftest import CASES, ILLUSTRATED, stills
 
 MOST_BYTES = 900_000
 NEAR = 45.0
 """How far from the thing the head of an arrow may be, pixels of a picture 1280 wide."""
+
+
+@pytest.fixture(params=ILLUSTRATED)
+def code(request):
+    return str(request.param)
 
 
 def name_of(frame) -> str:

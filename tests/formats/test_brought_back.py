@@ -13,12 +13,13 @@ from click.testing import CliRunner
 from PIL import Image, ImageDraw, ImageFont
 from pptx import Presentation
 
-from mmbuilder import fonts, resources
+from mmbuilder import fonts
 from mmbuilder.cli.commands.inspect import command
 from mmbuilder.errors import ExitCode
 from mmbuilder.pipeline import BuildReport
 from mmbuilder.safe.terms import Use
 from mmbuilder.scrub.images import regions
+from tests.bundled import CASES, ILLUSTRATED
 from tests.casefile.minimal import minimal_case
 
 NAME, PHONE = (
@@ -28,7 +29,6 @@ NAME, PHONE = (
 UNLISTED = "Marisol Quenneville"
 """Invented, and on no list: only how it is used or that nobody knows it can tell."""
 
-CASES = resources.bundled_cases()
 SENT_ON = ("DRAFT.pptx", "action-log-DRAFT.xlsx")
 """What somebody may bring back and find quiet. A PDF is not: its small print does not yet read as its text says."""
 
@@ -63,7 +63,7 @@ def results(built: Callable[[Path, Use], BuildReport]) -> Callable[[Path], list[
     return of
 
 
-@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+@pytest.mark.parametrize("root", ILLUSTRATED, ids=lambda path: path.name)
 def test_what_nobody_edited_is_clean(root: Path, results: Callable[[Path], list[Path]]) -> None:
     assert len(results(root)) == len(SENT_ON)
     for file in results(root):

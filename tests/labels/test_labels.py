@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from mmbuilder import labels, resources
+from mmbuilder import labels
 from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.safe.terms import Use
 from mmbuilder.safe.text import capital, fill, join, number, sentence, wording
 from mmbuilder.scrub import sweep
+from tests.bundled import OPENED
 from tests.labels import gather
 
 LANGUAGES = labels.languages()
@@ -41,8 +42,7 @@ def test_a_translation_has_the_places_of_its_sentence(language: str) -> None:
 
 @pytest.mark.usefixtures("seen")
 @pytest.mark.parametrize("language", [tag for tag in LANGUAGES if tag != labels.ENGLISH])
-@pytest.mark.parametrize("use", Use)
-@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+@pytest.mark.parametrize(("root", "use"), OPENED, ids=lambda one: getattr(one, "name", None))
 def test_a_bundled_case_asks_for_no_word_that_is_missing(
     root: Path, use: Use, language: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -13,10 +13,10 @@ from typing import Any
 
 import pytest
 
-from mmbuilder import resources
 from mmbuilder.casefile.editing import edited
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import stills
+from tests.bundled import ILLUSTRATED
 
 HAND_WRITTEN = """\
 # what happened
@@ -173,7 +173,7 @@ def test_what_is_not_there_is_refused(change: Callable[[Any], object]) -> None:
         after(HAND_WRITTEN, change)
 
 
-@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+@pytest.mark.parametrize("root", ILLUSTRATED, ids=lambda path: path.name)
 def test_adding_and_deleting_leaves_a_bundled_case_as_it_was(root: Path) -> None:
     text = (root / "case.yaml").read_text()
     for still, kind in zip(stills.stills(text), cycle(stills.KINDS), strict=False):
@@ -182,7 +182,7 @@ def test_adding_and_deleting_leaves_a_bundled_case_as_it_was(root: Path) -> None
         assert after(added, stills.remove, still.number, kind, last) == text
 
 
-@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+@pytest.mark.parametrize("root", ILLUSTRATED, ids=lambda path: path.name)
 def test_stills_are_those_of_the_model(root: Path) -> None:
     from mmbuilder.casefile import load
 

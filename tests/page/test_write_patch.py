@@ -13,7 +13,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mmbuilder import resources
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.reader import read
@@ -23,8 +22,9 @@ from mmbuilder.packs.schema import available
 from mmbuilder.page.form import keeping, patch
 from mmbuilder.page.form.keeping import New, NotKept
 from mmbuilder.page.form.scalars import tidied
+from tests.bundled import CASES, ILLUSTRATED, IN_WORDS
 
-FILES = [path / name for path in resources.bundled_cases() for name in ("case.yaml", "identifiers.yaml")]
+FILES = [path / name for path in CASES for name in ("case.yaml", "identifiers.yaml")]
 SMALL = """# top
 code: my-case           # names the files
 title: "A title"
@@ -47,12 +47,12 @@ timeline:
 """
 
 
-TURNS = [path.name for path in resources.bundled_cases()]
+TURNS = len(ILLUSTRATED)
 
 
 def turn(path: Path) -> int:
     """Which of its parts a file is tried on, where each is dear: the cases have nearly the same parts, so they share them."""
-    return TURNS.index(path.parent.name)
+    return (*ILLUSTRATED, *IN_WORDS).index(path.parent) % TURNS
 
 
 def ids(path: Path) -> str:
@@ -102,7 +102,7 @@ def test_a_value_set_and_set_back_leaves_the_same_bytes(file: Path) -> None:
     tried = [
         (path, value) for at, (path, value) in enumerate(values) if at % 3 == 0 or len(value) > 80
     ]  # a third, and all long ones
-    for at, (path, value) in enumerate(tried[turn(file) :: len(TURNS)]):
+    for at, (path, value) in enumerate(tried[turn(file) :: TURNS]):
         changed = patch.put(text, model, path, f"{value} too")
         assert at % 7 or value_at(tree(changed, model), path) == f"{value} too"
         assert patch.put(changed, model, path, value) == text
@@ -139,7 +139,7 @@ def test_a_key_that_was_not_there_goes_in_and_out_again(file: Path) -> None:
 def test_entries_are_added_removed_and_moved(file: Path) -> None:
     text, model = file.read_text("utf-8"), model_of(file)
     lists = [(path, found) for path, found in walk(tree(text, model)) if isinstance(found, list)]
-    for nth, (path, found) in enumerate(lists[turn(file) :: len(TURNS)]):
+    for nth, (path, found) in enumerate(lists[turn(file) :: TURNS]):
         if not all(isinstance(one, str | dict) for one in found):
             continue
         more = patch.add(text, model, path, found[0])
@@ -160,7 +160,7 @@ def test_lines_that_stay_keep_their_place(file: Path) -> None:
     lists = [(path, found) for path, found in walk(tree(text, model)) if isinstance(found, list)]
     of_lines = [(path, found) for path, found in lists if all(isinstance(one, str) for one in found)]
     for nth, (path, found) in enumerate(of_lines):
-        if nth % len(TURNS) == turn(file):
+        if nth % TURNS == turn(file):
             changes = (
                 [*found, "new: one"],
                 found[::-1],

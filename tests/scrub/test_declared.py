@@ -21,6 +21,7 @@ from tests.scrub.people import INDEX, scrubbed
         ("Mr Velkonar left.", "Surgeon A left."),
         ("Mr. P. Velkonar left.", "Surgeon A left."),
         ("Velkonar, P. left.", "Surgeon A left."),
+        ("velkonar, p", "Surgeon A"),
         ("The surgeon, Mr Velkonar, left.", "Surgeon A left."),
         ("Velkonar's list", "Surgeon A's list"),
         ("Velkonar’s list", "Surgeon A’s list"),

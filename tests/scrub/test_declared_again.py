@@ -71,6 +71,11 @@ def test_clinical_words_stay(name: str, clinical: str) -> None:
         ("M. Tarnvolk", "in Tarnvolkʼs list", "in the surgeonʼs list"),
         ("M. Tarnvolk", "TARNVOLK'S LIST", "The surgeon's LIST"),
         ("M. Tarnvolk", "the Tarnvolks left", "the surgeon's left"),
+        (
+            "A. Tarnvolk",
+            "Mr Tarnvolk, a widower; Tarnvolk, A. left",
+            "The surgeon, a widower; the surgeon left",
+        ),
         ("Tom Goetz", "by Götz, Gotz and Goetz", "by the surgeon, the surgeon and the surgeon"),
         ("王小明", "患者王小明来了", "患者 the surgeon 来了"),
         ("王小明", "by 王小明 today", "by the surgeon today"),

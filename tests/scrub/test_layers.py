@@ -91,6 +91,15 @@ def test_what_overlaps_is_joined_and_declared_gives_the_words() -> None:
     assert [(span.start, span.end, span.stand_in) for span in joined] == [(3, 19, "the surgeon")]
 
 
+@pytest.mark.parametrize(
+    ("said", "end"), [("so Velkonar's clinic is full", 11), ("so Velkonar Road is shut", 16)]
+)
+def test_what_a_declared_person_has_stays_beside_the_stand_in(said: str, end: int) -> None:
+    place = Span(3, 20 if "clinic" in said else 16, "place", "B", "[place]", 0.65)
+    declared = Span(3, 11, "declared name", "A", "the surgeon", 0.99, Layer.DECLARED, 1)
+    assert [(span.start, span.end) for span in settle(said, [place, declared])] == [(3, end)]
+
+
 def test_two_doctors_found_by_title_keep_their_letters() -> None:
     texts = ["Dr Quorrin came, then Dr Belvash.", "So Dr Quorrin left Dr A. Belvash's room."]
     found = [settle(text, Patterns().find([text])[0]) for text in texts]

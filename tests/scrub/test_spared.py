@@ -19,11 +19,13 @@ STAYS = (
     "Overwick J et al. Wheels. Invented Lancet 12 March 2019. doi:10.5555/inv.2019.03.014",
     "Pump safety: https://journal.example.org/articles/pump-2014 (2014)",
     "Brandlehurst K. PMID: 99912345",
+    "Haynes AB, et al. Invented Surg 2009;360:491-499.",  # initials that are a state's letters too
 )
 GOES = (
     ("Velkonar P. Own series, 2014", "Velkonar"),
     ("Film at https://pacs.example.org/study/8821", "8821"),
     ("Dr Quillfeather, personal communication", "Quillfeather"),
+    ("Scan at Calgary AB, 2014", "Calgary"),
     ("Notes of the patient, MRN 00482913", "00482913"),
 )
 

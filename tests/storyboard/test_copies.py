@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from mmbuilder import resources
 from mmbuilder.casefile import load
 from mmbuilder.pipeline import BuildReport
 from mmbuilder.safe.case import ScrubbedCase
@@ -20,10 +19,9 @@ from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.copies import chair, rehearsal, trainee, trainer
+from tests.bundled import CASES, ILLUSTRATED
 from tests.storyboard.sample import sample
 from tests.storyboard.telling import told
-
-CASES = resources.bundled_cases()
 
 pytestmark = pytest.mark.usefixtures("seen")
 
@@ -58,7 +56,7 @@ def test_no_answer_is_on_the_trainees_copy(root: Path) -> None:
     assert [text for text in secret if text.lower() in copy.lower()] == []
 
 
-@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+@pytest.mark.parametrize("root", ILLUSTRATED, ids=lambda path: path.name)
 def test_no_answer_is_in_the_trainees_files(root: Path, built: Callable[[Path, Use], BuildReport]) -> None:
     case = crossed(root)
     papers = built(root, Use.TEACHING).papers

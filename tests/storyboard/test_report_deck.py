@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from mmbuilder import apply, propose, registry, resources, uses
+from mmbuilder import apply, propose, registry, uses
 from mmbuilder.analysis import build_timeline, cause_grid
 from mmbuilder.casefile import load
 from mmbuilder.formats import deck_pptx
@@ -24,6 +24,7 @@ from mmbuilder.storyboard.blocks import Facts, Storyboard
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.timing import timing
 from mmbuilder.uses import Planned
+from tests.bundled import CASES, MAY_BE_TOLD
 from tests.storyboard.sample import sample
 from tests.storyboard.telling import told
 
@@ -108,7 +109,9 @@ def test_the_title_states_consent_and_conflicts_and_assumes_neither() -> None:
     assert "Consent to publication: not asked. Conflicts of interest: Not stated." in bare
 
 
-@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+@pytest.mark.parametrize(
+    "root", [root for root, use in MAY_BE_TOLD if use is Use.REPORT], ids=lambda path: path.name
+)
 def test_a_bundled_case_takes_ten_slides_and_eight_minutes(root: Path) -> None:
     board = deck(root, Use.REPORT)
     timed = timing(board)
@@ -118,7 +121,7 @@ def test_a_bundled_case_takes_ten_slides_and_eight_minutes(root: Path) -> None:
     assert timed.to_cut == ()
 
 
-@pytest.mark.parametrize("root", resources.bundled_cases(), ids=lambda path: path.name)
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
 def test_a_reflection_has_three_to_five_slides(root: Path) -> None:
     assert 3 <= sum(slide.sheets for slide in deck(root, Use.REFLECTION).slides) <= 5
 

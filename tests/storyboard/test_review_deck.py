@@ -123,4 +123,11 @@ def test_what_a_chair_asks_for_is_left_out_last() -> None:
     # Named by practice.md (a) 1: the patient, the first timeline, the previous actions. The others are not.
     cuts = {entry.kind: entry.cut for entry in uses.load(Use.REVIEW).slides if entry.cut}
     order = sorted(cuts, key=cuts.__getitem__)
-    assert order == ["questions", "rescued", "previous_actions", "timeline_before", "patient_and_plan"]
+    assert order == [
+        "orientation",
+        "questions",
+        "rescued",
+        "previous_actions",
+        "timeline_before",
+        "patient_and_plan",
+    ]

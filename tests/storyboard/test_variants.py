@@ -7,8 +7,19 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder.analysis.barriers import Barriers
-from mmbuilder.safe.case import Governance, Mechanism
-from mmbuilder.safe.terms import BarrierState, Course, Use, YesNo
+from mmbuilder.safe.case import Governance, Grade, Harm, Mechanism
+from mmbuilder.safe.terms import (
+    BarrierState,
+    Care,
+    Course,
+    EventKind,
+    Loss,
+    Scale,
+    Symptoms,
+    Use,
+    YesNo,
+)
+from mmbuilder.safe.terms import grade as graded
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Diagram
@@ -46,9 +57,13 @@ def test_after_a_death_disclosure_comes_before_causes(use: Use) -> None:
 @pytest.mark.parametrize(
     ("coroner", "hold", "words"),
     [
-        (YesNo.YES, YesNo.NO, "With the coroner or on legal hold: internal only."),
+        (YesNo.YES, YesNo.YES, "With the coroner and on legal hold: internal only."),
+        (YesNo.YES, YesNo.NO, "With the coroner: internal only."),
+        (YesNo.NO, YesNo.YES, "On legal hold: internal only."),
         (YesNo.NO, YesNo.NO, "Not with the coroner; no legal hold."),
-        (YesNo.UNKNOWN, YesNo.NO, "Coroner and legal hold not recorded: internal only."),
+        (YesNo.NO, YesNo.UNKNOWN, "Legal hold not recorded: internal only."),
+        (YesNo.UNKNOWN, YesNo.NO, "Coroner not recorded: internal only."),
+        (YesNo.UNKNOWN, YesNo.UNKNOWN, "Coroner and legal hold not recorded: internal only."),
     ],
 )
 def test_after_a_death_every_slide_says_where_the_law_stands(coroner: YesNo, hold: YesNo, words: str) -> None:
@@ -101,3 +116,77 @@ def test_rescue_steps_are_told_in_order() -> None:
     case = replace(sample(), rescue=(wording("Stop."), wording("Say it.")))
     (slide,) = [one for one in compose(case, Use.TEACHING).slides if one.kind == "rescue"]
     assert [text.reveal() for text in slide.blocks[0].items] == ["Stop.", "Say it."]
+
+
+def headlines(course: Course, use: Use, **parts: object) -> dict[str, str]:
+    case = replace(sample(course=course, factors=FACTORS), rescue=(wording("Say stop."),), **parts)
+    return {slide.kind: slide.headline.reveal() for slide in compose(case, use).slides}
+
+
+# Common practice, no source: nobody is rescued from what did not reach them, and a death is no rescue that went well.
+@pytest.mark.parametrize(
+    ("course", "told"),
+    [
+        (Course.HARM, "This is how the rescue went"),
+        (Course.NEAR_MISS, "This is how it was stopped"),
+        (Course.DEATH, "This is what was done"),
+    ],
+)
+def test_what_was_done_is_called_a_rescue_only_after_harm(course: Course, told: str) -> None:
+    shown = headlines(course, Use.TEACHING)
+    assert shown["rescued"].startswith(told)
+    assert shown["rescue"].startswith("To stop it" if course is Course.NEAR_MISS else "The rescue has")
+
+
+@pytest.mark.parametrize("course", [Course.NEAR_MISS, Course.DEATH])
+def test_the_end_of_a_near_miss_or_a_death_is_not_headed_by_its_grade(course: Course) -> None:
+    outcome = replace(sample().outcome, summary=wording("long " * 40), grades=())
+    assert headlines(course, Use.REVIEW, outcome=outcome)["outcome"] == "This is how it ended."
+
+
+def test_of_a_death_no_degree_of_harm_is_told_beside_it() -> None:
+    harm = Harm(
+        occurred=True,
+        reached=True,
+        symptoms=Symptoms.MARKED,
+        care=Care.LIFE_SUPPORT,
+        longer_stay=True,
+        loss=Loss.MAJOR,
+        died=True,
+    )
+    grade = Grade(
+        Scale.CLAVIEN_DINDO,
+        graded(Scale.CLAVIEN_DINDO, "V"),
+        wording("Bleeding."),
+        treatments=(wording("death"),),
+    )
+    outcome = replace(sample().outcome, harm=harm, grades=(grade,))
+    paper = told(compose_handout(sample(course=Course.DEATH, outcome=outcome), Use.REVIEW).slides)
+    assert "The patient died" in paper
+    assert "extra care" not in paper
+    assert "given for" not in paper
+
+
+def test_nobody_waits_for_a_resolution_after_a_death() -> None:
+    events = tuple(event for event in sample().events if event.kind is not EventKind.RESOLUTION)
+    for course, left in ((Course.HARM, True), (Course.DEATH, False)):
+        case = sample(course=course, events=events)
+        assert ("resolution" in told(compose_handout(case, Use.REVIEW).slides)) == left
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_after_a_death_nothing_looks_for_a_cause_before_the_family(use: Use) -> None:
+    case = replace(
+        sample(course=Course.DEATH, factors=FACTORS), mechanism=Mechanism((wording("First it tore."),))
+    )
+    for shown, first in ((compose(case, use), "disclosure"), (compose_handout(case, use), "outcome")):
+        kinds = [slide.kind for slide in shown.slides]
+        causes = ("looking_back", "mechanism", "cause_grid", "cause_diagram", "cause_grid_full")
+        assert kinds.index(first) < min(kinds.index(kind) for kind in causes if kind in kinds)
+
+
+def test_the_barriers_of_a_near_miss_stand_before_a_hazard() -> None:
+    for use in (Use.REVIEW, Use.TEACHING, Use.REPORT):
+        slides = compose(sample(course=Course.NEAR_MISS, factors=FACTORS), use).slides
+        (drawn,) = next(slide for slide in slides if slide.kind == "barriers").blocks
+        assert drawn.data.start.reveal() == "The hazard"  # type: ignore[union-attr]

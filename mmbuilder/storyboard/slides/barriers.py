@@ -47,7 +47,9 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def _start(case: ScrubbedCase) -> SafeText:
-    """Return the index event, by its short form if it has one."""
+    """Return the index event, by its short form if it has one; of a near miss the hazard."""
+    if case.course is Course.NEAR_MISS:
+        return wording("The hazard")
     return next((event.label for event in case.events if event.what == case.zero and event.label), case.zero)
 
 

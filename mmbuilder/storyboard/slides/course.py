@@ -24,7 +24,7 @@ from mmbuilder.storyboard.context import Context, filled, titled
 from mmbuilder.storyboard.slides import timeline_before
 from mmbuilder.storyboard.timing import needed
 
-MISSING = wording("frames and decisions: the case has none")
+MISSING = wording("frames and decisions: the case has none that this use stops at")
 
 _WAIT = wording("PAUSE: wait 20 s in silence.")
 

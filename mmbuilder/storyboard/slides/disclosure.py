@@ -14,7 +14,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     """One slide; what is not stated is said to be so."""
     case = context.case
     rows = (
-        (wording("Family told"), case.outcome.told or wording("not recorded")),
+        (wording("Family told"), case.outcome.told or wording("Not recorded")),
         (wording("Coroner"), _coroner(case.governance.coroner)),
         (wording("Legal hold"), _hold(case.governance.legal_hold)),
     )
@@ -30,18 +30,18 @@ def _coroner(reported: YesNo) -> SafeText:
     """Where an inquest or its like stands, as far as the case says."""
     match reported:
         case YesNo.YES:
-            return wording("reported to the coroner; for internal use only")
+            return wording("Reported; for internal use only")
         case YesNo.NO:
-            return wording("not reported")
+            return wording("Not reported")
         case YesNo.UNKNOWN:
-            return wording("not recorded")
+            return wording("Not recorded")
 
 
 def _hold(hold: YesNo) -> SafeText:
     match hold:
         case YesNo.YES:
-            return wording("on hold; for internal use only")
+            return wording("On hold; for internal use only")
         case YesNo.NO:
-            return wording("none")
+            return wording("None")
         case YesNo.UNKNOWN:
-            return wording("not recorded")
+            return wording("Not recorded")

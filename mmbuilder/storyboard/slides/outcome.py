@@ -15,14 +15,22 @@ from mmbuilder.storyboard.context import Context, Line, facts, titled
 
 MISSING = wording("outcome: the case states none")
 
+_GRADED = wording("This is how it ended, and how it was graded.")
+_ENDED = wording("This is how it ended.")
+"""Of a near miss, which has no grade to give, and of a death, whose grade is not the point."""
+_NO_GRADE = wording("Nothing reached the patient, so there is no grade: say so first.")
+_DEATH = wording("death")
+"""The treatment of a grade V, in the scales' words."""
+
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One slide."""
-    headline, rest = titled(
-        sentence(context.case.outcome.summary), wording("This is how it ended, and how it was graded.")
-    )
+    case = context.case
+    graded = case.course is Course.HARM or (case.course is Course.NEAR_MISS and case.outcome.grades)
+    headline, rest = titled(sentence(case.outcome.summary), _GRADED if graded else _ENDED)
     told = facts((("outcome", wording("Outcome"), rest), *lines(context)), context.planned.facts)
-    notes = (wording("State each grade and who gave it."),)
+    spared = case.course is Course.NEAR_MISS and not case.outcome.grades
+    notes = (_NO_GRADE if spared else wording("State each grade and who gave it."),)
     return (Slide("outcome", headline, (told,), notes, context.seconds),)
 
 
@@ -46,7 +54,8 @@ def lines(context: Context) -> Iterator[Line]:
         told = outcome.visits if outcome.last_state else outcome.visits[:-1]
         yield "visits", wording("Visits"), join(" ", (sentence(_visit(visit)) for visit in told))
     yield "last seen", wording("Last seen"), outcome.last_state or _last_visit(outcome)
-    yield "told", wording("Candour"), EMPTY if _disclosed(context) else outcome.told
+    name = wording("Family told") if context.case.course is Course.DEATH else wording("Candour")
+    yield "told", name, EMPTY if _disclosed(context) else outcome.told
     yield "own words", wording("In the patient's words"), context.case.report.patient_words
 
 
@@ -105,7 +114,7 @@ def _given_for(grade: Grade) -> SafeText:
 
     ClassIntra's words say how much treatment, the other scales' which.
     """
-    told = join(", ", (inline(one) for one in grade.treatments if one != grade.complication))
+    told = join(", ", (inline(one) for one in grade.treatments if one not in (grade.complication, _DEATH)))
     symptoms = fill("symptoms: {symptoms}", symptoms=inline(grade.symptoms)) if grade.symptoms else EMPTY
     if not told:
         return symptoms
@@ -132,11 +141,12 @@ def _harm(harm: Harm) -> SafeText:
         return wording("nothing happened: circumstances that could have led to it")
     if not harm.reached:
         return wording("did not reach the patient")
+    if harm.died:  # no degree says more
+        return wording("the patient died")
     parts = (
         fill("symptoms: {symptoms}", symptoms=term(harm.symptoms)),
         fill("extra care: {care}", care=term(harm.care)),
         wording("a longer stay") if harm.longer_stay else EMPTY,
         fill("loss of function: {loss}", loss=term(harm.loss)),
-        wording("the patient died") if harm.died else EMPTY,
     )
     return join("; ", parts)

@@ -8,8 +8,8 @@ from mmbuilder.analysis.describe import lengths
 from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Decision, Event
 from mmbuilder.safe.moment import clock
-from mmbuilder.safe.terms import EventKind, Noticed, Recognised
-from mmbuilder.safe.text import SafeText, fill, join, unbroken, wording
+from mmbuilder.safe.terms import Course, EventKind, Noticed, Recognised
+from mmbuilder.safe.text import SafeText, fill, join, sentence, unbroken, wording
 from mmbuilder.storyboard.beats import beats
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
@@ -41,6 +41,13 @@ _SIGNS: dict[Noticed | None, SafeText] = {
 
 _MOST = 10
 """Lines of a slide. Common practice, no source."""
+
+_HEADS = {
+    Course.HARM: wording("This is how the rescue went"),
+    Course.NEAR_MISS: wording("This is how it was stopped"),
+    Course.DEATH: wording("This is what was done"),
+}
+"""What the list is of: nobody has to be rescued from a near miss, and a death has no rescue to be told of."""
 
 _TO_RESOLUTION = wording("response to resolution")
 
@@ -170,10 +177,8 @@ def _what(deed: _Deed) -> SafeText:
 
 def _headline(context: Context) -> SafeText:
     """Say what the list is, signs and all, and count on from where the timeline's headline ends."""
-    before = timeline_whole.counted(context)
+    before, what = timeline_whole.counted(context), _HEADS[context.case.course]
     for one in context.timeline.intervals:
         if one.name == _TO_RESOLUTION and one.elapsed.known and one not in before:
-            return fill(
-                "This is how the rescue went; {name}: {length}.", name=one.name, length=unbroken(lengths(one))
-            )
-    return wording("This is how the rescue went.")
+            return fill("{what}; {name}: {length}.", what=what, name=one.name, length=unbroken(lengths(one)))
+    return sentence(what)
