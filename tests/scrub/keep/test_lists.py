@@ -15,6 +15,7 @@ from mmbuilder.scrub.keep.compile import (
     terms,
 )
 from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.towns import towns
 from mmbuilder.scrub.keep.words import fold, words
 
 SOURCE_FILES = sorted(SOURCES.rglob("*.txt"))
@@ -98,3 +99,25 @@ def test_an_ending_is_taken_off_a_listed_word_only() -> None:
     assert lists.called("resected")
     assert lists.called("hal") is None
     assert lists.called("oskavarns") is None
+
+
+def test_no_name_and_no_town_ends_as_the_clinical_nouns_abroad_do() -> None:
+    # The names and towns are those of our lists: see NAMES-NOTICE and TOWNS-NOTICE.
+    lists = load()
+    towns_of_one_word = {name for name in towns() if " " not in name}
+    taken = {name for name in lists.given | lists.family | towns_of_one_word if lists.ended_abroad(name)}
+    assert taken == set()
+
+
+def test_a_clinical_noun_made_anew_is_known_by_its_ending() -> None:
+    # From memory, nouns of German and Spanish operation notes.
+    lists = load()
+    for said in (
+        "Nahtdehiszenz",
+        "Laryngospasmus",
+        "Knietotalprothese",
+        "Schraubenlockerungsoperation",
+        "laringoespasmo",
+    ):
+        assert lists.plain_abroad(fold(said)), said
+    assert not lists.plain_abroad(fold("Quellingen"))
