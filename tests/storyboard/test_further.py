@@ -128,6 +128,7 @@ def test_every_further_step_has_its_place_in_the_use(use: Use) -> None:
         grown = step.added_to(spec)
         assert grown.planned(step.kind) != spec.planned(step.kind)
         assert bool(step.after) == (spec.planned(step.kind) is None)
+        spec = grown
 
 
 def test_a_cause_on_no_slide_is_told_by_its_sort() -> None:

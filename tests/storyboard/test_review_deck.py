@@ -14,10 +14,10 @@ from mmbuilder.safe.case import Factor, Option
 from mmbuilder.safe.terms import FactorRole, FactorRow, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Bullets, Picture, Slide, Table
+from mmbuilder.storyboard.blocks import Bullets, Facts, Paragraph, Picture, Slide, Table
 from mmbuilder.storyboard.copies.rehearsal import make
 from mmbuilder.storyboard.timing import timing
-from tests.storyboard.sample import DECISIONS, sample
+from tests.storyboard.sample import DECISIONS, at, sample
 from tests.storyboard.telling import told
 
 LONG = wording("It keeps the load level on every ramp and through every door of the way to the ward")
@@ -34,14 +34,39 @@ def of(kind: str, **changes: object) -> Slide:
 def test_the_arrow_stands_beside_the_options_that_follow() -> None:
     # practice.md (a) 1, slide 6: same frame with arrow; options without the choice: PAUSE.
     slide = of("options")
-    picture, *options = slide.blocks
+    picture, seen, *options = slide.blocks
     assert isinstance(picture, Picture)
+    assert seen == Paragraph(wording("Could be seen: A slow wheel."))
     assert picture.arrows
     assert picture.caption.reveal() == "The axle stands out of line."
     asked = [(block.heading, block.items) for block in options if isinstance(block, Bullets)]
     assert asked == [(option.what, (option.reason,)) for option in DECISIONS[0].options]
     assert slide.headline == DECISIONS[0].question
     assert (slide.pause, slide.beside) == (True, True)
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+@pytest.mark.parametrize("event", [2, None])
+def test_a_picture_of_another_event_stands_beside_no_options_and_takes_nothing_from_them(
+    use: Use, event: int | None
+) -> None:
+    # practice.md (a): a pause slide carries one question; nobody can choose without what could be seen.
+    (frame,) = sample().frames
+    slides = compose(sample(frames=(replace(frame, event=event, at=at(10)),)), use).slides
+    place = kinds(slides).index("options")
+    assert "frame_marked" in kinds(slides[:place])
+    known, table = slides[place].blocks
+    assert known == Facts(((wording("Could be seen"), wording("A slow wheel.")),))
+    assert isinstance(table, Table)
+    assert "A slow wheel" not in told((slides[place + 1],))
+
+
+def test_what_could_be_seen_is_counted_in_the_column_beside_a_picture() -> None:
+    # Common practice, no source: of two that do not fit a column each has its slide.
+    much = replace(DECISIONS[0], visible=(LONG,) * 5)
+    slides = compose(sample(decisions=(much, DECISIONS[1]))).slides
+    assert kinds(slides)[4:7] == ["frame", "frame_marked", "options"]
+    assert LONG.reveal() in told((slides[6],))
 
 
 def test_what_is_too_long_for_a_column_has_a_slide_to_itself() -> None:
@@ -121,6 +146,8 @@ def test_a_longer_case_is_told_which_slides_to_leave_out() -> None:
 
 def test_what_a_chair_asks_for_is_left_out_last() -> None:
     # Named by practice.md (a) 1: the patient, the first timeline, the previous actions. The others are not.
-    cuts = {entry.kind: entry.cut for entry in uses.load(Use.REVIEW).slides if entry.cut}
+    spec = uses.load(Use.REVIEW)
+    planned = (*spec.slides, *(step for step in spec.further if step.anyway))
+    cuts = {entry.kind: entry.cut for entry in planned if entry.cut}
     order = sorted(cuts, key=cuts.__getitem__)
     assert order == ["questions", "rescued", "previous_actions", "timeline_before", "patient_and_plan"]
