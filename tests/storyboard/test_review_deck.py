@@ -14,7 +14,7 @@ from mmbuilder.safe.case import Factor, Option
 from mmbuilder.safe.terms import FactorRole, FactorRow, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Bullets, Facts, Paragraph, Picture, Slide, Table
+from mmbuilder.storyboard.blocks import Bullets, Facts, Picture, Slide, Table
 from mmbuilder.storyboard.copies.rehearsal import make
 from mmbuilder.storyboard.timing import timing
 from tests.storyboard.sample import DECISIONS, at, sample
@@ -34,11 +34,10 @@ def of(kind: str, **changes: object) -> Slide:
 def test_the_arrow_stands_beside_the_options_that_follow() -> None:
     # practice.md (a) 1, slide 6: same frame with arrow; options without the choice: PAUSE.
     slide = of("options")
-    picture, seen, *options = slide.blocks
+    picture, *options = slide.blocks
     assert isinstance(picture, Picture)
-    assert seen == Paragraph(wording("Could be seen: A slow wheel."))
     assert picture.arrows
-    assert picture.caption.reveal() == "The axle stands out of line."
+    assert picture.caption.reveal() == "The axle stands out of line. Could be seen: A slow wheel."
     asked = [(block.heading, block.items) for block in options if isinstance(block, Bullets)]
     assert asked == [(option.what, (option.reason,)) for option in DECISIONS[0].options]
     assert slide.headline == DECISIONS[0].question
@@ -61,8 +60,8 @@ def test_a_picture_of_another_event_stands_beside_no_options_and_takes_nothing_f
     assert "A slow wheel" not in told((slides[place + 1],))
 
 
-def test_what_could_be_seen_is_counted_in_the_column_beside_a_picture() -> None:
-    # Common practice, no source: of two that do not fit a column each has its slide.
+def test_what_could_be_seen_is_counted_with_the_words_below_a_picture() -> None:
+    # Common practice, no source: of two that do not fit a slide each has its slide.
     much = replace(DECISIONS[0], visible=(LONG,) * 5)
     slides = compose(sample(decisions=(much, DECISIONS[1]))).slides
     assert kinds(slides)[4:7] == ["frame", "frame_marked", "options"]
@@ -75,7 +74,7 @@ def test_what_is_too_long_for_a_column_has_a_slide_to_itself() -> None:
     assert kinds(slides)[4:7] == ["frame", "frame_marked", "options"]
     (frame,) = sample().frames
     slides = compose(
-        sample(frames=(replace(frame, caption=wording("The axle stands out of line. " * 7)),))
+        sample(frames=(replace(frame, caption=wording("The axle stands out of line. " * 9)),))
     ).slides
     assert kinds(slides)[4:7] == ["frame", "frame_marked", "options"]
 
@@ -146,8 +145,6 @@ def test_a_longer_case_is_told_which_slides_to_leave_out() -> None:
 
 def test_what_a_chair_asks_for_is_left_out_last() -> None:
     # Named by practice.md (a) 1: the patient, the first timeline, the previous actions. The others are not.
-    spec = uses.load(Use.REVIEW)
-    planned = (*spec.slides, *(step for step in spec.further if step.anyway))
-    cuts = {entry.kind: entry.cut for entry in planned if entry.cut}
+    cuts = {entry.kind: entry.cut for entry in uses.load(Use.REVIEW).slides if entry.cut}
     order = sorted(cuts, key=cuts.__getitem__)
     assert order == ["questions", "rescued", "previous_actions", "timeline_before", "patient_and_plan"]

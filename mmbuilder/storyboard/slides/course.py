@@ -8,7 +8,7 @@ event. Whatever is told here is told in order of time, so no slide runs ahead of
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import accumulate
 
@@ -20,11 +20,9 @@ from mmbuilder.safe.moment import clock
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.beats import Beat, beats, began, just_before
 from mmbuilder.storyboard.blocks import (
-    Block,
     Bullets,
     Cell,
     Facts,
-    Paragraph,
     Picture,
     Slide,
     Table,
@@ -44,8 +42,8 @@ _ACROSS, _DOWN = 30, 16
 _ROWS = 2
 """Rows that a choice is told in at least."""
 
-_BELOW = 180
-"""Letters of a caption below a picture that leaves room for a column: four lines."""
+_BELOW = 260
+"""Letters of a caption below a picture that leaves room for both: six lines."""
 
 
 def make(context: Context) -> tuple[Slide, ...]:
@@ -150,28 +148,27 @@ def _fit(marked: Slide, asked: Slide) -> bool:
     """Whether what stands beside a picture is short enough, and what stands below it."""
     if asked.kind != "options":
         return False
-    *known, table = asked.blocks
+    table = asked.blocks[-1]
     assert isinstance(table, Table)
-    lines = [1 + sum(-(-len(cell.text) // _ACROSS) for cell in row) for row in table.rows]
-    lines += [-(-len(text) // _ACROSS) for text in _written(known)]
-    return sum(lines) <= _DOWN and len(_caption(marked)) <= _BELOW
+    lines = (1 + sum(-(-len(cell.text) // _ACROSS) for cell in row) for row in table.rows)
+    return sum(lines) <= _DOWN and len(_below(marked, asked)) <= _BELOW
 
 
 def _beside(marked: Slide, asked: Slide) -> Slide:
-    """Return one slide of both: the picture tells its caption itself, and the headline asks."""
-    (picture,), (*known, table) = marked.blocks, asked.blocks
+    """Return one slide of both: the picture and what could be seen besides, and the headline asks."""
+    (picture,), table = marked.blocks, asked.blocks[-1]
     assert isinstance(picture, Picture)
     assert isinstance(table, Table)
-    seen = (Paragraph(text) for text in _written(known))
     options = (Bullets((reason.text,), option.text) for option, reason in table.rows)
-    blocks: tuple[Block, ...] = (replace(picture, caption=_caption(marked)), *seen, *options)
-    return replace(asked, blocks=blocks, notes=(*marked.notes, *asked.notes), beside=True)
+    shown = replace(picture, caption=_below(marked, asked))
+    return replace(asked, blocks=(shown, *options), notes=(*marked.notes, *asked.notes), beside=True)
 
 
-def _written(known: Iterable[Block]) -> Iterator[SafeText]:
-    """What could be seen, as it is written in a column too narrow for labels."""
-    rows = (row for block in known if isinstance(block, Facts) for row in block.rows)
-    return (fill("{label}: {text}", label=label, text=text) for label, text in rows)
+def _below(marked: Slide, asked: Slide) -> SafeText:
+    """What stands below the picture: what it shows, then what could be seen."""
+    known = (row for block in asked.blocks if isinstance(block, Facts) for row in block.rows)
+    seen = (fill("{label}: {text}", label=label, text=text) for label, text in known)
+    return join(" ", (_caption(marked), *seen))
 
 
 def _caption(marked: Slide) -> SafeText:
