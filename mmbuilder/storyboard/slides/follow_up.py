@@ -9,7 +9,8 @@ from mmbuilder.packs.schema import Reference
 from mmbuilder.safe.case import Outcome, ScrubbedCase, Visit
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.text import EMPTY, SafeText, fill, inline, join, sentence, wording
-from mmbuilder.storyboard.blocks import Block, Cell, Diagram, Slide, Table
+from mmbuilder.storyboard.blocks import Block, Cell, Diagram, Slide
+from mmbuilder.storyboard.columns import filled_table
 from mmbuilder.storyboard.context import Context, counted, spelled
 
 MISSING = wording("follow-up: the case lists no visits")
@@ -20,7 +21,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     visits = context.case.outcome.held
     if not visits:
         return ()
-    table = Table(
+    table = filled_table(
         header=(wording("Visit"), wording("Measured"), wording("Course")),
         rows=tuple(_row(visit) for visit in visits),
         shares=(3, 3.5, 3.5),

@@ -54,7 +54,7 @@ def lines(context: Context) -> Iterator[Line]:
 def _disclosed(context: Context) -> bool:
     """Whether the deck has a slide of its own for what the family was told; paper has none."""
     spec = context.spec
-    return context.planned in spec.slides and any(
+    return context.on_slides and any(
         entry.kind == "disclosure" and entry.when is context.case.course for entry in spec.slides
     )
 
