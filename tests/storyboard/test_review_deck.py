@@ -19,6 +19,7 @@ from mmbuilder.storyboard.copies.rehearsal import make
 from mmbuilder.storyboard.timing import timing
 from tests.storyboard.sample import DECISIONS, at, sample
 from tests.storyboard.telling import told
+from tests.storyboard.test_previous_actions import ROW
 
 LONG = wording("It keeps the load level on every ramp and through every door of the way to the ward")
 
@@ -148,3 +149,14 @@ def test_what_a_chair_asks_for_is_left_out_last() -> None:
     cuts = {entry.kind: entry.cut for entry in uses.load(Use.REVIEW).slides if entry.cut}
     order = sorted(cuts, key=cuts.__getitem__)
     assert order == ["questions", "rescued", "previous_actions", "timeline_before", "patient_and_plan"]
+
+
+def test_where_there_are_too_many_slides_the_patient_stands_with_the_situation() -> None:
+    # practice.md (a): more than eighteen slides kill a review.
+    (frame,) = sample().frames
+    apart = replace(frame, event=2, at=at(10))
+    slides = compose(sample(frames=(apart,), previous=(ROW,))).slides
+    assert len(slides) == 18
+    assert "patient_and_plan" not in kinds(slides)
+    assert "Delay at the lift" in told((slides[kinds(slides).index("situation")],))
+    assert "patient_and_plan" in kinds(compose(sample(frames=(apart,))).slides)
