@@ -8,7 +8,10 @@ from mmbuilder.analysis.intervals import derive
 from mmbuilder.analysis.timeline import Chart, Timeline, find_marks
 from mmbuilder.safe.case import Event, Phase, Recording, Series
 from mmbuilder.safe.moment import UNKNOWN, Known, Moment
-from mmbuilder.safe.text import EMPTY
+from mmbuilder.safe.text import EMPTY, wording
+
+_TO_COME = wording("an event still to come")
+"""What T+0 is until the telling has reached it: its words may be the answer that the room is asked for."""
 
 
 def cut(chart: Chart) -> Timeline:
@@ -24,6 +27,7 @@ def cut(chart: Chart) -> Timeline:
     intervals = derive(events, marks)
     return replace(
         whole,
+        zero=whole.zero if until >= 0 or not whole.zero else _TO_COME,
         events=events,
         phases=tuple(_phase(phase, until) for phase in whole.phases if _happened(phase.start, until)),
         decisions=tuple(entry for entry in whole.decisions if _happened(entry[1], until)),

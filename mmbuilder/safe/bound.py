@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 _UNITS = (
-    "%|‰|°C?|[kcmµn]?m[²³23]?|[mdcµ]?L|[kmµnp]?g|[mµnp]?mol|mmHg|cmH2O|k?Pa|[kM]?Hz|dB|D|[mµ]?s|min|h|m?Eq|[mk]?I?U|m?V|m?A"
+    "%|‰|°C?|[kcmµn]?m[²³23]?|[mdcµ]?L|[kmµnp]?g|[mµnp]?mol|mmHg|cmH2O|k?Pa|[kM]?Hz|dB|D|[mµ]?s|min|h|m?Eq|[mk]?I?U|u|m?V|m?A"
     "|m?Gy|J|W|Fr|G|bpm|units?|seconds?|minutes?|hours?|days?|weeks?|months?|years?|o'clock|Uhr"
     "|Sekunden?|Minuten?|Stunden?|Tage?n?|Wochen?|Monate?n?|Jahre?n?"
 )

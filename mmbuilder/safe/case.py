@@ -303,13 +303,14 @@ class Measure:
 
 @dataclass(frozen=True)
 class Visit:
-    """A follow-up visit."""
+    """A follow-up visit; `to_come` if it lies after the meeting that the case is told to."""
 
     at: Moment
     label: SafeText
     measures: tuple[Measure, ...] = ()
     note: SafeText = EMPTY
     computed: tuple[Computed, ...] = ()
+    to_come: bool = False
 
 
 @dataclass(frozen=True)
@@ -362,6 +363,16 @@ class Outcome:
     """Where the scales of harm part, if the case grades harm on one of them."""
     highest: SafeText = EMPTY
     """The highest Clavien-Dindo grade, where there are several: one for each complication."""
+
+    @property
+    def held(self) -> tuple[Visit, ...]:
+        """The visits that had been held by the meeting."""
+        return tuple(visit for visit in self.visits if not visit.to_come)
+
+    @property
+    def to_come(self) -> tuple[Visit, ...]:
+        """The visits that are told and lie after it."""
+        return tuple(visit for visit in self.visits if visit.to_come)
 
 
 @dataclass(frozen=True)

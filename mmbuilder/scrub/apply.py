@@ -39,6 +39,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
     words, reckoner = Words(texts, plan), Reckoner(folder.case)
     times = timeline.moments(case.timeline, reckoner)
     known = References(case, words, times)
+    met = reckoner.days_from_zero(case.meeting.date) if case.meeting else None
     events = tuple(timeline.events(case.timeline, words, reckoner, times))
     return ScrubbedCase(
         code=SafeText(KEY, case.code),
@@ -59,7 +60,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         decisions=tuple(decisions.decisions(case.decisions, words, known, times)),
         series=tuple(readings.series(folder, words, reckoner)),
         recordings=tuple(timeline.recordings(case, words, reckoner)),
-        outcome=review.outcome(case.outcome, words, reckoner),
+        outcome=review.outcome(case.outcome, words, reckoner, met),
         factors=tuple(review.factors(case.factors, words, known)),
         held=tuple(review.held(case.held, words, known)),
         actions=tuple(review.actions(case.actions, words, case.meeting.date if case.meeting else None)),

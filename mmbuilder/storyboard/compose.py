@@ -14,7 +14,7 @@ from mmbuilder.safe.terms import Course, PaperSize, Use, YesNo, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
 from mmbuilder.storyboard.blocks import Paper, Sheet, Slide, Storyboard
 from mmbuilder.storyboard.context import Context
-from mmbuilder.storyboard.timing import guessed, needed, timing
+from mmbuilder.storyboard.timing import Timing, guessed, needed, timing
 from mmbuilder.storyboard.untold import untold
 
 _KINDS = "mmbuilder.storyboard.slides"
@@ -78,15 +78,19 @@ class _Telling:
 
     @classmethod
     def of(cls, case: ScrubbedCase, use: Use | None, draft: bool, working: bool) -> _Telling:
-        """Return the telling with what the use adds where the slides leave time, whatever of it fits."""
+        """Return the telling: in fewer slides where there are too many, with more where that fits."""
         spec = uses.load(use or case.use)
         told = cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
+        for step in spec.fewer:
+            less = replace(told, spec=step.put_into(told.spec))
+            if _guessed(told.deck()).too_many > _guessed(less.deck()).too_many:
+                told = less
         deck = told.deck() if spec.further else None
-        for step in spec.further:
+        for added in spec.further:
             assert deck is not None
-            more = replace(told, spec=step.added_to(told.spec))
+            more = replace(told, spec=added.added_to(told.spec))
             longer = more.deck()
-            if _fits(longer) and (step.anyway or _tells_more(case, longer, deck)):
+            if _guessed(longer).fits and (added.anyway or _tells_more(case, longer, deck)):
                 told, deck = more, longer
         return told
 
@@ -147,9 +151,10 @@ def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]
     return tuple(planned.get(kind, uses.Planned(kind=kind)) for kind in order)
 
 
-def _fits(board: Storyboard) -> bool:
+def _guessed(board: Storyboard) -> Timing:
+    """Time a deck with the sheets that its slides will take."""
     slides = tuple(replace(slide, sheets=guessed(slide)) for slide in board.slides)
-    return timing(replace(board, slides=slides)).fits
+    return timing(replace(board, slides=slides))
 
 
 def _tells_more(case: ScrubbedCase, longer: Storyboard, deck: Storyboard) -> bool:

@@ -37,6 +37,11 @@ class Context:
         """Age as this use may tell it."""
         return self.case.patient.age_decade if self.spec.age == "decade" else self.case.patient.age
 
+    @property
+    def on_slides(self) -> bool:
+        """Whether this entry is one of the deck, and not of a paper."""
+        return self.planned in self.spec.slides
+
     def first(self, mark: Mark) -> Event | None:
         """The earliest event that bears the mark."""
         for name, numbers in self.timeline.marks:

@@ -167,10 +167,13 @@ def guessed(slide: Slide) -> int:
 
 
 def _lines(block: Block) -> int:
-    """Lines that a table or labelled lines take in the smallest letters; other text is short."""
+    """Lines that a table or labelled lines take in the smallest letters; other text is short.
+
+    Labelled lines stand half a line apart.
+    """
     match block:
         case Facts(rows=rows):
-            return sum(-(-len(text) // (ACROSS * 3 // 4)) for _, text in rows)
+            return sum(-(-len(text) // (ACROSS * 3 // 4)) for _, text in rows) + len(rows) // 2
         case Table(rows=cells, shares=shares):
             wide = [max(1, round(ACROSS * share / sum(shares))) for share in shares]
             return sum(max(map(_cell_lines, row, wide)) for row in cells)

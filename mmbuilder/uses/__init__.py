@@ -65,6 +65,26 @@ class Further(Planned):
         return spec.model_copy(update={"slides": tuple(slides)})
 
 
+class Fewer(Planned):
+    """What is told on one slide instead of two where there are too many.
+
+    Attributes:
+        instead: the slide kind that it also tells, which is left out.
+    """
+
+    instead: str
+
+    def put_into(self, spec: UseSpec) -> UseSpec:
+        """Return the use with it: what is said here takes the place of what its plan says."""
+        said = {name: getattr(self, name) for name in self.model_fields_set - {"instead"}}
+        slides = (
+            entry.model_copy(update=said) if entry.kind == self.kind else entry
+            for entry in spec.slides
+            if entry.kind != self.instead
+        )
+        return spec.model_copy(update={"slides": tuple(slides)})
+
+
 class Paper(BaseModel):
     """A paper that goes with the deck: slide kinds shown whole, or a copy made of the deck's own slides.
 
@@ -132,6 +152,7 @@ class UseSpec(BaseModel):
     """Whether it leaves the department: consent is asked for, and no exact age or time of day is told."""
     closing: str
     slides: tuple[Planned, ...] = Field(min_length=1)
+    fewer: tuple[Fewer, ...] = ()
     further: tuple[Further, ...] = ()
     """What comes in where the slides leave time, one after the other; what does not fit is passed over."""
     papers: tuple[Paper, ...] = ()

@@ -86,3 +86,15 @@ def test_nothing_later_is_left(case: ScrubbedCase, until: int) -> None:
     assert all({i.start, i.end} <= numbers for i in shown.intervals)
     assert shown.panels == chart.timeline.panels
     assert f"{len(shown.events)} event" in describe(chart).reveal() or not shown.events
+
+
+def test_what_the_story_is_counted_from_is_not_told_before_it_came() -> None:
+    # Its words may be the answer to what the room is asked first.
+    story = Story()
+    story.add(K.STEP, "start", -20)
+    story.add(K.FIRST_SIGN, "blood in the drain", 0)
+    timeline = build_timeline(story.case("blood in the drain"))
+    early, late = Chart(timeline, until=-5), Chart(timeline, until=0)
+    assert cut(early).zero.reveal() == "an event still to come"
+    assert "blood" not in describe(early).reveal()
+    assert cut(late).zero.reveal() == "blood in the drain"

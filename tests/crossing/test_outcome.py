@@ -91,3 +91,20 @@ def test_of_several_complications_the_highest_is_the_headline(tmp_path: Path) ->
 
 def test_one_grade_is_no_headline(tmp_path: Path) -> None:
     assert not crossed(tmp_path / "case", GRADES).outcome.highest
+
+
+VISITS = "  visits: ["
+
+
+def test_a_visit_after_the_meeting_is_to_come_and_so_is_one_told_as_due(tmp_path: Path) -> None:
+    # The meeting of this case is on Day 59; where nobody says when it is, the words are asked.
+    text = CASE.replace(
+        VISITS,
+        VISITS + "{when: Day 9, note: Booked for a test then}, {when: 2026-06-01, note: Wound dry}, ",
+    )
+    coming = []
+    for place, told in enumerate((text, text.replace("meeting: 2026-05-12\n", ""))):
+        folder = small(tmp_path / str(place), told)
+        visits = apply(folder, propose(folder, names=NoNameModel())).outcome.visits
+        coming.append([visit.to_come for visit in visits[:2]])
+    assert coming == [[False, True], [True, False]]

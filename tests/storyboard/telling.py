@@ -75,4 +75,4 @@ def _texts(slide: Slide) -> set[SafeText]:
 def _caption(caption: SafeText, slide: Slide) -> bool:
     below = [block.caption for block in slide.blocks if isinstance(block, Picture)]
     said = [text.reveal().rstrip(".").lower() for text in (slide.headline, *below)]
-    return caption.reveal().rstrip(".").lower() in said
+    return any(words.startswith(caption.reveal().rstrip(".").lower()) for words in said)

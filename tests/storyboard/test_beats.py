@@ -85,7 +85,7 @@ def order(*frames: Frame, **changes: object) -> list[str]:
     return [slide.headline.reveal() for slide in slides if slide.kind in told]
 
 
-SEEN = ["What do you see at T+0:10?", "The axle stands out of line."]
+SEEN = ["What do you see at T+0:14?", "The axle stands out of line."]
 ASKED = ["What would you do about the noise?", "Where would you go from here?"]
 
 

@@ -121,6 +121,12 @@ def test_what_is_added_gives_no_slide_less_than_its_words_take() -> None:
     assert all(timed.over == 0 for timed in timing(board).slides if not timed.slide.pause)
 
 
+def test_teaching_with_time_left_tells_what_was_changed() -> None:
+    assert "actions" in kinds(compose(roomy(), Use.TEACHING))
+    slow = replace(sample().outcome, told=say(" ".join([LONG] * 40)))
+    assert "actions" not in kinds(compose(roomy(outcome=slow), Use.TEACHING))
+
+
 @pytest.mark.parametrize("use", Use)
 def test_every_further_step_has_its_place_in_the_use(use: Use) -> None:
     spec = uses.load(use)
@@ -128,6 +134,7 @@ def test_every_further_step_has_its_place_in_the_use(use: Use) -> None:
         grown = step.added_to(spec)
         assert grown.planned(step.kind) != spec.planned(step.kind)
         assert bool(step.after) == (spec.planned(step.kind) is None)
+        spec = grown
 
 
 def test_a_cause_on_no_slide_is_told_by_its_sort() -> None:

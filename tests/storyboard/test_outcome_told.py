@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from mmbuilder.safe.case import Grade
+from mmbuilder.safe.case import Grade, Visit
+from mmbuilder.safe.moment import DAY, Known, Moment
 from mmbuilder.safe.terms import Scale, Use
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose, compose_papers
 from mmbuilder.storyboard.blocks import Facts
-from tests.storyboard.sample import sample
+from tests.storyboard.paper import compose_handout
+from tests.storyboard.sample import sample, say
+from tests.storyboard.telling import told
 
 
 def last_seen(**outcome: object) -> str | None:
@@ -57,3 +60,19 @@ def test_a_slide_has_the_grade_who_gave_it_and_when_and_the_paper_what_it_was_gi
     assert grades(paper=False) == ["IIIb: the wheel (graded by the audit lead, Day 30)"]
     (written,) = grades(paper=True)
     assert "given for: operation under general anaesthesia" in written
+
+
+def visit(day: int, note: str, *, to_come: bool = False) -> Visit:
+    return Visit(Moment(DAY * day, DAY * day, Known.EXACT, DAY), EMPTY, note=say(note), to_come=to_come)
+
+
+def test_visits_that_are_to_come_are_not_told_as_held() -> None:
+    # Common practice, no source.
+    visits = (visit(3, "Seen at home"), visit(42, "Nerve test", to_come=True))
+    case = sample(outcome=replace(sample().outcome, last_state=EMPTY, visits=visits))
+    assert last_seen(last_state=EMPTY, visits=visits) == "Day 3: Seen at home"
+    paper = compose_handout(case)
+    told_of = {slide.kind: slide for slide in paper.slides}
+    assert told_of["follow_up"].headline.reveal() == "One visit so far, the last at Day 3; one to come."
+    assert "Nerve test" not in told((told_of["follow_up"],))
+    assert "Nerve test" in told((told_of["monitoring"],))

@@ -14,11 +14,12 @@ from mmbuilder.safe.case import Factor, Option
 from mmbuilder.safe.terms import FactorRole, FactorRow, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Bullets, Picture, Slide, Table
+from mmbuilder.storyboard.blocks import Bullets, Facts, Picture, Slide, Table
 from mmbuilder.storyboard.copies.rehearsal import make
 from mmbuilder.storyboard.timing import timing
-from tests.storyboard.sample import DECISIONS, sample
+from tests.storyboard.sample import DECISIONS, at, sample
 from tests.storyboard.telling import told
+from tests.storyboard.test_previous_actions import ROW
 
 LONG = wording("It keeps the load level on every ramp and through every door of the way to the ward")
 
@@ -37,11 +38,35 @@ def test_the_arrow_stands_beside_the_options_that_follow() -> None:
     picture, *options = slide.blocks
     assert isinstance(picture, Picture)
     assert picture.arrows
-    assert picture.caption.reveal() == "The axle stands out of line."
+    assert picture.caption.reveal() == "The axle stands out of line. Could be seen: A slow wheel."
     asked = [(block.heading, block.items) for block in options if isinstance(block, Bullets)]
     assert asked == [(option.what, (option.reason,)) for option in DECISIONS[0].options]
     assert slide.headline == DECISIONS[0].question
     assert (slide.pause, slide.beside) == (True, True)
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+@pytest.mark.parametrize("event", [2, None])
+def test_a_picture_of_another_event_stands_beside_no_options_and_takes_nothing_from_them(
+    use: Use, event: int | None
+) -> None:
+    # practice.md (a): a pause slide carries one question; nobody can choose without what could be seen.
+    (frame,) = sample().frames
+    slides = compose(sample(frames=(replace(frame, event=event, at=at(10)),)), use).slides
+    place = kinds(slides).index("options")
+    assert "frame_marked" in kinds(slides[:place])
+    known, table = slides[place].blocks
+    assert known == Facts(((wording("Could be seen"), wording("A slow wheel.")),))
+    assert isinstance(table, Table)
+    assert "A slow wheel" not in told((slides[place + 1],))
+
+
+def test_what_could_be_seen_is_counted_with_the_words_below_a_picture() -> None:
+    # Common practice, no source: of two that do not fit a slide each has its slide.
+    much = replace(DECISIONS[0], visible=(LONG,) * 5)
+    slides = compose(sample(decisions=(much, DECISIONS[1]))).slides
+    assert kinds(slides)[4:7] == ["frame", "frame_marked", "options"]
+    assert LONG.reveal() in told((slides[6],))
 
 
 def test_what_is_too_long_for_a_column_has_a_slide_to_itself() -> None:
@@ -50,7 +75,7 @@ def test_what_is_too_long_for_a_column_has_a_slide_to_itself() -> None:
     assert kinds(slides)[4:7] == ["frame", "frame_marked", "options"]
     (frame,) = sample().frames
     slides = compose(
-        sample(frames=(replace(frame, caption=wording("The axle stands out of line. " * 7)),))
+        sample(frames=(replace(frame, caption=wording("The axle stands out of line. " * 9)),))
     ).slides
     assert kinds(slides)[4:7] == ["frame", "frame_marked", "options"]
 
@@ -131,3 +156,14 @@ def test_what_a_chair_asks_for_is_left_out_last() -> None:
         "timeline_before",
         "patient_and_plan",
     ]
+
+
+def test_where_there_are_too_many_slides_the_patient_stands_with_the_situation() -> None:
+    # practice.md (a): more than eighteen slides kill a review.
+    (frame,) = sample().frames
+    apart = replace(frame, event=2, at=at(10))
+    slides = compose(sample(frames=(apart,), previous=(ROW,))).slides
+    assert len(slides) == 18
+    assert "patient_and_plan" not in kinds(slides)
+    assert "Delay at the lift" in told((slides[kinds(slides).index("situation")],))
+    assert "patient_and_plan" in kinds(compose(sample(frames=(apart,))).slides)

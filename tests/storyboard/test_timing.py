@@ -20,7 +20,7 @@ from mmbuilder.storyboard.blocks import (
     Tone,
 )
 from mmbuilder.storyboard.timing import LOOK, guessed, needed, timing
-from tests.storyboard.sample import picture, sample
+from tests.storyboard.sample import picture, sample, say
 
 TEN = wording("one two three four five six seven eight nine ten")
 
@@ -121,3 +121,11 @@ def test_a_deck_that_is_too_long_fits_after_the_cuts(use: Use) -> None:
     assert whole.left + freed > whole.discussion - LOOK or len(whole.to_cut) == sum(
         bool(one.slide.cut) for one in whole.slides
     )
+
+
+def test_labelled_lines_stand_apart_and_take_more_sheets_for_it() -> None:
+    """Seen on finished decks: ten lines of two rows each take two sheets, seventeen rows of five one."""
+    ten = Facts(((say("T+0:10"), say("word " * 20)),) * 10)
+    five = Facts(((say("T+0:10"), say("word " * 36)),) * 5)
+    assert guessed(Slide("rescued", TEN, (ten,))) == 2
+    assert guessed(Slide("rescued", TEN, (five,))) == 1

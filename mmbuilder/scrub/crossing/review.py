@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from datetime import date
 
@@ -12,6 +13,7 @@ from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.log import LoggedAction, most_urgent_first
 from mmbuilder.safe.mint import KEY
+from mmbuilder.safe.moment import Moment
 from mmbuilder.safe.orientation import Finding, Orientation, orient
 from mmbuilder.safe.terms import Scale, Side, YesNo, grade
 from mmbuilder.safe.text import EMPTY, SafeText, ours
@@ -21,14 +23,14 @@ from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import Words
 
 
-def outcome(raw: model.Outcome, words: Words, reckoner: Reckoner) -> safe.Outcome:
-    """Carry the outcome across."""
+def outcome(raw: model.Outcome, words: Words, reckoner: Reckoner, met: int | None) -> safe.Outcome:
+    """Carry the outcome across; `met` is the Day of the meeting, if it is known."""
     return safe.Outcome(
         summary=words.safe(raw.summary),
         last_state=words.safe(raw.last_state),
         told=words.safe(raw.told),
         grades=tuple(_grade(one, words) for one in raw.grades),
-        visits=tuple(_visit(one, words, reckoner) for one in raw.visits),
+        visits=tuple(_visit(one, words, reckoner, met) for one in raw.visits),
         monitoring=tuple(
             safe.Watch(*map(words.safe, (one.what, one.until, one.threshold, one.by)))
             for one in raw.monitoring
@@ -89,9 +91,23 @@ def _grade(raw: model.Grade, words: Words) -> safe.Grade:
     )
 
 
-def _visit(raw: model.Visit, words: Words, reckoner: Reckoner) -> safe.Visit:
+_TO_COME = re.compile(r"\W*(?:due|booked|planned|geplant|gebucht|vereinbart)\b")
+"""How a visit opens that is told before it was held."""
+
+
+def _to_come(raw: model.Visit, at: Moment, met: int | None) -> bool:
+    """Whether a visit lies after the meeting: by its day, else by how it is told."""
+    day = at.days[0] if at.days else None
+    if met is not None and day is not None:
+        return day > met
+    return any(_TO_COME.match(text.plain) for text in (raw.label, raw.note) if text)
+
+
+def _visit(raw: model.Visit, words: Words, reckoner: Reckoner, met: int | None) -> safe.Visit:
+    at = reckoner.moment(raw.when)
     return safe.Visit(
-        at=reckoner.moment(raw.when),
+        at=at,
+        to_come=_to_come(raw, at, met),
         label=words.safe(raw.label),
         measures=tuple(safe.Measure(words.safe(one.name), words.safe(one.value)) for one in raw.measures),
         note=words.safe(raw.note),

@@ -8,6 +8,7 @@ from mmbuilder.safe.case import Factor
 from mmbuilder.safe.terms import term
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, unbroken, wording
 from mmbuilder.storyboard.blocks import Cell, Slide, Table
+from mmbuilder.storyboard.columns import filled_table
 from mmbuilder.storyboard.context import Context, counted, spelled
 
 MISSING = wording("root-cause grid: the case lists no factors")
@@ -33,15 +34,16 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def _table(factors: tuple[Factor, ...]) -> Table:
-    """Return the grid for these factors, with evidence visible in its own cell."""
-    return Table(
+    """Return the grid for these factors, with evidence in its own cell; the headline says if none has any."""
+    known = any(factor.evidence for factor in factors)
+    return filled_table(
         header=(
             wording("What"),
             wording("Evidence"),
             wording("How it contributed"),
             wording("Barrier; action"),
         ),
-        rows=tuple(_row(factor) for factor in factors),
+        rows=tuple(_row(factor, NO_EVIDENCE if known else EMPTY) for factor in factors),
         shares=(2.6, 2.2, 3.8, 2.3),
         caption=wording(
             "Root-cause grid: factor, evidence, contribution, counterfactual, barrier and action"
@@ -49,11 +51,11 @@ def _table(factors: tuple[Factor, ...]) -> Table:
     )
 
 
-def _row(factor: Factor) -> tuple[Cell, ...]:
+def _row(factor: Factor, unknown: SafeText) -> tuple[Cell, ...]:
     what = fill("{row}: {what}", row=capital(term(factor.row)), what=factor.what)
     return (
         Cell(what, strong=True),
-        Cell(join("; ", factor.evidence) or NO_EVIDENCE),
+        Cell(join("; ", factor.evidence) or unknown),
         Cell(_contributed(factor)),
         Cell(_barrier_and_action(factor) or wording("no action yet")),
     )

@@ -1,14 +1,14 @@
 """The middle of the story: frames and decisions in order of time, each with its pause.
 
 A frame is shown clean and the room is asked; then with its arrow. A decision is shown as
-its options and the room is asked; then the choice and the reason at the time. A use with few
-slides to spend puts the arrow beside the options of the decision that follows. Whatever is
-told here is told in order of time, so no slide runs ahead of a later pause.
+what could be seen and its options, and the room is asked; then the choice and the reason at the
+time. A use with few slides to spend puts the arrow beside the options of a decision at the same
+event. Whatever is told here is told in order of time, so no slide runs ahead of a later pause.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import accumulate
 
@@ -19,7 +19,15 @@ from mmbuilder.safe.case import Decision, Frame
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
 from mmbuilder.storyboard.beats import Beat, beats, began, just_before
-from mmbuilder.storyboard.blocks import Bullets, Cell, Picture, Slide, Table, TimeChart
+from mmbuilder.storyboard.blocks import (
+    Bullets,
+    Cell,
+    Facts,
+    Picture,
+    Slide,
+    Table,
+    TimeChart,
+)
 from mmbuilder.storyboard.context import Context, filled, titled
 from mmbuilder.storyboard.slides import timeline_before
 from mmbuilder.storyboard.timing import needed
@@ -34,37 +42,33 @@ _ACROSS, _DOWN = 30, 16
 _ROWS = 2
 """Rows that a choice is told in at least."""
 
-_BELOW = 180
-"""Letters of a caption below a picture that leaves room for a column: four lines."""
+_BELOW = 260
+"""Letters of a caption below a picture that leaves room for both: six lines."""
 
 
 def make(context: Context) -> tuple[Slide, ...]:
     """Two slides for each frame with a pause and each decision, one for each other frame."""
-    before = timeline_before.chart(context) if context.spec.planned("timeline_before") else None
-    drawn = [cut(before[0])] if before is not None else []
+    start = timeline_before.chart(context) if context.spec.planned("timeline_before") else None
+    drawn = [cut(start[0])] if start is not None else []
     order = beats(context)
-    slides = [
-        slide
-        for before, beat in zip((None, *order), order, strict=False)
-        for slide in _told(context, beat, before, drawn)
-    ]
-    return tuple(_timed(_joined(slides) if context.planned.joined else slides, context.seconds))
+    slides: list[Slide] = []
+    for before, beat in zip((None, *order), order, strict=False):
+        told = list(_told(context, beat, drawn))
+        if context.planned.joined and _of_one(context, before, beat) and _fit(slides[-1], told[0]):
+            told[0] = _beside(slides.pop(), told[0])
+        slides += told
+    return tuple(_timed(slides, context.seconds))
 
 
-def _told(context: Context, beat: Beat, before: Beat | None, drawn: list[Timeline]) -> Iterator[Slide]:
-    """Tell a frame or decision; `drawn` are the charts so far, as none is shown twice.
-
-    What could be seen stands with the options, for nobody can choose without it; not where a picture has
-    just shown it.
-    """
+def _told(context: Context, beat: Beat, drawn: list[Timeline]) -> Iterator[Slide]:
+    """Tell a frame or decision; `drawn` are the charts so far, as none is shown twice."""
     if isinstance(beat, Frame):
         yield from _frame(context, beat)
         return
     if context.planned.slices:
         yield from _slice(context, beat, drawn)
-    pictured = isinstance(before, Frame) and before.pause
-    yield _options(beat, seen=not pictured)
-    yield _choice(beat, seen=pictured)
+    yield _options(beat)
+    yield _choice(beat)
 
 
 def _frame(context: Context, frame: Frame) -> Iterator[Slide]:
@@ -108,8 +112,9 @@ def _slice(context: Context, decision: Decision, drawn: list[Timeline]) -> Itera
     yield Slide("timeline_slice", headline, (TimeChart(chart, describe(chart)),), ())
 
 
-def _options(decision: Decision, *, seen: bool) -> Slide:
-    known = filled((_seen(decision),) if seen else ())
+def _options(decision: Decision) -> Slide:
+    """Ask: what could be seen stands with the options, for nobody can choose without it."""
+    known = filled(((wording("Could be seen"), _seen(decision)),))
     table = Table(
         header=(wording("Option"), wording("A fair reason for it")),
         rows=tuple((Cell(option.what, strong=True), Cell(option.reason)) for option in decision.options),
@@ -121,40 +126,49 @@ def _options(decision: Decision, *, seen: bool) -> Slide:
     return Slide("options", decision.question, blocks, notes, pause=True)
 
 
-def _seen(decision: Decision) -> tuple[SafeText, SafeText]:
-    return wording("Could be seen"), join(" ", map(sentence, decision.visible))
+def _seen(decision: Decision) -> SafeText:
+    return join(" ", map(sentence, decision.visible))
 
 
-def _joined(slides: Iterable[Slide]) -> list[Slide]:
-    """Put each marked frame that was asked about beside the options that come next, if both are short enough.
+def _of_one(context: Context, before: Beat | None, beat: Beat) -> bool:
+    """Whether a frame that was asked about and a decision are of the same event, or of the same moment.
 
-    One that was not is new to the room: nothing else stands on the slide of a pause.
+    A frame that was not is new to the room, and one of another event answers another question: neither
+    stands on the slide of a pause.
     """
-    made: list[Slide] = []
-    for slide in slides:
-        asked = [one.kind for one in made[-2:]] == ["frame", "frame_marked"]
-        if asked and slide.kind == "options" and _fit(made[-1], slide):
-            made[-1] = _beside(made[-1], slide)
-        else:
-            made.append(slide)
-    return made
+    if not (isinstance(before, Frame) and before.pause and isinstance(beat, Decision)):
+        return False
+    if before.event is not None:
+        return before.event == beat.event
+    moment = context.when(before)
+    return moment is not None and moment == context.when(beat)
 
 
 def _fit(marked: Slide, asked: Slide) -> bool:
-    (table,) = asked.blocks
+    """Whether what stands beside a picture is short enough, and what stands below it."""
+    if asked.kind != "options":
+        return False
+    table = asked.blocks[-1]
     assert isinstance(table, Table)
     lines = (1 + sum(-(-len(cell.text) // _ACROSS) for cell in row) for row in table.rows)
-    return sum(lines) <= _DOWN and len(_caption(marked)) <= _BELOW
+    return sum(lines) <= _DOWN and len(_below(marked, asked)) <= _BELOW
 
 
 def _beside(marked: Slide, asked: Slide) -> Slide:
-    """Return one slide of both: the picture tells its caption itself, and the headline asks."""
-    (picture,), (table,) = marked.blocks, asked.blocks
+    """Return one slide of both: the picture and what could be seen besides, and the headline asks."""
+    (picture,), table = marked.blocks, asked.blocks[-1]
     assert isinstance(picture, Picture)
     assert isinstance(table, Table)
     options = (Bullets((reason.text,), option.text) for option, reason in table.rows)
-    shown = replace(picture, caption=_caption(marked))
+    shown = replace(picture, caption=_below(marked, asked))
     return replace(asked, blocks=(shown, *options), notes=(*marked.notes, *asked.notes), beside=True)
+
+
+def _below(marked: Slide, asked: Slide) -> SafeText:
+    """What stands below the picture: what it shows, then what could be seen."""
+    known = (row for block in asked.blocks if isinstance(block, Facts) for row in block.rows)
+    seen = (fill("{label}: {text}", label=label, text=text) for label, text in known)
+    return join(" ", (_caption(marked), *seen))
 
 
 def _caption(marked: Slide) -> SafeText:
@@ -164,12 +178,11 @@ def _caption(marked: Slide) -> SafeText:
     return picture.caption or marked.headline
 
 
-def _choice(decision: Decision, *, seen: bool) -> Slide:
+def _choice(decision: Decision) -> Slide:
     chosen = decision.options[decision.chosen].what
     told = filled(
         (
             (wording("Reason then"), sentence(decision.because)),
-            *((_seen(decision),) if seen else ()),
             (wording("Fallback"), _fallback(decision)),
         )
     )

@@ -6,21 +6,22 @@ from mmbuilder import packs
 from mmbuilder.analysis.series import FollowUp
 from mmbuilder.analysis.series import follow_up as series_of
 from mmbuilder.packs.schema import Reference
-from mmbuilder.safe.case import ScrubbedCase, Visit
+from mmbuilder.safe.case import Outcome, ScrubbedCase, Visit
 from mmbuilder.safe.moment import clock
-from mmbuilder.safe.text import SafeText, fill, inline, join, sentence, wording
-from mmbuilder.storyboard.blocks import Block, Cell, Diagram, Slide, Table
-from mmbuilder.storyboard.context import Context, counted
+from mmbuilder.safe.text import EMPTY, SafeText, fill, inline, join, sentence, wording
+from mmbuilder.storyboard.blocks import Block, Cell, Diagram, Slide
+from mmbuilder.storyboard.columns import filled_table
+from mmbuilder.storyboard.context import Context, counted, spelled
 
 MISSING = wording("follow-up: the case lists no visits")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide: the drawing, if measures have figures of two visits or more, and a row a visit."""
-    visits = context.case.outcome.visits
+    """One slide: the drawing, if measures have figures of two visits or more, and a row a visit held."""
+    visits = context.case.outcome.held
     if not visits:
         return ()
-    table = Table(
+    table = filled_table(
         header=(wording("Visit"), wording("Measured"), wording("Course")),
         rows=tuple(_row(visit) for visit in visits),
         shares=(3, 3.5, 3.5),
@@ -29,7 +30,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     notes = (wording("Name the last visit, and what is still open."),)
     made = series_of(visits, _references(context.case), context.case.patient)
     blocks: tuple[Block, ...] = (*_drawn(made, context.case.zero), table)
-    return (Slide("follow_up", _headline(visits), blocks, notes, context.seconds),)
+    return (Slide("follow_up", _headline(context.case.outcome), blocks, notes, context.seconds),)
 
 
 def _references(case: ScrubbedCase) -> tuple[Reference, ...]:
@@ -56,6 +57,9 @@ def _row(visit: Visit) -> tuple[Cell, ...]:
     )
 
 
-def _headline(visits: tuple[Visit, ...]) -> SafeText:
-    count = counted(len(visits), wording("visit"), wording("visits"))
-    return sentence(fill("{count} so far, the last at {last}", count=count, last=clock(visits[-1].at)))
+def _headline(outcome: Outcome) -> SafeText:
+    """Count what was held, and say how many are still to come."""
+    count = counted(len(outcome.held), wording("visit"), wording("visits"))
+    so_far = fill("{count} so far, the last at {last}", count=count, last=clock(outcome.held[-1].at))
+    more = fill("{n} to come", n=spelled(len(outcome.to_come))) if outcome.to_come else EMPTY
+    return sentence(join("; ", (so_far, more)))

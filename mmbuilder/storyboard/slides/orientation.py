@@ -8,22 +8,27 @@ from __future__ import annotations
 from mmbuilder import packs
 from mmbuilder.analysis.marked_side import Marked
 from mmbuilder.safe.orientation import Orientation
-from mmbuilder.safe.terms import Side, term
+from mmbuilder.safe.terms import Course, Side, term
 from mmbuilder.safe.text import fill, sentence, wording
 from mmbuilder.storyboard.blocks import Diagram, Slide
 from mmbuilder.storyboard.context import Context
 
-MISSING = wording("orientation: the case names no side, or no hours of the eye")
+MISSING = wording("orientation: the case names no side or no hours of the eye, or its side was not at issue")
 
 _EYE = "ophthalmology"
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide: the face if hours were named, the body if only a side was."""
+    """One slide: the face if hours were named, the body if only a side was.
+
+    A room needs the body only where a side was all but mistaken; paper has it always.
+    """
     found, side = context.case.orientation, context.case.patient.side
     if found is not None:
         return (_face(found, context.seconds),)
     if side is Side.NONE or context.case.specialty == packs.load(_EYE).title:
+        return ()
+    if context.on_slides and context.case.course is not Course.NEAR_MISS:
         return ()
     return (_body(context, side),)
 

@@ -51,8 +51,9 @@ def lines(context: Context) -> Iterator[Line]:
     for parted in outcome.parted:
         yield "scales", wording("Scales disagree"), _parted(parted)
     if "visits" in context.planned.facts:  # paper has a part of its own for them
-        told = outcome.visits if outcome.last_state else outcome.visits[:-1]
-        yield "visits", wording("Visits"), join(" ", (sentence(_visit(visit)) for visit in told))
+        told = outcome.held if outcome.last_state else outcome.held[:-1]
+        yield "visits", wording("Visits"), join(" ", (sentence(visited(visit)) for visit in told))
+        yield "visits", wording("To come"), join(" ", (sentence(visited(visit)) for visit in outcome.to_come))
     yield "last seen", wording("Last seen"), outcome.last_state or _last_visit(outcome)
     name = wording("Family told") if context.case.course is Course.DEATH else wording("Candour")
     yield "told", name, EMPTY if _disclosed(context) else outcome.told
@@ -62,17 +63,18 @@ def lines(context: Context) -> Iterator[Line]:
 def _disclosed(context: Context) -> bool:
     """Whether the deck has a slide of its own for what the family was told; paper has none."""
     spec = context.spec
-    return context.planned in spec.slides and any(
+    return context.on_slides and any(
         entry.kind == "disclosure" and entry.when is context.case.course for entry in spec.slides
     )
 
 
 def _last_visit(outcome: Outcome) -> SafeText:
-    """`Day 9 · Home: walks with a stick`, of the last visit; empty where nothing is said of it."""
-    return _visit(outcome.visits[-1]) if outcome.visits else EMPTY
+    """What is said of the last visit held; empty without one."""
+    return visited(outcome.held[-1]) if outcome.held else EMPTY
 
 
-def _visit(visit: Visit) -> SafeText:
+def visited(visit: Visit) -> SafeText:
+    """`Day 9 · Home: walks with a stick`; empty where nothing is said of it."""
     measured = (fill("{name} {value}", name=one.name, value=one.value) for one in visit.measures)
     said = visit.note or join("; ", measured)
     when = join(" · ", (clock(visit.at), visit.label))
