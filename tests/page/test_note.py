@@ -518,10 +518,9 @@ def test_lines_go_to_other_parts_of_the_case_in_one_round(client: FlaskClient, d
 def test_one_line_goes_where_the_user_says(client: FlaskClient, desk: Desk) -> None:
     paste(client, desk, "0600 husband was rung\nWhy: nobody looked")
     assert 'value="factors/what" selected' in client.get("/note/?line=2").text
-    # its own field has no place for the time that led the words: it stands before them again
     sent = {**form_of(client, 1), "kind": "held/what", "what": "husband was rung"}
     assert client.post("/note/pull", data=sent).status_code == 303
-    assert desk.tree()["held"][-1]["what"] == "0600 husband was rung"
+    assert desk.tree()["held"][-1]["what"] == "husband was rung"  # no When is seen there
     unsaid = {**form_of(client, 2), "kind": "learning", "what": "Look again", "when": ""}
     assert client.post("/note/pull", data=unsaid).status_code == 303
     assert desk.tree()["learning"][-1] == "Look again"
@@ -596,6 +595,8 @@ def test_what_another_part_asks_for_is_given_at_once(client: FlaskClient, desk: 
     several = client.post("/note/parts", json={**said, "several": "yes"}).get_json()
     assert f'name="of-owner-{key}"' in several["html"]
     assert client.post("/note/parts", json={**said, "kind": "step"}).get_json()["asks"] is False
+    timed = {**said, "kind": "decisions/question", "what": "second suction, or wait?", "when": "1410"}
+    assert 'id="of-at" name="of-at" value="1410"' in client.post("/note/parts", json=timed).get_json()["html"]
     assert client.post("/note/parts", json=[]).status_code == 400
     assert desk.text() == before
 

@@ -473,6 +473,7 @@ def test_all_lines_go_in_at_once_with_their_parts(client: FlaskClient, desk: Des
     assert [(one["when"], one["what"]) for one in events] == [
         ("0930", "knife to skin. Calm"),
         ("0955-1021", "artery sewn"),
+        ("1044", "Decision"),  # its time had no event
     ]
     named = events[1]["id"]
     assert new("factors") == [
@@ -486,8 +487,8 @@ def test_all_lines_go_in_at_once_with_their_parts(client: FlaskClient, desk: Des
     first, second = new("decisions")
     assert (first["at"], first["options"][0]) == (named, {"option": "go higher"})
     assert len(first["options"]) == words("Option").rows
-    assert "at" not in second  # no event of that time: it is told in the question
-    assert second["question"] == "At 1044:"
+    assert second["at"] == events[2]["id"]
+    assert "question" not in second
     assert new("outcome", "visits") == [{"when": "Day 5", "label": "Home", "note": "walking"}]
     assert "0 left" in client.get("/note/").text
     client.post("/undo")  # one change

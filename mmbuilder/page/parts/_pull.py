@@ -30,7 +30,7 @@ from mmbuilder.page.parts._by_clock import UNSURE, behind_time, clock_of, tellin
 from mmbuilder.page.parts._headed import plans
 from mmbuilder.page.parts._kinds import kind_of
 from mmbuilder.page.parts._known import Known
-from mmbuilder.page.parts._linked import events_at
+from mmbuilder.page.parts._linked import event_at, events_at
 from mmbuilder.page.parts._note import Line, Mark, State
 from mmbuilder.page.parts._parted import Parted
 from mmbuilder.page.parts._typed import Clocks, of_an_eye
@@ -110,9 +110,8 @@ class Pull:
 
     @property
     def words(self) -> str:
-        """What is written: with the time, where there is no other field for it."""
-        told = self.target is None or not self.when or self.when in self.what
-        return tidied(self.what if told else f"{self.when} {self.what}")
+        """What is written: just the words that were seen."""
+        return tidied(self.what)
 
     @property
     def mark(self) -> Mark:
@@ -134,19 +133,36 @@ class Pull:
         event |= {name: value for name in ("clock", "source") if (value := getattr(self, name))}
         return New(("timeline", "events"), event)
 
+    def event_of(self, tree: Mapping[str, Any]) -> New | None:
+        """Return the event at which a decision was made, where a time is told and no event is there yet."""
+        at = self.more.get("at", "") if self.target is not None else ""
+        by = self._clock_of(at)
+        if not at or by == UNSURE or self._made_at(tree) or _time_fault(at):
+            return None
+        seen = ", ".join(tidied_lines(self.more.get("visible", "")))
+        what = seen or ": ".join(filter(None, ("Decision", self.words)))
+        event = {"kind": EventKind.NOTE.value, "what": what, "when": at, "source": self.source}
+        event["clock"] = by
+        return New(("timeline", "events"), {name: value for name, value in event.items() if value})
+
+    def _made_at(self, tree: Mapping[str, Any]) -> str:
+        at = self.more.get("at", "")
+        return event_at(tree, at, self._clock_of(at)) if at else ""
+
+    def _clock_of(self, time: str) -> str:
+        return self.clock or next((one.clock for one in self.times if one.words == time), "")
+
     def _entry(self, tree: Mapping[str, Any]) -> tuple[str, dict[str, Value]]:
         words, more = self.words, dict[str, Value]({key: one for key, one in self.more.items() if one})
         if "options" in more:
             more["options"] = [{"option": one} for one in tidied_lines(self.more["options"])]
         if "visible" in more:
             more["visible"] = [*tidied_lines(self.more["visible"])]
-        if "at" in more:
-            clock = next((time.clock for time in self.times if time.words == more["at"]), "")
-            found = events_at(tree, [(str(more.pop("at")), clock)])
-            if len(found) == 1:
-                more["at"] = found[0]
-            elif self.more["at"] not in words:  # no event of that time to point to: it is told in words
-                words = tidied(f"At {self.more['at']}: {words}")
+        at = str(more.pop("at", ""))
+        if event := self._made_at(tree):
+            more["at"] = event
+        elif at and at not in words:  # it is no time: it is told in words
+            words = tidied(f"At {at}: {words}")
         if self.kind == _of_factor.NAME:
             events = events_at(tree, [(time.words, time.clock) for time in self.times])
             more |= {"events": [*events]} if events else {}
@@ -392,7 +408,11 @@ def filled(
     )
     if target is not None and more is None and target.asks:
         found = _parted(target, one.words, known)
-        one = replace(one, what=found.what, when="", more=found.fields, why=found.why)
+        timed = "at" in target.asks and one.when not in ("", "unknown")
+        led = {"at": one.when} if timed else {}
+        one = replace(one, what=found.what, more={**led, **found.fields}, why=found.why)
+    if target is not None:  # a part has no When of an event, seen or not
+        one = replace(one, when="")
     told = {name: _fault(name, value) for name, value in _asked(one)}
     return replace(one, faults={name: beats for name, beats in told.items() if beats})
 
@@ -432,15 +452,21 @@ def with_above(pulls: Sequence[Pull]) -> list[Pull]:
 def put(text: str, pulls: Sequence[Pull]) -> tuple[str, dict[str, Any]]:
     """Return the text of a case with what lines become put in, and the place of each by its key.
 
-    Events go first, so that others can point to them.
+    Events go first, so that others can point to them; a decision whose time has none makes its own.
     """
-    places: dict[str, Any] = {}
-    for group in ([one for one in pulls if one.target is None], [one for one in pulls if one.target]):
-        now = opened(text, Case)
-        tree = now.values if now is not None else {}
-        text, made = keeping.put_in(text, Case, [one.new(tree) for one in group])
-        places |= {one.key: place for one, place in zip(group, made, strict=True)}
-    return text, places
+    events, parts = [one for one in pulls if one.target is None], [one for one in pulls if one.target]
+    text, made = keeping.put_in(text, Case, [one.new({}) for one in events])
+    for one in parts:
+        event = one.event_of(_tree(text))
+        text = keeping.put_in(text, Case, [event])[0] if event else text
+    tree = _tree(text)
+    text, more = keeping.put_in(text, Case, [one.new(tree) for one in parts])
+    return text, {one.key: place for one, place in zip([*events, *parts], [*made, *more], strict=True)}
+
+
+def _tree(text: str) -> Mapping[str, Any]:
+    now = opened(text, Case)
+    return now.values if now is not None else {}
 
 
 def _joined(lines: Iterable[Line]) -> str:
