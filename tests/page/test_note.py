@@ -50,6 +50,11 @@ Closed, sterile dressing
         ("Leak in file 2 06:15", ("file 2 06:15",)),
         ("Drain out day 2 06:30", ("day 2 06:30",)),
         ("Cough at 14:49 and at 14:57", ("14:49", "14:57")),
+        ("0921 PM portal made", ("0921",)),  # no evening: it is posteromedial
+        ("1121 PM portal made", ("1121",)),
+        ("1410 PM 62 on the screen", ("1410",)),
+        ("0730 am round", ("0730 am",)),
+        ("9:21 pm back in theatre", ("9:21 pm",)),
         ("9.50 puncture, second attempt", ("9.50",)),
         ("approx 10.15 irrigation on, ~ 3 L by then", ("approx 10.15",)),
         ("Turned prone about 9.10 wall.", ("about 9.10",)),

@@ -26,7 +26,14 @@ from mmbuilder.page.form.targets import Target, held, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_grade, _of_visit
 from mmbuilder.page.parts._bare import day_of
-from mmbuilder.page.parts._by_clock import UNSURE, behind_time, clock_of, telling
+from mmbuilder.page.parts._by_clock import (
+    UNSURE,
+    behind_time,
+    clock_of,
+    letter_before,
+    letter_behind,
+    telling,
+)
 from mmbuilder.page.parts._headed import plans
 from mmbuilder.page.parts._kinds import kind_of
 from mmbuilder.page.parts._known import Known
@@ -502,7 +509,7 @@ def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) 
     if not time or _figures(time) != _figures(when.words):
         return text
     rest = rest.removeprefix(time)
-    behind = behind_time(clocks).match(rest)
+    behind = behind_time(clocks).match(rest) or letter_behind(clocks).match(rest)
     rest = rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—)]")
     return _JOINED.sub("", rest, count=1) or text
 
@@ -513,8 +520,9 @@ def _figures(time: str) -> str:
 
 def _before(clocks: Clocks, clock: str) -> re.Pattern[str]:
     """What may stand before a time that leads the words: one that joins them to others, its clock, `at`."""
-    named = telling(clocks).get(clock or clocks.reference)
-    by = rf"(?:(?:the\s)?{named.pattern}[\s,:]*)?" if named else ""
+    named = telling(clocks).get(name := clock or clocks.reference)
+    called = filter(None, (named.pattern if named else "", letter_before(clocks, name)))
+    by = rf"(?:(?:the\s)?(?:{'|'.join(called) or '(?!)'})[\s,:]*)?"
     return re.compile(rf"{_JOINING}{by}(?:at\s)?[(\[@]?", re.IGNORECASE)
 
 
