@@ -14,7 +14,7 @@ from mmbuilder.casefile import load
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import Desk
-from mmbuilder.page.form.targets import Target, targets
+from mmbuilder.page.form.targets import Target, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._note import Mark, Note, State
@@ -479,6 +479,23 @@ def test_each_line_is_offered_where_it_says_it_belongs() -> None:
         "Learn a dry pad says nothing": "",
         "PMH: one earlier section": "patient/history",
     }
+
+
+@pytest.mark.parametrize(
+    ("heading", "name"),
+    [
+        ("Why it happened (my view):", "factors/what"),
+        ("Actions [draft]:", "actions/what"),
+        ("What went ok:", "held/what"),
+    ],
+)
+def test_a_remark_in_brackets_leaves_a_heading_one(heading: str, name: str) -> None:
+    below = Note(f"{heading}\n- no spare in the store\n- nobody said stop").lines[1:]
+    assert [(belongs(line).name, line.said) for line in below] == [
+        (name, "no spare in the store"),
+        (name, "nobody said stop"),
+    ]
+    assert offered(f"{heading} calm all along") is targets()[name]
 
 
 def test_every_target_is_a_field_of_words_and_is_called_as_in_the_form() -> None:

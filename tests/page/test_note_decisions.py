@@ -261,6 +261,52 @@ def test_all_lines_of_a_decision_are_pulled_with_it(client: FlaskClient, desk: D
 
 
 @pytest.mark.parametrize(
+    ("note", "question", "at", "fields"),
+    [
+        (
+            '0938 decided to go on w/out scan, drill by scope. why: time running, saw tip "mostly". could have: '
+            "waited for the 2nd (said 15 min, or 20), asked Tam to come in, or stop and stage it",
+            "",
+            "0938",
+            (
+                "go on w/out scan, drill by scope\nwaited for the 2nd (said 15 min, or 20)\nasked Tam to come in\n"
+                "stop and stage it",
+                "go on w/out scan, drill by scope",
+                'time running, saw tip "mostly"',
+            ),
+        ),
+        (
+            "1031 Decision: call straight away vs scan first vs table film. Went for call + wash because scan "
+            "would be 40 min and foot dead already. ",
+            "Call straight away, or scan first, or table film, or call + wash?",
+            "1031",
+            (
+                "call straight away\nscan first\ntable film\ncall + wash",
+                "call + wash",
+                "scan would be 40 min and foot dead already",
+            ),
+        ),
+        (
+            "Choice: patch / direct repair / interposition graft / shunt first. Did reversed interposition from the L "
+            "leg because edges were shredded. Shunt not used, AH felt repair quick - in retrospect should've",
+            "Patch, or direct repair, or interposition graft, or shunt first?",
+            "",
+            (
+                "patch\ndirect repair\ninterposition graft\nshunt first",
+                "interposition graft",
+                "edges were shredded. Shunt not used, AH felt repair quick",
+            ),
+        ),
+    ],
+)
+def test_what_was_chosen_is_told_in_the_sentence(
+    note: str, question: str, at: str, fields: tuple[str, str, str]
+) -> None:
+    (one,) = [one for one in each_begun(Note(note).lines, Known({})) if one.kind == "decisions/question"]
+    assert (one.what, one.more.get("at", ""), told(one), one.whole) == (question, at, fields, True)
+
+
+@pytest.mark.parametrize(
     ("line", "question", "at"),
     [
         ("Decision 1: stent (did) / open", "Stent, or open?", ""),

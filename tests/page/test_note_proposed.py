@@ -353,7 +353,7 @@ def test_what_came_of_a_cause_goes_to_how_it_contributed(line: str, what: str, c
         (
             "decided to pack, thought it would hold",
             "",
-            {"options": "pack", "because": "thought it would hold"},
+            {"options": "pack", "chosen": "pack", "because": "thought it would hold"},
         ),
         ("Tack or go higher?", "Tack or go higher?", {}),
     ],
