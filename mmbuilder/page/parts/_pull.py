@@ -52,7 +52,8 @@ WITH = "with"
 """What a line becomes that belongs to what the line above it becomes."""
 
 _TAKES_APART: Mapping[str, Callable[[str, Known], Parted]] = {
-    one.NAME: one.parted for one in (_of_action, _of_decision, _of_factor, _of_grade, _of_visit)
+    **{one.NAME: one.parted for one in (_of_action, _of_decision, _of_factor, _of_grade, _of_visit)},
+    _of_visit.WATCHED: _of_visit.watched,
 }
 """By the name of a part of the case, what takes its lines apart."""
 
@@ -198,6 +199,10 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
     if target is not None:
         several = len(lines) > 1 and target.name == _of_decision.NAME
         found = _of_decision.of_lines(lines, known) if several else _parted(target, text, known)
+        if target.name == _of_visit.NAME and _of_visit.is_later(found.fields.get("when", ""), known):
+            target, found = targets()[_of_visit.WATCHED], _of_visit.later(found)
+        elif target.name == _of_visit.WATCHED and belongs(lines[0]) is target:
+            found = replace(found, sure=offered(lines[0].under) is targets()[_of_visit.NAME])
         made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
         return replace(made, more=found.fields, why=found.why, sure=found.sure)
     if len(times) == 1:
@@ -252,8 +257,13 @@ def belongs(line: Line) -> Target | None:
     found = offered(line.under) or offered(line.said) or held(line.said)
     if (found is None or found.name == _ENDED) and _of_grade.tells(line.said):
         return targets()[_of_grade.NAME]
-    planned = found is not None and found.name == _of_visit.NAME and plans(line.under)
-    return None if planned or (found is not None and found.refuses(line.said)) else found
+    visit = found is not None and found.name == _of_visit.NAME
+    if found is None or (visit and plans(line.under)):
+        return None
+    refused = found.refuses(line.said)
+    if visit and _of_visit.to_come(line.said, refused=refused):
+        return targets()[_of_visit.WATCHED]
+    return None if refused else found
 
 
 _ENDED = "outcome/summary"
