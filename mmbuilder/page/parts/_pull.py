@@ -35,7 +35,7 @@ from mmbuilder.page.parts._by_clock import (
     telling,
 )
 from mmbuilder.page.parts._headed import plans
-from mmbuilder.page.parts._kinds import kind_of
+from mmbuilder.page.parts._kinds import kind_of, without_mark
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import event_at, events_at
 from mmbuilder.page.parts._note import Line, Mark, State
@@ -222,7 +222,9 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         or _DAY_BEHIND.match(text, _end(text, one))
     )
     kind = kind_of(what) if event else ""
-    return Pull(lines, what, _on_its_day(text, one.words, known), kind, one.clock, known.source, times)
+    return Pull(
+        lines, without_mark(what), _on_its_day(text, one.words, known), kind, one.clock, known.source, times
+    )
 
 
 _DAY_BEFORE = re.compile(r"(?<![\d/.])\d{1,2}/\d{1,2}(?![\d/.])")
@@ -512,9 +514,12 @@ _AT = re.compile(r"(?<!\w)at\s+$", re.IGNORECASE)
 
 
 def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) -> str:
-    """Return words without the time that leads them and its clock, where that time has a field of its own."""
+    """Return words without the time that leads or ends them, and its clock, where it has its own field."""
     lead = _before(clocks, when.clock).match(text)
     rest = text[lead.end() if lead else 0 :]
+    behind = _AT_THE_END.search(text)
+    if behind and behind["time"] == when.words and behind.start():
+        return text[: behind.start()]
     time = next((one.words for one in times if rest.startswith(one.words)), "")
     if not time or _figures(time) != _figures(when.words):
         return text
@@ -522,6 +527,10 @@ def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) 
     behind = behind_time(clocks).match(rest) or letter_behind(clocks).match(rest)
     rest = rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—)]")
     return _JOINED.sub("", rest, count=1) or text
+
+
+_AT_THE_END = re.compile(r"[\s,;–—-]+(?:at|@) (?P<time>\S{3,8}?)\.?$", re.IGNORECASE)
+"""`heparin 5000 u at 1058`."""
 
 
 def _figures(time: str) -> str:
