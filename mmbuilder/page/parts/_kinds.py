@@ -41,13 +41,13 @@ MARK = (
 )
 """`<- looking back first sign`: the author's own word for it."""
 _FIRST = re.compile(MARK)
-_MARK_BEHIND = re.compile(rf"[\s,;.(]*(?:<-+|←)?\s?{MARK}[\s.)!]*$")
+_MARK_BEHIND = re.compile(rf"{MARK}\W{{0,3}}$")
 
 
 def without_mark(words: str) -> str:
     """Return the words of an event without the mark behind them that it was the first sign."""
     found = _MARK_BEHIND.search(words)
-    return words[: found.start()] if found and found.start() else words
+    return words[: found.start()].rstrip(" ,;.(<-←") if found and found.start() else words
 
 
 def meanings() -> Mapping[str, str]:

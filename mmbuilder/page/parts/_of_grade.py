@@ -59,7 +59,7 @@ def parted(words: str, known: Known) -> Parted:
 
 
 _DOUBT = re.compile(
-    rf"[\s,;]*\bI think\b|\s*[(\[][^()\[\]]*\b(?:{_ROMAN})\b[^()\[\]]*(?:[)\]]|$)", re.IGNORECASE
+    rf"\bI think\b|[(\[][^()\[\]]{{0,80}}?\b(?:{_ROMAN})\b[^()\[\]]*(?:[)\]]|$)", re.IGNORECASE
 )
 """`I think`, `(IVa for the ITU?? ask)`: another grade, in brackets."""
 

@@ -103,7 +103,7 @@ _TO_COME = re.compile(
     r"\b(?:due|booked|pending|awaited|awaiting|requested|arranged|to follow|tb[ac])\b", re.IGNORECASE
 )
 _DUE_FIRST = re.compile(r"[^,;.]{0,24}\bdue\b(?! to\b)", re.IGNORECASE)
-_DUE = re.compile(rf"[\s:,–—-]*\bdue\b(?: on)?:?\s*(?P<day>{DAY})?[\s:,–—-]*", re.IGNORECASE)
+_DUE = re.compile(rf"\bdue(?: on)?:? (?P<day>{DAY})", re.IGNORECASE)
 
 
 def to_come(words: str, *, refused: bool) -> bool:
@@ -115,8 +115,9 @@ def watched(words: str, known: Known) -> Parted:
     """Take what is still to come apart: what it is to be, and until when."""
     due = _DUE.search(words)
     span = _SPAN.match(words)
-    day = day_meant(due["day"], known) if due and due["day"] else ""
-    rest = f"{words[: due.start()]} {words[due.end() :]}" if due and due["day"] else words
+    day = day_meant(due["day"], known) if due else ""
+    parts = (words[: due.start()], words[due.end() :]) if due else (words,)
+    rest = " ".join(filter(None, (part.strip(_BETWEEN) for part in parts)))
     rest = (rest[span.end() :] if span else rest).strip(_BETWEEN)
     until = _counted(day, known) or (_when(span) if span else "")
     return Parted(rest or words, {"until": until} if until else {})

@@ -519,7 +519,7 @@ def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) 
     rest = text[lead.end() if lead else 0 :]
     behind = _AT_THE_END.search(text)
     if behind and behind["time"] == when.words and behind.start():
-        return text[: behind.start()]
+        return text[: behind.start()].rstrip(" ,;–—-")
     time = next((one.words for one in times if rest.startswith(one.words)), "")
     if not time or _figures(time) != _figures(when.words):
         return text
@@ -529,7 +529,7 @@ def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) 
     return _JOINED.sub("", rest, count=1) or text
 
 
-_AT_THE_END = re.compile(r"[\s,;–—-]+(?:at|@) (?P<time>\S{3,8}?)\.?$", re.IGNORECASE)
+_AT_THE_END = re.compile(r"(?<=\s)(?:at|@) (?P<time>\S{3,8}?)\.?$", re.IGNORECASE)
 """`heparin 5000 u at 1058`."""
 
 
