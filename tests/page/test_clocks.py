@@ -14,10 +14,12 @@ from mmbuilder.casefile import load
 from mmbuilder.page import Desk
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._compared import compared, moments
+from mmbuilder.page.parts._compared import letters as marked
 from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._offset import Pair, told
 from mmbuilder.page.parts._stamped import stamped_by
 from mmbuilder.page.parts._typed import Clocks
+from tests.page.conftest import between
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -163,6 +165,37 @@ def test_what_a_note_compares_is_filled_in_until_the_case_has_it(client: FlaskCl
     kept.save(desk.aside, Note("anaes clock 4 min ahead of theatre"))
     page = client.get("/clocks/").text
     assert (shown(page, "new"), shown(page, "reference")) == ("anaes", "theatre clock")
+    assert "<strong>4 min fast</strong>" in page
+
+
+def test_a_difference_that_the_note_says_is_taken_over(client: FlaskClient, desk: Desk) -> None:
+    kept.save(desk.aside, Note("NB tower clock is 7 min fast of theatre clock"))
+    page = client.get("/clocks/").text
+    assert (shown(page, "new"), between(page, 'name="offset" value="', '"')) == ("tower", "-7 min")
+    told = {"new": "tower", "do": "offset", "first-reads": "", "first-reference": ""}
+    assert sent(client, **told, offset="a while").status_code == 422
+    assert sent(client, **told | {"new": ""}, offset="-7 min").status_code == 422
+    assert sent(client, **told, offset="-7 min").status_code == 303
+    assert dict(desk.tree()["clocks"][-1]) == {"name": "tower", "offset": "-7 min"}
+    assert "Write that into the case" not in client.get("/clocks/").text
+    desk.change(lambda tree: tree.pop("clocks"), desk.revision())
+    assert sent(client, **told, offset="-7 min", reference="theatre clock").status_code == 303
+    assert [one["name"] for one in desk.tree()["clocks"]] == ["theatre clock", "tower"]
+
+
+@pytest.mark.parametrize(
+    ("note", "letters"),
+    [
+        ("times with T are tower, rest are wall (W)", {"T": "tower", "W": "theatre wall clock"}),
+        ("T = tower, W = theatre wall clock", {"T": "tower", "W": "theatre wall clock"}),
+        ("times marked (T) come from the tower", {"T": "tower"}),
+        ("T = temperature. K = 4. tower moved (R)", {}),
+        ("T = tower. T = wall clock", {}),  # of two
+    ],
+)
+def test_a_note_marks_the_times_of_a_clock_by_a_letter(note: str, letters: dict[str, str]) -> None:
+    """Common practice, no source."""
+    assert {letter: name for name, letter in marked(note, ("theatre wall clock", "tower"))} == letters
 
 
 def test_a_case_without_clocks_gets_two(client: FlaskClient, desk: Desk) -> None:
@@ -261,6 +294,7 @@ def test_a_case_without_clocks_is_asked_for_a_name_alone(client: FlaskClient, de
         ("surgeon ran 30 min slow", ("", "", "")),
         ("knife 0912 (HR 1200)", ("", "", "")),
         ("monitor 6 min fast, pump 2 min slow", ("", "", "")),  # two
+        ("NB tower clock is 7 min fast of theatre wall clock!! rest are wall (W)", ("theatre wall clock", "tower", "-7 min")),
     ],
 )  # fmt: skip
 def test_a_note_says_how_far_a_clock_is_off(note: str, told: tuple[str, str, str]) -> None:
@@ -285,6 +319,8 @@ CLOCKS = Clocks(("wall clock", "monitor", "anaesthetic machine"), "wall clock")
         ("video file from the monitor", ""),
         ("csv from monitor. export of the machine", ""),  # two
         ("monitor alarm was off", ""),
+        ("op note, dictated by me + bits from monitor printout", ""),  # what the note was made of
+        ("vitals printout from the monitor", "monitor"),
     ],
 )
 def test_a_note_says_which_clock_stamped_its_readings(note: str, clock: str) -> None:

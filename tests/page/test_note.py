@@ -14,7 +14,7 @@ from mmbuilder.casefile import load
 from mmbuilder.casefile.shape import slot_at
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import Desk
-from mmbuilder.page.form.targets import Target, targets
+from mmbuilder.page.form.targets import Target, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._note import Mark, Note, State
@@ -50,6 +50,11 @@ Closed, sterile dressing
         ("Leak in file 2 06:15", ("file 2 06:15",)),
         ("Drain out day 2 06:30", ("day 2 06:30",)),
         ("Cough at 14:49 and at 14:57", ("14:49", "14:57")),
+        ("0921 PM portal made", ("0921",)),  # no evening: it is posteromedial
+        ("1121 PM portal made", ("1121",)),
+        ("1410 PM 62 on the screen", ("1410",)),
+        ("0730 am round", ("0730 am",)),
+        ("9:21 pm back in theatre", ("9:21 pm",)),
         ("9.50 puncture, second attempt", ("9.50",)),
         ("approx 10.15 irrigation on, ~ 3 L by then", ("approx 10.15",)),
         ("Turned prone about 9.10 wall.", ("about 9.10",)),
@@ -476,6 +481,23 @@ def test_each_line_is_offered_where_it_says_it_belongs() -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("heading", "name"),
+    [
+        ("Why it happened (my view):", "factors/what"),
+        ("Actions [draft]:", "actions/what"),
+        ("What went ok:", "held/what"),
+    ],
+)
+def test_a_remark_in_brackets_leaves_a_heading_one(heading: str, name: str) -> None:
+    below = Note(f"{heading}\n- no spare in the store\n- nobody said stop").lines[1:]
+    assert [(belongs(line).name, line.said) for line in below] == [
+        (name, "no spare in the store"),
+        (name, "nobody said stop"),
+    ]
+    assert offered(f"{heading} calm all along") is targets()[name]
+
+
 def test_every_target_is_a_field_of_words_and_is_called_as_in_the_form() -> None:
     for one in targets().values():
         slot = slot_at(Case, one.path)
@@ -518,10 +540,9 @@ def test_lines_go_to_other_parts_of_the_case_in_one_round(client: FlaskClient, d
 def test_one_line_goes_where_the_user_says(client: FlaskClient, desk: Desk) -> None:
     paste(client, desk, "0600 husband was rung\nWhy: nobody looked")
     assert 'value="factors/what" selected' in client.get("/note/?line=2").text
-    # its own field has no place for the time that led the words: it stands before them again
     sent = {**form_of(client, 1), "kind": "held/what", "what": "husband was rung"}
     assert client.post("/note/pull", data=sent).status_code == 303
-    assert desk.tree()["held"][-1]["what"] == "0600 husband was rung"
+    assert desk.tree()["held"][-1]["what"] == "husband was rung"  # no When is seen there
     unsaid = {**form_of(client, 2), "kind": "learning", "what": "Look again", "when": ""}
     assert client.post("/note/pull", data=unsaid).status_code == 303
     assert desk.tree()["learning"][-1] == "Look again"
@@ -596,6 +617,8 @@ def test_what_another_part_asks_for_is_given_at_once(client: FlaskClient, desk: 
     several = client.post("/note/parts", json={**said, "several": "yes"}).get_json()
     assert f'name="of-owner-{key}"' in several["html"]
     assert client.post("/note/parts", json={**said, "kind": "step"}).get_json()["asks"] is False
+    timed = {**said, "kind": "decisions/question", "what": "second suction, or wait?", "when": "1410"}
+    assert 'id="of-at" name="of-at" value="1410"' in client.post("/note/parts", json=timed).get_json()["html"]
     assert client.post("/note/parts", json=[]).status_code == 400
     assert desk.text() == before
 

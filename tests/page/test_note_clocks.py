@@ -100,3 +100,26 @@ def test_the_clocks_of_the_note_can_be_chosen_before_the_case_has_them(
     tree = desk.tree()
     assert [one["name"] for one in tree["clocks"]] == ["theatre clock", "ventilator"]
     assert tree["timeline"]["events"][-1]["clock"] == "ventilator"
+
+
+MARKED = "NB tower clock is 7 min fast of theatre wall clock!! times with T are tower, rest are wall (W)\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "when", "clock", "what"),
+    [
+        ("T 0846 scope in", "0846", "tower", "scope in"),
+        ("T: 0846 scope in", "0846", "tower", "scope in"),
+        ("0846 (T) scope in", "0846", "tower", "scope in"),
+        ("scope in, flow low 0846 T", "0846", "tower", "scope in, flow low 0846 T"),
+        ("W 0815 sign in", "0815", "", "sign in"),
+        ("0815 sign in", "0815", "", "sign in"),
+        ("0815 T 37.2", "0815", "", "T 37.2"),
+        ("T 0921 PM portal made", "0921", "tower", "PM portal made"),
+    ],
+)
+def test_a_letter_beside_a_time_says_which_clock(line: str, when: str, clock: str, what: str) -> None:
+    for tree in ({}, of("theatre wall clock", "tower")):
+        one = first(line, tree, MARKED)
+        assert (one.when, one.clock, one.what) == (when, clock, what)
+    assert first("T 0846 scope in", of("wall clock", "tower")).clock == ""  # no note says what T is

@@ -4,6 +4,7 @@ practice, no source."""
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 import yaml
@@ -14,7 +15,7 @@ from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts import _ways
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._note import Note
-from mmbuilder.page.parts._pull import Pull, each_begun, put
+from mmbuilder.page.parts._pull import Pull, each_begun, filled, put
 from tests.page.test_note import paste
 from tests.page.test_note_proposed import sent
 
@@ -260,6 +261,52 @@ def test_all_lines_of_a_decision_are_pulled_with_it(client: FlaskClient, desk: D
 
 
 @pytest.mark.parametrize(
+    ("note", "question", "at", "fields"),
+    [
+        (
+            '0938 decided to go on w/out scan, drill by scope. why: time running, saw tip "mostly". could have: '
+            "waited for the 2nd (said 15 min, or 20), asked Tam to come in, or stop and stage it",
+            "",
+            "0938",
+            (
+                "go on w/out scan, drill by scope\nwaited for the 2nd (said 15 min, or 20)\nasked Tam to come in\n"
+                "stop and stage it",
+                "go on w/out scan, drill by scope",
+                'time running, saw tip "mostly"',
+            ),
+        ),
+        (
+            "1031 Decision: call straight away vs scan first vs table film. Went for call + wash because scan "
+            "would be 40 min and foot dead already. ",
+            "Call straight away, or scan first, or table film, or call + wash?",
+            "1031",
+            (
+                "call straight away\nscan first\ntable film\ncall + wash",
+                "call + wash",
+                "scan would be 40 min and foot dead already",
+            ),
+        ),
+        (
+            "Choice: patch / direct repair / interposition graft / shunt first. Did reversed interposition from the L "
+            "leg because edges were shredded. Shunt not used, AH felt repair quick - in retrospect should've",
+            "Patch, or direct repair, or interposition graft, or shunt first?",
+            "",
+            (
+                "patch\ndirect repair\ninterposition graft\nshunt first",
+                "interposition graft",
+                "edges were shredded. Shunt not used, AH felt repair quick",
+            ),
+        ),
+    ],
+)
+def test_what_was_chosen_is_told_in_the_sentence(
+    note: str, question: str, at: str, fields: tuple[str, str, str]
+) -> None:
+    (one,) = [one for one in each_begun(Note(note).lines, Known({})) if one.kind == "decisions/question"]
+    assert (one.what, one.more.get("at", ""), told(one), one.whole) == (question, at, fields, True)
+
+
+@pytest.mark.parametrize(
     ("line", "question", "at"),
     [
         ("Decision 1: stent (did) / open", "Stent, or open?", ""),
@@ -328,3 +375,57 @@ def test_a_sentence_that_tells_no_choice_stays_by_itself() -> None:
         "Tam went to ITU.",
         "Tam came at 1320, so no wait",
     ]
+
+
+def test_the_time_of_a_line_that_becomes_a_decision_is_when_it_was_made(
+    client: FlaskClient, desk: Desk
+) -> None:
+    """The time that led the words as an event is no part of the question; an event stands there, or is made."""
+    paste(client, desk, "0938 no scan: go on\n1022 cuff down\n1022 white foot, what now\nHow to mend it")
+    before = len(desk.tree()["timeline"]["events"])
+    form = sent(client, desk)
+    keys = form["key"]
+    form["take"] = keys
+    for place, made_at in ((0, None), (2, None), (3, "1115")):
+        key = keys[place]
+        form |= {f"kind-{key}": "decisions/question", f"what-{key}": f"Question {place}?"}
+        form |= {f"of-at-{key}": made_at} if made_at else {}
+    assert client.post("/note/several", data=form).status_code == 303
+    tree = desk.tree()
+    events = tree["timeline"]["events"][before:]
+    assert [(one["when"], one["kind"], one["what"]) for one in events] == [
+        ("1022", "step", "cuff down"),
+        ("0938", "note", "Decision: Question 0?"),
+        ("1115", "note", "Decision: Question 3?"),
+    ]
+    made = tree["decisions"][-3:]
+    assert [one["question"] for one in made] == ["Question 0?", "Question 2?", "Question 3?"]
+    assert [one["at"] for one in made] == [events[place]["id"] for place in (1, 0, 2)]
+
+
+def test_a_decision_at_a_time_of_two_events_is_at_the_last_of_them() -> None:
+    note = "1022 cuff down\n1022 foot white\n1022 options: fix / wait"
+    pulls = each_begun(Note(note).lines, Known({}))
+    tree = yaml.safe_load(put(BARE, pulls)[0])
+    assert [one["what"] for one in tree["timeline"]["events"]] == ["cuff down", "foot white"]
+    assert tree["decisions"][0]["at"] == tree["timeline"]["events"][1]["id"]
+
+
+def test_a_decision_at_no_time_says_when_in_words() -> None:
+    [one] = decisions("Options: fix / wait")
+    tree = yaml.safe_load(put(BARE, [replace(one, more={**one.more, "at": "the second look"})])[0])
+    assert "timeline" not in tree
+    assert tree["decisions"][0]["question"] == "At the second look: Fix, or wait?"
+
+
+def test_a_when_that_is_not_seen_comes_with_no_words() -> None:
+    [line] = Note("EBL about 1400 ml").lines
+    said = {
+        "kind": "outcome/summary",
+        "what": "EBL about 1400 ml",
+        "when": "unknown",
+        "clock": "",
+        "source": "",
+    }
+    one = filled((line,), Known({}), said)
+    assert yaml.safe_load(put(BARE, [one])[0])["outcome"] == {"summary": "EBL about 1400 ml"}

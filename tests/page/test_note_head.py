@@ -204,3 +204,26 @@ def test_the_head_is_looked_over_and_changed_before_it_is_put(page: Page, served
     page.get_by_role("button", name="Put the ticked lines into the case").press("Enter")
     page.wait_for_url("**/note/#lines")
     assert "age: 82" in (case / CASE).read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("note", "procedure", "side"),
+    [
+        ("R knee. Arthroscopic ligament recon w graft + partial meniscectomy. Prev op", "Arthroscopic ligament recon w graft + partial meniscectomy", "right"),
+        ("Left shoulder: arthroscopic cuff repair", "arthroscopic cuff repair", "left"),
+        ("R knee. Sore since 2014, repair then", "", ""),
+        ("R leg marked. graft 0930", "", ""),
+    ],
+)  # fmt: skip
+def test_the_part_before_an_operation_tells_the_side(note: str, procedure: str, side: str) -> None:
+    """Common practice, no source."""
+    told = {one.name: one.value for one in asked(Known({}, text=note))}
+    assert (told["procedure"], told["side"]) == (procedure, side)
+
+
+def test_the_first_sign_that_a_note_calls_so_is_what_times_are_counted_from() -> None:
+    note = "0830 start\n0946 brisk blood <- looking back first sign"
+    assert [one.value for one in asked(Known({}, text=note)) if one.name == "zero"] == ["0946"]
+    assert [one.value for one in asked(Known({}, text=f"0825 KTS\n{note}")) if one.name == "zero"] == [
+        "0825 KTS"
+    ]

@@ -77,6 +77,30 @@ def test_what_happened_beside_a_plan_is_a_visit(note: str, when: str) -> None:
     assert [one.more["when"] for one in made(note) if one.kind == VISIT and one.whole] == [when]
 
 
+TO_COME = Known({"meeting": "2026-12-02", "timeline": {"day zero": "2026-11-17"}})
+WATCHED = "outcome/monitoring/what"
+
+
+@pytest.mark.parametrize(
+    ("line", "what", "until", "whole"),
+    [
+        ("6/52 due 29/12/26 - NCS booked", "NCS booked", "Day 42", True),
+        ("6/52 due 29/12/26, then every year", "then every year", "Day 42", True),
+        ("3/12 review w Tam, duplex - pending", "Review: w Tam, duplex - pending", "Day 91", False),
+        ("3/12 review duplex - pending", "review duplex - pending", "Day 91", True),
+        ("4/52 clinic wound check", "Clinic: wound check", "Day 28", False),  # after the meeting: it is asked
+    ],
+)
+def test_a_visit_still_to_come_is_watched(line: str, what: str, until: str, whole: bool) -> None:
+    one = each_begun(Note(f"Visits: 2/52 clinic wound dry\n{line}").lines, TO_COME)[1]
+    assert (one.kind, one.what, one.more.get("until"), one.whole) == (WATCHED, what, until, whole)
+
+
+@pytest.mark.parametrize("line", ["6/52 clinic walking, scan due", "2/52 clinic pain due to the drain"])
+def test_a_visit_that_was_held_stays_one(line: str) -> None:
+    assert [one.kind for one in each_begun(Note(f"Visits: {line}").lines, Known({}))] == [VISIT]
+
+
 def test_a_plan_that_a_time_leads_was_made_then() -> None:
     assert [(one.kind, one.when) for one in made("11:02 plan B: convert")] == [("step", "11:02")]
 

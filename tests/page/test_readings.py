@@ -20,6 +20,7 @@ from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._quantity import Proposed, proposed
 from mmbuilder.page.parts._table import Odd, Preview, _odd, _parts, as_text, preview
 from tests.bundled import CASES
+from tests.page.conftest import between
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -555,6 +556,16 @@ def test_a_value_far_from_all_others_that_comes_back_is_told_and_left_out_by_a_t
     assert client.post("/readings/", data=form).status_code == 303
     (line,) = desk.tree()["readings"][-1]["lines"]
     assert line["high"] == "31"
+
+
+@pytest.mark.parametrize(("none", "ticked"), [("-999", True), ("999", False)])
+def test_what_devices_write_for_no_value_is_left_out_unless_the_tick_is_taken_away(
+    client: FlaskClient, none: str, ticked: bool
+) -> None:
+    """Common practice, no source."""
+    assert dropped(client, ODD.replace("999", none)).status_code == 303
+    box = between(client.get("/readings/").text, 'name="none-1" value="yes"', "Leave out")
+    assert ("checked" in box) is ticked
 
 
 @pytest.mark.parametrize("values", [(60, 70, 80, 95, 95), (0, 0, 0, 22), (5, 5, 5, 999), (1, 2, 3, 999)])

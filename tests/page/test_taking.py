@@ -107,13 +107,25 @@ def test_several_are_taken_in_at_once_and_each_is_asked_about(client: FlaskClien
     assert all(f'id="say-{before + place}"' in page for place in (1, 2, 3))
     number = before + 2
     said = {f"{key}-{number}": words for key, words in {**SAID, "event": "@4"}.items()}
-    said |= {f"shows-{number + 1}": "The view after", "revision": desk.revision()}
+    said |= {
+        f"shows-{number + 1}": "The view after",
+        f"pause-{number + 1}": "yes",
+        "revision": desk.revision(),
+    }
+    assert f'name="pause-{number + 1}" value="yes"' in page
     assert client.post("/cover/say", data=said).status_code == 303
     frame = desk.tree()["frames"][number - 1]
     assert (frame["shows"], frame["caption"]) == (SAID["shows"], SAID["caption"])
     assert frame["event"] == desk.tree()["timeline"]["events"][4]["id"]
     assert f'id="say-{number}"' not in client.get("/cover/").text
-    assert desk.tree()["frames"][number]["shows"] == "The view after"
+    assert (desk.tree()["frames"][number]["shows"], desk.tree()["frames"][number]["pause"]) == (
+        "The view after",
+        "yes",
+    )
+    assert "pause" not in frame
+    page = client.get("/cover/").text
+    assert f'id="say-{number + 1}"' in page
+    assert f'name="pause-{number + 1}"' not in page  # it was said
     wrong = {f"event-{number + 1}": "@999", "revision": desk.revision()}
     assert client.post("/cover/say", data=wrong).status_code == 400
     client.post("/undo")

@@ -12,6 +12,7 @@ from mmbuilder.case.decided import text_hash
 from mmbuilder.page import Desk
 from mmbuilder.page.findings import findings
 from mmbuilder.page.parts._listed import KINDS
+from mmbuilder.page.parts._twice import fits
 from tests.page.conftest import ended, let_in
 
 STORY = (
@@ -141,6 +142,32 @@ def test_somebody_told_by_one_letter_goes_on_the_list_and_is_asked_no_more(
     page = shown(client)
     assert "Dr A" not in asked(page)
     assert re.search("becomes (the )?anaesthetist", page)
+
+
+def test_a_name_may_be_the_same_as_somebody_on_the_list(client: FlaskClient, desk: Desk) -> None:
+    desk.change(
+        lambda tree: tree["people"].append({"name": "Callum Drewick", "role": "surgeon"}),
+        desk.revision(),
+        "identifiers.yaml",
+    )
+    desk.change(lambda tree: tree.update(background="Then Mr D said it was a bleed."), desk.revision())
+    page = shown(client)
+    assert "Mr D" in asked(page)
+    assert '<option value="same: Callum Drewick">the same as Callum Drewick</option>' in page
+    assert post(client, desk, "/words/list", words="Mr D", kind="same: Nobody Here") == 400
+    assert post(client, desk, "/words/list", words="Mr D", kind="same: Callum Drewick") == 303
+    people = desk.tree("identifiers.yaml")["people"]
+    assert people[-1] == {"name": "Callum Drewick", "role": "surgeon", "also": ["Mr D"]}
+    assert "Mr D" not in asked(shown(client))
+
+
+@pytest.mark.parametrize(
+    ("words", "same"),
+    [("Mr D", True), ("Drewick", True), ("Miss Drewick", True), ("CD", True), ("Mr B", False), ("D", False)],
+)
+def test_a_surname_or_an_initial_fits_somebody_on_the_list(words: str, same: bool) -> None:
+    listed = {"people": [{"name": "Callum Drewick", "role": "surgeon"}, {"name": "Drew", "role": "nurse"}]}
+    assert fits(listed, words) == (["Callum Drewick"] if same else [])
 
 
 @pytest.mark.parametrize("words", ["A", "q"])

@@ -326,6 +326,32 @@ def test_choosing_any_entry_gives_it_a_short_name(path: tuple[Any, ...], listed:
     assert keeping.set_value("other: []\n", Declared, ("other",), "@1").count("@1") == 1  # words stay words
 
 
+def test_events_are_offered_in_the_order_of_time_by_their_clocks() -> None:
+    events = [
+        {"when": "0815", "what": "a"},
+        {"when": "0946", "what": "sign"},
+        {"when": "0951", "clock": "tower", "what": "drill"},  # 0944 by the wall
+        {"when": "unknown", "what": "loss"},  # behind the one before it
+        {"when": "Day 1 0200", "what": "late"},
+        {"when": "0938", "what": "by hand"},
+        {"when": "teatime", "what": "odd"},
+    ]
+    clocks = [{"name": "wall", "reference": "yes"}, {"name": "tower", "offset": "-7 min"}, {"offset": "odd"}]
+    tree: dict[str, Any] = {"clocks": clocks, "timeline": {"day zero": "2026-11-17", "events": events}}
+    told = [value for value, _ in choices.choices("events", tree, (), Path())]
+    assert told == ["@0", "@5", "@6", "@2", "@3", "@1", "@4"]
+    timeless: dict[str, Any] = {"timeline": {"events": [{"what": "a"}, {"when": "soon"}]}}
+    assert [value for value, _ in choices.choices("events", timeless, (), Path())] == ["@0", "@1"]
+
+
+def test_what_an_action_needs_to_be_counted_is_asked_at_once() -> None:
+    """`action-incomplete` wants out of how many; `more` would show it only once that is told."""
+    asked = words("Action").keys
+    assert not any(
+        asked[name].more for name in ("owner", "due", "measure", "out of", "period", "baseline", "review")
+    )
+
+
 @pytest.mark.parametrize(
     ("path", "name"),
     [

@@ -328,6 +328,18 @@ def test_would_have_belongs_in_a_counterfactual():
     assert _words(hindsight.find(text, counterfactual=True)) == ["obviously"]
 
 
+def test_an_open_question_to_the_room_may_suppose() -> None:
+    text = "What would have made us stop at 0930?"
+    assert _words(hindsight.find(text)) == ["would have"]
+    assert hindsight.find(text, asked=True) == ()
+    for judging in (
+        "Why would he have gone on?",
+        "Should have stopped?",
+        "What would have helped is obvious.",
+    ):
+        assert hindsight.find(judging, asked=True), judging
+
+
 def test_an_interval_of_another_sentence_does_not_count():
     assert _words(hindsight.find("The scan was delayed. It took 12 min.")) == ["delayed"]
 

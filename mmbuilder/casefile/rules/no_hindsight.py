@@ -19,7 +19,8 @@ def check(ctx: Context) -> Iterator[Finding]:
     from mmbuilder.review import hindsight
 
     for key, text in ctx.told():
-        for flag in hindsight.find(text.value, counterfactual=key == "counterfactual"):
+        supposes = key == "counterfactual"
+        for flag in hindsight.find(text.value, counterfactual=supposes, asked=key == "ask"):
             yield Finding(
                 text.path,
                 f"`{key}` holds the word '{flag.word}': {flag.why}",

@@ -9,6 +9,7 @@ from pathlib import Path as Folder
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.freetext import plain as spaced
 from mmbuilder.case.tidy import tidy
+from mmbuilder.page.form.in_time import places
 from mmbuilder.page.form.nodes import Tree
 from mmbuilder.safe.terms import GRADES, Scale
 
@@ -111,7 +112,9 @@ def _named(*path: str, told: tuple[str, ...] = ()) -> Callable[..., Iterator[Cho
 
 def _pointed_to(kind: str, called: str, *keys: str) -> Callable[..., Iterator[Choice]]:
     def listed(values: dict[str, Tree], _: Path, __: Folder) -> Iterator[Choice]:
-        for at, one in enumerate(entries(values, *NAMED[kind])):
+        found = entries(values, *NAMED[kind])
+        for at in places(found, values) if kind == "events" else range(len(found)):
+            one = found[at]
             told = " · ".join(filter(None, (next(filter(None, _words(one, key)), "") for key in keys)))
             if name := word(one, "id"):
                 yield name, _cut(f"{name} · {told}")

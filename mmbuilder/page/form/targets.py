@@ -32,6 +32,7 @@ class Target:
         lists: whether commas part several of them on one line: "yes", or "sentences" where one may be a
             sentence; else empty.
         leads: openings that are left out of the words without a colon, too.
+        timed: openings before which a time may stand.
     """
 
     path: Path
@@ -42,6 +43,7 @@ class Target:
     lists: str = ""
     leads: tuple[str, ...] = ()
     unless: tuple[str, ...] = ()
+    timed: tuple[str, ...] = ()
 
     @property
     def section(self) -> str:
@@ -95,7 +97,7 @@ class Target:
 
     def opened_by(self, line: str) -> bool:
         """Whether a line begins as one that belongs there."""
-        return any(one.match(line) is not None for one in (self._with_colon, self._lead, self._begin))
+        return any(one.match(line) for one in (self._with_colon, self._timed, self._lead, self._begin))
 
     def heads(self, line: str) -> bool:
         """Whether a line is nothing but an opening: the heading of lines below it."""
@@ -111,10 +113,11 @@ class Target:
 
     def rest(self, line: str) -> str:
         """Return a line without its opening, if that ends in a colon; a time that stands in it leads then."""
-        found = self._with_colon.match(line) or self._lead.match(line)
+        found = self._with_colon.match(line) or self._timed.match(line) or self._lead.match(line)
         if found is None:
             return line
-        return " ".join(filter(None, (found.groupdict().get("at"), line[found.end() :])))
+        told = found.groupdict()
+        return " ".join(filter(None, (told.get("led") or told.get("at"), line[found.end() :])))
 
     @cached_property
     def _titles(self) -> list[str]:
@@ -127,12 +130,17 @@ class Target:
     @cached_property
     def _with_colon(self) -> re.Pattern[str]:
         titles = [one.removesuffix(":") for one in self.opens]
-        return _any_of(titles, rf"{self._told}(?:\s*:\s*|\s*\?\s+|\s+[-–—]\s+)")
+        end = rf"{self._told}(?:\s*:\s*|\s*\?\s+|\s+[-–—]\s+)"
+        return _any_of(titles, end)
+
+    @cached_property
+    def _timed(self) -> re.Pattern[str]:
+        return _any_of([one.removesuffix(":") for one in self.timed], r"\s*:\s*", _LED)
 
     @property
     def _told(self) -> str:
-        """What may stand between the words of an opening and its end: a number; a time of what has one."""
-        return r"(?:\s#?\d{1,2})?" + (_AT if "at" in self.asks else "")
+        """What may stand between an opening and its end: a number, a time of what has one, a remark."""
+        return r"(?:\s#?\d{1,2})?" + (_AT if "at" in self.asks else "") + _REMARK
 
     @cached_property
     def _lead(self) -> re.Pattern[str]:
@@ -146,8 +154,14 @@ class Target:
 _AT = r"(?:\s+[(\[]?(?:at\s+|@\s?)?(?P<at>~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d)[)\]]?)?"
 
 
-def _any_of(openings: list[str], end: str) -> re.Pattern[str]:
-    return re.compile(rf"\W*(?:{'|'.join(map(re.escape, openings)) or '(?!)'}){end}", re.IGNORECASE)
+_LED = r"(?P<led>~?(?:[01]\d|2[0-3])[:.]?[0-5]\d)[\s:,–—-]+"
+"""`1031 Decision: …`: the time before the opening."""
+_REMARK = r"(?:\s*[(\[][^()\[\]\d]{1,40}[)\]])?"
+"""`Why it happened (my view):`."""
+
+
+def _any_of(openings: list[str], end: str, led: str = "") -> re.Pattern[str]:
+    return re.compile(rf"\W*{led}(?:{'|'.join(map(re.escape, openings)) or '(?!)'}){end}", re.IGNORECASE)
 
 
 @cache
@@ -158,10 +172,10 @@ def targets() -> Mapping[str, Target]:
 
 
 def _target(said: Mapping[str, Any]) -> Target:
-    names = ("opens", "holds", "asks", "leads", "unless")
-    opens, holds, asks, leads, unless = (tuple(said.get(name, ())) for name in names)
+    names = ("opens", "holds", "asks", "leads", "unless", "timed")
+    opens, holds, asks, leads, unless, timed = (tuple(said.get(name, ())) for name in names)
     path = tuple(said["field"].split("/"))
-    return Target(path, said["says"], opens, holds, asks, said.get("lists", ""), leads, unless)
+    return Target(path, said["says"], opens, holds, asks, said.get("lists", ""), leads, unless, timed)
 
 
 def offered(line: str) -> Target | None:

@@ -14,7 +14,7 @@ UNSURE = "?"
 
 
 def clock_of(text: str, place: tuple[int, int], places: list[tuple[int, int]], clocks: Clocks) -> str:
-    """Return the clock that is named right behind a time, else nearest to it.
+    """Return the clock whose letter stands beside a time, else the one named right behind it, else nearest.
 
     One that is named behind it and nearer to another time is that other's: `0402 seen, monitor at 0408`.
 
@@ -28,6 +28,9 @@ def clock_of(text: str, place: tuple[int, int], places: list[tuple[int, int]], c
         Empty where none is named, or it is the reference; `UNSURE` where a device shares its brackets that is
         none of the clocks.
     """
+    if letter := _letter_beside(text, place, clocks):
+        name = next(name for name, marks in clocks.letters if marks == letter)
+        return "" if name == clocks.reference else name
     behind = behind_time(clocks).match(text, place[1])
     named = [
         (_apart(found.span(), place), name)
@@ -65,6 +68,26 @@ def _device_beside(text: str, place: tuple[int, int]) -> bool:
         or (opened and _DEVICE_BEHIND.match(text, end))
         or _DEVICE_IN_BRACKETS.match(text, end)
     )
+
+
+def letter_before(clocks: Clocks, clock: str) -> str:
+    """Return the shape of the letter that may stand before a time by a clock; empty where it has none."""
+    marks = "".join(letter for name, letter in clocks.letters if name == clock)
+    return rf"(?-i:(?<![\w.])[{marks}])\b" if marks else ""
+
+
+def letter_behind(clocks: Clocks) -> re.Pattern[str]:
+    """Return the letter of a clock right behind a time: in brackets, or before a comma or the end."""
+    marks = rf"(?P<letter>[{''.join(letter for _, letter in clocks.letters)}])" if clocks.letters else r"(?!)"
+    return re.compile(rf"\s?(?:[(\[]{marks}[)\]]|{marks.replace('letter', 'alone')}(?=\s*(?:[,;]|$)))")
+
+
+def _letter_beside(text: str, place: tuple[int, int], clocks: Clocks) -> str:
+    """The letter of a clock right before or behind a time: `T 0846`, `0846 (T)`."""
+    shapes = filter(None, (letter_before(clocks, name) for name in clocks.all))
+    before = re.search(rf"(?:{'|'.join(shapes) or '(?!)'})[\s:]*[~(]?$", text[: place[0]])
+    behind = letter_behind(clocks).match(text, place[1])
+    return before[0][0] if before else (behind["letter"] or behind["alone"]) if behind else ""
 
 
 def _nearest(place: tuple[int, int], others: list[tuple[int, int]]) -> tuple[int, int]:

@@ -6,7 +6,7 @@ The words are common practice, no source; what they say is proposed, for the aut
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 _TIME = r"(?P<{}>\d{{1,2}}[:.]\d\d(?:[:.]\d\d)?|[012]\d[0-5]\d)(?![\d:])"
@@ -121,8 +121,9 @@ class Compared:
 
 
 _NOT_A_NAME = (
-    r"(?!(?:the|an?|this|that|which|its|my|our|each|both|by|and|so|fast|slow|right|wrong|other|one|same|two|no"
-    r"|any|clock|time|is|was|be)\b)"
+    r"(?!(?:the|an?|this|that|which|its|my|our|their|each|both|by|and|but|also|so|fast|slow|right|wrong|other|one"
+    r"|same|two|no|any|nb|note|ps|btw|fyi|remember|beware|careful|clock|time|rest"
+    r"|is|are|was|were|be)\b)"
 )
 _OTHER = (
     rf"(?P<other>{_NOT_A_NAME}[a-z]+ "
@@ -171,6 +172,35 @@ _UNLESS = re.compile(
     rf"\b(?:unless|except)\b[^.;\n]{{0,30}}?(?P<word>\b(?:(?-i:mon)|{_DEVICES})\b)", re.IGNORECASE
 )
 """`all times wall unless I say (mon)`."""
+
+
+_BARE = rf"(?:the )?(?P<name>{_NOT_A_NAME}[a-z][\w-]*(?: (?:wall|{_DEVICES}))?)"
+_LETTERS = (
+    re.compile(
+        r"\btimes? (?:with|marked(?: with| by)?|behind|after|under|beside)(?: an?| the)?"
+        r" [\"'“‘(\[]?(?P<letter>(?-i:[A-Z]))\b"
+        r"[^\s\w]?(?: (?:before|in front|behind|beside)(?: (?:it|them))?)? ?(?:=|are|is|were|mean|come)s?"
+        rf"(?: (?:by|from|off|on|of))? ?{_BARE}",
+        re.IGNORECASE,
+    ),
+    re.compile(rf"(?<![\w.])[(\[\"']?(?P<letter>(?-i:[A-Z]))[)\]\"']? ?= ?{_BARE}", re.IGNORECASE),
+    re.compile(rf"\b{_BARE}(?: clock| time)? ?\((?P<letter>(?-i:[A-Z]))\)", re.IGNORECASE),
+)
+"""`times with T are tower`, `T = tower`, `the rest are wall (W)`."""
+
+
+def letters(text: str, clocks: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Return the capitals with which a note marks times by its clocks, each behind the name of the clock.
+
+    One that is said of several clocks, or of something that is no clock, is none.
+    """
+    said: dict[str, set[str]] = {}
+    for found in (one for shape in _LETTERS for one in shape.finditer(text)):
+        named = (
+            [name for name in clocks if same(name, found["name"])] if _A_CLOCK.search(found["name"]) else []
+        )
+        said.setdefault(found["letter"], set()).update(named)
+    return tuple((names.pop(), letter) for letter, names in said.items() if len(names) == 1)
 
 
 def other_called(text: str) -> str:

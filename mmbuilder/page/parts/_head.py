@@ -19,6 +19,7 @@ from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.layout import called
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.parts._compared import compared
+from mmbuilder.page.parts._kinds import MARK
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
 
@@ -117,6 +118,8 @@ def _said(known: Known) -> Iterator[tuple[str, str]]:
     cuts = dict.fromkeys(" ".join(one[0].split()) for one in _CUT.finditer(known.text))
     if len({one["before"] or one["behind"] for one in _CUT.finditer(known.text)}) == 1:
         yield _ZERO, next(iter(cuts))
+    elif not cuts and len(signs := {one["time"] for one in _SIGN.finditer(known.text)}) == 1:
+        yield _ZERO, signs.pop()
 
 
 _TIME = r"(?:[01]?\d|2[0-3])[:.]?[0-5]\d"
@@ -129,6 +132,8 @@ _CUT = re.compile(
 """`0905 KTS`: the event from which a story of theatre is counted, where the author does not say another."""
 
 
+_SIGN = re.compile(rf"^\W*(?P<time>{_TIME})\b[^\n]*?{MARK}", re.MULTILINE)
+"""`0946 brisk blood <- looking back first sign`: else the event that the author calls so."""
 _SEX = r"(?P<sex>[MF]\b|male\b|female\b|(?:wo)?man\b|lady\b|gentleman\b|girl\b|boy\b|[Mm]ale\b|[Ff]emale\b)"
 _AGED = re.compile(
     rf"(?<![\d/.:-])(?P<age>\d{{1,3}})\s?(?:-?\s?(?:y/?o|yrs?|years?)\b[- ]?(?:old)?)?\s?{_SEX}"
@@ -177,6 +182,12 @@ _PLAN = re.compile(
     re.IGNORECASE | re.MULTILINE,
 )
 """`Plan: L CEA under GA`, `Plan: URS + laser`: a plan that is no operation, such as a talk, is none."""
+_PART = re.compile(
+    r"^\W*(?P<part>(?:R|L|Rt|Lt|[Rr]ight|[Ll]eft) [a-z]{3,}(?: [a-z]{3,})?)[.:,] +"
+    rf"(?P<what>(?![^\n.;]*\b\d{{4}}\b)[^\n.;]*?(?i:{_OPERATION}|\brecon(?:struction)?\b)[^\n.;]*)",
+    re.MULTILINE,
+)
+"""`R knee. Arthroscopic ligament recon with graft`: the part, then what was done."""
 _SIDES = (
     ("right", re.compile(r"\b(?:R|[Rr]t|RIGHT|[Rr]ight)\b(?![/'-])")),
     ("left", re.compile(r"\b(?:L|[Ll]t|LEFT|[Ll]eft)\b(?![/'-])")),
@@ -190,13 +201,14 @@ _UNDER = re.compile(
 
 
 def _plan(text: str) -> Iterator[tuple[str, str]]:
-    found = next(filter(None, (one.search(text) for one in (_PLANNED, _HEADED, _PLAN, _TOLD))), None)
+    shapes = (_PLANNED, _HEADED, _PLAN, _TOLD, _PART)
+    found = next(filter(None, (one.search(text) for one in shapes)), None)
     if found is not None:
         what = found["what"].strip()
         yield "procedure", what
         if "why" in found.groupdict():
             yield "indication", found["why"].strip()
-        sides = [side for side, shape in _SIDES if shape.search(what)]
+        sides = [side for side, shape in _SIDES if shape.search(found.groupdict().get("part") or what)]
         if len(sides) == 1:
             yield "side", sides[0]
     ways = list(dict.fromkeys(one["how"].strip() for one in _UNDER.finditer(text)))

@@ -57,6 +57,7 @@ def headed(text: str) -> Iterator[Headed]:
             or not (lists_only or _TIMED.match(line) or (signed and held(line)))
             or _of_ways(above, line, entry)
             or _of_visits(above, line)
+            or _of_actions(above, line)
         ):
             entry, signed = True, signed or begins
             yield Headed(line, above, listed=begins and not plans(above))
@@ -69,6 +70,21 @@ def _of_visits(above: str, line: str) -> bool:
     """Whether a line below the opening of visits begins with the day of another."""
     target = offered(above)
     return bool(target and target.name == "outcome/visits/note" and _DAY.match(line))
+
+
+NOBODY = re.compile(r"\?*\s?(?:someone|somebody|anyone|anybody|who|nobody|tb[ac])\s?\?*", re.IGNORECASE)
+"""`?someone - pulse check`: nobody is named yet."""
+_WHO = re.compile(r"\s*(?P<who>[^,;():\d]{2,40}?)(?::|\s[-–—])\s+(?=\S)")
+_PERSON = re.compile(r"(?:(?i:me|myself|all|everyone))|[A-Z][\w'’-]+ [A-Z][\w'’-]+")
+
+
+def _of_actions(above: str, line: str) -> bool:
+    """Whether a line below the opening of actions begins with who is to do another: `me: …`."""
+    target, found = offered(above), _WHO.match(line)
+    if found is None or target is None or target.name != "actions/what":
+        return False
+    who = found["who"].strip()
+    return bool(NOBODY.fullmatch(who) or _PERSON.fullmatch(who) or kind_told(who).startswith("people:"))
 
 
 _DAY = re.compile(r"\s*(?:on\s)?\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?(?:\s|[:,])")

@@ -25,12 +25,29 @@ _LED = re.compile(r"\s+(?:for|on|off|at|to|\d)|[,;]")
 
 def kind_of(words: str) -> str:
     """Return the kind that the words behind the time of an event seem to tell; a step where none is told."""
+    if _FIRST.search(words):
+        return EventKind.FIRST_SIGN.value
     drugs = [found for found in re.finditer(r"[^\W\d_]{3,}", words) if _drug(found[0])]
     if drugs and (_DOSE.search(words) or any(_led(words, drug) for drug in drugs)):
         return EventKind.DRUG.value
     return next(
         (kind for kind, shapes in _holds().items() if any(one.search(words) for one in shapes)), "step"
     )
+
+
+MARK = (
+    r"(?:[Ll]ooking back|[Ii]n hindsight|[Ii]n retrospect|<-+|←)\W{1,3}(?:looking back\W{1,3})?"
+    r"(?:(?:this|that|it|was|the|our|my) ){0,3}first sign\b"
+)
+"""`<- looking back first sign`: the author's own word for it."""
+_FIRST = re.compile(MARK)
+_MARK_BEHIND = re.compile(rf"{MARK}\W{{0,3}}$")
+
+
+def without_mark(words: str) -> str:
+    """Return the words of an event without the mark behind them that it was the first sign."""
+    found = _MARK_BEHIND.search(words)
+    return words[: found.start()].rstrip(" ,;.(<-←") if found and found.start() else words
 
 
 def meanings() -> Mapping[str, str]:

@@ -14,7 +14,7 @@ from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.parts._bare import day_of
-from mmbuilder.page.parts._compared import compared, other_called
+from mmbuilder.page.parts._compared import compared, letters, other_called
 from mmbuilder.page.parts._days import day_near
 from mmbuilder.page.parts._note import Note
 from mmbuilder.page.parts._op_day import day_first, op_day
@@ -47,13 +47,15 @@ class Known:
     def clocks(self) -> Clocks:
         """The clocks of the case, else those of the note.
 
-        With the word by which the note says that a time is not by the reference.
+        With the word by which the note says that a time is not by the reference, and the letters that mark
+        times.
         """
         clocks = clocks_of(dict(self.tree))
         if not clocks.all and (said := compared(self.text)).other and said.reference:
             clocks = Clocks((said.reference, said.other), said.reference)
         word = other_called(self.text) if len(clocks.others) == 1 and clocks.reference else ""
-        return replace(clocks, also=((clocks.others[0], word),)) if word else clocks
+        also = ((clocks.others[0], word),) if word else ()
+        return replace(clocks, also=also, letters=letters(self.text, clocks.all))
 
     @property
     def presenter(self) -> str:

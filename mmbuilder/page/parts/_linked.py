@@ -34,6 +34,12 @@ def events_at(tree: Mapping[str, Any], times: Iterable[tuple[str, str]]) -> list
     return [*dict.fromkeys(filter(None, found))]
 
 
+def event_at(tree: Mapping[str, Any], time: str, clock: str) -> str:
+    """Return the event at one time, the last of several that are there; empty where none is."""
+    found = _there([*_known(tree)], _stamps(time), clock) if clock != UNSURE else []
+    return found[-1] if found else ""
+
+
 def _known(tree: Mapping[str, Any]) -> Iterator[tuple[str, str, frozenset[str]]]:
     """How each event is chosen, its clock and its hours."""
     reference = reference_of(dict(tree))
@@ -43,12 +49,18 @@ def _known(tree: Mapping[str, Any]) -> Iterator[tuple[str, str, frozenset[str]]]
 
 
 def _alone(known: list[tuple[str, str, frozenset[str]]], stamps: frozenset[str], clock: str) -> str:
+    told = _there(known, stamps, clock)
+    return told[0] if len(told) == 1 else ""
+
+
+def _there(known: list[tuple[str, str, frozenset[str]]], stamps: frozenset[str], clock: str) -> list[str]:
+    """The events at some hours by a clock, else by the reference; what only holds them comes last."""
     for named in dict.fromkeys((clock, "")):  # a clock may be named in the line for something else
         own = [(name, hours) for name, by, hours in known if by == named and stamps and stamps <= hours]
         told = [name for name, hours in own if hours == stamps] or [name for name, _ in own]
         if told:
-            return told[0] if len(told) == 1 else ""
-    return ""
+            return told
+    return []
 
 
 def _stamps(time: str) -> frozenset[str]:

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from mmbuilder.case.identifiers import Declared, NumberKind, PersonRole, PlaceKind
 from mmbuilder.errors import FileRefused
+from mmbuilder.page.parts._twice import add_form
 from mmbuilder.scrub.fold import fold
 
 if TYPE_CHECKING:
@@ -26,6 +27,8 @@ MOST = 500
 """Characters of an entry."""
 OTHER = "other: "
 RECORD = "numbers: record number"
+SAME = "same: "
+"""The words are another form of somebody on the list."""
 ASK = "people: "
 """Somebody whose role the author has to say."""
 _PLAIN_NUMBER = "numbers: number"
@@ -40,17 +43,21 @@ def put(tree: Any, words: str, kind: str) -> None:
     Args:
         tree: of the private list.
         words: as they stand in the notes.
-        kind: one of `KINDS`, such as "people: surgeon".
+        kind: one of `KINDS`, such as "people: surgeon"; or `SAME` and the name of somebody who stands there.
 
     Raises:
         FileRefused: there is no such kind, there are too many words, or nothing of them can be looked for.
     """
-    name, entry = _entry(words, kind)
+    whose = kind.removeprefix(SAME) if kind.startswith(SAME) else ""
     if index_of(words, kind).empty:
         raise FileRefused(
             "this is too short to be looked for by itself; put it on the list with what stands beside it, "
             "such as a title, or remove it where it stands"
         )
+    if whose:
+        add_form(tree, words, whose)
+        return
+    name, entry = _entry(words, kind)
     listed = tree.get(name)
     if not isinstance(listed, list):
         listed = tree[name] = [] if listed is None else [listed]
@@ -66,7 +73,7 @@ def index_of(words: str, kind: str) -> Index:
     """
     from mmbuilder.scrub.declared import Index
 
-    name, entry = _entry(words, kind)
+    name, entry = _entry(words, "people: colleague" if kind.startswith(SAME) else kind)
     try:
         return Index(Declared.model_validate({name: [entry]}))
     except ValidationError:  # of the private list the only such fault is a number too short

@@ -296,7 +296,8 @@ def _reach(text: str, start: int, end: int) -> tuple[int, int] | None:
         for right in range(last, min(len(words), last + _AROUND + 1))
     )
     rates = {match.end() for match in _RATE.finditer(text)}
-    readable = [window for window in windows if window[1] not in rates and _reads(text[slice(*window)])]
+    not_of_it = rates | {match.end() for match in _NO_HALF.finditer(text)}
+    readable = [window for window in windows if window[1] not in not_of_it and _reads(text[slice(*window)])]
     return max(readable, key=lambda window: window[1] - window[0], default=None)
 
 
@@ -312,6 +313,11 @@ def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
 
 _RATE = re.compile(r"(?<=\s)hr(?=[\s:=]*\d)", re.IGNORECASE)
 """`0257 HR 108`: a heart rate, where `0930 hr` is an hour."""
+_NO_HALF = re.compile(
+    r"\d{4}\s(?:[PA]M)(?=\s(?:portals?|bundles?|corner|approach|compartment|capsule|papillary|window)\b)"
+    r"|(?<!\d)(?:0\d|1[3-9]|2[0-3])[0-5]\d\s?(?:[Pp]\.?[Mm]|AM)\b"
+)
+"""`0921 PM portal`, `1410 PM`: a time of 24 hours has no half of the day; the letters are other words."""
 _TWO = re.compile(r"\band\b", re.IGNORECASE)
 _CLIP = re.compile(r"\d\s+clip", re.IGNORECASE)
 """`10:45 clip on`: a clip that is put on, where `clip 2 0:45` is a recording."""

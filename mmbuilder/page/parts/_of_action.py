@@ -17,6 +17,7 @@ NAME = "actions/what"
 _NTH = r"(?:st|nd|rd|th)?"
 DAY = (
     rf"(?:\d{{4}}-\d\d-\d\d|(?!\d{{1,2}}/52\b)\d{{1,2}}[/.]\d{{1,2}}(?:[/.](?:\d\d){{1,2}})?"
+    rf"|(?:the )?(?:start|beginning|early|mid|middle|end|late)[ -](?:of )?{MONTH} ['’]?\d\d(?!\d)"
     rf"|(?:the )?\d{{1,2}}{_NTH} (?:of )?{MONTH}(?:,? (?:\d{{4}}|\d\d))?"
     rf"|{MONTH} \d{{1,2}}{_NTH}(?:,? \d{{4}})?"
     rf"|(?:the )?(?:(?:start|beginning|early|mid|middle|end|late)[ -])?(?:of )?{MONTH}(?: \d{{4}})?)(?![\w/])"
@@ -135,11 +136,16 @@ def _of_month(words: str, known: Known) -> str:
 _MONTH_ALONE = re.compile(rf"(?:the )?(?:of )?{MONTH}(?: \d{{4}})?", re.IGNORECASE)
 
 
+_SHORT_YEAR = re.compile(rf"(?<=[a-z][ -])(?P<month>(?:of )?{MONTH}) ['’]?(?P<year>\d\d)$", re.IGNORECASE)
+"""`end Jan 27`: behind a part of a month, figures are its year."""
+
+
 def day_meant(words: str, known: Known) -> str:
     """Return a day in words where it can only be one, or the note has days first; else as it was typed.
 
     A month alone is no day: the form asks which, where a day is needed.
     """
+    words = _SHORT_YEAR.sub(r"\g<month> 20\g<year>", words)
     if _MONTH_ALONE.fullmatch(words):
         return words
     days = meant(tidy(words), known.near)

@@ -28,6 +28,9 @@ _OPTION = re.compile(
     r"(?:(?:alternatives?|options?)\s*[:?]?\s+|(?:i |we )?(?:could|might|should) have\s+|(?:or|either)\s+)",
     re.IGNORECASE,
 )
+_COULD = re.compile(r"(?:(?:i|we) )?(?:could|might) have\s*:\s*", re.IGNORECASE)
+_LISTED = re.compile(rf"\s*[,;]\s+(?:or\s+)?{_ways.OUTSIDE}|\s+or\s+{_ways.OUTSIDE}", re.IGNORECASE)
+"""`could have: waited, asked for help, or stopped`: a list of ways forward."""
 _TAKEN = re.compile(r"(?:i |we )?(?:decided|chose|went for|opted for)(?: (?:to|on))?\s+", re.IGNORECASE)
 
 
@@ -40,16 +43,25 @@ def parted(words: str, known: Known) -> Parted:
         return _weighed(at, found)
     if found := _OVER.fullmatch(words):
         return _taken(at, found)
-    question, options = list[str](), list[str]()
+    question, options, taken = list[str](), list[str](), list[str]()
     plain_is_option = not words.rstrip(" .").endswith("?")
     for clause in filter(None, (one.strip(" .,") for one in _CLAUSE.split(words))):
-        if option := _OPTION.match(clause) or _TAKEN.match(clause):
+        if could := _COULD.match(clause):
+            options += _LISTED.split(clause[could.end() :])
+        elif chosen := _TAKEN.match(clause):
+            taken.append(clause[chosen.end() :])
+            options.append(taken[-1])
+        elif option := _OPTION.match(clause):
             options.append(clause[option.end() :])
         elif clause.endswith("?") or not (plain_is_option or _ways.is_reason(clause)):
             question.append(clause)
         else:
-            options.append(clause)
-    return _made(at, " ".join(question), _ways.read(options))
+            options += _OR.split(clause) if _AGAINST_EACH.search(clause) else [clause]
+    ways = _ways.read(options)
+    if not ways.chosen and len(taken) == 1:
+        ways = replace(ways, chosen=next((one for one in ways.options if taken[0].startswith(one)), ""))
+    weighed = not question and _AGAINST_EACH.search(words) is not None
+    return _made(at, _asked(ways.options) if weighed else " ".join(question), ways)
 
 
 def _made(at: str, question: str, ways: _ways.Ways, visible: str = "") -> Parted:
@@ -71,11 +83,11 @@ def _beside_each_other(at: str, words: str) -> Parted:
     """
     sentences = [one for one in _SENTENCE.split(words) if one]
     first = next(place for place, one in enumerate(sentences) if _ways.BETWEEN.search(one))
-    seen, behind = sentences[:first], sentences[first + 1 :]
+    seen, behind = sentences[:first], [*filter(None, map(_ways.without_thought, sentences[first + 1 :]))]
     asked = seen.pop() if seen and seen[-1].endswith("?") else ""
     about, entries = _about(sentences[first].rstrip(" ."))
     told = {told for one in behind if (told := _ways.told_by(one, _ways.read(entries).options))}
-    gone = [one for one in behind if not told and (_ways.gone_on(one) or _ways.of_later(one))]
+    gone = [one for one in behind if not told and _ways.gone_on(one)]
     beside = [one for one in behind if one not in gone]
     ways = _ways.read([*entries, *(one if _ways.stands_alone(one) else f"because {one}" for one in beside)])
     if not ways.chosen and len(told) == 1:
@@ -117,6 +129,9 @@ _AGAINST = re.compile(
 _OR = re.compile(rf",?\s+(?:vs\.?|versus|or)\s+{_ways.OUTSIDE}", re.IGNORECASE)
 
 
+_AGAINST_EACH = re.compile(r"\s(?:vs\.?|versus)\s", re.IGNORECASE)
+
+
 def _weighed(at: str, found: re.Match[str]) -> Parted:
     """A decision whose ways forward stand against each other; the question is which of them."""
     ways = _ways.read(one.strip(" ,.") for one in _OR.split(found["ways"]))
@@ -132,7 +147,7 @@ def _then(ways: _ways.Ways, sentences: Iterable[str]) -> _ways.Ways:
             told = _ways.told_by(gone[0], ways.options)
             options = ways.options if told else (*ways.options, gone[0])
             ways = replace(ways, options=options, chosen=told or gone[0])
-        why = gone[1] if gone is not None else "" if _ways.of_later(one) else one.strip()
+        why = gone[1] if gone is not None else _ways.without_thought(one)
         ways = replace(ways, reasons=(*ways.reasons, *filter(None, [why])))
     return ways
 

@@ -47,13 +47,29 @@ def parted(words: str, known: Known) -> Parted:
     scale = {"scale": scales.pop().value} if len(scales) == 1 else {}
     if len(found) > 1:
         return Parted(words, scale, {"grade": "two are told: put in one here"}, sure=False)
-    rest = " ".join(filter(None, (words[: one.start()].strip(), words[one.end() :].strip()))).strip(" ,;:.()")
+    rest = " ".join(filter(None, (words[: one.start()].strip(), words[one.end() :].strip())))
+    thought = _DOUBT.search(rest)
+    rest = _closed(_DOUBT.sub("", rest).strip(" ,;:."))
     of = "" if _OF_NOTHING.fullmatch(rest) else rest
     grade = one["cd"] or one["clavien"] or one["intra"]
-    if one["before"] or one["behind"] or "?" in grade:
+    if one["before"] or one["behind"] or "?" in grade or thought:
         told = _printed(grade.strip("? "))
         return Parted(of, scale, {"grade": f"{told} is in doubt there: say it once you are sure"}, sure=False)
     return Parted(of, {**scale, "grade": _printed(grade.strip())})
+
+
+_DOUBT = re.compile(
+    rf"\bI think\b|[(\[][^()\[\]]{{0,80}}?\b(?:{_ROMAN})\b[^()\[\]]*(?:[)\]]|$)", re.IGNORECASE
+)
+"""`I think`, `(IVa for the ITU?? ask)`: another grade, in brackets."""
+
+
+def _closed(words: str) -> str:
+    """Words without the brackets around all of them, and without one that has no other."""
+    inner = words[1:-1] if words[:1] == "(" and words[-1:] == ")" else ""
+    if inner and not set("()") & set(inner):
+        return inner.strip()
+    return words if words.count("(") == words.count(")") else words.strip("() ")
 
 
 def _scale(found: re.Match[str]) -> Scale:

@@ -1,14 +1,20 @@
-"""The parts of a visit in a line of the note: its day, what it was, and what was found."""
+"""The parts of a visit in a line of the note: its day, what it was, and what was found.
+
+One that is still to come is none: it is watched, until its day.
+"""
 
 from __future__ import annotations
 
 import re
+from datetime import timedelta
 
+from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._of_action import DAY, day_meant
 from mmbuilder.page.parts._parted import Parted
 
 NAME = "outcome/visits/note"
+WATCHED = "outcome/monitoring/what"
 
 _DAY = re.compile(r"\b(?:pod|post-?op day|day|d)\s?(?P<count>\d{1,3})\b", re.IGNORECASE)
 _SPAN = re.compile(
@@ -23,7 +29,7 @@ _LABEL = re.compile(
 
 
 def parted(words: str, known: Known) -> Parted:
-    """Take a visit apart. A week is seven days; months and years are no number of them."""
+    """Take a visit apart. A week is seven days; months and years are about as many as they have."""
     if numbered := _NUMBERED.fullmatch(words):
         said = {"when": day_meant(numbered["day"], known)}
         of_what = _LABEL.search(numbered["of"])
@@ -35,9 +41,11 @@ def parted(words: str, known: Known) -> Parted:
         return Parted(_unlabelled(dated["rest"]), told | ({"label": label} if label else {}))
     if found is None and (last := _LAST.fullmatch(words)):
         return Parted(words, {"when": day_meant(last["day"], known), **({"label": label} if label else {})})
-    when = _when(found)
-    fields = {"when": when, "label": label}
-    why = {"when": "months and years are no number of days"} if found and not when else {}
+    fields = {"when": _when(found), "label": label}
+    about = found is not None and bool(
+        {"months", "years"} & {key for key, one in found.groupdict().items() if one}
+    )
+    why = {"when": "about: months and years are no number of days"} if about else {}
     rest = words
     if found is not None and not words[: found.start()].strip():
         rest = _unlabelled(words[found.end() :].lstrip(_BETWEEN))
@@ -78,8 +86,59 @@ _NEAR = 40
 """Characters in which a line says what the visit was; later it tells what came of it."""
 
 
+_DAYS_OF = {"weeks": 7, "months": 365.25 / 12, "years": 365.25}
+
+
 def _when(found: re.Match[str] | None) -> str:
-    told = found.groupdict() if found else {}
-    if found is None or told.get("months") or told.get("years"):
+    if found is None:
         return ""
-    return f"Day {int(found['count']) * (7 if told.get('weeks') else 1)}"
+    told = found.groupdict()
+    each = next((days for name, days in _DAYS_OF.items() if told.get(name)), 1)
+    return f"Day {round(int(found['count']) * each)}"
+
+
+# What is still to come
+
+_TO_COME = re.compile(
+    r"\b(?:due|booked|pending|awaited|awaiting|requested|arranged|to follow|tb[ac])\b", re.IGNORECASE
+)
+_DUE_FIRST = re.compile(r"[^,;.]{0,24}\bdue\b(?! to\b)", re.IGNORECASE)
+_DUE = re.compile(rf"\bdue(?: on)?:? (?P<day>{DAY})", re.IGNORECASE)
+
+
+def to_come(words: str, *, refused: bool) -> bool:
+    """Whether a visit is still to come: `6/52 due 29/12/26`, or refused for `review - pending`."""
+    return _DUE_FIRST.match(words) is not None or (refused and _TO_COME.search(words) is not None)
+
+
+def watched(words: str, known: Known) -> Parted:
+    """Take what is still to come apart: what it is to be, and until when."""
+    due = _DUE.search(words)
+    span = _SPAN.match(words)
+    day = day_meant(due["day"], known) if due else ""
+    parts = (words[: due.start()], words[due.end() :]) if due else (words,)
+    rest = " ".join(filter(None, (part.strip(_BETWEEN) for part in parts)))
+    rest = (rest[span.end() :] if span else rest).strip(_BETWEEN)
+    until = _counted(day, known) or (_when(span) if span else "")
+    return Parted(rest or words, {"until": until} if until else {})
+
+
+def is_later(when: str, known: Known) -> bool:
+    """Whether the day of a visit is after the meeting."""
+    meeting = day_of(str(known.tree.get("meeting") or ""))
+    counted = re.fullmatch(r"Day (\d+)", when)
+    day = day_of(when) if counted is None else None
+    at = known.zero + timedelta(int(counted[1])) if counted and known.zero else day.date if day else None
+    return bool(meeting and at and at > meeting.date)
+
+
+def later(visit: Parted) -> Parted:
+    """Return a visit whose day is after the meeting as what is watched until then: the author says which."""
+    what = ": ".join(filter(None, (visit.fields.get("label"), visit.what)))
+    return Parted(what, {"until": visit.fields["when"]}, {"until": "it is after the meeting"}, sure=False)
+
+
+def _counted(when: str, known: Known) -> str:
+    """A day as counted from Day 0, where that is known; else as it was meant."""
+    day = day_of(when)
+    return f"Day {(day.date - known.zero).days}" if day and known.zero else when

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from mmbuilder.page.parts._headed import NOBODY
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._listed import kind_told
 
@@ -118,11 +119,22 @@ _VERB = re.compile(
 )
 
 
+_ROLE_AND_NAME = re.compile(
+    rf"(?P<role>[a-z][a-z-]*(?: [a-z][a-z-]*){{0,2}}) {_TITLE}[A-Z][\w'’-]+(?: [A-Z][\w'’-]+){{0,2}}"
+)
+"""`theatre manager Ann Fell`: the role is who owns it."""
+
+
 def _role(one: str, known: Known) -> tuple[str, str] | None:
     """Return the role of one person and how they were named; None if the words are no person."""
+    if NOBODY.fullmatch(one):
+        return "", one
+    role = known.role_of(one)
+    named = _ROLE_AND_NAME.fullmatch(one) if role is None else None
+    if named and kind_told(named["role"]).startswith("people:"):
+        return named["role"], one
     if one.casefold() in _ME:
         return known.presenter, one
-    role = known.role_of(one)
     if role is not None:
         return role, one
     if _TITLED.fullmatch(one):

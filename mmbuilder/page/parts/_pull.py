@@ -26,11 +26,18 @@ from mmbuilder.page.form.targets import Target, held, offered, targets
 from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts import _of_action, _of_decision, _of_factor, _of_grade, _of_visit
 from mmbuilder.page.parts._bare import day_of
-from mmbuilder.page.parts._by_clock import UNSURE, behind_time, clock_of, telling
+from mmbuilder.page.parts._by_clock import (
+    UNSURE,
+    behind_time,
+    clock_of,
+    letter_before,
+    letter_behind,
+    telling,
+)
 from mmbuilder.page.parts._headed import plans
-from mmbuilder.page.parts._kinds import kind_of
+from mmbuilder.page.parts._kinds import kind_of, without_mark
 from mmbuilder.page.parts._known import Known
-from mmbuilder.page.parts._linked import events_at
+from mmbuilder.page.parts._linked import event_at, events_at
 from mmbuilder.page.parts._note import Line, Mark, State
 from mmbuilder.page.parts._parted import Parted
 from mmbuilder.page.parts._typed import Clocks, of_an_eye
@@ -45,7 +52,8 @@ WITH = "with"
 """What a line becomes that belongs to what the line above it becomes."""
 
 _TAKES_APART: Mapping[str, Callable[[str, Known], Parted]] = {
-    one.NAME: one.parted for one in (_of_action, _of_decision, _of_factor, _of_grade, _of_visit)
+    **{one.NAME: one.parted for one in (_of_action, _of_decision, _of_factor, _of_grade, _of_visit)},
+    _of_visit.WATCHED: _of_visit.watched,
 }
 """By the name of a part of the case, what takes its lines apart."""
 
@@ -110,9 +118,8 @@ class Pull:
 
     @property
     def words(self) -> str:
-        """What is written: with the time, where there is no other field for it."""
-        told = self.target is None or not self.when or self.when in self.what
-        return tidied(self.what if told else f"{self.when} {self.what}")
+        """What is written: just the words that were seen."""
+        return tidied(self.what)
 
     @property
     def mark(self) -> Mark:
@@ -134,19 +141,36 @@ class Pull:
         event |= {name: value for name in ("clock", "source") if (value := getattr(self, name))}
         return New(("timeline", "events"), event)
 
+    def event_of(self, tree: Mapping[str, Any]) -> New | None:
+        """Return the event at which a decision was made, where a time is told and no event is there yet."""
+        at = self.more.get("at", "") if self.target is not None else ""
+        by = self._clock_of(at)
+        if not at or by == UNSURE or self._made_at(tree) or _time_fault(at):
+            return None
+        seen = ", ".join(tidied_lines(self.more.get("visible", "")))
+        what = seen or ": ".join(filter(None, ("Decision", self.words)))
+        event = {"kind": EventKind.NOTE.value, "what": what, "when": at, "source": self.source}
+        event["clock"] = by
+        return New(("timeline", "events"), {name: value for name, value in event.items() if value})
+
+    def _made_at(self, tree: Mapping[str, Any]) -> str:
+        at = self.more.get("at", "")
+        return event_at(tree, at, self._clock_of(at)) if at else ""
+
+    def _clock_of(self, time: str) -> str:
+        return self.clock or next((one.clock for one in self.times if one.words == time), "")
+
     def _entry(self, tree: Mapping[str, Any]) -> tuple[str, dict[str, Value]]:
         words, more = self.words, dict[str, Value]({key: one for key, one in self.more.items() if one})
         if "options" in more:
             more["options"] = [{"option": one} for one in tidied_lines(self.more["options"])]
         if "visible" in more:
             more["visible"] = [*tidied_lines(self.more["visible"])]
-        if "at" in more:
-            clock = next((time.clock for time in self.times if time.words == more["at"]), "")
-            found = events_at(tree, [(str(more.pop("at")), clock)])
-            if len(found) == 1:
-                more["at"] = found[0]
-            elif self.more["at"] not in words:  # no event of that time to point to: it is told in words
-                words = tidied(f"At {self.more['at']}: {words}")
+        at = str(more.pop("at", ""))
+        if event := self._made_at(tree):
+            more["at"] = event
+        elif at and at not in words:  # it is no time: it is told in words
+            words = tidied(f"At {at}: {words}")
         if self.kind == _of_factor.NAME:
             events = events_at(tree, [(time.words, time.clock) for time in self.times])
             more |= {"events": [*events]} if events else {}
@@ -175,6 +199,10 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
     if target is not None:
         several = len(lines) > 1 and target.name == _of_decision.NAME
         found = _of_decision.of_lines(lines, known) if several else _parted(target, text, known)
+        if target.name == _of_visit.NAME and _of_visit.is_later(found.fields.get("when", ""), known):
+            target, found = targets()[_of_visit.WATCHED], _of_visit.later(found)
+        elif target.name == _of_visit.WATCHED and belongs(lines[0]) is target:
+            found = replace(found, sure=offered(lines[0].under) is targets()[_of_visit.NAME])
         made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
         return replace(made, more=found.fields, why=found.why, sure=found.sure)
     if len(times) == 1:
@@ -194,7 +222,9 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         or _DAY_BEHIND.match(text, _end(text, one))
     )
     kind = kind_of(what) if event else ""
-    return Pull(lines, what, _on_its_day(text, one.words, known), kind, one.clock, known.source, times)
+    return Pull(
+        lines, without_mark(what), _on_its_day(text, one.words, known), kind, one.clock, known.source, times
+    )
 
 
 _DAY_BEFORE = re.compile(r"(?<![\d/.])\d{1,2}/\d{1,2}(?![\d/.])")
@@ -229,8 +259,13 @@ def belongs(line: Line) -> Target | None:
     found = offered(line.under) or offered(line.said) or held(line.said)
     if (found is None or found.name == _ENDED) and _of_grade.tells(line.said):
         return targets()[_of_grade.NAME]
-    planned = found is not None and found.name == _of_visit.NAME and plans(line.under)
-    return None if planned or (found is not None and found.refuses(line.said)) else found
+    visit = found is not None and found.name == _of_visit.NAME
+    if found is None or (visit and plans(line.under)):
+        return None
+    refused = found.refuses(line.said)
+    if visit and _of_visit.to_come(line.said, refused=refused):
+        return targets()[_of_visit.WATCHED]
+    return None if refused else found
 
 
 _ENDED = "outcome/summary"
@@ -392,7 +427,11 @@ def filled(
     )
     if target is not None and more is None and target.asks:
         found = _parted(target, one.words, known)
-        one = replace(one, what=found.what, when="", more=found.fields, why=found.why)
+        timed = "at" in target.asks and one.when not in ("", "unknown")
+        led = {"at": one.when} if timed else {}
+        one = replace(one, what=found.what, more={**led, **found.fields}, why=found.why)
+    if target is not None:  # a part has no When of an event, seen or not
+        one = replace(one, when="")
     told = {name: _fault(name, value) for name, value in _asked(one)}
     return replace(one, faults={name: beats for name, beats in told.items() if beats})
 
@@ -432,15 +471,21 @@ def with_above(pulls: Sequence[Pull]) -> list[Pull]:
 def put(text: str, pulls: Sequence[Pull]) -> tuple[str, dict[str, Any]]:
     """Return the text of a case with what lines become put in, and the place of each by its key.
 
-    Events go first, so that others can point to them.
+    Events go first, so that others can point to them; a decision whose time has none makes its own.
     """
-    places: dict[str, Any] = {}
-    for group in ([one for one in pulls if one.target is None], [one for one in pulls if one.target]):
-        now = opened(text, Case)
-        tree = now.values if now is not None else {}
-        text, made = keeping.put_in(text, Case, [one.new(tree) for one in group])
-        places |= {one.key: place for one, place in zip(group, made, strict=True)}
-    return text, places
+    events, parts = [one for one in pulls if one.target is None], [one for one in pulls if one.target]
+    text, made = keeping.put_in(text, Case, [one.new({}) for one in events])
+    for one in parts:
+        event = one.event_of(_tree(text))
+        text = keeping.put_in(text, Case, [event])[0] if event else text
+    tree = _tree(text)
+    text, more = keeping.put_in(text, Case, [one.new(tree) for one in parts])
+    return text, {one.key: place for one, place in zip([*events, *parts], [*made, *more], strict=True)}
+
+
+def _tree(text: str) -> Mapping[str, Any]:
+    now = opened(text, Case)
+    return now.values if now is not None else {}
 
 
 def _joined(lines: Iterable[Line]) -> str:
@@ -469,16 +514,23 @@ _AT = re.compile(r"(?<!\w)at\s+$", re.IGNORECASE)
 
 
 def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) -> str:
-    """Return words without the time that leads them and its clock, where that time has a field of its own."""
+    """Return words without the time that leads or ends them, and its clock, where it has its own field."""
     lead = _before(clocks, when.clock).match(text)
     rest = text[lead.end() if lead else 0 :]
+    behind = _AT_THE_END.search(text)
+    if behind and behind["time"] == when.words and behind.start():
+        return text[: behind.start()].rstrip(" ,;–—-")
     time = next((one.words for one in times if rest.startswith(one.words)), "")
     if not time or _figures(time) != _figures(when.words):
         return text
     rest = rest.removeprefix(time)
-    behind = behind_time(clocks).match(rest)
+    behind = behind_time(clocks).match(rest) or letter_behind(clocks).match(rest)
     rest = rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—)]")
     return _JOINED.sub("", rest, count=1) or text
+
+
+_AT_THE_END = re.compile(r"(?<=\s)(?:at|@) (?P<time>\S{3,8}?)\.?$", re.IGNORECASE)
+"""`heparin 5000 u at 1058`."""
 
 
 def _figures(time: str) -> str:
@@ -487,8 +539,9 @@ def _figures(time: str) -> str:
 
 def _before(clocks: Clocks, clock: str) -> re.Pattern[str]:
     """What may stand before a time that leads the words: one that joins them to others, its clock, `at`."""
-    named = telling(clocks).get(clock or clocks.reference)
-    by = rf"(?:(?:the\s)?{named.pattern}[\s,:]*)?" if named else ""
+    named = telling(clocks).get(name := clock or clocks.reference)
+    called = filter(None, (named.pattern if named else "", letter_before(clocks, name)))
+    by = rf"(?:(?:the\s)?(?:{'|'.join(called) or '(?!)'})[\s,:]*)?"
     return re.compile(rf"{_JOINING}{by}(?:at\s)?[(\[@]?", re.IGNORECASE)
 
 

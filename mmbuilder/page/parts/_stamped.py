@@ -12,8 +12,8 @@ from mmbuilder.page.parts._typed import Clocks
 
 _WHAT = r"readings?|trends?|data|numbers|vitals|obs"
 _FILE = re.compile(
-    r"\b(?:csv|xlsx?|spreadsheet|data ?file|exports?|exported|downloads?|downloaded|print-?out"
-    rf"|(?:{_WHAT})\s(?:files?|table|sheet)|(?:{_WHAT}|file|files)\s(?:(?:are|is|all|come|comes|taken|times?|stamped)\s)*"
+    r"\b(?:csv|xlsx?|spreadsheet|data ?file|exports?|exported|downloads?|downloaded"
+    rf"|(?:{_WHAT})\s(?:files?|table|sheet|print-?outs?)|(?:{_WHAT}|file|files)\s(?:(?:are|is|all|come|comes|taken|times?|stamped)\s)*"
     r"(?:from|off|of|by|in|on|per)\b|files?\s(?:from|off|by))",
     re.IGNORECASE,
 )

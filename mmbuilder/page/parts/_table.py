@@ -106,6 +106,11 @@ class Odd:
     side: str
     limit: str
 
+    @property
+    def code(self) -> bool:
+        """Whether it is what devices write for no value: its tick is set, and can be taken away."""
+        return _CODE.fullmatch(self.value) is not None
+
 
 @dataclass(frozen=True)
 class Preview:

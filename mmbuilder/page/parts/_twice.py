@@ -14,6 +14,9 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.fold import folded, words_of
 from mmbuilder.scrub.variants import person, untitled
 
+_VAGUE = "colleague"
+"""A role that says too little to make two people of two entries."""
+
 
 @dataclass(frozen=True)
 class Twice:
@@ -45,7 +48,7 @@ def twice(declared: Any, apart: Sequence[str]) -> Iterator[Twice]:
     named = [(str(one.get("name") or ""), str(one.get("role") or "")) for one in listed]
     for (shorter, role), (longer, other) in permutations(named, 2):
         pair = Twice(shorter, longer, role)
-        if role == other and _is_form(shorter, longer) and pair.told not in apart:
+        if role in (other, _VAGUE) and _is_form(shorter, longer) and pair.told not in apart:
             yield pair
 
 
@@ -65,6 +68,29 @@ def join(declared: Any, shorter: str, longer: str) -> None:
     listed.remove(goes)
 
 
+def fits(declared: Any, words: str) -> list[str]:
+    """Return the people of the list whom words may name: a part, the initials, or a title and one letter."""
+    people = declared.get("people") if isinstance(declared, dict) else None
+    listed = people if isinstance(people, list) else []
+    names = [str(one.get("name") or "") for one in listed if isinstance(one, dict)]
+    return [name for name in names if name and _is_form(words, name)]
+
+
+def add_form(declared: Any, words: str, name: str) -> None:
+    """Write words as another form of somebody on the list.
+
+    Raises:
+        FileRefused: that name is not there any more.
+    """
+    people = declared.get("people") if isinstance(declared, dict) else None
+    listed = people if isinstance(people, list) else []
+    one = next((one for one in listed if isinstance(one, dict) and one.get("name") == name), None)
+    if one is None:
+        raise FileRefused("this name is not on the private list any more; load the page again")
+    if words not in _forms(one):
+        one["also"] = [*_forms(one), words]
+
+
 def _forms(one: Any) -> list[Any]:
     also = one.get("also")
     return also if isinstance(also, list) else [also] if also else []
@@ -76,6 +102,8 @@ def _is_form(shorter: str, longer: str) -> bool:
         return False
     if any(form.words == own for form in person(longer)):
         return True
+    if len(own) == 1 and len(own[0]) == 1 and untitled(shorter) != shorter:  # Mr D
+        return len(whole) > 1 and whole[-1].startswith(own[0])
     letters, initials = "".join(own), "".join(piece[0] for piece in whole)
     spelt = all(len(piece) == 1 for piece in own) or untitled(shorter).isupper()
     return spelt and len(letters) > 1 and initials.endswith(letters)  # P-V, of a surname in two halves

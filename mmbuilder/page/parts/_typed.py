@@ -59,11 +59,13 @@ class Clocks:
     Attributes:
         reference: the one all others are shifted to; empty where it is not known.
         also: other words by which a note calls one of them, each behind its name.
+        letters: capitals with which a note marks the times of one of them, each behind its name.
     """
 
     all: tuple[str, ...]
     reference: str
     also: tuple[tuple[str, str], ...] = ()
+    letters: tuple[tuple[str, str], ...] = ()
 
     @property
     def others(self) -> tuple[str, ...]:

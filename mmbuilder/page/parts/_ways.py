@@ -89,8 +89,13 @@ def read(entries: Iterable[str]) -> Ways:
             taken.append(named[0])
             why = why or named[1]
         else:
-            marked = is_taken(way)
-            way, since = _bare(way)
+            of_those = _OF_THOSE.fullmatch(way) if options else None
+            if of_those and (like := _like(of_those["which"], options)):
+                taken.append(like)
+                reasons += [why] if why else []
+                continue
+            marked = is_taken(way) or of_those is not None
+            way, since = _bare(of_those["which"] if of_those else way)
             taken += [way] if marked else []
             reasons += [since] if since else []
             options.append(way)
@@ -99,19 +104,34 @@ def read(entries: Iterable[str]) -> Ways:
     return Ways(tuple(filter(None, options)), chosen, tuple(reasons))
 
 
+def _like(words: str, options: Iterable[str]) -> str:
+    """Return the one way forward that shares a telling word: `Did reversed vein interposition`."""
+    own = _telling(words)
+    fits = [one for one in options if own & _telling(one)]
+    return fits[0] if len(fits) == 1 else ""
+
+
+def _telling(words: str) -> set[str]:
+    return {word for word in re.findall(r"[^\W\d_]+", words.casefold()) if len(word) >= _LONG}
+
+
+_LONG = 5
+"""Letters of a word that tells two ways forward apart (common practice, no source)."""
 _ALIKE = 4
 """Letters that a verb has in common with its past: `carry on`, `carried on` (common practice, no source)."""
 
 
 def told_by(sentence: str, options: Iterable[str]) -> str:
     """Return the way forward that a sentence behind them tells to have been gone: `packed, as alone`."""
-    first = sentence.split()[:1]
+    first = [] if _NOT_TAKEN.match(sentence) else sentence.split()[:1]
     fits = [
         one for one in options if first and one.split()[0][:_ALIKE].casefold() == first[0][:_ALIKE].casefold()
     ]
     return fits[0] if len(fits) == 1 and len(first[0]) > _ALIKE else ""
 
 
+_NOT_TAKEN = re.compile(r"(?:\S+\s){1,2}(?:not|never)\b", re.IGNORECASE)
+"""`Shunt not used`."""
 _GONE_ON = re.compile(
     r"(?!(?i:bleed|ooz|leak|drip|pain|alarm|losse))(?:(?:(?i:so|then|but|and|we|i|they|boss|cons)|[A-Z][\w'’-]*\.?)\s){0,4}"
     r"(?P<way>(?i:carried on|went ahead|pressed on|pushed on|kept going)\b[^,;.]*)"
@@ -120,7 +140,10 @@ _GONE_ON = re.compile(
 _SO_NOT = re.compile(
     r"[^,;.]{3,60}?,?\sso\s(?:no|not|no longer|did not|didn't|could not|couldn't)\s\S", re.IGNORECASE
 )
-_LATER = re.compile(r"\b(?:in hindsight|looking back|sh(?:oul)?d have|could have)\b", re.IGNORECASE)
+_LATER = re.compile(
+    r"\b(?:in hindsight|in retrospect|looking back|(?:sh(?:oul)?d|could)(?: have|['’]ve)|shoulda)\b",
+    re.IGNORECASE,
+)
 
 
 def gone_on(sentence: str) -> tuple[str, str] | None:
@@ -135,9 +158,12 @@ def settles(line: str) -> bool:
     return gone_on(first) is not None or _SO_NOT.match(line) is not None
 
 
-def of_later(sentence: str) -> bool:
-    """Whether a sentence looks back, and is no reason that counted at the time."""
-    return _LATER.search(sentence) is not None
+def without_thought(sentence: str) -> str:
+    """Return a sentence without what looks back in it, which is no reason that counted at the time."""
+    if (thought := _LATER.search(sentence)) is None:
+        return sentence.strip()
+    cuts = [*re.finditer(r"[,;]\s|\s[-–—]\s", sentence[: thought.start()])]
+    return sentence[: cuts[-1].start()].strip() if cuts else ""
 
 
 def is_taken(way: str) -> bool:

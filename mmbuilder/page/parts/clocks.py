@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from flask import Blueprint, jsonify, redirect, render_template, request
+from pydantic_core import PydanticCustomError
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.case.tidy import tidy
+from mmbuilder.case.when import parse_duration
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
@@ -26,7 +28,8 @@ blueprint = Blueprint(NAME, __name__)
 MOST = 40
 """Characters of a clock's name, as in the case."""
 
-FIELDS = ("clock", "new", "reference", "first-reads", "first-reference", "second-reads", "second-reference")
+READINGS = ("first-reads", "first-reference", "second-reads", "second-reference")
+FIELDS = ("clock", "new", "reference", *READINGS, "offset")
 
 
 @dataclass(frozen=True)
@@ -64,9 +67,13 @@ def write() -> AnyResponse | tuple[str, int] | str:
     """Work an offset out, or write the readings into the case as the anchors of the clock."""
     case, form = desk(), _form()
     tree = typed(case)
-    said = _told(tree, form)
+    far = request.form.get("do") == "offset"
+    said = _far(tree, form) if far else _told(tree, form)
     if said.faults:
         return _page(case, form, said), 422
+    if far:
+        case.change(lambda raw: _write_offset(raw, tree, form), request.form.get("revision", ""))
+        return redirect("/clocks/#clocks", 303)
     if request.form.get("do") != "write":
         return _page(case, form, said)
     case.change(lambda raw: _write(raw, tree, form), request.form.get("revision", ""))
@@ -89,6 +96,24 @@ def _named(form: dict[str, str]) -> str:
 
 def _told(tree: dict[str, Any], form: dict[str, str]) -> Told:
     """Return what the readings say, or what is wrong with the names of the clocks."""
+    if (wrong := _misnamed(tree, form)) is not None:
+        return wrong
+    reference = reference_of(tree) or form["reference"]
+    return told(_named(form), reference, _pair(form, "first"), _pair(form, "second"), day_zero(tree))
+
+
+def _far(tree: dict[str, Any], form: dict[str, str]) -> Told:
+    """Return what is wrong with a difference in minutes, as the note says it, or with the names."""
+    try:
+        parse_duration(form["offset"])
+    except PydanticCustomError as fault:
+        return Told(
+            faults=(("first-reads", {"text": fault.message(), "expected": "a length, such as 7 min"}),)
+        )
+    return _misnamed(tree, form) or Told()
+
+
+def _misnamed(tree: dict[str, Any], form: dict[str, str]) -> Told | None:
     name, reference = _named(form), reference_of(tree) or form["reference"]
     if not name or len(name) > MOST:
         return Told(faults=(("new", {"text": "say which clock it is", "expected": "a short name"}),))
@@ -99,7 +124,7 @@ def _told(tree: dict[str, Any], form: dict[str, str]) -> Told:
     if tidy(name) == tidy(reference):
         text = "this is the reference clock itself"
         return Told(faults=(("new", {"text": text, "expected": "the name of another clock"}),))
-    return told(name, reference, _pair(form, "first"), _pair(form, "second"), day_zero(tree))
+    return None
 
 
 def _pair(form: dict[str, str], which: str) -> Pair:
@@ -140,6 +165,10 @@ def _noted(case: Desk, tree: dict[str, Any], clock: str) -> tuple[dict[str, str]
     first_two = [pair for pair in pairs if same(pair[1][0], name)][:2]
     for which, (_, (_, reads, said)) in zip(("first", "second"), first_two, strict=False):
         form |= {f"{which}-reads": reads, f"{which}-reference": said}
+    far = {word(one, "name") for one in entries(tree, "clocks") if word(one, "offset")}
+    ours = not both.reference or same(both.reference, reference)
+    if not first_two and same(both.other, name) and ours and listed not in far:
+        form["offset"] = both.offset
     return form, [words for words, _ in first_two]
 
 
@@ -157,21 +186,33 @@ def _anchor(value: object) -> Pair:
 
 def _write(raw: Any, tree: dict[str, Any], form: dict[str, str]) -> None:
     """Give the clock its anchors; an offset that it had is taken out, for it has one or the other."""
-    if not isinstance(raw.get("clocks"), list):
-        raw["clocks"] = []
-    clocks, name = raw["clocks"], _named(form)
-    if not reference_of(tree):
-        _refer(clocks, form["reference"])
-    clock = _found(clocks, name)
-    if clock is None:
-        added(clocks, {"name": name, "anchor": _written(form, "first")})
-        clock = clocks[-1]
+    clock = _clock(raw, tree, form, {"anchor": _written(form, "first")})
     clock.pop("offset", None)
     clock["anchor"] = _written(form, "first")
     if _pair(form, "second").whole:
         clock["second anchor"] = _written(form, "second")
     else:
         clock.pop("second anchor", None)
+
+
+def _write_offset(raw: Any, tree: dict[str, Any], form: dict[str, str]) -> None:
+    """Give the clock the difference that the note says, in place of readings."""
+    clock = _clock(raw, tree, form, {"offset": quoted(form["offset"])})
+    for key in ("anchor", "second anchor"):
+        clock.pop(key, None)
+    clock["offset"] = quoted(form["offset"])
+
+
+def _clock(raw: Any, tree: dict[str, Any], form: dict[str, str], new: dict[str, Any]) -> Any:
+    """Return the entry of the clock; a new one is made, and the reference where the case has none."""
+    if not isinstance(raw.get("clocks"), list):
+        raw["clocks"] = []
+    clocks, name = raw["clocks"], _named(form)
+    if not reference_of(tree):
+        _refer(clocks, form["reference"])
+    if _found(clocks, name) is None:
+        added(clocks, {"name": name, **new})
+    return _found(clocks, name)
 
 
 def _refer(clocks: Any, reference: str) -> None:

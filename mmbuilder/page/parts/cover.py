@@ -15,6 +15,7 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder import uses
 from mmbuilder.case.model import Case
+from mmbuilder.case.tidy import tidy
 from mmbuilder.casefile.files import inside
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import leftover, taking
@@ -102,6 +103,7 @@ class Line:
         shown: whether the slides of the case's use show it.
         stopped: whether it has to stop the room to come before those that do.
         event: the event it was taken at, as the case has it.
+        pauses: whether the room is asked what it sees.
     """
 
     still: Still
@@ -112,6 +114,7 @@ class Line:
     shown: bool = True
     stopped: bool = False
     event: str = ""
+    pauses: bool = False
 
     @property
     def asks(self) -> bool:
@@ -149,6 +152,7 @@ def index() -> str:
             shown=place in slides,
             stopped=needs_pause(tree, place),
             event=word(frame, "event"),
+            pauses=tidy(word(frame, "pause")) in ("yes", "true"),
         )
         for place, (still, frame) in enumerate(zip(listed, _frames(tree, len(listed)), strict=True))
     ]

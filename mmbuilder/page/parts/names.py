@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 
 from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
@@ -17,7 +18,7 @@ from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._listed import ASK, KINDS, MOST, put, written
 from mmbuilder.page.parts._named import Proposal, apart, keep_apart, proposals, read_list, unlisted
 from mmbuilder.page.parts._ruled import NO_NAME, left_in, staying, take
-from mmbuilder.page.parts._twice import Twice, join, twice
+from mmbuilder.page.parts._twice import Twice, fits, join, twice
 
 NAME, TITLE, ORDER = "names", "Names", 15
 blueprint = Blueprint(NAME, __name__)
@@ -137,5 +138,6 @@ def _page(
         twice=[*twice(declared, apart(case))],
         listed=[*written(declared)],
         kinds=KINDS,
+        fits=partial(fits, declared),
         noted=bool(note.text),
     )

@@ -131,10 +131,14 @@ def pull_several() -> AnyResponse | tuple[str, int]:
 
 
 def _of_head(one: Pull, read: Known, head: Mapping[str, str]) -> Pull:
-    """An event by a clock that only the note tells of, as that is named in the fields above the lines."""
-    if one.target or not one.clock or one.clock == UNSURE or one.clock in clocks_of(dict(read.tree)).all:
+    """What is told by a clock that only the note tells of, as that is named in the fields above the lines."""
+    listed, named = ("", UNSURE, *clocks_of(dict(read.tree)).all), head.get("other-clock", "")
+    if one.target:
+        by = (time if time.clock in listed else replace(time, clock=named) for time in one.times)
+        return replace(one, times=tuple(by))
+    if one.clock in listed:
         return one
-    if head.get("clock") and (named := head.get("other-clock")):
+    if head.get("clock") and named:
         return replace(one, clock=named)
     fault = {"text": "name this clock above, or choose another", "expected": "a clock of the case"}
     return replace(one, faults={**one.faults, "clock": fault})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 from flask import Blueprint, jsonify, redirect, render_template, request
@@ -17,6 +18,7 @@ from mmbuilder.page.desk import Desk
 from mmbuilder.page.findings import Findings, findings
 from mmbuilder.page.parts._listed import KINDS, MOST, index_of, put
 from mmbuilder.page.parts._ruled import NO_NAME, left_in, same, take
+from mmbuilder.page.parts._twice import fits
 from mmbuilder.scrub.decided import open_words
 from mmbuilder.scrub.plan import Layer
 from mmbuilder.scrub.settle import settle
@@ -53,6 +55,7 @@ def show() -> str:
         found=found,
         unchecked=unchecked,
         list_kinds=KINDS,
+        fits=partial(fits, case.tree(IDENTIFIERS)),
         faults=[problem for problem in case.checked().problems if problem.stops],
         taken=case.tree(DECISIONS).get("findings") or [],
         reasons=REASONS,
