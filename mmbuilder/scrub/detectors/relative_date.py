@@ -139,7 +139,7 @@ _WITH_FIGURES = (
     # the nights between two days: nuit du 3 au 4, noche del 24/25, vom 3. auf den 4. Mai, 14/15 raat
     re.compile(rf"(?<!\w)nuits?\sdu\s({_D}\s?(?:au|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
     re.compile(rf"(?<!\w)noche\sdel\s({_D}\s?(?:al|/)\s?{_D})(?![\w/%])", re.IGNORECASE),
-    re.compile(rf"(?<!\w)[Vv]om\s({_D}\.\s(?:auf\sden|zum|bis(?:\szum)?)\s{_D}\.(?:\s(?i:{ABROAD})(?!\w))?)(?!\w)(?!\s(?:[A-ZÄÖÜ](?!anuar|uni|uli)[a-zäöü]+))"),
+    re.compile(rf"(?<!\w)[Vv]om\s({_D}\.\s(?:auf\sden\s{_D}\.(?:\s(?i:{ABROAD})(?!\w))?|(?:zum|bis(?:\szum)?)\s{_D}\.(?!\s(?i:{ABROAD})(?!\w))))(?!\w)(?!\s(?:[A-ZÄÖÜ](?!anuar|uni|uli)[a-zäöü]+))"),
     re.compile(rf"(?<![\w.,/:-])(?![12]/[234]\s)({_D}/{_D})(?=\s(?:raat|night)(?!\w))", re.IGNORECASE),
 )  # fmt: skip
 """Asked about a text with a figure only."""
