@@ -62,6 +62,14 @@ QUANTITIES: dict[str, Quantity] = {
 """In order: the first whose name stands in the line's. What has none of these is told by its unit."""
 
 
+_MEANS = _called(r"mean\b|map\b|n?ibp m|mittel|mad\b")
+
+
+def is_mean(name: SafeText) -> bool:
+    """Whether a pressure of this name is a mean one; beside others it is drawn with them."""
+    return bool(_MEANS.search(unicodedata.normalize("NFKC", name.reveal()).casefold()))
+
+
 def quantity(name: SafeText) -> str:
     """Return what a line of this name measures; empty where its unit is all that is known."""
     called = unicodedata.normalize("NFKC", name.reveal()).casefold()

@@ -11,7 +11,7 @@ from statistics import median
 
 from mmbuilder.analysis.timeline import MOST_LINES
 from mmbuilder.figures.bands import Band
-from mmbuilder.figures.quantities import QUANTITIES, quantity
+from mmbuilder.figures.quantities import QUANTITIES, is_mean, quantity
 from mmbuilder.figures.sheet import Dash, Shape
 from mmbuilder.figures.style import Ink
 from mmbuilder.safe.case import Series
@@ -26,6 +26,8 @@ LOOKS = (
     (Ink.VERMILLION, Dash.DOTTED, Shape.UP),
 )
 """Colour, dash and shape of the first, second and third line."""
+
+_MEAN = (40.0, 120.0)
 
 _WINDOWS = {
     "%": (80.0, 100.0),
@@ -106,7 +108,10 @@ def bounds(strip: Strip) -> tuple[float, float]:
 
 
 def _window(strip: Strip) -> tuple[float, float]:
+    """Return what it shows at least; where every line is a mean pressure, the fall of one has to be seen."""
     unit = strip.unit.reveal().strip().lower()
+    if unit == "mmhg" and not strip.quantity and all(is_mean(line.name) for _, line in strip.lines):
+        return _MEAN
     usual = QUANTITIES[strip.quantity].windows if strip.quantity else _WINDOWS
     return usual.get(unit, (math.inf, -math.inf))
 

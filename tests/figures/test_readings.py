@@ -147,3 +147,11 @@ def test_lanes_of_one_unit_stand_apart_and_nothing_lies_over_another() -> None:
     bands = make_plan(timeline, WIDE, HIGH).bands
     assert [name for name in bands if name.startswith("strip")] == ["strip0", "strip1", "strip2"]
     assert not overlapping(compose(Chart(timeline), WIDE, HIGH))
+
+
+def test_a_fall_of_a_mean_pressure_is_seen_where_it_stands_alone() -> None:
+    # 78 to 57 mmHg: an eighth of a scale to 160. Beside a systolic pressure it shares that one's scale.
+    mean = Series(safe("Mean pressure"), safe("mmHg"), ((0.0, 78.0), (10.0, 57.0)))
+    upper = Series(safe("systolic"), safe("mmHg"), ((0.0, 121.0), (10.0, 82.0)))
+    assert [bounds(strip) for strip in strips((mean,))] == [(40, 120)]
+    assert [bounds(strip) for strip in strips((mean, upper))] == [(0, 160)]
