@@ -9,6 +9,7 @@ from PIL import Image, ImageDraw, ImageFont
 from mmbuilder import fonts
 from mmbuilder.scrub.images.finders import _ends, _rows, text
 from mmbuilder.scrub.images.finders._rows import Row
+from mmbuilder.scrub.images.finders._turned import Line
 from tests.scrub.images.extras import need
 
 
@@ -41,6 +42,49 @@ def test_line_that_runs_down_is_followed_as_well():
     whole = _ends.followed(Row(across[0], left + 40, across[1], right - 60, 0.9), np.asarray(turned))
     assert whole.top <= left + 2
     assert whole.bottom >= right - 2
+
+
+def test_leaning_line_found_in_part_is_followed_along_its_slope():
+    picture, (left, top, right, bottom) = line()
+    still = Image.new("RGB", (1000, 1000), (40, 50, 60))
+    still.paste(picture, (200, 400))
+    pixels = np.asarray(still.rotate(-20, resample=Image.Resampling.BICUBIC, fillcolor=(40, 50, 60)))
+    ink = pixels.min(2) > 150
+    x, y, lean = (left + right) / 2 - 300, (top + bottom) / 2 - 100, np.radians(20)  # from the middle
+    middle = 500 + x * np.cos(lean) - y * np.sin(lean), 500 + x * np.sin(lean) + y * np.cos(lean)
+    found = Line(*middle, (right - left) / 3, bottom - top, 20.0, 0.9)
+    whole = _ends.followed_aslant(found, pixels)
+    assert whole.length < right - left + 3 * (bottom - top)
+    assert held(found, ink) < 0.6
+    assert held(whole, ink) > 0.99
+
+
+def held(line_: Line, ink: np.ndarray) -> float:
+    """Return the share of ink in the stair of rectangles that covers a line."""
+    mask = np.zeros(ink.shape, bool)
+    for left, top, right, bottom in line_.padded().rectangles():
+        mask[max(0, round(top)) : round(bottom), max(0, round(left)) : round(right)] = True
+    return float(mask[ink].mean())
+
+
+def test_line_is_followed_from_one_ground_to_another():
+    picture = Image.new("RGB", (600, 200), (20, 20, 20))
+    pen, font = ImageDraw.Draw(picture), ImageFont.truetype(fonts.path(), 26)
+    pen.rectangle((0, 0, 250, 200), fill=(120, 60, 50))
+    pen.text((80, 90), "Quendleby 471902", fill=(190, 190, 60), font=font)
+    left, top, right, bottom = map(int, pen.textbbox((80, 90), "Quendleby 471902", font=font))
+    whole = _ends.followed(Row(left, top, 240, bottom, 0.9), np.asarray(picture))
+    assert whole.right >= right - 2
+
+
+def test_row_of_stitches_that_leans_is_not_followed():
+    picture = Image.new("RGB", (1200, 400), (214, 170, 150))
+    pen = ImageDraw.Draw(picture)
+    for x in range(20, 1180, 30):
+        pen.line((x, 180, x + 4, 220), fill=(30, 30, 60), width=4)
+    pixels = np.asarray(picture.rotate(-10, resample=Image.Resampling.BICUBIC, fillcolor=(214, 170, 150)))
+    row = Line(600, 200, 200, 50, 10.0, 0.9)
+    assert _ends.followed_aslant(row, pixels) == row
 
 
 def test_nothing_is_followed_into_texture_or_by_a_weak_line():

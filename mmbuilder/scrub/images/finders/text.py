@@ -112,7 +112,8 @@ def _excused(line: Line, row: Row, fine: list[Row], pixels: NDArray[np.uint8]) -
 
 
 def _boxes(image: Image, pixels: NDArray[np.uint8], found: Iterable[Line]) -> tuple[PixelBox, ...]:
-    read = _labelled(_read_all(_placed(found), pixels))
+    whole = [line if line.upright else _ends.followed_aslant(line, pixels) for line in found]
+    read = _labelled(_read_all(_placed(whole), pixels))
     rows = [(row if row.reason else _ends.followed(row, pixels)).padded() for row in read]
     upright = [row for row in rows if not row.reason and not row.leaning]
     filled = _rows.bridges(upright, [row for row in rows if row.reason])
