@@ -16,11 +16,11 @@ if TYPE_CHECKING:
     from mmbuilder.scrub.images.finders._turned import Line
 
     Pixels = NDArray[np.uint8]
-    Laid = NDArray[np.float32]
     Mask = NDArray[np.bool_]
 
 HEIGHT, AROUND, WIDEST = 32, 20, 1600
 """Pixels that a line is made high, that are seen round it, and that it is long at most."""
+INSIDE = slice(AROUND, -AROUND), slice(AROUND, -AROUND)
 STANDS_OUT = 12
 """Levels of 255 from the ground from which something stands out, at the least."""
 MOST, SPECK = 3, 0.1
@@ -43,13 +43,10 @@ def solid(line: Line, pixels: Pixels) -> bool:
     import numpy as np
 
     laid = _laid(line, pixels)
-    inside = np.zeros(laid.shape[:2], bool)
-    inside[AROUND:-AROUND, AROUND:-AROUND] = True
-    far = np.abs(laid - np.median(laid[~inside], axis=0)).max(2)
-    step = float(np.percentile(far[inside], 98))
+    far, step = _stands_out(laid)
     drawn = (far > max(STANDS_OUT, step / 2)).view(np.uint8)
     _, parts = cv2.connectedComponents(drawn, connectivity=8)
-    within = np.bincount(parts[inside])
+    within = np.bincount(parts[INSIDE].ravel())
     within[0] = 0
     shapes = np.flatnonzero(within > SPECK * within.max())
     cut = {*parts[0], *parts[-1]}
@@ -58,7 +55,25 @@ def solid(line: Line, pixels: Pixels) -> bool:
     )
 
 
-def _laid(line: Line, pixels: Pixels) -> Laid:
+def _stands_out(laid: Pixels) -> tuple[Pixels, float]:
+    """Return how far each place is from the ground round the line, in any colour, and how far the line is."""
+    import cv2
+    import numpy as np
+
+    ground = np.array([_median_around(laid[..., colour]) for colour in range(3)], np.uint8)
+    apart = cv2.absdiff(laid, np.broadcast_to(ground, laid.shape))
+    far = np.maximum(np.maximum(apart[..., 0], apart[..., 1]), apart[..., 2])
+    return far, float(np.percentile(far[INSIDE], 98))
+
+
+def _median_around(levels: Pixels) -> int:
+    import numpy as np
+
+    around = np.bincount(levels.ravel(), minlength=256) - np.bincount(levels[INSIDE].ravel(), minlength=256)
+    return int(around.cumsum().searchsorted(around.sum() / 2))
+
+
+def _laid(line: Line, pixels: Pixels) -> Pixels:
     import cv2
     import numpy as np
 
@@ -67,10 +82,10 @@ def _laid(line: Line, pixels: Pixels) -> Laid:
     turn = cv2.getRotationMatrix2D((line.x, line.y), line.angle, by)
     turn[:, 2] += np.array((wide / 2 - line.x, high / 2 - line.y))
     laid = cv2.warpAffine(pixels, turn, (wide, high), borderMode=cv2.BORDER_REPLICATE)
-    return np.asarray(laid, np.float32)
+    return np.asarray(laid, np.uint8)
 
 
-def _filled(shape: Mask, laid: Laid, step: float) -> bool:
+def _filled(shape: Mask, laid: Pixels, step: float) -> bool:
     """Whether a shape has no notch and no hole, and is of one colour all the way across the line."""
     import cv2
     import numpy as np
