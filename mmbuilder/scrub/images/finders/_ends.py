@@ -12,8 +12,6 @@ from dataclasses import replace
 from math import ceil, cos, radians, sin
 from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.images.finders._closer import TALL
-from mmbuilder.scrub.images.finders._detect import HEIGHT_SMALL
 from mmbuilder.scrub.images.finders._turned import Line
 
 if TYPE_CHECKING:
@@ -31,9 +29,11 @@ LONG = 1.5
 """Heights a line must be long to be followed."""
 HEIGHT = 16
 """Pixels that a line is made high: less would lose strokes, more only takes longer."""
-FURTHEST, TALL_FURTHEST = 6, 2
-"""Steps, each as long as the line is high, that ink is followed at each end; and at those of a tall line that leans:
-the network sees it nearly whole, and it may be a row of stitches, or the beats on a screen that hangs askew."""
+FURTHEST = 6
+"""Steps, each as long as the line is high, that ink is followed at each end."""
+LOW = 0.03
+"""Share of the picture's short side from which a leaning line is too high to be followed: the network sees it nearly
+whole, and it may be a row of stitches, the ribs of an instrument or the beats on a screen that hangs askew."""
 GAP = 1
 """Steps without ink that a space between words may be."""
 INK = 0.85
@@ -64,7 +64,9 @@ def followed(row: Row, pixels: Pixels) -> Row:
 
 
 def followed_aslant(line: Line, pixels: Pixels) -> Line:
-    """Return a leaning line made longer so; arguments as for `followed`."""
+    """Return a leaning line made longer so, if it is low; arguments as for `followed`."""
+    if line.height >= LOW * min(pixels.shape[:2]):
+        return line
     before, after = _reach(line, pixels)
     lean, shift = radians(line.angle), (after - before) / 2
     return replace(
@@ -77,10 +79,8 @@ def _reach(line: Line, pixels: Pixels) -> tuple[float, float]:
     if line.score < SURE or line.length < LONG * line.height:
         return 0.0, 0.0
     own = ceil(line.length * HEIGHT / line.height)
-    tall = not line.upright and line.height >= max(TALL * min(pixels.shape[:2]), HEIGHT_SMALL)
-    most = TALL_FURTHEST if tall else FURTHEST
     before, after = _written(_laid(line, pixels, own), own)
-    return _steps(before[:most]) * line.height, _steps(after[:most]) * line.height
+    return _steps(before) * line.height, _steps(after) * line.height
 
 
 def _steps(written: Mask) -> int:
