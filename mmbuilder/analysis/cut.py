@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from mmbuilder.analysis.intervals import derive
-from mmbuilder.analysis.timeline import Chart, Timeline, find_marks
+from mmbuilder.analysis.timeline import Chart, Mark, Timeline, find_marks
 from mmbuilder.safe.case import Event, Phase, Recording, Series
 from mmbuilder.safe.moment import UNKNOWN, Known, Moment
+from mmbuilder.safe.terms import EventKind
 from mmbuilder.safe.text import EMPTY, wording
 
 _TO_COME = wording("an event still to come")
@@ -23,7 +24,9 @@ def cut(chart: Chart) -> Timeline:
     if until is None:
         return whole
     events = _events(whole.events, until)
-    marks = find_marks(events)
+    # That it was a sign nobody had seen before the recognition, and the room is to find it.
+    unseen = () if _recognised(events) else (Mark.FIRST_SIGN,)
+    marks = tuple(entry for entry in find_marks(events) if entry[0] not in unseen)
     intervals = derive(events, marks)
     return replace(
         whole,
@@ -53,8 +56,13 @@ def _events(events: tuple[Event, ...], until: float) -> tuple[Event, ...]:
         place < last and (not event.at.placed or _happened(event.at, until))
         for place, event in enumerate(events)
     ]
-    shown = zip(events, certain, vague, strict=True)
-    return tuple(_event(event, until) for event, sure, maybe in shown if sure or maybe)
+    told = zip(events, certain, vague, strict=True)
+    shown = tuple(_event(event, until) for event, sure, maybe in told if sure or maybe)
+    return shown if _recognised(shown) else tuple(replace(event, noticed=None) for event in shown)
+
+
+def _recognised(events: tuple[Event, ...]) -> bool:
+    return any(event.kind is EventKind.RECOGNITION for event in events)
 
 
 def _event(event: Event, until: float) -> Event:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from mmbuilder.analysis.timeline import Mark
 from mmbuilder.figures.bands import Band
 from mmbuilder.figures.brackets import ROW, Bracket, Stack, brackets
+from mmbuilder.figures.entries import Lane
 from mmbuilder.figures.flags import HEIGHT, Flag, flags
 from mmbuilder.figures.layout import Placed
 from mmbuilder.figures.pen import Pen
@@ -19,13 +20,28 @@ _INSET = 1.5
 
 
 def draw_flags(pen: Pen) -> None:
-    """Fly the flags of the events that the cut shows, where the plan put them."""
-    planned = {flag.number: flag.caption for flag in pen.plan.flags}
+    """Fly the flags of the events that the cut shows, where the plan put them.
+
+    An event that is no mark yet has its words there.
+    """
+    planned = {flag.number: flag for flag in pen.plan.flags}
     now = {flag.number: flag for flag in flags(pen.shown, pen.plan.letters)}
+    told = {event.number for event in pen.shown.events}
     for placed in pen.plan.flag_places.placed:
         number = int(str(placed.label.key))
         if number in now:
-            _flag(pen, now[number].saying(planned[number]), placed)
+            _flag(pen, now[number].saying(planned[number].caption), placed)
+        elif number in told:
+            _unnamed(pen, planned[number], placed)
+
+
+def _unnamed(pen: Pen, flag: Flag, placed: Placed) -> None:
+    top = pen.band("flags").bottom - placed.row * HEIGHT
+    x, bottom = placed.label.x, pen.plan.lanes[Lane.EVENTS].marks(pen.band(Lane.EVENTS.value).bottom)
+    pen.lines.append(stroke((x, top + LINE + 2), (x, bottom), ink=Ink.GREY, width=1.2))
+    _, (text, size, bold) = flag.lines
+    left = _left(placed, width(text, size, bold=bold))
+    pen.words.append(Words(left, top + FLAG * 0.8 + LINE + 1, text, size, bold, Ink.BLACK, Ink.WHITE))
 
 
 def _flag(pen: Pen, flag: Flag, placed: Placed) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from mmbuilder.analysis.timeline import Timeline
+from mmbuilder.analysis.timeline import Mark, Timeline
 from mmbuilder.figures.captions import decision_captions, event_captions
 from mmbuilder.figures.sheet import Shape
 from mmbuilder.safe.case import Event
@@ -88,8 +88,12 @@ def entries(timeline: Timeline) -> tuple[Entry, ...]:
     found: list[Entry] = []
     last: Moment | None = None
     first = {numbers[0] for _, numbers in timeline.marks}
+    signs = Mark.FIRST_SIGN in dict(
+        timeline.marks
+    )  # in a chart that is cut before they were seen, they are events
     for event in timeline.events:
-        found.append(_of_event(event, None if event.at.placed else last, marks=event.number in first))
+        after = None if event.at.placed else last
+        found.append(_of_event(event, after, marks=event.number in first, signs=signs))
         last = event.at if event.at.placed else last
     for number, moment, words in timeline.decisions:
         captions = decision_captions(number, words)
@@ -97,7 +101,7 @@ def entries(timeline: Timeline) -> tuple[Entry, ...]:
     return tuple(found)
 
 
-def _of_event(event: Event, after: Moment | None, *, marks: bool) -> Entry:
+def _of_event(event: Event, after: Moment | None, *, marks: bool, signs: bool) -> Entry:
     """Return an event's entry; a second or third response is one of the deeds, and no mark of the story."""
     kind = EventKind.ACTION if event.kind is EventKind.RESPONSE and not marks else event.kind
     return Entry(
@@ -107,7 +111,7 @@ def _of_event(event: Event, after: Moment | None, *, marks: bool) -> Entry:
         rank=next(rank for rank, kinds in enumerate(_RANKS) if kind in kinds),
         captions=event_captions(event),
         shape=_SHAPES.get(event.kind, Shape.DOT),
-        strong=event.kind in STRONG,
+        strong=event.kind in STRONG and (signs or event.kind is not EventKind.FIRST_SIGN),
         others=tuple(other.at for other in event.others if other.at.placed),
         disputed=event.disputed,
         after=after,

@@ -6,6 +6,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from mmbuilder.analysis import Chart, build_timeline, cut, describe
+from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Gap, OtherTime, ScrubbedCase, Series
 from mmbuilder.safe.terms import EventKind
 from tests.figures.samples import UNKNOWN, Story, at, safe, vitals
@@ -98,3 +99,15 @@ def test_what_the_story_is_counted_from_is_not_told_before_it_came() -> None:
     assert cut(early).zero.reveal() == "an event still to come"
     assert "blood" not in describe(early).reveal()
     assert cut(late).zero.reveal() == "blood in the drain"
+
+
+def test_a_first_sign_is_not_called_so_before_anybody_recognised_it() -> None:
+    # practice.md: what could have been seen, and when, is what the room is asked.
+    story = Story()
+    story.add(K.FIRST_SIGN, "blood in the drain", 0)
+    story.add(K.RECOGNITION, "bleeding", 20)
+    timeline = build_timeline(story.case("blood in the drain"))
+    early, late = cut(Chart(timeline, until=10)), cut(Chart(timeline, until=20))
+    assert [event.what.reveal() for event in early.events] == ["blood in the drain"]
+    assert early.marks == ()
+    assert dict(late.marks)[Mark.FIRST_SIGN] == (1,)
