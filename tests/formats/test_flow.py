@@ -15,7 +15,7 @@ from mmbuilder.formats._pptx.stage import Seat
 from mmbuilder.formats._pptx.style import HOUSE_FACE
 from mmbuilder.formats._pptx.text import Para
 from mmbuilder.safe.text import EMPTY, SafeText, wording
-from mmbuilder.storyboard.blocks import Block, Bullets, Callout, Cell, Facts, Paragraph, Slide, Table
+from mmbuilder.storyboard.blocks import Block, Bullets, Callout, Cell, Facts, Paragraph, Picture, Slide, Table
 from tests.formats import boards
 from tests.formats.boards import safe
 
@@ -242,3 +242,20 @@ def test_the_use_gives_way_where_the_confidentiality_line_would_wrap() -> None:
         for seat in (stage.telling, stage.pause)
     }
     assert list(parts.values()) == [3, 2], "line, use and number; beside the pause bar line and number"
+
+
+def test_what_is_told_of_a_picture_stands_below_it_where_others_stand_beside() -> None:
+    # As long as a caption and what could be seen are in the bundled cases: both columns stay on one sheet.
+    told = (
+        "The iris has come forward and the pupil is drawn towards the track, the reflex is red still. " * 2
+        + "Ache. " * 6
+    )
+    picture = Picture(boards.still(1600, 900), wording("A still."), safe(told.strip()))
+    options = [Bullets((wording("A fair reason for it"),), wording("A way forward")) for _ in range(3)]
+    slide = Slide("options", wording("What now?"), (picture, *options), pause=True, beside=True)
+    (sheet,) = sheets(slide, STAGE.pause, STAGE.pause, HOUSE_FACE)
+    figure, column = (placed.piece for placed in sheet.placed)
+    assert isinstance(figure, Figure)
+    assert [para.text.replace("\xa0", " ") for para in figure.caption] == [told.strip()]
+    assert isinstance(column, Text)
+    assert "Ache." not in " ".join(para.text for para in column.paras)

@@ -109,13 +109,13 @@ def test_what_is_typed_is_kept_and_can_be_undone(tab: Tab, served: Served, case:
     focus(tab, "at-background")
     tab.press("Control+a", *typed, "Tab")
     tab.until(lambda: typed in (case / CASE).read_text("utf-8"))
-    tab.until("() => document.getElementById('said').textContent.startsWith('Kept at')")
+    tab.until("() => document.getElementById('said')?.textContent.startsWith('Kept at')")
     tab.reload()
     assert tab.run(VALUE, "at-background") == typed
     focus(tab, "undo")
     tab.press("Enter")
     tab.until(lambda: (case / CASE).read_text("utf-8") == before)
-    tab.until("() => document.getElementById('said').textContent === 'Undone.'")
+    tab.until("() => document.getElementById('said')?.textContent === 'Undone.'")
     assert tab.run(VALUE, "at-background") == was
     assert tab.run("() => document.getElementById('redo').disabled") is False
 
@@ -127,12 +127,12 @@ def test_whoever_does_not_see_hears_of_a_fault_and_goes_on_undoing(tab: Tab, ser
     for offset in ("soon", "later"):
         focus(tab, "at-clocks-0-offset")
         tab.press("Control+a", *offset, "Tab")
-        tab.until("() => /^Kept at .* Beside the field/.test(document.getElementById('said').textContent)")
+        tab.until("() => /^Kept at .* Beside the field/.test(document.getElementById('said')?.textContent)")
         tab.run("() => document.getElementById('said').textContent = ''")
     focus(tab, "undo")
     for _ in range(2):
         tab.press("Enter")
-        tab.until("() => document.getElementById('said').textContent === 'Undone.'")
+        tab.until("() => document.getElementById('said')?.textContent === 'Undone.'")
         tab.run("() => document.getElementById('said').textContent = ''")
     assert tab.run("() => document.getElementById('undo').disabled")
 

@@ -156,9 +156,27 @@ def _poured(
     made = [pieces(block, sizes, face, room) for block in slide.blocks]
     lead: Pieces = (Text((replace(over, size=sizes.body, rest=False),)),) if over else ()
     if slide.beside and not lead and len(made) > 1 and made[0]:
-        left, right = made[0][0], [*made[0][1:], *(piece for block in made[1:] for piece in block)]
+        left, *own = _below(made[0], first)
+        right = [*own, *(piece for block in made[1:] for piece in block)]
         return _columns(left, _merged(right), first, rest)
     return _stack(_merged([*lead, *(piece for block in made for piece in block)]), first, rest)
+
+
+_SHARE, _SMALLEST = 0.6, 0.75
+"""Width of a picture with other things beside it; how much of its height it keeps above a long caption."""
+
+
+def _below(parts: Pieces, box: Box) -> Pieces:
+    """Return a picture with what is told of it below, if it stays large; the other column is for the rest."""
+    match parts:
+        case (Figure() as figure, Text() as told):
+            wide = (box.w - GUTTER) * _SHARE
+            kept = box.h - caption_height(told.paras, wide)
+            if kept >= _SMALLEST * min(_tallest(figure, wide), box.h):
+                return (replace(figure, caption=told.paras),)
+        case _:
+            pass
+    return parts
 
 
 def _merged(parts: Sequence[Piece]) -> Pieces:
@@ -254,7 +272,7 @@ def _tallest(piece: Piece, width: float) -> float:
 
 def _columns(left: Piece, right: Pieces, first: Box, rest: Box) -> list[tuple[Placed, ...]]:
     """Set the first piece left and the others right of it; what is left over follows in full width."""
-    share = 0.6 if isinstance(left, Figure) else 0.5
+    share = _SHARE if isinstance(left, Figure) else 0.5
     wide = (first.w - GUTTER) * share
     column = Box(first.x, first.y, wide, min(first.h, _tallest(left, wide)))
     beside = Box(first.x + wide + GUTTER, first.y, first.w - GUTTER - wide, first.h)
