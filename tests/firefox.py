@@ -62,7 +62,9 @@ class Tab:
 
     def _hear(self, told: dict[str, Any]) -> None:
         said = told["params"]
-        if told["method"] == "log.entryAdded" and said["level"] == "error":
+        # A page that is left has its open requests ended by the browser: nobody sees it any more.
+        left = str(said.get("text")).startswith("AbortError")
+        if told["method"] == "log.entryAdded" and said["level"] == "error" and not left:
             self.faults.append(str(said["text"]))
         asked = said["request"]["url"] if told["method"] == "network.beforeRequestSent" else "data:"
         if not asked.startswith(("http://127.0.0.1:", "blob:", "data:")):
