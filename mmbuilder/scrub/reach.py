@@ -9,13 +9,11 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from mmbuilder.scrub.detectors._of_place import HOUSE
 from mmbuilder.scrub.plan import Decision, Layer, Span
 
 _FIRM = r"Co-op|Coop|Ltd|Limited|plc|PLC|LLC|LLP|Inc|Pty|Pvt|GmbH|KG|Bros|Solicitors|Haulage|Logistics|Farms?|Foods|Airlines|Airport"
-_HOUSE = (
-    r"Hospitals?|Hosp|Infirmary|Hospice|Medical\s(?:Cent(?:re|er)|Ctr)|Health\s(?:Cent(?:re|er)|Ctr|Board)|Clinics?|Cent(?:re|er)|Ctr"
-    r"|School|College|Academy|Trust|Foundation"
-)
+_HOUSE = rf"{HOUSE}|Cent(?:re|er)|Ctr"
 _PART = r"General|Central|Regional|District|Memorial|Royal|University|Teaching|Community|Medical|Health|Group|Practice|Surgery|Eye|North|South|East|West|Norte|Sur|Nord|Süd"
 _ENDS = r"(?=[,.;:)]|\s[(–-]|\s*$|\s(?:and|for|on|at|to|by|reg|SpR|registrar|consultant|team|switchboard|said|accepted|declined|refused)\b)"
 _BEHIND_A_PLACE = re.compile(rf"(?:\s(?:&\s)?(?:{_PART}|{_HOUSE}|{_FIRM})(?!\w)){{1,3}}")

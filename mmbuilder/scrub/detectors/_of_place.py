@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.keep.lists import load
@@ -11,6 +12,11 @@ from mmbuilder.scrub.words import word_set
 
 CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
 """A word with a capital."""
+HOUSE = (
+    r"Hospitals?|Hosp|Infirmary|Hospice|Medical\s(?:Cent(?:re|er)|Ctr)|Health\s(?:Cent(?:re|er)|Ctr|Board)|Clinics?"
+    r"|School|College|Academy|Trust|Foundation"
+)
+"""What houses of the clinic and of teaching are called, at the end of their names."""
 AT = r"(?:from|to|in|at|near|via|outside)"
 GOING = (
     r"(?<!\w)(?i:transfer(?:red|s)?|tf?r|t/f|trf|sent|referr?al|referred|repatriated|discharged|flew|flown|fly|flying|drove|drives?|driving"
@@ -48,6 +54,12 @@ _ORDINARY = word_set(
 def clinical(word: str) -> bool:
     """Whether a word is a listed term of the clinic."""
     return load().called(fold(word)) not in (None, "an ordinary word")
+
+
+def shortened(text: str, start: int, end: int) -> Iterator[int]:
+    """Where a name of several words may end, the longest first: `Kingston upon Hull`, `Kingston upon`, `Kingston`."""
+    yield end
+    yield from (start + gap.start() for gap in reversed([*re.finditer(r"[\s-]", text[start:end])]))
 
 
 def followed_by_no_noun(text: str, end: int) -> bool:

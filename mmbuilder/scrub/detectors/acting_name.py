@@ -11,9 +11,8 @@ import re
 from collections.abc import Iterator
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._called import may_be_called
 from mmbuilder.scrub.detectors._span import span
-from mmbuilder.scrub.keep.lists import load
-from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 
 KIND = "name by role"
@@ -67,7 +66,7 @@ _ONE = re.compile(r"(?:^|(?<=,\s)|(?<=/)|(?<=and\s))(?P<name>[A-Z]{2,3})(?=,|/|\
 def find(text: str) -> Iterator[Span]:
     """Yield names and initials of those who act, and initials in a roll of who was there."""
     for found in _NAMED.finditer(text):
-        if _of_a_person(found["name"]):
+        if may_be_called(found["name"]):
             yield span(found, KIND, LETTER, "[name]", 0.75, "name")
     for pattern in (_INITIALS, _NURSE):
         for found in pattern.finditer(text):
@@ -78,20 +77,3 @@ def find(text: str) -> Iterator[Span]:
             if found["name"] not in ABBREVIATIONS:
                 at = roll.start("run")
                 yield Span(at + found.start(), at + found.end(), KIND, LETTER, "[name]", 0.75)
-
-
-def _of_a_person(word: str) -> bool:
-    """Whether a word with a capital is on the list of names, or on no list at all."""
-    plain, lists = fold(word), load()
-    if (
-        plain in lists.titles
-        or plain in lists.roles
-        or plain in lists.heads
-        or plain.upper() in ABBREVIATIONS
-    ):
-        return False
-    return (
-        plain in lists.given
-        or plain in lists.word_names
-        or not (lists.known(plain) or lists.plain_abroad(plain))
-    )

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._called import may_be_called
 from mmbuilder.scrub.detectors._person import NAME
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.keep.lists import load
@@ -37,11 +37,13 @@ _TITLED = re.compile(
 
 
 def find(text: str) -> Iterator[Span]:
-    """Yield what stands in brackets behind a titled name, if it is a given name or on no list."""
-    lists = load()
+    """Yield what stands in brackets behind a titled name, if somebody may be called so and it is no term: `Whipple`."""
     for found in _TITLED.finditer(text):
-        plain = fold(found["name"])
-        word = plain in lists.roles or plain in lists.heads or plain in lists.eponym_words
-        unlisted = not (lists.known(plain) or lists.plain_abroad(plain) or found["name"] in ABBREVIATIONS)
-        if not word and (unlisted or plain in lists.given):
+        if may_be_called(found["name"]) and not _more_a_word(fold(found["name"])):
             yield span(found, KIND, LETTER, "[name]", 0.8, "name")
+
+
+def _more_a_word(plain: str) -> bool:
+    """Whether brackets hold what somebody does rather than a name: `Theatre`."""
+    lists = load()
+    return plain in lists.eponym_words or (plain in lists.word_names and plain not in lists.given)

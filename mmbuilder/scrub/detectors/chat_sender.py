@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._called import may_be_called
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
@@ -49,7 +49,7 @@ def find(text: str) -> Iterator[Span]:
     """Yield the sender, if some word of it may be somebody's name."""
     for found in _STAMPED.finditer(text):
         words = _WORD.findall(found["name"])
-        if any(map(_a_name, words)) and not all(map(_of_the_house, words)):
+        if any(map(may_be_called, words)) and not all(map(_of_the_house, words)):
             yield span(found, KIND, LETTER, "[name]", 0.85, "name")
 
 
@@ -57,12 +57,3 @@ def _of_the_house(word: str) -> bool:
     """Whether a word tells what somebody is: `Theatre coordinator`."""
     lists, plain = load(), fold(word)
     return plain in lists.roles or (lists.known(plain) and plain not in lists.given)
-
-
-def _a_name(word: str) -> bool:
-    """Whether somebody may be called by a word: no abbreviation, and no ordinary word but one that is a name too."""
-    lists, plain = load(), fold(word)
-    if word in ABBREVIATIONS or plain in lists.eponym_words or plain in lists.roles or plain in lists.titles:
-        return False
-    ordinary = lists.known(plain) or lists.plain_abroad(plain)
-    return not ordinary or plain in lists.word_names or plain in lists.given

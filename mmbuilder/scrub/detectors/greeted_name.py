@@ -9,10 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._called import may_be_called
 from mmbuilder.scrub.detectors._span import span
-from mmbuilder.scrub.keep.lists import load
-from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 
 KIND = "name by role"
@@ -50,15 +48,7 @@ _GREETED = re.compile(
 
 
 def find(text: str) -> Iterator[Span]:
-    """Yield who is greeted, if it is a given name or on no list."""
-    lists = load()
+    """Yield who is greeted, if somebody may be called so."""
     for found in _GREETED.finditer(text):
-        plain = fold(found["name"])
-        if plain in lists.roles or plain in lists.titles or found["name"].upper() in ABBREVIATIONS:
-            continue
-        if (
-            plain in lists.given
-            or plain in lists.word_names
-            or not (lists.known(plain) or lists.plain_abroad(plain))
-        ):
+        if may_be_called(found["name"]):
             yield span(found, KIND, LETTER, "[name]", 0.86, "name")

@@ -69,7 +69,7 @@ NEAR_MISSES = (
     "CP 3 and C.P. angle",
 )
 
-_UK = re.compile(
+UK = re.compile(
     r"(?<!\w)(?:[A-PR-UWYZ]\d{1,2}|[A-PR-UWYZ][A-HK-YZ]\d{1,2}|[A-PR-UWYZ]\d[A-HJKPS-UW]"
     r"|[A-PR-UWYZ][A-HK-Y]\d[ABEHMNPRV-Y]|GIR)\s\d[ABD-HJLNP-UW-Z]{2}(?!\w)"
 )
@@ -92,7 +92,7 @@ _STATE_NAME = re.compile(
 )
 _ZIP = re.compile(r"zip", re.IGNORECASE)
 _US_NINE = re.compile(r"(?<![\w.,-])\d{5}-\d{4}(?![\w-])(?=\s?,?\s?(?:[A-Z]{2}\b|USA?\b|$|\.))")
-_CANADA = re.compile(
+CANADA = re.compile(
     r"(?<!\w)(?!T[0-4]N\s?[0-3]M[01](?!\w)|[EVM][1-6][EVM][1-6][EVM][1-6]|G\d{1,2}[\s-]?P\d[A-Z]\d)[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z][\s-]?\d[ABCEGHJ-NPRSTV-Z]\d(?!\w)"
 )
 _CUED = re.compile(
@@ -112,7 +112,7 @@ _ABROAD = re.compile(
 _TOWN_BEHIND = re.compile(
     r"(?<![\w.,/-])\d{5}(?<!000)\s[A-ZÄÖÜ][a-zäöüß]{4,}(?!\w)(?=,|\.?$|\sin\sthe\saddress)"
 )
-_EIRCODE = re.compile(
+EIRCODE = re.compile(
     r"(?<!\w)(?:[AC-FHKNPRTV-Y]\d\d|D6W)\s(?=[0-9AC-FHKNPRTV-Y]{0,3}\d)(?=\d{0,3}[A-Z])[AC-FHKNPRTV-Y][0-9AC-FHKNPRTV-Y]{3}(?!\w)"
 )
 _UK_TOGETHER = re.compile(r"(?<!\w)[A-PR-UWYZ][A-HK-Z]?\d[\dA-Z]?\d[ABD-HJLNP-UW-Z]{2}(?!\w)", re.IGNORECASE)
@@ -126,11 +126,11 @@ _HOME = re.compile(
 def find(text: str) -> Iterator[Span]:
     """Yield codes by form, by state and by word."""
     text = view(text)
-    for found in (*_UK.finditer(text), *_UK_LOOSE.finditer(text)):
+    for found in (*UK.finditer(text), *_UK_LOOSE.finditer(text)):
         yield span(found, KIND, LETTER, "[postal code]", 0.85)
-    for found in _CANADA.finditer(text):
+    for found in CANADA.finditer(text):
         yield span(found, KIND, LETTER, "[postal code]", 0.85)
-    for found in (*_ABROAD.finditer(text), *_EIRCODE.finditer(text), *_TOWN_BEHIND.finditer(text)):
+    for found in (*_ABROAD.finditer(text), *EIRCODE.finditer(text), *_TOWN_BEHIND.finditer(text)):
         yield span(found, KIND, LETTER, "[postal code]", 0.75, found.lastgroup or 0)
     for found in _UK_TOGETHER.finditer(text):
         if _HOME.search(text, max(0, found.start() - 60), found.start()):

@@ -21,6 +21,7 @@ from mmbuilder.scrub.detectors._of_place import (
     followed_by_no_noun,
     of_any_house,
     plain_of_a_place,
+    shortened,
 )
 from mmbuilder.scrub.detectors._tail import with_town
 from mmbuilder.scrub.keep.lists import load
@@ -97,7 +98,7 @@ def find(text: str) -> Iterator[Span]:
 
 def _end(text: str, start: int, end: int, *, strong: bool) -> int | None:
     """Where the longest town that begins at `start` ends; one that is a word beside counts where the cue is strong."""
-    for last in (end, *(gap.start() + start for gap in reversed([*re.finditer(r"[\s-]", text[start:end])]))):
+    for last in shortened(text, start, end):
         name = phrase(text[start:last])
         if name in towns() and (_no_word(name) or (strong and _alone(text, start, last))):
             return None if term_around(text, start, last) else last

@@ -10,8 +10,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._of_place import CAP, clinical, of_any_house
+from mmbuilder.scrub.detectors._of_place import CAP, HOUSE, clinical, of_any_house, shortened
 from mmbuilder.scrub.detectors._span import span
+from mmbuilder.scrub.detectors.postal_code import CANADA, EIRCODE, UK
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.towns import towns
 from mmbuilder.scrub.keep.unlisted import unlisted
@@ -59,18 +60,15 @@ NEAR_MISSES = (
 _TOWN = rf"(?:St\.?\s)?{CAP}(?:[\s-](?:(?:upon|on|under|in|by|le|la|les|de|del|an\sder|am|im|sur|sous)[\s-])?{CAP}){{0,2}}"
 _ENDS = r"(?=[,.;:)\n]|\s{2}|\t|\s?[-–(]|\s?$)"
 _BEHIND_CODE = re.compile(rf"(?<![\w.,/-])\d{{4,5}}\s(?P<name>{_TOWN})(?!\w)")
+_CODE = "|".join(form.pattern for form in (CANADA, UK, EIRCODE))
 _BEFORE_CODE = re.compile(
-    rf"(?:,\s|^)(?P<name>{_TOWN})(?=,?\s{{1,2}}(?:(?:[A-Z]{{2}}\s{{1,2}})?[A-Z]\d[A-Z]\s?\d[A-Z]\d|[A-PR-UWYZ][A-HK-Z]?\d[\dA-Z]?\s\d[ABD-HJLNP-UW-Z]{{2}}|[AC-FHKNPRTV-Y]\d[\dW]\s[0-9A-Z]{{4}})(?!\w))",
-    re.MULTILINE,
+    rf"(?:,\s|^)(?P<name>{_TOWN})(?=,?\s{{1,2}}(?:[A-Z]{{2}}\s{{1,2}})?(?:{_CODE}))", re.MULTILINE
 )
 _DAY = r"(?:\d{1,2}(?:st|nd|rd|th|er)?\.?[\s./-]{1,2}(?:\d{1,2}|[^\W\d_]{3,10}\.?)[\s./-]{1,2}(?:\d\d)?\d\d)"
 _HEADS_LETTER = re.compile(
     rf"^[ \t]*(?P<name>{_TOWN}),\s(?:(?:le|den|a|el|li|the)\s)?(?={_DAY})", re.MULTILINE
 )
-_HOUSE = (
-    r"(?:Hospital|Infirmary|Clinic|Hospice|Practice|Surgery|Medical\s(?:Centre|Center)|Health\sCentre|Trust|School|College|Maternity"
-    r"|Krankenhaus|Klinikum|Klinik|Spital|Praxis|Hôpital|Clinique|Clínica)"
-)
+_HOUSE = rf"(?:{HOUSE}|Practice|Surgery|Maternity|Krankenhaus|Klinikum|Klinik|Spital|Praxis|Hôpital|Clinique|Clínica)"
 _BEHIND_HOUSE = re.compile(
     rf"(?<!\w)(?:St\.?\s{CAP}['’]s?|(?:{CAP}\s){{0,3}}(?:[^\W\d_]*(?:krankenhaus|klinikum|klinik|praxis)|{_HOUSE})(?:\s(?:de\sla|de|del|du|des|am|an\sder|St\.?|{CAP})){{0,5}}),\s(?P<name>{_TOWN}){_ENDS}",
     re.MULTILINE,
@@ -119,7 +117,7 @@ def _no_word(name: str, *, borne: bool) -> bool:
 
 def _ends_of(text: str, start: int, end: int, *, certain: bool, eponyms: bool) -> Iterator[int]:
     """Where a town may end, the longest first: a listed one that is no term; where its place is certain, a word on no list too."""
-    for last in (end, *(gap.start() + start for gap in reversed([*re.finditer(r"[\s-]", text[start:end])]))):
+    for last in shortened(text, start, end):
         name, plain = text[start:last], fold(text[start:last])
         if _of_the_clinic(name) or (plain in load().eponym_words and not eponyms):
             continue
