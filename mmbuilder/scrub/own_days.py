@@ -15,6 +15,7 @@ from datetime import date
 
 from mmbuilder.case.dates import nearest_years, orders
 from mmbuilder.scrub.detectors import date as dates
+from mmbuilder.scrub.detectors._quantity import bores
 from mmbuilder.scrub.plan import Span
 
 LONGEST = 30
@@ -80,10 +81,15 @@ class OwnDays:
 
 
 def _no_measure(text: str, found: re.Match[str]) -> bool:
-    """Whether nothing is counted or measured: no score, no acuity, no fraction, no number of days or months."""
+    """Whether nothing is counted or measured: no score, no acuity, no fraction, no size, no number of days or months."""
     first, second = int(found[1]), int(found[3])
     before = text[max(0, found.start() - 16) : found.start()]
-    if _COUNTED.search(before) or _ACUITY.fullmatch(found[0]) or second in _SPANS:
+    if (
+        _COUNTED.search(before)
+        or _ACUITY.fullmatch(found[0])
+        or second in _SPANS
+        or bores(text, *found.span())
+    ):
         return False
     if found[2] == "." or second in _SCORES or (second <= _FRACTIONS and first <= _FRACTIONS):
         return _COURSE.search(before) is not None

@@ -109,12 +109,32 @@ _AFTER_LONG = re.compile(
 """What is counted in hundreds of thousands: no litres and no metres."""
 
 
+_BORES = re.compile(r"(?P<inner>\d{1,2}(?:\.\d)?)/(?P<outer>\d{1,2}(?:\.\d)?)(?:F|Fr|Ch)?")
+_BORED = re.compile(
+    r"(?:\s?(?:F|Fr|Ch|French))?(?:\s[^\W\d_]+){0,2}\s(?:sheaths?|UAS|dilators?|introducers?|Schleusen?|vainas?|gaines?)(?!\w)",
+    re.IGNORECASE,
+)
+_WALL = 3
+"""French by which a sheath is wider outside than inside, at most (common practice, no source)."""
+
+
+def bores(text: str, start: int, end: int) -> bool:
+    """Whether two figures are what a sheath measures inside and outside: `12/14 access sheath`."""
+    found = _BORES.fullmatch(text, start, end)
+    return (
+        found is not None
+        and 0 < float(found["outer"]) - float(found["inner"]) <= _WALL
+        and _BORED.match(text, end) is not None
+    )
+
+
 def measured(text: str, start: int, end: int, *, long: bool = False) -> bool:
     """Whether a unit stands behind a figure, or what is measured, counted or printed before it."""
     before = text[max(0, start - 44) : start]
     return (
         (_AFTER_LONG if long else _AFTER).match(text, end) is not None
         or _MEASURE.search(before) is not None
+        or bores(text, start, end)
         or _CODED.search(before) is not None
         or _OUT_OF.search(before) is not None
         or _SUBSTANCE.fullmatch(text, text.rfind("CAS", max(0, start - 12), start), end) is not None

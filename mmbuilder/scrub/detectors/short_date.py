@@ -16,7 +16,7 @@ from functools import cache
 
 from mmbuilder.scrub.detectors._calendar import ABROAD, LOWER, MONTH, YEAR, timed
 from mmbuilder.scrub.detectors._published import outside
-from mmbuilder.scrub.detectors._quantity import measured
+from mmbuilder.scrub.detectors._quantity import bores, measured
 from mmbuilder.scrub.detectors._span import NOT_MEASURED, span
 from mmbuilder.scrub.detectors._view import view
 from mmbuilder.scrub.fuzzy import Misspellings
@@ -27,6 +27,8 @@ KIND = "date"
 LETTER = "C"
 SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
 EXAMPLES = (
+    "Pt told 19.11. Letter sent",
+    "mother told 19.11 and father",
     "stenosis on duplex 5/10",
     "week commencing 12 May",
     "end of January",
@@ -84,6 +86,10 @@ EXAMPLES = (
     "stationär 9.-12.XI., dann ambulant",
 )
 NEAR_MISSES = (
+    "12/14 access sheath, tight",
+    "changed to the 10/12 Fr sheath",
+    "10/12 sheaths, at least five",
+    "told 7.4 mmol",
     "gauge 18/10 in the tray",
     "screws 14/2 and 16/2",
     "power 4/5, now 5/5; pain 7/10 then 3/10",
@@ -176,6 +182,11 @@ _AFTER_WORD = re.compile(
     re.IGNORECASE,
 )
 _ON = re.compile(r"(?<!\w)(?:on|since|until)\s$", re.IGNORECASE)
+_TOLD = re.compile(
+    rf"(?<!\w)(?i:told|informed|apologi[sz]ed|spoken\sto|disclosed|discharged|(?:re)?admitted|letter\s(?:sent|posted))(?:\s(?:on|again|to))?\s"
+    rf"(?P<date>{_D}\.{_M}\.?)(?![\w%/°]|[.,:]\d){NOT_MEASURED}"
+)
+"""A day with dots where nothing is measured: `pt told 19.11 and husband`. As a time of day it would go as well."""
 _CLOSED = re.compile(r"\s?[.,;)](?!\d)|\s?(?m:$)|\s(?:and|with|for|at|to)\s")
 _NO_DATE = re.compile(
     r"(?<!\w)(?:bp|ta|pa|t/a|rr|nibp|bi-?pap|cpap|niv|ipap|ps|pc|pcv|simv|peep|pip|vent|druck|tension|pression|presión|tensión|pressures?|va|visus|acuity|vision|snellen|logmar|ph|power|mrc|pain|vas|nrs|eva|score|gcs|amts?|mmse|moca|apgars?"
@@ -233,9 +244,10 @@ def _found(text: str) -> Iterator[Span]:
             or _AMERICAN_BEHIND.match(text, found.end())
             or (_ON.search(before) and _CLOSED.match(text, found.end()))
         )
-        if told and not _NO_DATE.search(before):
+        if told and not _NO_DATE.search(before) and not bores(text, *found.span()):
             yield span(found, KIND, LETTER, "[date]", 0.7)
     yield from _with_dots(text)
+    yield from (span(found, KIND, LETTER, "[date]", 0.75, "date") for found in _TOLD.finditer(text))
     for found in _BLANKS.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
         if _AFTER_EVENT.search(before) or (
@@ -254,6 +266,7 @@ def _with_strokes(text: str) -> Iterator[Span]:
         found
         for found in _STROKE.finditer(text)
         if not _NO_DATE.search(text, max(0, found.start() - 48), found.start())
+        and not bores(text, *found.span())
     ]
     sure = [_a_date(text, found) for found in pairs]
     for at, found in enumerate(pairs):
