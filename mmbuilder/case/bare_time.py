@@ -72,9 +72,12 @@ _WEAK = re.compile(
     rf"{_WORDS}{{0,3}}\s$",
     re.IGNORECASE,
 )
+_PUT = re.compile(r"\b(?:in|placed|sited|passed|inserted|removed|done|completed?)\s$", re.IGNORECASE)
+"""Said of what was put somewhere: `JJ in 1014`."""
 _AFTER_WEAK = re.compile(r"\s*(?:$|[.,;:!?)>–-]|\s(?:and|then|but|when|by|with|w|und|dann)\b)")
 """A word that is said of much else tells a time only at the end of what is said."""
 _OPENS = re.compile(r"(?:^|[.;!?]\s+|\n\s*|(?:^|\n|\s)[-–•]\s)$")
+_CLAUSE = re.compile(r"[^\W\d_][^\W\d_]+,\s$")
 _BEHIND_AN_OPENING = re.compile(r"\s?[:,–-]\s|\s[^\W\d_]")
 
 _NUMBERED = re.compile(
@@ -132,12 +135,17 @@ def _told(text: str, start: int, end: int) -> BareTime | None:
 
 
 def _weakly(text: str, start: int, end: int, before: str) -> bool:
-    """Whether the figures open a sentence, or end one in which something begins, ends or comes back."""
+    """Whether the figures open a sentence or a clause, or end one that tells of something at a time."""
+    goes_on = _BEHIND_AN_OPENING.match(text, end) is not None
     if _OPENS.search(text[max(0, start - 4) : start]):
-        return _BEHIND_AN_OPENING.match(text, end) is not None
-    weak = _WEAK.search(before) is not None and _AFTER_WEAK.match(text, end) is not None
-    sentence = re.split(r"[.;]\s|\n", before)[-1]
-    return weak and not _NO_TIME.search(before) and not _VALUE.search(sentence)
+        return goes_on
+    if _VALUE.search(re.split(r"[.;]\s|\n", before)[-1]):
+        return False
+    ended = _AFTER_WEAK.match(text, end) is not None
+    weak = _WEAK.search(before) is not None and not _NO_TIME.search(before)
+    return (ended and (weak or _PUT.search(before) is not None)) or (
+        goes_on and _CLAUSE.search(before) is not None
+    )
 
 
 def _near(before: str) -> str:

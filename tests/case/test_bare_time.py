@@ -39,10 +39,14 @@ TIMES = {
     "1030 off bypass. 1005 lost the view": ["1030", "1005"],
     "1058 heparin 5000 u": ["1058"],
     "informed that evening 1940": ["1940"],
+    "6 Fr 26 cm stent in 1014": ["1014"],
+    "16 F catheter, 1025 lactate 4.8": ["1025"],
 }
 NO_TIMES = (
     "EBL approx 1400 ml, EBL 1000, blood loss 1400, called for help",
     "EBL 1200, called",
+    "lactate back, bag in suction, 1400 ml; blood loss told, 1200 then",
+    "operated in 1014 patients, done 1200 times, passed 1034 to the bag",
     "Prev ACL same knee 2014 at another hospital",
     "since 2014, left hospital 2014, home 2014, back 2014, 2014 ACL repair",
     "in 2014 by another surgeon; seen in clinic 2014 and 2015",
