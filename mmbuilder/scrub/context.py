@@ -121,8 +121,11 @@ _SIZE = re.compile(r"\s(?:size\s)?[0-5](?![\d/.:])")
 
 
 def opens_sentence(raw: str, start: int) -> bool:
-    """Whether a capital here proves nothing."""
-    return _SENTENCE.search(raw, 0 if start < 40 else start - 40, start) is not None
+    """Whether a capital here proves nothing. Blanks before it count for nothing: the tags of a file may have stood there."""
+    first = start
+    while first and raw[first - 1].isspace():
+        first -= 1
+    return _SENTENCE.search(raw, max(0, first - 40), start) is not None
 
 
 def in_eponym(raw: str, end: int) -> bool:

@@ -118,6 +118,18 @@ def test_nothing_fires_in_ordinary_words(text):
     assert found(f"<a:p><a:r><a:t>{html.escape(text)}</a:t></a:r></a:p>") == set()
 
 
+def test_the_tags_before_a_word_leave_it_at_the_head_of_its_sentence():
+    """A name that is a word (`stone in the pole`) gets its capital from us where the words become a title."""
+    known = Known.from_declared(
+        Declared.model_validate({"people": [{"name": "Dr Stone", "role": "colleague"}]})
+    )
+    run = '<a:p><a:pPr marL="0" indent="0" algn="l"><a:buNone/></a:pPr><a:r><a:rPr lang="en-GB" sz="2800"/><a:t>'
+    assert found(f"<a:sp>{run}Stone in the pole.</a:t></a:r></a:p></a:sp>", known=known) == set()
+    assert found(f"<a:sp>{run}Seen by Stone.</a:t></a:r></a:p></a:sp>", known=known) == {
+        "name of the colleague"
+    }
+
+
 @pytest.mark.parametrize(
     "written",
     [
