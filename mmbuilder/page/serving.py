@@ -54,9 +54,12 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
         try:
             with serving(lambda environ, start: pages.result()(environ, start), sockets):
                 ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
-                pages.result()  # a fault of the program ends it
+                templates = pages.result().jinja_env  # a fault of the program ends it
+                unread = iter(templates.list_templates())
                 while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
                     time.sleep(0.2)
+                    if name := next(unread, None):  # else the first click on a page waits for its template
+                        templates.get_template(name)
         except KeyboardInterrupt:
             pass
         finally:
