@@ -133,11 +133,10 @@ class Context:
             moment.certainly_before(taken) for _, _, moment in self.of_kind(EventKind.RECOGNITION)
         )
 
-    def told(self) -> Iterator[tuple[str, FreeText]]:
-        """Yield (the key it stands under, words) of everything that somebody wrote to be read."""
-        for key, text in _texts(self.case, ""):
-            if key not in _NAMES_ONLY:
-                yield key, text
+    @cached_property
+    def told(self) -> tuple[tuple[str, FreeText], ...]:
+        """(The key it stands under, words) of everything that somebody wrote to be read."""
+        return tuple((key, text) for key, text in _texts(self.case, "") if key not in _NAMES_ONLY)
 
     @staticmethod
     def as_written(path: Path) -> bool:
@@ -149,7 +148,7 @@ class Context:
         """What goes outside the department as it stands, as of `told`; nothing where the case stays in it."""
         if not uses.load(self.case.use).outside:
             return ()
-        return tuple((key, text) for key, text in self.told() if self.as_written(text.path))
+        return tuple((key, text) for key, text in self.told if self.as_written(text.path))
 
     def computations(self) -> Iterator[tuple[Path, Computation]]:
         """Yield every figure that is to be worked out, with its place."""

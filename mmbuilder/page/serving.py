@@ -9,6 +9,7 @@ import socket
 import threading
 import time
 from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -44,14 +45,21 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
     sockets = open_sockets(port)
     port = sockets[0].getsockname()[1]
     desk, door = Desk(root), Door(port)
-    with serving(create_app(desk, door), sockets):
-        signal.signal(
-            signal.SIGTERM, signal.default_int_handler
-        )  # stopped from outside, it ends its work too
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # stopped from outside, it ends its work too
+    with ThreadPoolExecutor(1) as beside:
+        # A browser takes a second to start. Meanwhile the pages are made and the case is read; who asks
+        # earlier waits for them.
+        pages = beside.submit(create_app, desk, door)
+        beside.submit(desk.checked)  # a page tells what is wrong with it
         try:
-            ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
-            while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
-                time.sleep(0.2)
+            with serving(lambda environ, start: pages.result()(environ, start), sockets):
+                ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
+                templates = pages.result().jinja_env  # a fault of the program ends it
+                unread = iter(templates.list_templates())
+                while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
+                    time.sleep(0.2)
+                    if name := next(unread, None):  # else the first click on a page waits for its template
+                        templates.get_template(name)
         except KeyboardInterrupt:
             pass
         finally:

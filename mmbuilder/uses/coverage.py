@@ -17,6 +17,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, fill, ours
 from mmbuilder.schemas import complete
+from mmbuilder.uses import LOADER
 
 CHECKLISTS = ("care", "scare")
 
@@ -90,7 +91,7 @@ def checklist(name: str) -> Checklist:
     """Return a checklist by the name of its file."""
     text = files("mmbuilder.uses").joinpath(f"checklists/{name}.yaml").read_text("utf-8")
     complete(Checklist)
-    return Checklist.model_validate(yaml.safe_load(text))
+    return Checklist.model_validate(yaml.load(text, LOADER))
 
 
 def coverage(listed: Checklist, case: object, excused: Collection[str]) -> tuple[Covered, ...]:

@@ -14,8 +14,11 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 
+from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.page import Desk
 from mmbuilder.safe.terms import Looked
+from mmbuilder.scrub.plan import RedactionPlan
+from mmbuilder.scrub.reidentify import Warning, singled_out
 from tests.page.conftest import copied, ended, let_in
 
 EVERYTHING = [word.value for word in Looked]
@@ -114,6 +117,31 @@ def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
     assert "no longer holds" not in waited(client, "/sign/")
     client.post("/sign/withdraw", data={"revision": desk.revision()})
     assert "nobody has signed" in client.get("/get/everything").text
+
+
+def test_who_may_be_recognised_is_looked_for_once_in_a_case_as_it_is(
+    ready: Path, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    looked: list[bool] = []
+
+    def look(folder: CaseFolder, plan: RedactionPlan | None = None) -> tuple[Warning, ...]:
+        looked.append(plan is not None)
+        return singled_out(folder, plan)
+
+    client = let_in(desk)
+    monkeypatch.setattr("mmbuilder.scrub.reidentify.singled_out", look)
+    first = waited(client, "/sign/")
+    assert looked.count(True) == 1, "once more when the search is done"
+    assert waited(client, "/sign/") == first
+    assert looked.count(True) == 1
+
+    told = "The patient was the first in the country to have it."
+    desk.change(lambda tree: tree.update(situation=told), desk.revision())
+    waited(client, "/sign/")
+    assert looked.count(True) == 2, "the case has changed"
+    desk.forget()
+    waited(client, "/sign/")
+    assert looked.count(True) == 3, "it was forgotten"
 
 
 def test_what_the_room_sees_says_that_it_is_signed(ready: Path, desk: Desk) -> None:

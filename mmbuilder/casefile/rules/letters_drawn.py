@@ -16,7 +16,7 @@ BAD = "situation: The plan changed (योजना बदली)"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield each text with letters that no font here has, by script."""
-    for key, text in ctx.told():
+    for key, text in ctx.told:
         lost = fonts.missing(text.value)
         if lost:
             yield Finding(

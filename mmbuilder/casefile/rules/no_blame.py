@@ -18,7 +18,7 @@ def check(ctx: Context) -> Iterator[Finding]:
     """Yield each such word; what is quoted is left alone."""
     from mmbuilder.review import blame
 
-    for key, text in ctx.told():
+    for key, text in ctx.told:
         for flag in blame.find(text.value):
             yield Finding(
                 text.path,

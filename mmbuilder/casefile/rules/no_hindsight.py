@@ -18,7 +18,7 @@ def check(ctx: Context) -> Iterator[Finding]:
     """Yield each such word; what is quoted is left alone."""
     from mmbuilder.review import hindsight
 
-    for key, text in ctx.told():
+    for key, text in ctx.told:
         supposes = key == "counterfactual"
         for flag in hindsight.find(text.value, counterfactual=supposes, asked=key == "ask"):
             yield Finding(

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING, cast
 
-from flask import Blueprint, jsonify, redirect, render_template, request
+from flask import Blueprint, current_app, jsonify, redirect, render_template, request
+from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.casefile.folder import CaseFolder
@@ -20,6 +22,9 @@ from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Looked, Reviewer, Use
 from mmbuilder.scrub.decided import open_boxes
 from mmbuilder.scrub.plan import RedactionPlan
+
+if TYPE_CHECKING:
+    from mmbuilder.scrub.reidentify import Warning
 
 NAME, TITLE, ORDER = "sign", "Sign", 70
 blueprint = Blueprint(NAME, __name__)
@@ -40,11 +45,39 @@ class Check:
     page: str = ""
 
 
+class Recognisable:
+    """What may single somebody out, found once for the case as it is: each word of it is looked at."""
+
+    def __init__(self) -> None:
+        self._last: tuple[CaseFolder, bool, tuple[Warning, ...]] | None = None
+
+    def of(self, folder: CaseFolder, plan: RedactionPlan | None) -> tuple[Warning, ...]:
+        """Return the warnings for a case, with what its search found once that is done."""
+        from mmbuilder.scrub.reidentify import singled_out
+
+        last = self._last
+        if last is None or last[0] is not folder or last[1] is not (plan is not None):
+            last = self._last = folder, plan is not None, singled_out(folder, plan)
+        return last[2]
+
+    def forget(self) -> None:
+        """Forget the case and its warnings."""
+        self._last = None
+
+
+@blueprint.record
+def _begin(state: BlueprintSetupState) -> None:
+    recognisable = state.app.extensions[NAME] = Recognisable()
+    state.app.extensions["desk"].forgets.append(recognisable.forget)
+
+
+def _recognisable() -> Recognisable:
+    return cast(Recognisable, current_app.extensions[NAME])
+
+
 @blueprint.get("/")
 def show() -> str:
     """Show the checklist for one use."""
-    from mmbuilder.scrub.reidentify import singled_out
-
     case, use = desk(), use_of(request.args.get("use"))
     folder, search = case.folder(use), case.search(use)
     before = signing.signed_for(folder, use) if folder else None
@@ -62,7 +95,7 @@ def show() -> str:
         uses=[one.value for one in Use],
         search=search,
         checks=list(_checks(case, folder, search)),
-        recognisable=singled_out(folder, search.value) if folder else (),
+        recognisable=_recognisable().of(folder, search.value) if folder else (),
         unchecked=search.value.unchecked if search.value else (),
         to_confirm=_to_confirm(folder) if folder else [],
         roles=[role.value for role in Reviewer],
