@@ -163,9 +163,19 @@ def test_a_name_may_be_the_same_as_somebody_on_the_list(client: FlaskClient, des
 
 @pytest.mark.parametrize(
     ("words", "same"),
-    [("Mr D", True), ("Drewick", True), ("Miss Drewick", True), ("CD", True), ("Mr B", False), ("D", False)],
+    [
+        ("Mr D", True),
+        ("Drewick", True),
+        ("Miss Drewick", True),
+        ("CD", True),
+        ("Cal", True),
+        ("Mr B", False),
+        ("D", False),
+        ("Ca", False),
+        ("Lum", False),
+    ],
 )
-def test_a_surname_or_an_initial_fits_somebody_on_the_list(words: str, same: bool) -> None:
+def test_a_surname_a_short_form_or_an_initial_fits_somebody_on_the_list(words: str, same: bool) -> None:
     listed = {"people": [{"name": "Callum Drewick", "role": "surgeon"}, {"name": "Drew", "role": "nurse"}]}
     assert fits(listed, words) == (["Callum Drewick"] if same else [])
 

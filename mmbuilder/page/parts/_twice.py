@@ -17,6 +17,9 @@ from mmbuilder.scrub.variants import person, untitled
 _VAGUE = "colleague"
 """A role that says too little to make two people of two entries."""
 
+_CALLED = 3
+"""Letters of the shortest name that somebody is called by who has a longer one."""
+
 
 @dataclass(frozen=True)
 class Twice:
@@ -102,6 +105,8 @@ def _is_form(shorter: str, longer: str) -> bool:
         return False
     if any(form.words == own for form in person(longer)):
         return True
+    if len(own) == 1 and len(own[0]) >= _CALLED and whole[0].startswith(own[0]):
+        return True  # Marjo, of Marjolijn
     if len(own) == 1 and len(own[0]) == 1 and untitled(shorter) != shorter:  # Mr D
         return len(whole) > 1 and whole[-1].startswith(own[0])
     letters, initials = "".join(own), "".join(piece[0] for piece in whole)
