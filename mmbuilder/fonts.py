@@ -45,8 +45,13 @@ _UNDRAWN = {0x2068: None, 0x2069: None}
 
 def path(text: str = "", *, bold: bool = False) -> Path:
     """The font file that has the letters of a text."""
+    return _file(FALLBACK if _COMMON.fullmatch(text) or _letters(text) <= _has(FALLBACK) else WIDE, bold)
+
+
+@cache  # a path takes longer to put together than a word to measure
+def _file(family: str, bold: bool) -> Path:
     weight = "-Bold" if bold else ""
-    if _COMMON.fullmatch(text) or _letters(text) <= _has(FALLBACK):
+    if family == FALLBACK:
         return templates() / "fonts" / f"Carlito{weight or '-Regular'}.ttf"
     return _matplotlib() / f"DejaVuSans{weight}.ttf"
 
@@ -77,10 +82,7 @@ def _letters(text: str) -> frozenset[str]:
 def _has(family: str) -> frozenset[str]:
     from fontTools.ttLib import TTFont
 
-    file = (
-        templates() / "fonts/Carlito-Regular.ttf" if family == FALLBACK else _matplotlib() / "DejaVuSans.ttf"
-    )
-    with TTFont(file, lazy=True) as font:
+    with TTFont(_file(family, bold=False), lazy=True) as font:
         return frozenset(map(chr, font["cmap"].getBestCmap() or ()))
 
 

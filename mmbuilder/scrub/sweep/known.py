@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from datetime import date
 from functools import cached_property
 from itertools import chain, count
@@ -70,6 +70,10 @@ class Known:
     index: Index = field(repr=False, default_factory=lambda: Index(Declared()))
     entries: tuple[Entry, ...] = ()
     listed: str = ""
+
+    def __getstate__(self) -> dict[str, object]:
+        """The fields alone: what is worked out from them may be added while it is sent to another process."""
+        return {one.name: getattr(self, one.name) for one in fields(self)}
 
     @classmethod
     def from_declared(cls, declared: Declared) -> Known:

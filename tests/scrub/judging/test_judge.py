@@ -56,7 +56,10 @@ def test_what_training_writes_is_what_the_judge_reads(
     monkeypatch.setattr("mmbuilder.scrub.judging.judge.LEARNED", tmp_path / "w.txt")
     monkeypatch.setattr("mmbuilder.scrub.judging.judge.PULLS", tmp_path / "w.bin")
     read = weights.__wrapped__()
-    assert read.of == {"own mrs": (50, 0, -25), "+1 ü": (-300, 0, 200)}
+    assert {name: tuple(read.pulls[at : at + 3]) for name, at in read.of.items()} == {
+        "own mrs": (50, 0, -25),
+        "+1 ü": (-300, 0, 200),
+    }
     assert np.array_equal(read.follows, np.eye(4))
 
 
