@@ -46,6 +46,9 @@ _ENTRIES = 3
 _PAUSE = 0.4
 """...and a silence of this share of the crowd follows."""
 
+_BLANK = 1 / 3
+"""How much of the axis follows where a chart stops, as a share of what its last panel shows before."""
+
 _LONGEST = {"min": 240.0, "h": 5 * DAY}
 """Longest stretch that is told in minutes, and in hours; minutes."""
 
@@ -78,6 +81,16 @@ def panels(
     )
     ends = {phase.end.centre for phase in phases if phase.end.centre is not None}
     return _eased(next(made for made in tried if len(made) <= MOST), busy, ends)
+
+
+def ended(parts: tuple[Panel, ...], until: float) -> tuple[Panel, ...]:
+    """Return the panels of a chart that stops at a time; blank is a third of what the last of them shows."""
+    begun = tuple(panel for panel in parts if panel.start <= until)
+    if not begun:
+        return ()
+    *before, last = begun
+    end = min(last.end, max(until + (until - last.start) * _BLANK, last.start + _PAD["min"]))
+    return (*before, replace(_part(last, last.start, end), heart=last.heart))
 
 
 def skipped(parts: tuple[Panel, ...]) -> tuple[SafeText, ...]:

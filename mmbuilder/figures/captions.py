@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mmbuilder.safe.case import Event
 from mmbuilder.safe.terms import EventKind, Noticed, Recognised, Sureness, term
-from mmbuilder.safe.text import EMPTY, SafeText, again, capital, clip, fill, join, wording
+from mmbuilder.safe.text import EMPTY, SafeText, again, capital, fill, join, phrase, wording
 
 WORDS = 6
 """Longest label."""
@@ -22,7 +22,7 @@ _UNDER_FLAG = (12, 9)
 
 def event_captions(event: Event) -> tuple[SafeText, ...]:
     """Return the label with its sort, dose and doubt, then shorter forms of it."""
-    name = clip(event.label or event.what, WORDS)
+    name = phrase(event.label or event.what, WORDS)
     full = with_dose(name, event.dose)
     texts = (full, name) if full.words() <= _WITH_DOSE else (name,)
     sort, doubt = _sort(event), _doubt(event.sure)
@@ -32,7 +32,7 @@ def event_captions(event: Event) -> tuple[SafeText, ...]:
 
 def listed_caption(event: Event) -> SafeText:
     """Return the words for the list under the chart, where there is room for a dose."""
-    return join(" ", (with_dose(clip(event.label or event.what, WORDS), event.dose), _doubt(event.sure)))
+    return join(" ", (with_dose(phrase(event.label or event.what, WORDS), event.dose), _doubt(event.sure)))
 
 
 def with_dose(name: SafeText, dose: SafeText) -> SafeText:
@@ -79,7 +79,7 @@ def flag_captions(event: Event) -> tuple[SafeText, ...]:
 
     A flag has a line to itself, so it may have more words than a label.
     """
-    texts = (clip(event.label or event.what, most) for most in (*_UNDER_FLAG, WORDS))
+    texts = (phrase(event.label or event.what, most) for most in (*_UNDER_FLAG, WORDS))
     return tuple(dict.fromkeys(join(" ", (text, _doubt(event.sure))) for text in texts))
 
 

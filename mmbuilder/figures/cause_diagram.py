@@ -49,7 +49,8 @@ def compose(causes: Causes, size: Size) -> tuple[Sheet, ...]:
             "types of contributing factor"
         )
     wide, high = room(size, LEAST)
-    whole = fishbone(Box(0, 0, wide, high), causes.event, _ribs(causes), key(_roles(causes), EMPTY, wide))
+    legend = key(_roles(causes), _noted(causes), wide)
+    whole = fishbone(Box(0, 0, wide, high), causes.event, _ribs(causes), legend)
     if whole is not None:
         return (Sheet(wide, high, tuple(whole)),)
     return _beside(causes, wide, high) or _apart(causes, wide, high)
@@ -74,6 +75,8 @@ def rows(causes: Causes) -> Rows:
 
 _NOTHING = wording("nothing recorded")
 
+_THIN = wording("thin line: nothing recorded")
+
 
 def _told(cause: Cause) -> SafeText:
     return fill("{what} ({role})", what=cause.what, role=term(cause.role))
@@ -84,12 +87,17 @@ def _roles(causes: Causes) -> tuple[FactorRole, ...]:
     return tuple(role for role in FactorRole if role in used)
 
 
+def _noted(causes: Causes) -> SafeText:
+    """Say once, under the figure, what a bone without words means: it was looked at."""
+    return EMPTY if all(row.causes for row in causes.rows) else _THIN
+
+
 def _ribs(causes: Causes) -> tuple[Rib, ...]:
     return tuple(Rib(capital(row.name), _twigs(row)) for row in causes.rows)
 
 
 def _twigs(row: CauseRow) -> tuple[Twig, ...]:
-    return tuple(Twig(cause.what, cause.role) for cause in row.causes) or (Twig(_NOTHING),)
+    return tuple(Twig(cause.what, cause.role) for cause in row.causes)
 
 
 def _beside(causes: Causes, wide: float, high: float) -> tuple[Sheet, ...]:
@@ -128,7 +136,7 @@ def _short(causes: Causes, place: int, *, named: bool, single: bool) -> Rib:
     if single and row.causes:
         return Rib(name, tuple(Twig(number(first + n), cause.role) for n, cause in enumerate(row.causes)))
     span = number(first) if first == last else fill("{first}–{last}", first=first, last=last)
-    return Rib(name, (Twig(span if row.causes else wording("none")),))
+    return Rib(name, (Twig(span),) if row.causes else ())
 
 
 def _first(causes: Causes, place: int) -> int:

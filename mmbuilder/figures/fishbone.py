@@ -56,10 +56,15 @@ class Twig:
 
 @dataclass(frozen=True)
 class Rib:
-    """A row: its name at the outer end, its twigs along it."""
+    """A row: its name at the outer end, its twigs along it; thin and grey without any."""
 
     name: SafeText
     twigs: tuple[Twig, ...]
+
+    @property
+    def bold(self) -> bool:
+        """Whether its name is set in bold."""
+        return bool(self.twigs)
 
 
 Block = tuple[Twig, tuple[SafeText, ...]]
@@ -214,7 +219,7 @@ def _blocks(bones: _Bones, rib: Rib, wide: float) -> list[Block] | None:
 
 
 def _title(rib: Rib, wide: float) -> tuple[SafeText, ...]:
-    return fold(rib.name, wide - _CLEAR, bold=True)
+    return fold(rib.name, wide - _CLEAR, bold=rib.bold)
 
 
 def _lines(bones: _Bones, twig: Twig, wide: float) -> tuple[SafeText, ...]:
@@ -249,9 +254,11 @@ def _rib(bones: _Bones, rib: Rib, start: float, wide: float, down: int) -> Itera
     def x(y: float) -> float:
         return start + bones.slope * (bones.length - abs(y - bones.spine))
 
-    longest = max(width(line, bold=True) for line in title)
-    yield stroke((start + longest, end), (start, end), (x(bones.spine), bones.spine), width=1.8)
-    yield from write(title, start, end - len(title) * LINE - 1 if down < 0 else end + 2, bold=True)
+    longest = max(width(line, bold=rib.bold) for line in title)
+    ink, thick = (Ink.BLACK, 1.8) if rib.twigs else (Ink.GREY, 0.9)
+    yield stroke((start + longest, end), (start, end), (x(bones.spine), bones.spine), ink=ink, width=thick)
+    top = end - len(title) * LINE - 1 if down < 0 else end + 2
+    yield from write(title, start, top, bold=rib.bold, ink=ink)
     blocks = _blocks(bones, rib, wide) or []
     spare = bones.zone - sum(len(lines) * LINE + _AIR for _, lines in blocks) + _AIR
     gap = _AIR + min(_SPREAD, spare / max(len(blocks), 1))

@@ -18,7 +18,7 @@ from mmbuilder.figures.letters import Letters
 from mmbuilder.figures.style import wrap
 from mmbuilder.safe.case import Event, Series
 from mmbuilder.safe.moment import DAY, Elapsed, Moment, clock, duration
-from mmbuilder.safe.text import EMPTY, SafeText, clip, fill, join, number, wording
+from mmbuilder.safe.text import EMPTY, SafeText, clip, fill, join, number, phrase, wording
 
 _ZERO_WORDS = 8
 
@@ -123,7 +123,7 @@ def _untimed(shown: Timeline) -> SafeText:
 
 
 def _name(event: Event) -> SafeText:
-    return with_dose(clip(event.label or event.what, 6), EMPTY)
+    return with_dose(phrase(event.label or event.what, 6), EMPTY)
 
 
 def _place(lettered: tuple[int, SafeText]) -> int:

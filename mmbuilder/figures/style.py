@@ -12,7 +12,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from mmbuilder import fonts
-from mmbuilder.safe.text import EMPTY, SafeText, again, clip
+from mmbuilder.safe.text import EMPTY, SafeText, again, phrase
 
 TEXT = 14.0
 """No text is smaller; points on a slide 33.87 cm wide."""
@@ -87,7 +87,7 @@ def wrap(text: SafeText, limit: float, size: float = TEXT) -> tuple[SafeText, ..
 def fit(text: SafeText, limit: float, size: float = TEXT) -> SafeText:
     """Keep as many first words as `limit` points hold; empty if not even one."""
     for count in range(text.words(), 0, -1):
-        shorter = clip(text, count)
+        shorter = phrase(text, count)
         if width(shorter, size) <= limit:
             return shorter
     return EMPTY

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from mmbuilder import labels
 from mmbuilder.analysis.cut import cut
+from mmbuilder.analysis.panels import ended
 from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.figures.draw_axis import draw_axis
 from mmbuilder.figures.draw_bars import draw_bars
@@ -61,7 +62,7 @@ def _planned(chart: Chart, shown: Timeline) -> Timeline:
     until = chart.until
     if until is None or not chart.alone:
         return chart.timeline
-    return replace(shown, panels=tuple(panel for panel in shown.panels if panel.start <= until))
+    return replace(shown, panels=ended(shown.panels, until))
 
 
 def _drawn(pen: Pen, chart: Chart) -> None:

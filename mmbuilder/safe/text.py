@@ -230,7 +230,7 @@ def sentence(text: SafeText) -> SafeText:
 def _sentence(text: SafeText) -> str:
     words = text.reveal().strip()
     ended = words.rstrip(direction.LAST)[-1:] in (*_ENDS, "")
-    return words[:1].upper() + words[1:] + ("" if ended else ".")
+    return _capitalised(words) + ("" if ended else ".")
 
 
 _ENDS = ".?!:…؟۔।。？！"
@@ -243,8 +243,15 @@ def capital(text: SafeText) -> SafeText:
 
 
 def _capital(text: SafeText) -> str:
-    words = text.reveal()
-    return words[:1].upper() + words[1:]
+    return _capitalised(text.reveal())
+
+
+def _capitalised(words: str) -> str:
+    """Leave a word that has its own capitals, a unit and a Greek letter: `pH`, `mL`, `mg`, `β-blocker`."""
+    return words if _OWN_LETTERS.match(words) else words[:1].upper() + words[1:]
+
+
+_OWN_LETTERS = re.compile(r"[^\W\d_]+[A-Z]|[\u03b1-\u03c9]-|(?:[kmnµμ]?g|[kcmnµμ]?m|[dcmµμ]?l|mmol|mol)\b")
 
 
 def inline(text: SafeText) -> SafeText:
@@ -265,6 +272,43 @@ def unbroken(text: SafeText) -> SafeText:
 
 def _unbroken(text: SafeText) -> str:
     return text.reveal().replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def phrase(text: SafeText, limit: int) -> SafeText:
+    """Keep at most `limit` first words, up to where a part of the text ends.
+
+    That is before a comma and the like, or else before a word that joins on more: from half the limit on.
+    An ellipsis shows that more was said, unless what is kept stood whole before a comma.
+    """
+    return _later(_phrase, text, limit)
+
+
+def _phrase(text: SafeText, limit: int) -> str:
+    words = text.reveal().split()
+    if len(words) <= limit:
+        return text.reveal()
+    ends = range(limit, (limit - 1) // 2, -1)
+    stops = (end for end in ends if _STOP.search(" ".join(words[end - 1 : end + 1])))
+    if end := next(stops, 0):
+        return " ".join(words[:end]).rstrip(",;:.–—- ")
+    end = next((end for end in ends if words[end].lower() in _JOINING), limit)
+    while end > 1 and words[end - 1].lower() in _JOINING:
+        end -= 1
+    return " ".join(words[:end]) + " …"
+
+
+_STOP = re.compile(r"^\S*[,;:–—] |^\S*\. [^\W\d_a-z]| [(–—]")
+"""Between two words: a part of a sentence ends at the first, or begins with the second."""
+
+_JOINERS = """
+a an and as at because before but by for from if in into of off on or over so than that the then to until when
+where which while with without
+als am an auf aus bei bis das dem den der des die ein eine einem einen einer für im in mit nach oder ohne und
+unter vom von vor weil zu zum zur über
+"""
+"""Words that join on what follows; a label does not end in one."""
+
+_JOINING = frozenset(_JOINERS.split())
 
 
 def clip(text: SafeText, limit: int) -> SafeText:

@@ -25,6 +25,7 @@ class Planned(BaseModel):
         frames, decisions: how many of each the course stops at.
         slices: whether the chart is shown again, cut, before each decision.
         joined: whether a marked frame stands beside the options of the decision that follows it.
+        choice: words under a choice, up to which what was not chosen and what could be seen stand there.
         strongest: how many factors, or previous actions, the slide shows.
         facts: names of the lines that the slide tells, in order; all of them by default.
         when: only in a story of this kind; in every story if None.
@@ -39,6 +40,7 @@ class Planned(BaseModel):
     decisions: int = 0
     slices: bool = False
     joined: bool = False
+    choice: int = 0
     strongest: int = 5
     facts: tuple[str, ...] = ()
     when: Course | None = None

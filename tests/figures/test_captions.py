@@ -32,6 +32,13 @@ def test_a_label_of_six_words_is_never_cut_short() -> None:
     assert [text.reveal() for text in event_captions(event)] == ["Chamber formed and ache all gone"]
 
 
+def test_a_longer_text_is_cut_where_a_part_of_it_ends() -> None:
+    event = Event(1, EventKind.STEP, safe("Airway checked, seal heard all round the new tube"), NOW)
+    assert event_captions(event)[0].reveal() == "Airway checked, seal heard all round …"
+    event = Event(1, EventKind.STEP, safe("Patient moved to recovery, then seen again"), NOW)
+    assert [text.reveal() for text in event_captions(event)] == ["Patient moved to recovery"]
+
+
 def test_what_sort_of_sign_and_how_sure_is_said() -> None:
     event = Event(
         1, EventKind.FIRST_SIGN, safe("ache"), NOW, sure=Sureness.PROBABLE, noticed=Noticed.IN_HINDSIGHT

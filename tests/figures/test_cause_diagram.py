@@ -12,7 +12,8 @@ from mmbuilder.analysis.causes import Cause, CauseRow, Causes
 from mmbuilder.figures.cause_diagram import LEAST, compose, draw
 from mmbuilder.figures.drawn import Size
 from mmbuilder.figures.fold import TOO_LONG
-from mmbuilder.figures.sheet import Dots, Shape, Sheet
+from mmbuilder.figures.sheet import Dots, Shape, Sheet, Words
+from mmbuilder.figures.style import Ink
 from mmbuilder.safe.terms import FactorRole, FactorRow
 from mmbuilder.safe.text import SafeText
 from tests.figures.drawings import DOZENS, faults, sizes, texts, told
@@ -190,6 +191,18 @@ def test_pictures_are_the_same_each_time_the_size_of_the_slide_and_their_text_st
     assert "two theatres share" in svg
     with Image.open(io.BytesIO(first.pictures[0].png)) as picture:
         assert picture.size == (round(31 / 2.54 * 150), round(12.5 / 2.54 * 150))
+
+
+def test_an_empty_bone_is_quiet_and_the_key_says_what_it_means() -> None:
+    (sheet,) = compose(EYE, SLIDE)
+    words = {item.text.reveal(): item for item in sheet.items if isinstance(item, Words)}
+    assert not words["Institution"].bold
+    assert words["Institution"].ink is Ink.GREY
+    assert words["Organisation"].bold
+    assert "nothing recorded" not in words
+    assert "thin line: nothing recorded" in words
+    (full,) = compose(Causes(EYE.event, EYE.rows[:-1]), SLIDE)
+    assert not any("nothing recorded" in one.text.reveal() for one in full.items if isinstance(one, Words))
 
 
 def test_alt_text_and_rows_say_all_that_the_figure_shows() -> None:

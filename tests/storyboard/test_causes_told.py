@@ -24,8 +24,9 @@ def contributed(**more: object) -> str:
     (slide,) = (found for found in compose_handout(case).slides if found.kind == "cause_grid_full")
     (table,) = slide.blocks
     assert isinstance(table, Table)
-    (row,) = (row for row in table.rows if row[2].text)
-    return row[2].text.reveal()
+    place = [head.reveal() for head in table.header].index("How it contributed")
+    (row,) = (row for row in table.rows if row[place].text)
+    return row[place].text.reveal()
 
 
 # RCA2 (NPSF 2015), rules of causation: an act has what came before it, a departure its reason,

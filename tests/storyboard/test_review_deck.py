@@ -58,7 +58,6 @@ def test_a_picture_of_another_event_stands_beside_no_options_and_takes_nothing_f
     known, table = slides[place].blocks
     assert known == Facts(((wording("Could be seen"), wording("A slow wheel.")),))
     assert isinstance(table, Table)
-    assert "A slow wheel" not in told((slides[place + 1],))
 
 
 def test_what_could_be_seen_is_counted_with_the_words_below_a_picture() -> None:

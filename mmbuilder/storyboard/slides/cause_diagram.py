@@ -25,7 +25,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     causes = Causes(context.case.title, tuple(_row(row, context) for row in FactorRow))
     notes = (wording("Causes, not culprits. Begin with the squares: they are the root causes."),)
     diagram = Diagram(causes, notes=(_SOURCE,))
-    return (Slide("cause_diagram", _headline(acting), (diagram,), notes, context.seconds),)
+    return (Slide("cause_diagram", headline(acting), (diagram,), notes, context.seconds),)
 
 
 def _row(row: FactorRow, context: Context) -> CauseRow:
@@ -36,7 +36,7 @@ def _row(row: FactorRow, context: Context) -> CauseRow:
     return CauseRow(term(row), tuple(Cause(factor.what, factor.role) for factor in (*acting, *others)))
 
 
-def _headline(acting: tuple[Factor, ...]) -> SafeText:
+def headline(acting: tuple[Factor, ...]) -> SafeText:
     """`One root cause and five contributory factors, on four levels`, as a sentence."""
     roots = sum(factor.role is FactorRole.ROOT for factor in acting)
     others = len(acting) - roots

@@ -2,22 +2,33 @@
 
 from __future__ import annotations
 
+from itertools import chain
+
 from mmbuilder.safe.case import Factor
 from mmbuilder.safe.terms import CauseKind, FactorRow, term
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, inline, join, sentence, wording
-from mmbuilder.storyboard.blocks import Cell, Slide, Table
+from mmbuilder.storyboard.blocks import Cell, Slide
+from mmbuilder.storyboard.columns import filled_table
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides.cause_grid import NO_EVIDENCE, acted, barred, differed
 
 MISSING = wording("full root-cause grid: the case lists no factors")
+
+_HEADLINE = wording("The full root-cause grid, from the patient outwards.")
+
+_NONE_YET = wording("The full root-cause grid, from the patient outwards; no factor has evidence yet.")
+"""Said once, where it would stand in every row."""
 
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One page part; an empty row says so and is not padded."""
     if not context.case.factors:
         return ()
-    rows = tuple(line for row in context.grid.rows for line in (_lines(row.factors) or (_empty(row.row),)))
-    table = Table(
+    acting = [factor for row in context.grid.rows for factor in row.factors]
+    known = any(factor.evidence for factor in acting)
+    unknown = NO_EVIDENCE if known else EMPTY
+    lines = (_lines(row.factors, unknown) or (_empty(row.row),) for row in context.grid.rows)
+    table = filled_table(
         header=(
             wording("What"),
             wording("Evidence"),
@@ -26,26 +37,24 @@ def make(context: Context) -> tuple[Slide, ...]:
             wording("Barrier"),
             wording("Action"),
         ),
-        rows=rows,
+        rows=tuple(chain.from_iterable(lines)),
         shares=(3, 2.6, 3, 3, 2.4, 1.2),
         caption=wording("Full root-cause grid by the seven factor types"),
     )
-    return (
-        Slide("cause_grid_full", wording("The full root-cause grid, from the patient outwards."), (table,)),
-    )
+    return (Slide("cause_grid_full", _HEADLINE if known or not acting else _NONE_YET, (table,)),)
 
 
-def _lines(factors: tuple[Factor, ...]) -> tuple[tuple[Cell, ...], ...]:
-    return tuple(_line(factor) for factor in factors)
+def _lines(factors: tuple[Factor, ...], unknown: SafeText) -> tuple[tuple[Cell, ...], ...]:
+    return tuple(_line(factor, unknown) for factor in factors)
 
 
-def _line(factor: Factor) -> tuple[Cell, ...]:
+def _line(factor: Factor, unknown: SafeText) -> tuple[Cell, ...]:
     role = fill(
         "{row} ({role}): {what}", row=capital(term(factor.row)), role=term(factor.role), what=factor.what
     )
     return (
         Cell(role, strong=True),
-        Cell(join("; ", factor.evidence) or NO_EVIDENCE),
+        Cell(join("; ", factor.evidence) or unknown),
         Cell(_contributed(factor)),
         Cell(differed(factor) or wording("not stated")),
         Cell(barred(factor) or wording("none named")),
@@ -74,5 +83,5 @@ def _kind(factor: Factor) -> SafeText:
 
 
 def _empty(row: FactorRow) -> tuple[Cell, ...]:
-    nothing = wording("nothing recorded")
-    return (Cell(capital(term(row)), strong=True), Cell(nothing), *(Cell(EMPTY) for _ in range(4)))
+    nothing = fill("{row}: nothing recorded", row=capital(term(row)))
+    return (Cell(nothing), *(Cell(EMPTY) for _ in range(5)))

@@ -17,7 +17,7 @@ from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.safe.case import Decision, Frame
 from mmbuilder.safe.moment import clock
-from mmbuilder.safe.text import EMPTY, SafeText, fill, join, sentence, wording
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, sentence, wording
 from mmbuilder.storyboard.beats import Beat, beats, began, just_before
 from mmbuilder.storyboard.blocks import (
     Bullets,
@@ -39,36 +39,40 @@ _WAIT = wording("PAUSE: wait 20 s in silence.")
 _ACROSS, _DOWN = 30, 16
 """Letters of a line and lines of a column beside a picture; each option takes one line more, for space."""
 
-_ROWS = 2
-"""Rows that a choice is told in at least."""
-
 _BELOW = 260
 """Letters of a caption below a picture that leaves room for both: six lines."""
 
 
 def make(context: Context) -> tuple[Slide, ...]:
     """Two slides for each frame with a pause and each decision, one for each other frame."""
+    slides = _slides(context, context.planned.choice)
+    if sum(map(needed, slides)) > context.seconds:
+        slides = _slides(context, 0)
+    return tuple(_timed(slides, context.seconds))
+
+
+def _slides(context: Context, most: int) -> list[Slide]:
     start = timeline_before.chart(context) if context.spec.planned("timeline_before") else None
     drawn = [cut(start[0])] if start is not None else []
     order = beats(context)
     slides: list[Slide] = []
     for before, beat in zip((None, *order), order, strict=False):
-        told = list(_told(context, beat, drawn))
+        told = list(_told(context, beat, drawn, most))
         if context.planned.joined and _of_one(context, before, beat) and _fit(slides[-1], told[0]):
             told[0] = _beside(slides.pop(), told[0])
         slides += told
-    return tuple(_timed(slides, context.seconds))
+    return slides
 
 
-def _told(context: Context, beat: Beat, drawn: list[Timeline]) -> Iterator[Slide]:
-    """Tell a frame or decision; `drawn` are the charts so far, as none is shown twice."""
+def _told(context: Context, beat: Beat, drawn: list[Timeline], most: int) -> Iterator[Slide]:
+    """Tell a frame or decision, a choice in `most` words, and no chart of those `drawn` so far again."""
     if isinstance(beat, Frame):
         yield from _frame(context, beat)
         return
     if context.planned.slices:
         yield from _slice(context, beat, drawn)
     yield _options(beat)
-    yield _choice(beat)
+    yield _choice(beat, most)
 
 
 def _frame(context: Context, frame: Frame) -> Iterator[Slide]:
@@ -117,7 +121,7 @@ def _options(decision: Decision) -> Slide:
     known = filled(((wording("Could be seen"), _seen(decision)),))
     table = Table(
         header=(wording("Option"), wording("A fair reason for it")),
-        rows=tuple((Cell(option.what, strong=True), Cell(option.reason)) for option in decision.options),
+        rows=tuple((Cell(capital(o.what), strong=True), Cell(capital(o.reason))) for o in decision.options),
         shares=(2, 3),
         caption=wording("The options that were open, each with a fair reason; the choice is not shown."),
     )
@@ -178,23 +182,40 @@ def _caption(marked: Slide) -> SafeText:
     return picture.caption or marked.headline
 
 
-def _choice(decision: Decision) -> Slide:
+def _choice(decision: Decision, most: int) -> Slide:
+    """Tell the choice; `most` words stand under it where there is more than the reason."""
     chosen = decision.options[decision.chosen].what
-    told = filled(
+    notes = (wording("Past tense, no verdict: what was seen, what was thought, what was done."),)
+    headline = fill("The team chose: {chosen}", chosen=sentence(chosen))
+    return Slide("choice", headline, (_why(decision, most),), notes)
+
+
+def _why(decision: Decision, most: int) -> Facts:
+    """Why it was chosen; as the words allow, what was not and what could be seen, which the room has read.
+
+    A reason alone may be one word: it stands with what was not chosen.
+    """
+    because, fallback = sentence(decision.because), _fallback(decision)
+    left = most - because.words() - fallback.words()
+    others = next((text for text in _others(decision) if text.words() <= left), EMPTY)
+    if not (others or (because and fallback)):
+        others = _others(decision)[-1]
+    seen = _seen(decision)
+    return filled(
         (
-            (wording("Reason then"), sentence(decision.because)),
-            (wording("Fallback"), _fallback(decision)),
+            (wording("Reason then"), because),
+            (wording("Could be seen"), seen if seen.words() <= left - others.words() else EMPTY),
+            (wording("Not chosen"), others),
+            (wording("Fallback"), fallback),
         )
     )
-    if len(told.rows) < _ROWS:  # a reason alone may be one word: it stands with what was not chosen
-        told = filled((*told.rows, (wording("Not chosen"), _others(decision))))
-    notes = (wording("Past tense, no verdict: what was seen, what was thought, what was done."),)
-    return Slide("choice", fill("The team chose: {chosen}", chosen=sentence(chosen)), (told,), notes)
 
 
-def _others(decision: Decision) -> SafeText:
-    others = (option.what for place, option in enumerate(decision.options) if place != decision.chosen)
-    return join(" ", map(sentence, others))
+def _others(decision: Decision) -> tuple[SafeText, SafeText]:
+    """What was not chosen, with the fair reason for each, and without."""
+    others = [option for place, option in enumerate(decision.options) if place != decision.chosen]
+    reasoned = (join(": ", (other.what, other.reason)) for other in others)
+    return join(" ", map(sentence, reasoned)), join(" ", (sentence(other.what) for other in others))
 
 
 def _fallback(decision: Decision) -> SafeText:

@@ -9,7 +9,7 @@ from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Decision, Event
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Course, EventKind, Noticed, Recognised
-from mmbuilder.safe.text import SafeText, fill, join, sentence, unbroken, wording
+from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, unbroken, wording
 from mmbuilder.storyboard.beats import beats
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
@@ -172,7 +172,7 @@ def _when(deed: _Deed) -> SafeText:
 
 
 def _what(deed: _Deed) -> SafeText:
-    return deed.options[deed.chosen].what if isinstance(deed, Decision) else deed.label or deed.what
+    return capital(deed.options[deed.chosen].what) if isinstance(deed, Decision) else deed.label or deed.what
 
 
 def _headline(context: Context) -> SafeText:
