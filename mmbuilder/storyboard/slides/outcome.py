@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from mmbuilder.safe.case import Grade, Harm, Outcome, Parted, ScrubbedCase, Visit
+from mmbuilder.safe.case import Grade, Harm, Outcome, Parted, ScrubbedCase, Visit, Watch
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Course, Scale, term
 from mmbuilder.safe.terms import grade as stated
@@ -62,8 +62,11 @@ def lines(context: Context) -> Iterator[Line]:
     if "visits" in context.planned.facts:  # paper has a part of its own for them
         told = outcome.held if outcome.last_state else outcome.held[:-1]
         yield "visits", wording("Visits"), join(" ", (sentence(visited(visit)) for visit in told))
-        yield "visits", wording("To come"), join(" ", (sentence(visited(visit)) for visit in outcome.to_come))
     yield "last seen", wording("Last seen"), outcome.last_state or _last_visit(outcome)
+    if ahead := next((name for name in ("watched", "visits") if name in context.planned.facts), None):
+        watched = (sentence(_watched(watch)) for watch in outcome.monitoring if ahead == "watched")
+        yield ahead, wording("Still watched"), join(" ", watched)
+        yield ahead, wording("To come"), join(" ", (sentence(visited(visit)) for visit in outcome.to_come))
     name = wording("Family told") if context.case.course is Course.DEATH else wording("Candour")
     yield "told", name, EMPTY if _disclosed(context) else outcome.told
     yield "own words", wording("In the patient's words"), context.case.report.patient_words
@@ -88,6 +91,13 @@ def visited(visit: Visit) -> SafeText:
     said = visit.note or join("; ", measured)
     when = join(" · ", (clock(visit.at), visit.label))
     return fill("{when}: {said}", when=when, said=said) if said else EMPTY
+
+
+def _watched(watch: Watch) -> SafeText:
+    """`Haemoglobin (until Day 90; below 100 g/L; family doctor)`; what is missing, the paper names."""
+    until = fill("until {end}", end=watch.until) if watch.until else EMPTY
+    plan = join("; ", (until, watch.threshold, watch.role))
+    return fill("{what} ({plan})", what=watch.what, plan=plan) if plan else watch.what
 
 
 def _headed(outcome: Outcome) -> Outcome:
