@@ -116,21 +116,22 @@ class Context:
             yield "shows", ("frames", place, "shows"), frame.shows
         for place, decision in enumerate(case.decisions):
             here: Path = ("decisions", place)
+            if self._recognised(decision):
+                continue
             yield "question", (*here, "question"), decision.question
-            if not self._recognised(decision):
-                for entry, seen in enumerate(decision.visible):
-                    yield "visible", (*here, "visible", entry), seen
+            for entry, seen in enumerate(decision.visible):
+                yield "visible", (*here, "visible", entry), seen
             for entry, option in enumerate(decision.options):
                 yield "option", (*here, "options", entry, "option"), option.option
-                if not self._recognised(decision):
-                    yield "reason", (*here, "options", entry, "reason"), option.reason
+                yield "reason", (*here, "options", entry, "reason"), option.reason
 
     def _recognised(self, decision: Decision) -> bool:
-        """Whether something had been recognised when a decision was taken: its reasons may tell it."""
+        """Whether something had been recognised when a decision was taken: all its words may tell it."""
         place = self.event_ids.get(decision.at)
         taken = self.moments[place] if place is not None else None
         return taken is not None and any(
-            moment.certainly_before(taken) for _, _, moment in self.of_kind(EventKind.RECOGNITION)
+            at == place or moment.certainly_before(taken)
+            for at, _, moment in self.of_kind(EventKind.RECOGNITION)
         )
 
     @cached_property

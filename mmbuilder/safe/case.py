@@ -407,6 +407,10 @@ class Held:
     evidence: SafeText = EMPTY
 
 
+def _empty(*parts: tuple[SafeText | bool, SafeText]) -> tuple[SafeText, ...]:
+    return tuple(name for value, name in parts if not value)
+
+
 @dataclass(frozen=True)
 class Action:
     """What is to change."""
@@ -430,17 +434,22 @@ class Action:
 
     @property
     def missing(self) -> tuple[SafeText, ...]:
-        """What has to be filled in before the action is complete."""
-        parts = (
+        """What has to be filled in before anybody can do it and anybody can tell that it was done."""
+        return _empty(
             (self.owner, wording("owner role")),
             (self.due, wording("due date")),
             (self.measure, wording("measure")),
+        )
+
+    @property
+    def to_settle(self) -> tuple[SafeText, ...]:
+        """What a chair asks of it besides, and a meeting may settle."""
+        return _empty(
             (self.counted, wording("how it is counted")),
             (self.timed, wording("for how long")),
             (self.baseline, wording("baseline")),
             (self.review, wording("review")),
         )
-        return tuple(name for value, name in parts if not value)
 
     @property
     def counted(self) -> bool:

@@ -22,6 +22,9 @@ _BREAKS = re.compile(r"[ \t\n\r]+")
 _STEM = 5
 """Letters of a word that tell which it is, whatever its ending."""
 
+_BEGINNING = 3
+"""Words that a text begins with: `call for help`."""
+
 
 @final
 class SafeText:
@@ -263,6 +266,23 @@ def _inline(text: SafeText) -> str:
     words = _unstopped(text.reveal())
     article = words.split(" ", 1)[0]
     return words[0].lower() + words[1:] if article in ("The", "A", "An") else words
+
+
+def labelled(label: SafeText, text: SafeText) -> SafeText:
+    """`Help: second surgeon called`; what the text begins with is not said by the label again."""
+    return _later(_labelled, label, text)
+
+
+def _labelled(label: SafeText, text: SafeText) -> str:
+    """`Recognised: a leak` of `recognised: a leak`, `Call for help` of `call for help`."""
+    name, said = label.reveal(), text.reveal()
+    head = name.partition(",")[0].casefold()
+    written, colon, rest = said.partition(":")
+    if colon and rest.strip() and written.strip().casefold() == head:
+        text = SafeText(_KEY, rest.strip())
+    elif name.casefold() in re.findall(r"\w+", said.casefold())[:_BEGINNING]:
+        return _capital(text)
+    return _filled("{label}: {text}", {"label": label, "text": text})
 
 
 def unbroken(text: SafeText) -> SafeText:

@@ -129,6 +129,58 @@ def test_another_form_of_a_word_gives_the_answer_away_too(situation: str, told: 
     assert said == ([f"`situation` {told}"] if told else [])
 
 
+def giving_away(change: str, tmp_path: Path) -> list[tuple[str, str]]:
+    """Return what warns that it tells the complication, and the line of the words it tells."""
+    found = check(minimal_case(tmp_path, changed(change))).problems
+    return [(one.text, one.found) for one in found if one.code == "gives-the-answer-away"]
+
+
+# Common practice, no source: the sentence that opens the deck names neither the complication nor its recognition.
+@pytest.mark.parametrize(
+    ("situation", "seen", "warned"),
+    [
+        ("Perforation during laser", "'recognised: ureteric perforation, urosepsis'", True),
+        ("Urosepsis in theatre", "'recognised: ureteric perforation, urosepsis'", True),
+        ("Cloudy urine in theatre", "'recognised: ureteric perforation, urosepsis'", False),
+        ("The surgeon asked for help", "'The surgeon suspected a tear'", False),
+        ("Ooze behind the instrument", "'The ooze behind the instrument is named'", False),
+        ("A clamp had slipped", "{what: A clamp had slipped, recognised: cause}", False),
+    ],
+)
+def test_the_situation_does_not_tell_what_was_recognised(
+    situation: str, seen: str, warned: bool, tmp_path: Path
+) -> None:
+    event = seen if seen.startswith("{") else f"{{what: {seen}}}"
+    change = f"""{{situation: {situation}, plan: {{indication: Ureteric stone}}, timeline: {{events: {{
+      1: {{what: Ooze behind the instrument}}, 2: {event}}}}}}}"""
+    texts = [text for text, _ in giving_away(change, tmp_path)]
+    assert texts == (["`situation` holds a word of the complication"] if warned else [])
+
+
+@pytest.mark.parametrize(
+    ("situation", "warned"),
+    [("The ureter was tight", False), ("Contrast ran out at the ureter", True)],
+)
+def test_a_site_that_stands_in_the_name_of_the_operation_tells_nothing(
+    situation: str, warned: bool, tmp_path: Path
+) -> None:
+    change = f"""{{situation: {situation}, plan: {{procedure: Left ureterorenoscopy}},
+      timeline: {{events: {{2: {{kind: complication, what: Contrast leaks at the ureter}}}}}}}}"""
+    texts = [text for text, _ in giving_away(change, tmp_path)]
+    assert texts == (["`situation` holds a word of the complication"] if warned else [])
+
+
+@pytest.mark.parametrize(("at", "told"), [("sign", True), ("seen", False), ("acted", False)])
+def test_a_decision_from_the_recognition_on_may_tell_it_in_any_of_its_words(
+    at: str, told: bool, tmp_path: Path
+) -> None:
+    change = f"""{{timeline: {{events: {{0: {{kind: complication, what: Perforation}}}}}}, decisions: [{{at: {at},
+      question: 'Perforation, what now?', visible: [A perforation], chosen: 1, because: Quick,
+      options: [{{option: Leave the perforation, reason: Small perforation}}, {{option: Open, reason: Safe}}]}}]}}"""
+    texts = {text.split("`")[1] for text, _ in giving_away(change, tmp_path)}
+    assert texts == ({"question", "visible", "option", "reason"} if told else set())
+
+
 @pytest.mark.parametrize(
     ("side", "finding", "stops"),
     [

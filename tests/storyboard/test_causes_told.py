@@ -123,3 +123,12 @@ def test_a_level_is_not_empty_whose_only_factor_was_incidental_or_set_aside(role
 
     assert "work environment" in empty(factor)
     assert "work environment" not in empty(factor, beside)
+
+
+@pytest.mark.parametrize("role", [FactorRole.ROOT, FactorRole.CONTRIBUTORY])
+def test_the_presenter_begins_with_squares_only_where_some_are_drawn(role: FactorRole) -> None:
+    factor = Factor(FactorRow.TEAM, role, wording("No word passed on"), evidence=(TOLD,))
+    (slide,) = (
+        one for one in compose(sample(factors=(factor,)), Use.TEACHING).slides if one.kind == "cause_diagram"
+    )
+    assert ("squares" in slide.notes[0].reveal()) is (role is FactorRole.ROOT)

@@ -9,7 +9,7 @@ from mmbuilder.safe.case import Action, Option
 from mmbuilder.safe.terms import FactorRole, Use
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Callout, Facts, Slide, Table
+from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, Tone
 from mmbuilder.storyboard.compose import compose_papers
 from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import DECISIONS, sample, say
@@ -115,9 +115,38 @@ def test_an_incomplete_action_is_stamped_with_what_it_lacks() -> None:
     assert isinstance(table, Table)
     assert [row[0].stamp.reveal() for row in table.rows] == [
         "",
-        "INCOMPLETE: due date, measure, baseline, review",
+        "INCOMPLETE: due date, measure",
     ]
-    assert "still incomplete" in actions.headline.reveal()
+    assert "one of them still incomplete" in actions.headline.reveal()
+
+
+# practice.md (c) 7 has every lack stamped. Not so here: a stamp on every row hides the action that nobody owns.
+def test_what_else_a_chair_asks_of_an_action_is_told_in_the_notes_and_on_paper() -> None:
+    whole, _ = sample().actions
+    bare = replace(whole, baseline=EMPTY, review=EMPTY)
+    case = sample(actions=(bare, replace(bare, number=2, review=wording("in May"))))
+    settle = "Still to settle: baseline (A1, A2); review (A1)."
+    (slide,) = (one for one in compose(case).slides if one.kind == "actions")
+    (paper,) = (one for one in compose_handout(case).slides if one.kind == "actions")
+    for told_of in (slide, paper):
+        (table, *_) = told_of.blocks
+        assert isinstance(table, Table)
+        assert not any(row[0].stamp for row in table.rows)
+        assert "each with an owner, a date and a measure" in told_of.headline.reveal()
+    assert settle in [note.reveal() for note in slide.notes]
+    assert settle not in told((replace(slide, notes=()),))
+    assert Paragraph(wording("Still to settle: baseline (A1, A2); review (A1)."), Tone.QUIET) in paper.blocks
+    assert settle in told((replace(paper, notes=()),))
+
+
+@pytest.mark.parametrize("lack", ["owner", "due", "measure"])
+def test_an_action_that_nobody_owns_dates_or_measures_is_stamped(lack: str) -> None:
+    whole, _ = sample().actions
+    case = sample(actions=(replace(whole, **{lack: EMPTY}),))
+    (slide,) = (one for one in compose(case).slides if one.kind == "actions")
+    (table, *_) = slide.blocks
+    assert isinstance(table, Table)
+    assert "INCOMPLETE" in table.rows[0][0].stamp.reveal()
 
 
 def test_a_factor_without_evidence_says_so_on_paper_and_is_not_among_the_strongest() -> None:
@@ -246,7 +275,7 @@ def test_a_specialty_may_have_an_order_of_its_own(monkeypatch: pytest.MonkeyPatc
     assert len(compose(sample()).slides) > 3, "another specialty keeps the order of the use"
 
 
-def test_an_action_is_stamped_with_each_part_that_it_lacks() -> None:
+def test_each_part_that_an_action_lacks_is_told() -> None:
     """practice.md (c) 7, READ: owner, due, measure (numerator, denominator, target, how long), baseline, review."""
     parts = {
         "owner": "theatre lead",
@@ -257,8 +286,8 @@ def test_an_action_is_stamped_with_each_part_that_it_lacks() -> None:
     }
     whole = {key: wording(said) for key, said in (parts | {"baseline": "4", "review": "in May"}).items()}
     what = wording("A second bag")
-    assert Action(1, what, **whole).missing == ()
-    for part, stamped in (
+    assert (Action(1, what, **whole).missing, Action(1, what, **whole).to_settle) == ((), ())
+    for part, named in (
         ("owner", "owner role"),
         ("due", "due date"),
         ("measure", "measure"),
@@ -268,11 +297,12 @@ def test_an_action_is_stamped_with_each_part_that_it_lacks() -> None:
         ("review", "review"),
     ):
         lacking = Action(1, what, **{key: value for key, value in whole.items() if key != part})
-        assert [one.reveal() for one in lacking.missing] == [stamped]
+        assert [one.reveal() for one in (*lacking.missing, *lacking.to_settle)] == [named]
+        assert bool(lacking.missing) is (part in ("owner", "due", "measure"))
     told = Action(
         2, what, **whole | {"out_of": EMPTY, "period": EMPTY, "measure": wording("20 lists a month")}
     )
-    assert told.missing == ()
+    assert (told.missing, told.to_settle) == ((), ())
 
 
 # Common practice, no source: a slide of one word tells nothing that its neighbour could not.

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder import uses
-from mmbuilder.safe.case import Factor, Option, Question, ScrubbedCase, Visit
+from mmbuilder.safe.case import Factor, Option, Question, ScrubbedCase, Visit, Watch
 from mmbuilder.safe.moment import DAY, Known, Moment
 from mmbuilder.safe.terms import FactorRole, FactorRow, Use
 from mmbuilder.safe.text import SafeText, wording
@@ -15,7 +15,9 @@ from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Slide, Storyboard, Table
 from mmbuilder.storyboard.timing import timing
 from mmbuilder.storyboard.untold import untold
+from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import DECISIONS, at, sample, say
+from tests.storyboard.telling import told
 
 THIRD = replace(
     DECISIONS[1],
@@ -143,3 +145,33 @@ def test_a_cause_on_no_slide_is_told_by_its_sort() -> None:
     told: list[SafeText] = [one.told for one in untold(case, compose(case).slides)]
     # The second has no evidence, and is not counted among the strongest.
     assert {"1 of 2 causes", "incidental causes"} <= {text.reveal() for text in told}
+
+
+WATCHED = (
+    Watch(wording("Scan and stent out"), until=wording("50 days after this meeting")),
+    Watch(wording("Haemoglobin"), wording("Day 90"), wording("below 100 g/L"), wording("family doctor")),
+    Watch(wording("The other wheel")),
+)
+
+
+# Common practice, no source: what is booked and watched is what nobody may forget.
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_what_is_still_watched_and_to_come_stands_with_the_outcome(use: Use) -> None:
+    visits = (visit(7, "Seen at home"), replace(visit(60, "Nerve test"), to_come=True))
+    case = roomy(outcome=replace(sample().outcome, monitoring=WATCHED, visits=visits))
+    rows = dict(of(compose(case, use), "outcome").blocks[0].rows)  # type: ignore[union-attr]
+    assert rows[wording("Still watched")].reveal() == (
+        "Scan and stent out (until 50 days after this meeting). "
+        "Haemoglobin (until Day 90; below 100 g/L; family doctor). The other wheel."
+    )
+    assert rows[wording("To come")].reveal() == "Day 60 · Clinic: Nerve test."
+    assert timing(compose(case, use)).fits
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_where_there_is_no_time_what_is_still_watched_stays_on_paper(use: Use) -> None:
+    slow = replace(sample().outcome, told=say(" ".join([LONG] * 40)), monitoring=WATCHED)
+    case = roomy(outcome=slow)
+    deck = compose(case, use)
+    assert wording("Still watched") not in dict(of(deck, "outcome").blocks[0].rows)  # type: ignore[union-attr]
+    assert "The other wheel" in told(compose_handout(case, use).slides)

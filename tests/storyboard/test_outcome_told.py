@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from mmbuilder.safe.case import Grade, Visit
 from mmbuilder.safe.moment import DAY, Known, Moment
-from mmbuilder.safe.terms import Scale, Use
+from mmbuilder.safe.terms import Course, Scale, Use
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose, compose_papers
 from mmbuilder.storyboard.blocks import Facts
@@ -76,3 +78,22 @@ def test_visits_that_are_to_come_are_not_told_as_held() -> None:
     assert told_of["follow_up"].headline.reveal() == "One visit so far, the last at Day 3; one to come."
     assert "Nerve test" not in told((told_of["follow_up"],))
     assert "Nerve test" in told((told_of["monitoring"],))
+
+
+@pytest.mark.parametrize(
+    ("course", "by", "prompt"),
+    [
+        (Course.HARM, ("audit lead",), "State each grade and who gave it."),
+        (Course.HARM, ("", "audit lead"), "State each grade and who gave it."),
+        (Course.HARM, ("",), "State each grade."),
+        (Course.HARM, (), "It is not graded yet: say so."),
+        (Course.NEAR_MISS, (), "Nothing reached the patient, so there is no grade: say so first."),
+    ],
+)
+def test_the_presenter_is_asked_only_for_what_is_told(
+    course: Course, by: tuple[str, ...], prompt: str
+) -> None:
+    given = tuple(Grade(Scale.CLAVIEN_DINDO, wording("I"), wording("delay"), say(one)) for one in by)
+    case = sample(course=course, outcome=replace(sample().outcome, grades=given))
+    (slide,) = (one for one in compose(case).slides if one.kind == "outcome")
+    assert [note.reveal() for note in slide.notes] == [prompt]

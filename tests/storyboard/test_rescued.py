@@ -13,7 +13,7 @@ from mmbuilder.safe.terms import EventKind, Noticed, Recognised, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Facts, Slide
-from tests.storyboard.sample import EVENTS, at, sample
+from tests.storyboard.sample import EVENTS, at, sample, say
 
 
 def rescued(use: Use = Use.REVIEW, **changes: object) -> Slide:
@@ -161,3 +161,37 @@ def test_what_stops_at_no_decision_tells_none_here() -> None:
     case = sample()
     made = (replace(case.decisions[0], at=at(30)),)
     assert not any("Decided" in words for words in lines(rescued(Use.REPORT, decisions=made)).values())
+
+
+@pytest.mark.parametrize(
+    ("kind", "written", "line"),
+    [
+        (EventKind.RECOGNITION, "recognised: bearing broken", "Recognised: bearing broken"),
+        (EventKind.RECOGNITION, "Recognised by the porter", "Recognised by the porter"),
+        (EventKind.CALL, "call for help - second porter", "Call for help - second porter"),
+        (EventKind.CALL, "second porter, who could help", "Help: second porter, who could help"),
+        (EventKind.CALL, "helpdesk rung", "Help: helpdesk rung"),
+    ],
+)
+def test_what_label_and_text_begin_with_is_said_once(kind: EventKind, written: str, line: str) -> None:
+    more = Event(7, kind, say(written), at(39))
+    assert lines(rescued(events=(*EVENTS[:-1], more, EVENTS[-1])))["T+0:39"] == line
+
+
+def test_a_sign_keeps_when_it_was_noticed() -> None:
+    noted = Event(7, EventKind.FIRST_SIGN, say("First sign: smoke"), at(5), noticed=Noticed.IN_HINDSIGHT)
+    assert lines(rescued(events=(noted, *EVENTS)))["T+0:05"] == "First sign, in hindsight: smoke"
+
+
+def test_the_label_is_said_once_in_the_language_of_the_reader() -> None:
+    more = Event(7, EventKind.CALL, say("Hilfe gerufen"), at(39))
+    slide = rescued(events=(*EVENTS[:-1], more, EVENTS[-1]))
+    with labels.speaking("de"):
+        assert lines(slide)["T+0:39"] == "Hilfe gerufen"
+
+
+@pytest.mark.parametrize("came", [True, False])
+def test_the_presenter_says_who_came_only_where_somebody_was_called(came: bool) -> None:
+    more = (Event(7, EventKind.CALL, say("Second porter"), at(39)),) if came else ()
+    (note,) = rescued(events=(*EVENTS[:-1], *more, EVENTS[-1])).notes
+    assert ("who came" in note.reveal()) is came

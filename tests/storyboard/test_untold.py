@@ -18,7 +18,6 @@ from mmbuilder.safe.case import (
     Reflection,
     ScrubbedCase,
     Series,
-    Watch,
 )
 from mmbuilder.safe.terms import FactorRole, FactorRow, Headings, Use
 from mmbuilder.safe.text import wording
@@ -54,10 +53,6 @@ OUTCOME, REPORT = BASE.outcome, BASE.report
         ({"rescue": (say(ODD),)}, "steps of the rescue (on paper)"),
         ({"mechanism": Mechanism((say(ODD),))}, "steps of how it came about"),
         ({"patient": Patient(say("71"), negatives=(say(ODD),))}, "things that were not present (on paper)"),
-        (
-            {"outcome": replace(OUTCOME, monitoring=(Watch(say(ODD)),))},
-            "things still watched (on paper)",
-        ),
         ({"questions": (Question(say("Why?"), say(ODD)),)}, "answers of the presenter (on paper)"),
         ({"computed": (Computed(say(ODD), (say("1"),)),)}, "computed figures (on paper)"),
         ({"meetings": (Meeting(decided=(say(ODD),)),)}, "decisions of a meeting (on paper)"),

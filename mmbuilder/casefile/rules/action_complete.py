@@ -11,7 +11,10 @@ from mmbuilder.problem import Severity
 from mmbuilder.review.counted import counted, timed
 
 CODE = "action-incomplete"
-WHY = "its slide will be stamped INCOMPLETE: an action nobody owns, dates or measures is not done"
+WHY = (
+    "without owner, due or measure its slide is stamped INCOMPLETE: it will not be done; "
+    "the rest is told quietly, for the meeting to settle"
+)
 GOOD = """
 actions: [{what: Keep a second retrieval bag in theatre, owner: Theatre lead, due: 30 June 2026,
   strength: intermediate, strength reason: It lies where it is needed, measure: lists with a bag,

@@ -10,7 +10,7 @@ from mmbuilder.case.freetext import FreeText
 from mmbuilder.casefile.context import EVENTS, Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.problem import Severity
-from mmbuilder.safe.terms import EventKind
+from mmbuilder.safe.terms import EventKind, Recognised
 
 Stem = Callable[[str], str]
 CODE = "gives-the-answer-away"
@@ -29,11 +29,12 @@ def check(ctx: Context) -> Iterator[Finding]:
     stem = stemmer(ctx.case.language)
     held = [phrase for phrase in (_plain(one, stem) for one in ctx.case.hold_back) if phrase]
     telling = {frozenset(map(stem, words)): line for words, line in _telling(ctx, stem).items()}
+    named = telling | _recognised(ctx, stem)
     for name, path, text in ctx.texts():
         padded = f" {_plain(text, stem)} "
         said = frozenset(padded.split())
         if any(f" {phrase} " in padded for phrase in held):
-            stops = name in ("title", "situation")
+            stops = name in _OPENING
             yield Finding(
                 path,
                 f"`{name}` holds words you asked to hold back",
@@ -42,7 +43,7 @@ def check(ctx: Context) -> Iterator[Finding]:
                 example=f"{name}: {_NEUTRAL.get(name, 'what was seen at that moment')}",
                 severity=Severity.STOP if stops else Severity.WARN,
             )
-        elif place := next((place for words, place in telling.items() if words <= said), None):
+        elif place := _told(said, named if name in _OPENING else telling):
             yield Finding(
                 path,
                 f"`{name}` holds a word of the complication",
@@ -50,6 +51,14 @@ def check(ctx: Context) -> Iterator[Finding]:
                 expected="neutral words, or nothing to do if it gives nothing away",
                 severity=Severity.WARN,
             )
+
+
+_OPENING = ("title", "situation")
+"""What the room reads before anything else, and the trainees take home."""
+
+
+def _told(said: frozenset[str], telling: dict[frozenset[str], int]) -> int | None:
+    return next((line for words, line in telling.items() if words <= said), None)
 
 
 _NEUTRAL = {
@@ -62,15 +71,24 @@ _NEUTRAL = {
 def telling(complication: str, plan: str, *, in_a_grade: bool, stem: Stem) -> tuple[str, ...]:
     """Return the words of a complication that tell it; words of the plan tell nothing, for all may know them.
 
+    Nor does a word that begins one of the plan: `ureter` where a ureteroscopy is planned.
+
     Args:
         complication: as the event or the grade has it.
         plan: procedure and indication.
         in_a_grade: it is a short name, of which shorter words count too.
         stem: of the language, as `stemmer` returns it.
     """
-    least, known = _SHORT if in_a_grade else _SHORTEST, {stem(word) for word in (*_words(plan), *_COMMON)}
+    least, planned = _SHORT if in_a_grade else _SHORTEST, tuple(_words(plan))
+    known = {stem(word) for word in (*planned, *_COMMON)}
     return tuple(
-        dict.fromkeys(word for word in _words(complication) if len(word) >= least and stem(word) not in known)
+        dict.fromkeys(
+            word
+            for word in _words(complication)
+            if len(word) >= least
+            and stem(word) not in known
+            and not any(one.startswith(word) for one in planned)
+        )
     )
 
 
@@ -79,7 +97,7 @@ def _telling(ctx: Context, stem: Stem) -> dict[frozenset[str], int]:
 
     A long word of the event is enough; of the short name in a grade, all its words have to stand.
     """
-    plan = " ".join(text.value for text in (ctx.case.plan.procedure, ctx.case.plan.indication) if text)
+    plan = _plan(ctx)
     found: dict[frozenset[str], int] = {}
     for place, event in enumerate(ctx.case.timeline.events):
         if event.kind is EventKind.COMPLICATION:
@@ -90,6 +108,29 @@ def _telling(ctx: Context, stem: Stem) -> dict[frozenset[str], int]:
         if words := frozenset(telling(named, plan, in_a_grade=True, stem=stem)):
             found.setdefault(words, ctx.line(("outcome", "grades", place, "complication")))
     return found
+
+
+def _recognised(ctx: Context, stem: Stem) -> dict[frozenset[str], int]:
+    """Return the words by which the complication was recognised, with their line: often they alone name it.
+
+    What an event before it says, the room has heard by then.
+    """
+    found: dict[frozenset[str], int] = {}
+    for place, event, seen in ctx.of_kind(EventKind.RECOGNITION):
+        before = (
+            other.what.value
+            for other, moment in zip(ctx.case.timeline.events, ctx.moments, strict=True)
+            if other.kind is not EventKind.COMPLICATION and moment and moment.certainly_before(seen)
+        )
+        if event.recognised is not Recognised.CAUSE:
+            known = " ".join((_plan(ctx), *before))
+            for word in telling(event.what.value, known, in_a_grade=False, stem=stem):
+                found.setdefault(frozenset({stem(word)}), ctx.line((*EVENTS, place, "what")))
+    return found
+
+
+def _plan(ctx: Context) -> str:
+    return " ".join(text.value for text in (ctx.case.plan.procedure, ctx.case.plan.indication) if text)
 
 
 _COMMON = frozenset(
@@ -116,7 +157,21 @@ _COMMON = frozenset(
         "distal",
         "unexpected",
     }
+    | {
+        "anaesthetist",
+        "confirmed",
+        "consultant",
+        "diagnosed",
+        "noticed",
+        "recognised",
+        "recognized",
+        "registrar",
+        "surgeon",
+        "suspected",
+    }
+    | {"bestätigt", "bemerkt", "erkannt", "festgestellt", "vermutet"}
 )
+"""Words that stand in many a complication, and in how it was recognised, and tell neither."""
 
 
 _SPOKEN = {"en": "english", "de": "german"}

@@ -1,4 +1,8 @@
-"""What is to change: strength, owner (role), date and measure; stamped where one is missing."""
+"""What is to change: strength, owner (role), date and measure; stamped without one of the last three.
+
+What a chair asks besides (how it is counted, for how long, baseline, review) is no stamp: among many,
+the action that nobody owns would not be seen. It is told in the notes, and on paper below the table.
+"""
 
 from __future__ import annotations
 
@@ -34,8 +38,25 @@ def make(context: Context) -> tuple[Slide, ...]:
     blocks: list[Block] = [table]
     if weak := _weak(actions):
         blocks.append(Paragraph(weak, Tone.STRONG))
-    notes = (wording("Two minutes. Agree owner, date and measure in the room; fill in what is missing."),)
-    return (Slide("actions", _headline(actions), tuple(blocks), notes, context.seconds),)
+    notes = [wording("Two minutes. Agree owner, date and measure in the room; fill in what is missing.")]
+    if unsettled := _unsettled(actions):
+        if context.on_slides:
+            notes.append(unsettled)
+        else:
+            blocks.append(Paragraph(unsettled, Tone.QUIET))
+    return (Slide("actions", _headline(actions), tuple(blocks), tuple(notes), context.seconds),)
+
+
+def _unsettled(actions: tuple[Action, ...]) -> SafeText:
+    """`Still to settle: baseline (A1, A3); review (A1).`, by what is asked, as actions lack the same."""
+    lacking: dict[SafeText, list[SafeText]] = {}
+    for action in actions:
+        for part in action.to_settle:
+            lacking.setdefault(part, []).append(fill("A{n}", n=action.number))
+    told = (
+        fill("{part} ({actions})", part=part, actions=join(", ", which)) for part, which in lacking.items()
+    )
+    return sentence(fill("Still to settle: {parts}", parts=join("; ", told))) if lacking else EMPTY
 
 
 def _weak(actions: tuple[Action, ...]) -> SafeText:

@@ -11,6 +11,10 @@ from mmbuilder.storyboard.context import Context, counted
 
 MISSING = wording("cause diagram: the case lists no factor that played a part")
 
+_BEGIN_WITH_ROOTS = wording("Causes, not culprits. Begin with the squares: they are the root causes.")
+_NO_ROOTS = wording("Causes, not culprits.")
+"""Without a root cause no square is drawn."""
+
 _SOURCE = wording(
     "Rows: the seven types of contributing factor (Vincent C, Taylor-Adams S, Stanhope N. "
     "BMJ 1998;316:1154-1157)."
@@ -23,7 +27,7 @@ def make(context: Context) -> tuple[Slide, ...]:
     if not acting:
         return ()
     causes = Causes(context.case.title, tuple(_row(row, context) for row in FactorRow))
-    notes = (wording("Causes, not culprits. Begin with the squares: they are the root causes."),)
+    notes = (_BEGIN_WITH_ROOTS if any(one.role is FactorRole.ROOT for one in acting) else _NO_ROOTS,)
     diagram = Diagram(causes, notes=(_SOURCE,))
     return (Slide("cause_diagram", headline(acting), (diagram,), notes, context.seconds),)
 

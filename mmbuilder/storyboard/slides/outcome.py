@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from mmbuilder.safe.case import Grade, Harm, Outcome, Parted, Visit
+from mmbuilder.safe.case import Grade, Harm, Outcome, Parted, ScrubbedCase, Visit, Watch
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Course, Scale, term
 from mmbuilder.safe.terms import grade as stated
@@ -18,7 +18,8 @@ MISSING = wording("outcome: the case states none")
 _GRADED = wording("This is how it ended, and how it was graded.")
 _ENDED = wording("This is how it ended.")
 """Of a near miss, which has no grade to give, and of a death, whose grade is not the point."""
-_NO_GRADE = wording("Nothing reached the patient, so there is no grade: say so first.")
+_SPARED = wording("Nothing reached the patient, so there is no grade: say so first.")
+_NOT_GRADED = wording("It is not graded yet: say so.")
 _DEATH = wording("death")
 """The treatment of a grade V, in the scales' words."""
 
@@ -29,9 +30,17 @@ def make(context: Context) -> tuple[Slide, ...]:
     graded = case.course is Course.HARM or (case.course is Course.NEAR_MISS and case.outcome.grades)
     headline, rest = titled(sentence(case.outcome.summary), _GRADED if graded else _ENDED)
     told = facts((("outcome", wording("Outcome"), rest), *lines(context)), context.planned.facts)
-    spared = case.course is Course.NEAR_MISS and not case.outcome.grades
-    notes = (_NO_GRADE if spared else wording("State each grade and who gave it."),)
-    return (Slide("outcome", headline, (told,), notes, context.seconds),)
+    return (Slide("outcome", headline, (told,), (_prompt(case),), context.seconds),)
+
+
+def _prompt(case: ScrubbedCase) -> SafeText:
+    """Ask the presenter only for what is told."""
+    grades = case.outcome.grades
+    if not grades:
+        return _SPARED if case.course is Course.NEAR_MISS else _NOT_GRADED
+    if any(grade.by for grade in grades):
+        return wording("State each grade and who gave it.")
+    return wording("State each grade.")
 
 
 def lines(context: Context) -> Iterator[Line]:
@@ -53,8 +62,11 @@ def lines(context: Context) -> Iterator[Line]:
     if "visits" in context.planned.facts:  # paper has a part of its own for them
         told = outcome.held if outcome.last_state else outcome.held[:-1]
         yield "visits", wording("Visits"), join(" ", (sentence(visited(visit)) for visit in told))
-        yield "visits", wording("To come"), join(" ", (sentence(visited(visit)) for visit in outcome.to_come))
     yield "last seen", wording("Last seen"), outcome.last_state or _last_visit(outcome)
+    if ahead := next((name for name in ("watched", "visits") if name in context.planned.facts), None):
+        watched = (sentence(_watched(watch)) for watch in outcome.monitoring if ahead == "watched")
+        yield ahead, wording("Still watched"), join(" ", watched)
+        yield ahead, wording("To come"), join(" ", (sentence(visited(visit)) for visit in outcome.to_come))
     name = wording("Family told") if context.case.course is Course.DEATH else wording("Candour")
     yield "told", name, EMPTY if _disclosed(context) else outcome.told
     yield "own words", wording("In the patient's words"), context.case.report.patient_words
@@ -79,6 +91,13 @@ def visited(visit: Visit) -> SafeText:
     said = visit.note or join("; ", measured)
     when = join(" · ", (clock(visit.at), visit.label))
     return fill("{when}: {said}", when=when, said=said) if said else EMPTY
+
+
+def _watched(watch: Watch) -> SafeText:
+    """`Haemoglobin (until Day 90; below 100 g/L; family doctor)`; what is missing, the paper names."""
+    until = fill("until {end}", end=watch.until) if watch.until else EMPTY
+    plan = join("; ", (until, watch.threshold, watch.role))
+    return fill("{what} ({plan})", what=watch.what, plan=plan) if plan else watch.what
 
 
 def _headed(outcome: Outcome) -> Outcome:

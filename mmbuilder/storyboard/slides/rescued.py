@@ -9,7 +9,7 @@ from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Decision, Event
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Course, EventKind, Noticed, Recognised
-from mmbuilder.safe.text import SafeText, capital, fill, join, sentence, unbroken, wording
+from mmbuilder.safe.text import SafeText, capital, fill, join, labelled, sentence, unbroken, wording
 from mmbuilder.storyboard.beats import beats
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
@@ -19,8 +19,9 @@ MISSING = wording("rescue as it went: nothing was recognised or done about it at
 
 _GIVEN, _RESPONSE, _DONE = wording("Given"), wording("Response"), wording("Done")
 _COMPLICATION, _DECIDED, _READING = wording("Complication"), wording("Decided"), wording("Reading")
+_HELP = frozenset({EventKind.CALL, EventKind.ARRIVAL})
 _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
-    (wording("Help"), frozenset({EventKind.CALL, EventKind.ARRIVAL})),
+    (wording("Help"), _HELP),
     (_RESPONSE, frozenset({EventKind.RESPONSE})),
     (_DONE, frozenset({EventKind.ACTION, EventKind.STEP})),
     (_GIVEN, frozenset({EventKind.DRUG})),
@@ -49,6 +50,10 @@ _HEADS = {
 }
 """What the list is of: nobody has to be rescued from a near miss, and a death has no rescue to be told of."""
 
+_WHO_CAME = wording("Tell it in order, by the clock. Say who came and what was ready.")
+_IN_ORDER = wording("Tell it in order, by the clock.")
+"""Of a rescue for which nobody was called and nobody came."""
+
 _TO_RESOLUTION = wording("response to resolution")
 
 _Row = tuple[SafeText, SafeText]
@@ -67,8 +72,12 @@ def make(context: Context) -> tuple[Slide, ...]:
         return ()
     if len(before) + len(rows) > _MOST:  # the chart before this slide has all the signs
         before = _before(context, signs[-1:])
-    notes = (wording("Tell it in order, by the clock. Say who came and what was ready."),)
+    notes = (_WHO_CAME if _called(context) else _IN_ORDER,)
     return (Slide("rescued", _headline(context), (Facts((*before, *rows)),), notes, context.seconds),)
+
+
+def _called(context: Context) -> bool:
+    return any(event.kind in _HELP for event in _since(context))
 
 
 def rows_of(context: Context, most: int = _MOST, decisions: tuple[Decision, ...] = ()) -> tuple[_Row, ...]:
@@ -149,7 +158,7 @@ def _signs(context: Context) -> tuple[Event, ...]:
 def _row(deeds: Sequence[_Deed], group: SafeText) -> _Row:
     first, *rest = deeds
     also = (fill("{what} ({when})", what=_what(deed), when=_when(deed)) for deed in rest)
-    return _when(first), fill("{group}: {told}", group=group, told=join("; ", (_what(first), *also)))
+    return _when(first), labelled(group, join("; ", (_what(first), *also)))
 
 
 def _group(event: Event) -> SafeText | None:
