@@ -92,16 +92,54 @@ def test_the_kind_of_an_event_is_proposed(said: str, kind: str) -> None:
     assert kind_of(said) == kind
 
 
-def test_what_only_the_author_can_judge_is_never_proposed() -> None:
+def test_what_only_the_author_can_judge_is_not_proposed_where_the_note_does_not_call_it_so() -> None:
     judged = {"first sign", "recognition", "response", "resolution", "complication"}
     lines = (
         "first sign of bleeding",
-        "recognised the leak",
         "bleeding stopped, all safe",
-        "perforation seen",
+        "complication: none",
+        "recognised: not yet",
+        "rescue airway trolley in",
+        "no leak seen",
+        "?leak",
+        "air leak test",
+        "leak test negative",
+        "tear repaired with 3/0",
+        "checked for a leak",
+        "rotator cuff tear seen",
     )
     assert not judged & {kind_of(line) for line in lines}
     assert [*meanings()] == [kind.value for kind in EventKind]  # each is explained
+
+
+@pytest.mark.parametrize(
+    ("note", "kind", "what"),
+    [
+        ("1005 recognised: tear of the vein", "recognition", "tear of the vein"),
+        ("Recognised: 1005 tear of the vein", "recognition", "tear of the vein"),
+        ("RESCUE 1006 pump off, bag off", "response", "pump off, bag off"),
+        ("1006 Rescue - pump off", "response", "pump off"),
+        ("1006 response: adrenaline 1 mg", "response", "adrenaline 1 mg"),
+        ("1008 call for help - second reg", "call for help", "second reg"),
+        ("1004 complication: bile in the drain", "complication", "bile in the drain"),
+        ("1004 dye leaks out - 2 cm tear, fat seen", "complication", "dye leaks out - 2 cm tear, fat seen"),
+        ("1004 hole in the bowel", "complication", "hole in the bowel"),
+        ("1004 call for help", "call for help", "call for help"),  # the words are all there is
+        ("1004 rescue trolley in", "step", "rescue trolley in"),
+    ],
+)
+def test_a_kind_that_the_note_itself_tells_is_proposed_and_not_said_twice(
+    note: str, kind: str, what: str
+) -> None:
+    (one,) = proposed(note)
+    assert (one.kind, one.when, one.what) == (kind, note[note.index("10") :][:4], what)
+
+
+def test_a_harm_is_the_complication_only_where_it_is_first_told() -> None:
+    note = "1004 2 cm tear seen\n1009 tear held with a swab\n1020 packed"
+    assert [one.kind for one in proposed(note)] == ["complication", "step", "step"]
+    note = "1004 recognised: 2 cm tear\n1009 tear held with a swab"
+    assert [one.kind for one in proposed(note)] == ["recognition", "step"]
 
 
 @pytest.mark.parametrize(
