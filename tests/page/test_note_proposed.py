@@ -212,6 +212,53 @@ Questions
     ]
 
 
+def test_a_heading_in_capitals_needs_no_colon() -> None:
+    note = """\
+WHY 1 result had no owner, no alert, nobody asked
+2 no limit set. 3 list of six, pressure to go on
+4 chart stops at 80 kg
+
+5 dose was low
+WENT WELL wire kept in. Sister spoke up
+OUTCOME home, well
+"""
+    assert became(note) == [
+        ("factors/what", "result had no owner, no alert, nobody asked"),
+        ("factors/what", "no limit set. 3 list of six, pressure to go on"),
+        ("factors/what", "chart stops at 80 kg"),
+        ("factors/what", "dose was low"),
+        ("held/what", "wire kept in."),
+        ("held/what", "Sister spoke up"),
+        ("outcome/summary", "home, well"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Why 1 result had no owner",
+        "WHY not stop?",
+        "WELL PERFUSED",
+        "DO NOT give heparin",
+        "RESULT of the scan",
+    ],
+)
+def test_a_word_that_is_no_heading_is_none(line: str) -> None:
+    assert became(line) == [("", line)]
+
+
+def test_numbers_that_count_nothing_stay() -> None:
+    note = "Went well:\n1 nurse spoke up\n2 swabs found\n20 cases since"
+    assert [what for _, what in became(note)][1:] == ["nurse spoke up", "swabs found", "20 cases since"]
+
+
+def test_a_follow_up_with_a_colon_is_a_visit_and_what_is_booked_is_watched() -> None:
+    seen, scan = proposed("f/u: seen by me 27/11 well. Scan and stent out booked 6 Jan 2027, redo after")
+    assert (seen.kind, seen.more["when"]) == ("outcome/visits/note", "27 November 2026")
+    assert (scan.kind, scan.what) == ("outcome/monitoring/what", "Scan and stent out, redo after")
+    assert "2027" in scan.more["until"]
+
+
 @pytest.mark.parametrize(
     ("line", "name"),
     [
@@ -413,6 +460,11 @@ def test_a_decision_is_taken_apart(line: str, question: str, fields: dict[str, s
         ("clinic at 3 months, no pain", "Day 91", "Clinic", "clinic at 3 months, no pain"),
         ("3/12 review duplex open", "Day 91", "Review", "duplex open"),
         ("1 year clinic runs", "Day 365", "Clinic", "runs"),
+        ("seen by me 27/11, well", "27 November 2026", "", "seen by me 27/11, well"),
+        ("awake, extubated 18th Nov 07:30, well", "18 November 2026", "", "awake, extubated 18th Nov 07:30, well"),
+        ("well, scan booked 21/11", "", "", "well, scan booked 21/11"),
+        ("cough since 28/10", "", "", "cough since 28/10"),
+        ("he was stiff, 13/11 Fr in", "", "", "he was stiff, 13/11 Fr in"),
     ],
 )  # fmt: skip
 def test_a_visit_is_taken_apart(line: str, when: str, label: str, note: str) -> None:
