@@ -429,3 +429,53 @@ def test_a_when_that_is_not_seen_comes_with_no_words() -> None:
     }
     one = filled((line,), Known({}), said)
     assert yaml.safe_load(put(BARE, [one])[0])["outcome"] == {"summary": "EBL about 1400 ml"}
+
+
+@pytest.mark.parametrize(
+    ("line", "question", "fields"),
+    [
+        (
+            "DECISION 1 - go on or drain first. We went on: list full, thought it old blood. Alternatives: drain"
+            " (8 Fr, left); pack",
+            "Go on or drain first?",
+            ("go on\ndrain (8 Fr, left)\npack", "go on", "list full, thought it old blood"),
+        ),
+        (
+            "Decision 1: go on or drain? Chose to go on because list full. Alternatives: drain, pack",
+            "Go on or drain?",
+            ("go on\ndrain\npack", "go on", "list full"),
+        ),
+        (
+            "0925 tight, pushed by me. DECISION 2 - size of port, 12 chosen as what was open. Alternatives:"
+            " 10 port; dilate first",
+            "Size of port?",
+            ("12\n10 port\ndilate first", "12", "what was open"),
+        ),
+        (
+            "DECISION 3 - what now. Pack and stop. Alternatives: coil (room busy, 40 away), open repair."
+            " Pack because too sick to move",
+            "What now?",
+            ("Pack and stop\ncoil (room busy, 40 away)\nopen repair", "Pack and stop", "too sick to move"),
+        ),
+        (
+            "Decision - what now. Pack. Alternatives: coil or clip. The lights failed",
+            "What now? The lights failed",
+            ("Pack\ncoil\nclip", "Pack", ""),
+        ),
+    ],
+)
+def test_a_decision_in_sentences_with_its_alternatives_is_one(
+    line: str, question: str, fields: tuple[str, str, str]
+) -> None:
+    (one,) = decisions(line)
+    assert (one.what, told(one)) == (question, fields)
+    assert one.whole
+    assert one.more.get("at", "") == ("0925" if line.startswith("0925") else "")
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["0925 decision was hard. Alternatives were none", "0925 we met. Alternatives in the cupboard: 3 packs"],
+)
+def test_alternatives_of_no_decision_are_joined_to_none(line: str) -> None:
+    assert not decisions(line)

@@ -88,7 +88,21 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("74 year old man, lap chole for stones", "age", "74"),
         ("74yo M", "sex", "male"),
         ("81F and her son 52M", "age", ""),  # two people
-        ("14F cannula in", "age", "14"),
+        ("14F cannula in", "age", ""),  # its gauge
+        ("PLAN: stent\n1016 16F catheter, 1025 lactate 4.8", "age", ""),
+        ("1016 22F 3-way catheter in", "age", ""),
+        ("pt F, 64, dob 14/03/1961\n1016 16F catheter", "age", "64"),
+        ("16F with a stent since May", "age", "16"),  # who has one
+        ("81F catheter on arrival", "age", "81"),  # wider than any
+        ("pt: F, 64, stone", "sex", "female"),
+        ("F 64", "age", "64"),
+        ("woman, 64, stone", "age", "64"),
+        ("64 F", "age", "64"),
+        ("man 71 with stones", "sex", "male"),
+        ("F, 64, dob 14/03/1961\nher son 40M drove", "age", "64"),  # the one with the birth
+        ("lady, 2 drains", "age", ""),
+        ("size F 12, then 14", "age", ""),
+        ("seen by F, 9/11/26", "age", ""),
         ("72M, embolectomy Fogarty 2F", "age", "72"),  # the size of a catheter
         ("BP 81/40", "age", ""),
         ("lap chole for stones", "procedure", "lap chole"),

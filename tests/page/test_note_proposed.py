@@ -92,16 +92,54 @@ def test_the_kind_of_an_event_is_proposed(said: str, kind: str) -> None:
     assert kind_of(said) == kind
 
 
-def test_what_only_the_author_can_judge_is_never_proposed() -> None:
+def test_what_only_the_author_can_judge_is_not_proposed_where_the_note_does_not_call_it_so() -> None:
     judged = {"first sign", "recognition", "response", "resolution", "complication"}
     lines = (
         "first sign of bleeding",
-        "recognised the leak",
         "bleeding stopped, all safe",
-        "perforation seen",
+        "complication: none",
+        "recognised: not yet",
+        "rescue airway trolley in",
+        "no leak seen",
+        "?leak",
+        "air leak test",
+        "leak test negative",
+        "tear repaired with 3/0",
+        "checked for a leak",
+        "rotator cuff tear seen",
     )
     assert not judged & {kind_of(line) for line in lines}
     assert [*meanings()] == [kind.value for kind in EventKind]  # each is explained
+
+
+@pytest.mark.parametrize(
+    ("note", "kind", "what"),
+    [
+        ("1005 recognised: tear of the vein", "recognition", "tear of the vein"),
+        ("Recognised: 1005 tear of the vein", "recognition", "tear of the vein"),
+        ("RESCUE 1006 pump off, bag off", "response", "pump off, bag off"),
+        ("1006 Rescue - pump off", "response", "pump off"),
+        ("1006 response: adrenaline 1 mg", "response", "adrenaline 1 mg"),
+        ("1008 call for help - second reg", "call for help", "second reg"),
+        ("1004 complication: bile in the drain", "complication", "bile in the drain"),
+        ("1004 dye leaks out - 2 cm tear, fat seen", "complication", "dye leaks out - 2 cm tear, fat seen"),
+        ("1004 hole in the bowel", "complication", "hole in the bowel"),
+        ("1004 call for help", "call for help", "call for help"),  # the words are all there is
+        ("1004 rescue trolley in", "step", "rescue trolley in"),
+    ],
+)
+def test_a_kind_that_the_note_itself_tells_is_proposed_and_not_said_twice(
+    note: str, kind: str, what: str
+) -> None:
+    (one,) = proposed(note)
+    assert (one.kind, one.when, one.what) == (kind, note[note.index("10") :][:4], what)
+
+
+def test_a_harm_is_the_complication_only_where_it_is_first_told() -> None:
+    note = "1004 2 cm tear seen\n1009 tear held with a swab\n1020 packed"
+    assert [one.kind for one in proposed(note)] == ["complication", "step", "step"]
+    note = "1004 recognised: 2 cm tear\n1009 tear held with a swab"
+    assert [one.kind for one in proposed(note)] == ["recognition", "step"]
 
 
 @pytest.mark.parametrize(
@@ -172,6 +210,53 @@ Questions
         ("", "Questions"),
         ("questions/ask", "would you stop?"),
     ]
+
+
+def test_a_heading_in_capitals_needs_no_colon() -> None:
+    note = """\
+WHY 1 result had no owner, no alert, nobody asked
+2 no limit set. 3 list of six, pressure to go on
+4 chart stops at 80 kg
+
+5 dose was low
+WENT WELL wire kept in. Sister spoke up
+OUTCOME home, well
+"""
+    assert became(note) == [
+        ("factors/what", "result had no owner, no alert, nobody asked"),
+        ("factors/what", "no limit set. 3 list of six, pressure to go on"),
+        ("factors/what", "chart stops at 80 kg"),
+        ("factors/what", "dose was low"),
+        ("held/what", "wire kept in."),
+        ("held/what", "Sister spoke up"),
+        ("outcome/summary", "home, well"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Why 1 result had no owner",
+        "WHY not stop?",
+        "WELL PERFUSED",
+        "DO NOT give heparin",
+        "RESULT of the scan",
+    ],
+)
+def test_a_word_that_is_no_heading_is_none(line: str) -> None:
+    assert became(line) == [("", line)]
+
+
+def test_numbers_that_count_nothing_stay() -> None:
+    note = "Went well:\n1 nurse spoke up\n2 swabs found\n20 cases since"
+    assert [what for _, what in became(note)][1:] == ["nurse spoke up", "swabs found", "20 cases since"]
+
+
+def test_a_follow_up_with_a_colon_is_a_visit_and_what_is_booked_is_watched() -> None:
+    seen, scan = proposed("f/u: seen by me 27/11 well. Scan and stent out booked 6 Jan 2027, redo after")
+    assert (seen.kind, seen.more["when"]) == ("outcome/visits/note", "27 November 2026")
+    assert (scan.kind, scan.what) == ("outcome/monitoring/what", "Scan and stent out, redo after")
+    assert "2027" in scan.more["until"]
 
 
 @pytest.mark.parametrize(
@@ -375,6 +460,11 @@ def test_a_decision_is_taken_apart(line: str, question: str, fields: dict[str, s
         ("clinic at 3 months, no pain", "Day 91", "Clinic", "clinic at 3 months, no pain"),
         ("3/12 review duplex open", "Day 91", "Review", "duplex open"),
         ("1 year clinic runs", "Day 365", "Clinic", "runs"),
+        ("seen by me 27/11, well", "27 November 2026", "", "seen by me 27/11, well"),
+        ("awake, extubated 18th Nov 07:30, well", "18 November 2026", "", "awake, extubated 18th Nov 07:30, well"),
+        ("well, scan booked 21/11", "", "", "well, scan booked 21/11"),
+        ("cough since 28/10", "", "", "cough since 28/10"),
+        ("he was stiff, 13/11 Fr in", "", "", "he was stiff, 13/11 Fr in"),
     ],
 )  # fmt: skip
 def test_a_visit_is_taken_apart(line: str, when: str, label: str, note: str) -> None:

@@ -97,7 +97,9 @@ class Target:
 
     def opened_by(self, line: str) -> bool:
         """Whether a line begins as one that belongs there."""
-        return any(one.match(line) for one in (self._with_colon, self._timed, self._lead, self._begin))
+        return any(
+            one.match(line) for one in (self._with_colon, self._timed, self._lead, self._capital, self._begin)
+        )
 
     def heads(self, line: str) -> bool:
         """Whether a line is nothing but an opening: the heading of lines below it."""
@@ -113,7 +115,8 @@ class Target:
 
     def rest(self, line: str) -> str:
         """Return a line without its opening, if that ends in a colon; a time that stands in it leads then."""
-        found = self._with_colon.match(line) or self._timed.match(line) or self._lead.match(line)
+        shapes = (self._with_colon, self._timed, self._lead, self._capital)
+        found = next(filter(None, (one.match(line) for one in shapes)), None)
         if found is None:
             return line
         told = found.groupdict()
@@ -147,11 +150,25 @@ class Target:
         return _any_of([*self.leads], r"\s+(?=\w)")
 
     @cached_property
+    def _capital(self) -> re.Pattern[str]:
+        long = [re.escape(one.upper()) for one in self._titles if len(one) >= _LEAST]
+        return re.compile(rf"\W*(?:{'|'.join(long) or '(?!)'}){_AS_HEADING}")
+
+    @cached_property
     def _begin(self) -> re.Pattern[str]:
         return _any_of([one for one in self.opens if not one.endswith(":")], r"\b")
 
 
 _AT = r"(?:\s+[(\[]?(?:at\s+|@\s?)?(?P<at>~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d)[)\]]?)?"
+
+
+_LEAST = 3
+"""Letters of an opening that capitals alone make a heading: `DO NOT` is none."""
+_AS_HEADING = (
+    r"\s+(?=\d{1,2}[.)]?\s+[^\W\d]|[^\W\d_])(?!(?:of|was|is|did|were|the|to|for|at|on|in|with|(?i:not))\b)"
+    r"(?=[^\n]*[a-z]{2})(?![^\n]*\?\W*$)"
+)
+"""`WENT WELL wire kept in`, `WHY 1 no owner`: capitals with small letters behind them, and nothing asked."""
 
 
 _LED = r"(?P<led>~?(?:[01]\d|2[0-3])[:.]?[0-5]\d)[\s:,–—-]+"

@@ -138,23 +138,50 @@ _SEX = r"(?P<sex>[MF]\b|male\b|female\b|(?:wo)?man\b|lady\b|gentleman\b|girl\b|b
 _AGED = re.compile(
     rf"(?<![\d/.:-])(?P<age>\d{{1,3}})\s?(?:-?\s?(?:y/?o|yrs?|years?)\b[- ]?(?:old)?)?\s?{_SEX}"
 )
-_SIZED = re.compile(
-    r"\b(?:fogarty|foley|catheter|sheath|balloon|drain|introducer|dilator)\W*$", re.IGNORECASE
+_AGED_BEHIND = re.compile(
+    rf"(?<![\w'’/.-]){_SEX}(?:,\s?|\s)(?P<age>\d{{1,3}})(?=\s?(?:y/?o|yrs?|years?)\b|[,;.)](?!\d)|\s*$"
+    r"|\s(?:with|who|dob|d\.o\.b|born)\b)",
+    re.MULTILINE,
 )
+"""`F, 64,`, `woman 64 with stones`: the sex, then the age; `lady, 2 drains` tells none."""
+_DEVICE = (
+    r"(?:fogarty|foley|catheter|sheath|balloon|drain|introducer|dilat[oe]r|cannula|stent|scope|tube"
+    r"|nephrostomy|trocar)s?"
+)
+_SIZED = re.compile(rf"\b{_DEVICE}\W*$|\bsize\W*$", re.IGNORECASE)
 """Before `2F`, which is then its size in French, and nobody's age."""
+_SIZE_OF = re.compile(
+    rf"\s(?:(?!(?:with|for|has|had|and|on|who)\b)[\w/-]+\s){{0,2}}?{_DEVICE}\b", re.IGNORECASE
+)
+"""Behind `16F`: `16F catheter`, `22F 3-way catheter`."""
+_WIDEST = 40
+"""French: no instrument is wider (common practice, no source)."""
 _MALE = frozenset({"m", "male", "man", "gentleman", "boy"})
+_BORN = re.compile(r"\b(?:dob|d\.o\.b|born|date of birth)\b", re.IGNORECASE)
 
 
 def _person(text: str) -> Iterator[tuple[str, str]]:
-    found = {
-        (one["age"], "male" if one["sex"].lower() in _MALE else "female")
-        for one in _AGED.finditer(text)
-        if not _SIZED.search(text, 0, one.start())
-    }
-    if len(found) == 1:
-        age, sex = found.pop()
+    """The age and sex of the only person that has one; who stands beside a date of birth comes first."""
+    born = "\n".join(line for line in text.splitlines() if _BORN.search(line))
+    people = next((found for one in (born, text) if len(found := _people(one)) == 1), set())
+    for age, sex in people:
         yield "age", age
         yield "sex", sex
+
+
+def _people(text: str) -> set[tuple[str, str]]:
+    return {
+        (one["age"], "male" if one["sex"].lower() in _MALE else "female")
+        for shape in (_AGED, _AGED_BEHIND)
+        for one in shape.finditer(text)
+        if not (_SIZED.search(text, 0, one.start()) or _is_size(text, one))
+    }
+
+
+def _is_size(text: str, told: re.Match[str]) -> bool:
+    """Whether `16F` is the gauge of what stands behind it."""
+    french = told["sex"] == "F" and int(told["age"]) <= _WIDEST
+    return french and _SIZE_OF.match(text, told.end()) is not None
 
 
 _OPERATION = (

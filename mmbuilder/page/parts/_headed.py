@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from mmbuilder.page.form.targets import held, offered
 from mmbuilder.page.parts._listed import kind_told
@@ -48,7 +49,7 @@ def headed(text: str) -> Iterator[Headed]:
             above, alone = line, own.heads(line)
             lists_only = not alone
             entry, signed = len(entries_within(line)) > 1, False
-            yield Headed(line, line, heading=alone)
+            yield Headed(line, line, heading=alone, listed=_is_first(own.rest(line)))
         elif plans(line):
             above, lists_only, entry = line, re.fullmatch(r"\W*\w+\W*", line) is None, False
             yield Headed(line, line)
@@ -64,6 +65,14 @@ def headed(text: str) -> Iterator[Headed]:
         else:
             above = above if line[0].isspace() else ""
             yield Headed(line, line)
+
+
+def _is_first(rest: str) -> bool:
+    """Whether what stands behind an opening is the first entry of a list that the lines below go on with."""
+    return _FIRST_ENTRY.match(rest) is not None
+
+
+_FIRST_ENTRY = re.compile(r"1[.)]?\s+(?=[^\W\d])(?!.*\s\(?2[.)]\s|.*[.,;]\s+2\s)")
 
 
 def _of_visits(above: str, line: str) -> bool:
@@ -144,14 +153,22 @@ def without_marks(texts: list[str]) -> list[str]:
     """Return what stands under one heading without bullets, and without numbers that count it: 1, 2, 3."""
     numbers = _numbers(texts)
     signed = {number for text, number in zip(texts, numbers, strict=True) if counts(text)}
+    rising = _rising(numbers)
     made = []
     for place, (text, number) in enumerate(zip(texts, numbers, strict=True)):
         beside = {*numbers[max(0, place - 1) : place], *numbers[place + 1 : place + 2]}
         beside |= signed if counts(text) else set()  # others may stand between those
-        of_list = number and beside & {number - 1 or number + 1, number + 1}
+        of_list = number and (beside & {number - 1 or number + 1, number + 1} or number in rising)
         mark = _NUMBER if _NUMBER.match(text) else _BEFORE_FIGURES
         made.append(_without(mark if of_list else _BULLET, text))
     return made
+
+
+def _rising(numbers: list[int]) -> set[int]:
+    """The numbers that count up from 1, of which one may be missing here and there: 1, 2, 3, 5; else none."""
+    told = [one for one in numbers if one]
+    steps = {after - before for before, after in pairwise(told)}
+    return {*told} if told[:2] == [1, 2] and steps <= {1, 2} else set()
 
 
 _BEFORE_FIGURES = re.compile(r"\s*(\d{1,2})\s+(?=\d)")

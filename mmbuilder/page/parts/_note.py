@@ -28,6 +28,7 @@ from mmbuilder.page.parts._headed import (
     without_bullet,
     without_marks,
 )
+from mmbuilder.page.parts._stated import joined, opens_decision
 
 FILE = "note.json"
 MOST = 100_000
@@ -199,8 +200,10 @@ def _of_line(line: Headed) -> Iterator[_Piece]:
     under, place = line.under, 0
     entries = entries_within(line.text) if offered(line.under) and not line.listed else [line.text]
     whole = line.listed or len(entries) > 1
-    for sentence in _some(line.text) if line.listed else entries if whole else pieces(line.text):
-        under = sentence if place and _HEADED.match(sentence) and offered(sentence) else under
+    each = _some(line.text) if line.listed else entries if whole else joined(pieces(line.text))
+    for sentence in each:
+        opens = _HEADED.match(sentence) or opens_decision(sentence)
+        under = sentence if place and opens and offered(sentence) else under
         target = offered(under)
         several = target is not None and target.lists and not whole
         sentences = target is not None and target.lists == "sentences"

@@ -14,6 +14,7 @@ from mmbuilder.page.parts._headed import counts, listed
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._note import Line
 from mmbuilder.page.parts._parted import Parted
+from mmbuilder.page.parts._stated import stated
 from mmbuilder.page.parts._typed import of_an_eye
 
 NAME = "decisions/question"
@@ -37,6 +38,8 @@ _TAKEN = re.compile(r"(?:i |we )?(?:decided|chose|went for|opted for)(?: (?:to|o
 def parted(words: str, known: Known) -> Parted:
     """Take a decision apart. What stands behind no word for a way forward or a reason stays the question."""
     at, words = _at(" ".join(words.split()), known)
+    if told := stated(words):
+        return _made(at, *told)
     if _ways.BETWEEN.search(words):
         return _beside_each_other(at, words)
     if found := _AGAINST.fullmatch(words):

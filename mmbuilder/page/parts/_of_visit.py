@@ -41,6 +41,8 @@ def parted(words: str, known: Known) -> Parted:
         return Parted(_unlabelled(dated["rest"]), told | ({"label": label} if label else {}))
     if found is None and (last := _LAST.fullmatch(words)):
         return Parted(words, {"when": day_meant(last["day"], known), **({"label": label} if label else {})})
+    if day := _told_day(words, found.start() if found else len(words)):
+        return Parted(words, {"when": day_meant(day, known), **({"label": label} if label else {})})
     fields = {"when": _when(found), "label": label}
     about = found is not None and bool(
         {"months", "years"} & {key for key, one in found.groupdict().items() if one}
@@ -51,6 +53,12 @@ def parted(words: str, known: Known) -> Parted:
         rest = _unlabelled(words[found.end() :].lstrip(_BETWEEN))
     fields = {key: value for key, value in fields.items() if value}
     return Parted(rest.strip(_BETWEEN) or words, fields, why)
+
+
+def _told_day(words: str, end: int) -> str:
+    """The first day on which something was, before the span or count at `end`: `seen 27/11 well`."""
+    days = (one for one in _ON_DAY.finditer(words, 0, end) if not _NOT_THEN.search(words, 0, one.start()))
+    return next((one["day"] for one in days if not _MONTH_ALONE.fullmatch(one["day"])), "")
 
 
 def _label(words: str) -> str:
@@ -67,6 +75,14 @@ def _unlabelled(words: str) -> str:
 
 
 _ANY = "Review"
+_NOT_THEN = re.compile(
+    r"\b(?:due|booked|pending|awaited|requested|arranged|planned|for|until|till|by|before|since|from|next)"
+    r"\s(?:on\s)?$",
+    re.IGNORECASE,
+)
+_ON_DAY = re.compile(rf"(?<![\w/.])(?P<day>{DAY})(?!:\d|\s?(?:Fr?\b|sheath|scope))", re.IGNORECASE)
+"""`extubated 18th Nov`; `booked 6 Jan` is no day on which anything was, nor is `12/14 sheath`."""
+_MONTH_ALONE = re.compile(r"\D*|\D+\d{4}")
 _BETWEEN = " ,:.-–—"
 _LAST = re.compile(rf"[^\W\d_]+(?:/[^\W\d_]+)?\s(?:on\s)?(?P<day>{DAY})\W*", re.IGNORECASE)
 """`Home 13/11`, and nothing behind it."""
@@ -102,8 +118,8 @@ def _when(found: re.Match[str] | None) -> str:
 _TO_COME = re.compile(
     r"\b(?:due|booked|pending|awaited|awaiting|requested|arranged|to follow|tb[ac])\b", re.IGNORECASE
 )
-_DUE_FIRST = re.compile(r"[^,;.]{0,24}\bdue\b(?! to\b)", re.IGNORECASE)
-_DUE = re.compile(rf"\bdue(?: on)?:? (?P<day>{DAY})", re.IGNORECASE)
+_DUE = re.compile(rf"\b(?:due(?: on)?|booked(?: for| on)?):? (?P<day>{DAY})", re.IGNORECASE)
+_DUE_FIRST = re.compile(rf"[^,;.]{{0,24}}\bdue\b(?! to\b)|[^,;.]{{0,40}}?{_DUE.pattern}", re.IGNORECASE)
 
 
 def to_come(words: str, *, refused: bool) -> bool:
@@ -117,7 +133,8 @@ def watched(words: str, known: Known) -> Parted:
     span = _SPAN.match(words)
     day = day_meant(due["day"], known) if due else ""
     parts = (words[: due.start()], words[due.end() :]) if due else (words,)
-    rest = " ".join(filter(None, (part.strip(_BETWEEN) for part in parts)))
+    stop = ", " if parts[-1].lstrip()[:1] in (",", ";") else " "
+    rest = stop.join(filter(None, (part.strip(_BETWEEN) for part in parts)))
     rest = (rest[span.end() :] if span else rest).strip(_BETWEEN)
     until = _counted(day, known) or (_when(span) if span else "")
     return Parted(rest or words, {"until": until} if until else {})

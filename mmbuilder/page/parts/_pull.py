@@ -35,7 +35,7 @@ from mmbuilder.page.parts._by_clock import (
     telling,
 )
 from mmbuilder.page.parts._headed import plans
-from mmbuilder.page.parts._kinds import kind_of, without_mark
+from mmbuilder.page.parts._kinds import cue_apart, kind_of, tells_harm, without_cue, without_mark
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import event_at, events_at
 from mmbuilder.page.parts._note import Line, Mark, State
@@ -205,6 +205,7 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
             found = replace(found, sure=offered(lines[0].under) is targets()[_of_visit.NAME])
         made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
         return replace(made, more=found.fields, why=found.why, sure=found.sure)
+    cue, text = cue_apart(text)
     if len(times) == 1:
         one = times[0]
     else:
@@ -221,9 +222,16 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         or _dated(text, one.words)
         or _DAY_BEHIND.match(text, _end(text, one))
     )
-    kind = kind_of(what) if event else ""
+    kind = (cue or kind_of(what)) if event else ""
+    what = without_mark(what)
     return Pull(
-        lines, without_mark(what), _on_its_day(text, one.words, known), kind, one.clock, known.source, times
+        lines,
+        without_cue(what) if event else what,
+        _on_its_day(text, one.words, known),
+        kind,
+        one.clock,
+        known.source,
+        times,
     )
 
 
@@ -352,7 +360,17 @@ def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
         plain = line.follows and kindless and not one.times and not _THOUGHT.search(line.text)
         more = above is not None and (_more_of_visit(one, above) or _goes_on(one, above))
         made.append(replace(one, kind=WITH, more={}) if more or (joins and plain) else one)
-    return made
+    return [*_harmed_once(made)]
+
+
+def _harmed_once(pulls: Iterable[Pull]) -> Iterator[Pull]:
+    """Yield forms; a harm that is told again is not proposed as the complication again."""
+    harmed = False
+    for one in pulls:
+        event = one.target is None and one.times and one.kind
+        again = event and harmed and one.kind == kind_of(one.what) != kind_of(one.what, harmed=True)
+        yield replace(one, kind=kind_of(one.what, harmed=True)) if again else one
+        harmed = harmed or bool(event and tells_harm(one.what))
 
 
 def _more_of_visit(one: Pull, above: Pull) -> bool:
