@@ -1134,6 +1134,12 @@ def test_an_owner_is_told_by_role_and_no_name_beside_it_is_left(line: str, owner
     assert found.what in ("spare lamp", "lamp case")
 
 
+def test_a_role_before_the_name_owns_it_where_the_list_of_names_tells_none() -> None:
+    known = Known({}, people=(("Mr Odell", "colleague"),))
+    found = _of_action.parted("spare lamp - theatre manager Mr Odell", known)
+    assert (found.what, found.fields["owner"]) == ("spare lamp", "theatre manager")
+
+
 @pytest.mark.parametrize(
     ("line", "due", "asked"),
     [

@@ -39,6 +39,9 @@ NAME = "Tam Quennimore"
         ("Tam Quennimore 71M, K1188231", "patient"),
         ("Tam Quennimore, hosp no QX0093312", "patient"),
         ("Tam Quennimore dob 14/02/1961", "patient"),
+        ("told her sister Tam Quennimore at 18:00", "relative"),
+        ("pt's twin sister, Tam Quennimore, was rung", "relative"),
+        ("sister Tam Quennimore rang the ward", "nurse"),
         # the role is somebody else's, or no role
         ('Tam Quennimore asked "gas?" - gas off', ""),
         ("Dr Tam Quennimore phoned the anaesthetist", ""),

@@ -130,7 +130,7 @@ def _role(one: str, known: Known) -> tuple[str, str] | None:
     if NOBODY.fullmatch(one):
         return "", one
     role = known.role_of(one)
-    named = _ROLE_AND_NAME.fullmatch(one) if role is None else None
+    named = None if role else _ROLE_AND_NAME.fullmatch(one)  # listed without a role that says one, too
     if named and kind_told(named["role"]).startswith("people:"):
         return named["role"], one
     if one.casefold() in _ME:

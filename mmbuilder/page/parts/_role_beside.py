@@ -36,6 +36,12 @@ _PATIENT = re.compile(
     r"|[A-Z]{1,3}\d{5,}\b|\d{6,}\b)"
 )
 """Right behind a name: an age with its sex, a birth, a number of the hospital are a patient's."""
+_SISTER = re.compile(
+    r"\b(?:his|her|their|pt['’]?s|patient['’]?s)\s(?:(?:twin|half|older|elder|younger|big|little)[\s-])?sister\b[\s,:(-]*",
+    re.IGNORECASE,
+)
+"""Whose sister somebody is: kin, where a sister by herself is a nurse."""
+_KIN = "people: relative"
 _VAGUE = "people: colleague"
 
 
@@ -49,6 +55,8 @@ def role_beside(line: str, whole: int, end: int) -> str:
     """
     if _PATIENT.match(line, end):
         return "people: patient"
+    if any(whole <= found.end() < end for found in _SISTER.finditer(line, 0, end)):  # as a title, too
+        return _KIN
     ranked = _RANKED.match(line, end)
     if ranked and not _NEXT_NAME.match(line, ranked.end()):
         return _TRAINEE
