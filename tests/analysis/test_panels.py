@@ -7,7 +7,7 @@ from hypothesis import given, settings
 
 from mmbuilder.analysis import build_timeline
 from mmbuilder.analysis.heart import heart
-from mmbuilder.analysis.panels import MOST, skipped
+from mmbuilder.analysis.panels import MOST, ended, skipped
 from mmbuilder.analysis.timeline import Panel, Timeline
 from mmbuilder.safe.case import ScrubbedCase, Series
 from mmbuilder.safe.moment import DAY
@@ -108,3 +108,15 @@ def test_panels_are_few_in_order_and_hold_every_event(case: ScrubbedCase) -> Non
     for event in timeline.events:
         centre = event.at.centre
         assert centre is None or any(panel.start <= centre <= panel.end for panel in made)
+
+
+def test_a_chart_that_stops_early_shows_what_there_is_over_its_width() -> None:
+    whole = panels(eye())
+    first = whole[0]
+    until = first.start + (first.end - first.start) / 4
+    (cut,) = ended(whole, until)
+    assert (cut.start, cut.heart) == (first.start, first.heart)
+    assert until < cut.end < first.end
+    assert cut.end - until <= max((until - first.start) / 2, 5)
+    assert ended(whole, whole[-1].end)[-1].end == whole[-1].end
+    assert ended(whole, first.start - 1) == ()
