@@ -194,15 +194,15 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         known: what they are read with.
         target: the part of the case that they go to, where that was said.
     """
-    text, times = _joined(lines), _times(lines, known)
-    target = target or belongs(lines[0])
+    text, times, first = _joined(lines), _times(lines, known), lines[0]
+    target = target or belongs(first)
     if target is not None:
         several = len(lines) > 1 and target.name == _of_decision.NAME
         found = _of_decision.of_lines(lines, known) if several else _parted(target, text, known)
         if target.name == _of_visit.NAME and _of_visit.is_later(found.fields.get("when", ""), known):
             target, found = targets()[_of_visit.WATCHED], _of_visit.later(found)
-        elif target.name == _of_visit.WATCHED and belongs(lines[0]) is target:
-            found = replace(found, sure=offered(lines[0].under) is targets()[_of_visit.NAME])
+        elif target.name == _of_visit.WATCHED and belongs(first) is target:
+            found = replace(found, sure=offered(first.under) is targets()[_of_visit.NAME])
         made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
         return replace(made, more=found.fields, why=found.why, sure=found.sure)
     cue, text = cue_apart(text)
