@@ -21,6 +21,7 @@ from pydantic import (
     model_validator,
 )
 
+from mmbuilder import own_yaml
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import EventKind, FactorRow, Sex, Side, Use
@@ -29,7 +30,6 @@ from mmbuilder.schemas import complete
 
 _FOLDER = files("mmbuilder.packs")
 _SHARED = _FOLDER / "shared"
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # a tenth of the time where libyaml is there
 
 Words: TypeAlias = tuple[str, ...]
 
@@ -288,7 +288,7 @@ _Kind = TypeVar("_Kind", bound=_Part)
 def _parsed(kind: type[_Kind], text: str, file: str) -> _Kind:
     try:
         complete(Edge, Shared, Pack)
-        return kind.model_validate(yaml.load(text, _LOADER))
+        return kind.model_validate(own_yaml.read(text))
     except yaml.MarkedYAMLError as fault:
         line = fault.problem_mark.line + 1 if fault.problem_mark else 1
         raise PackInvalid(f"{file}:{line}: {fault.problem}") from fault

@@ -8,10 +8,9 @@ from __future__ import annotations
 from importlib.resources import files
 from typing import Any
 
-import yaml
+from mmbuilder import own_yaml
 
 # The parser in C reads a list in a few milliseconds; the one in Python takes fifty.
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _FOLDER = files("mmbuilder.review")
 
 
@@ -37,7 +36,7 @@ def fields(row: dict[str, Any]) -> dict[str, Any]:
 
 
 def _tree(file: str) -> dict[str, Any]:
-    tree: dict[str, Any] = yaml.load(_FOLDER.joinpath(file).read_text("utf-8"), Loader=_LOADER)
+    tree: dict[str, Any] = own_yaml.read(_FOLDER.joinpath(file).read_text("utf-8"))
     return tree
 
 

@@ -9,13 +9,12 @@ from typing import Literal
 import yaml
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
+from mmbuilder import own_yaml
 from mmbuilder.errors import PackInvalid
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.terms import Course, Use
 from mmbuilder.safe.text import SafeText, join, ours
 from mmbuilder.schemas import complete
-
-LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # a tenth of the time where libyaml is there
 
 
 class Planned(BaseModel):
@@ -184,6 +183,6 @@ def load(use: Use) -> UseSpec:
     try:
         text = files("mmbuilder.uses").joinpath(name).read_text("utf-8")
         complete(UseSpec)
-        return UseSpec.model_validate(yaml.load(text, LOADER))
+        return UseSpec.model_validate(own_yaml.read(text))
     except (OSError, yaml.YAMLError, ValidationError) as fault:
         raise PackInvalid(f"uses/{name} cannot be used: {type(fault).__name__}") from fault

@@ -11,13 +11,12 @@ from enum import StrEnum
 from functools import cache
 from importlib.resources import files
 
-import yaml
 from pydantic import BaseModel, ConfigDict, Field
 
+from mmbuilder import own_yaml
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, fill, ours
 from mmbuilder.schemas import complete
-from mmbuilder.uses import LOADER
 
 CHECKLISTS = ("care", "scare")
 
@@ -91,7 +90,7 @@ def checklist(name: str) -> Checklist:
     """Return a checklist by the name of its file."""
     text = files("mmbuilder.uses").joinpath(f"checklists/{name}.yaml").read_text("utf-8")
     complete(Checklist)
-    return Checklist.model_validate(yaml.load(text, LOADER))
+    return Checklist.model_validate(own_yaml.read(text))
 
 
 def coverage(listed: Checklist, case: object, excused: Collection[str]) -> tuple[Covered, ...]:

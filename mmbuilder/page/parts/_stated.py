@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from mmbuilder.page.parts._ways import OUTSIDE, Ways
+from mmbuilder.page.parts._ways import BECAUSE, OUTSIDE, Ways
 
 _OPENS = re.compile(r"\W*decisions?(?:\s#?\d{1,2})?\s*(?::|[-–—]|\s)", re.IGNORECASE)
 _OTHERS = re.compile(
@@ -18,7 +18,7 @@ _OTHERS = re.compile(
 _SENTENCE = re.compile(r"(?<=[.?!])\s+")
 _SEMICOLON = re.compile(rf"\s*;\s*{OUTSIDE}")
 _COMMA = re.compile(rf"\s*,\s*(?:or\s+)?{OUTSIDE}|\s+or\s+{OUTSIDE}")
-_WHY = r"(?:\s*:\s*|,\s+|,?\s+(?:because(?: of)?|coz|cos|b/c|as|since)\s+)(?P<why>.+)"
+_WHY = rf"(?:\s*:\s*|,\s+|,?\s+(?:{BECAUSE}|as|since)\s+)(?P<why>.+)"
 _DONE = re.compile(
     r"(?:(?:so|then|but) )?"
     r"(?:(?:we|i|they|boss|cons) (?P<way>[^:,;]+?)|(?P<took>(?:chose|decided|opted)\b[^:,;]+?))"
@@ -32,7 +32,7 @@ _CHOSEN = re.compile(
 )
 """`size of sheath, 12/14 chosen as quicker`."""
 _BECAUSE = re.compile(
-    r"(?P<lead>[^,;:]{0,40}?)\s*\b(?:because(?: of)?|coz|cos|b/c|reason:|why:)\s+(?P<why>.+)", re.IGNORECASE
+    rf"(?P<lead>[^,;:]{{0,40}}?)\s*\b(?:{BECAUSE}|reason:|why:)\s+(?P<why>.+)", re.IGNORECASE
 )
 _TOOK = re.compile(
     r"(?:chose|decided|opted)(?: (?:to|on|for))?\s+|(?:did|took|went (?:for|with))\s+", re.IGNORECASE

@@ -16,7 +16,8 @@ BETWEEN = re.compile(rf"(?:(?<!\d)\s+/\s+|\s+/\s+(?!\d)){OUTSIDE}")
 _AGAINST = re.compile(rf"{BETWEEN.pattern}|\s(?:vs?\.?|versus|rather than|instead of)\s", re.IGNORECASE)
 """Stands in a line that holds several ways forward by itself."""
 
-_BECAUSE = r"because(?: of)?|coz|cos|b/c"
+BECAUSE = r"because(?: of)?|coz|cos|b/c"
+"""Before a reason, as notes write it."""
 _TOOK = r"did|chose|took|picked|went (?:for|with)|decided on|opted for"
 _DONE = (
     r"(?:(?:this is |that is |that's )?(?:what|which|as|the one)? ?)(?:(?:we|i|they|boss|cons) )?"
@@ -24,7 +25,7 @@ _DONE = (
     r"|(?:this|that)(?: one| way)?|(?:our|my|the) choice"
 )
 _WHY_TAKEN = (
-    rf"(?:\s*[,;:–—-]?\s*\b(?:{_BECAUSE}|as|since)\s+(?P<why>[^()\[\]]+?)|[,;:]\s+(?P<since>[^()\[\]]+?))?"
+    rf"(?:\s*[,;:–—-]?\s*\b(?:{BECAUSE}|as|since)\s+(?P<why>[^()\[\]]+?)|[,;:]\s+(?P<since>[^()\[\]]+?))?"
 )
 _TAKEN_BEHIND = re.compile(
     rf"\s*(?:[(\[]\s*(?:{_DONE}){_WHY_TAKEN}\s*[!.]?\s*[)\]]|(?:<[-=–]*|←|⇐)\s*(?:{_DONE})\b|[✓✔☑]"
@@ -48,7 +49,7 @@ _THEN_TAKEN = re.compile(rf"\s*[,;:–—]\s+(?=(?:so |then )?(?:we |i |they )?(
 _NTH = {word: place for place, word in enumerate(("first", "second", "third", "fourth", "fifth"), 1)}
 
 REASON = re.compile(
-    rf"\W{{0,3}}(?:the )?(?:(?:reasons?(?: (?:was|were|being))?|rationale|{_BECAUSE})\b\s*[:=–—-]*\s*"
+    rf"\W{{0,3}}(?:the )?(?:(?:reasons?(?: (?:was|were|being))?|rationale|{BECAUSE})\b\s*[:=–—-]*\s*"
     r"|why\s*[:=–—-]+\s*|(?:as|since)\s+(?!(?:above|below|planned)\b))(?=\S)",
     re.IGNORECASE,
 )
@@ -57,7 +58,7 @@ _THOUGHT = re.compile(r"(?:(?:i|we|boss|cons) )?(?:thought|felt|judged|reckoned)
 """The same, and its words are kept."""
 _REASON_BEHIND = re.compile(
     rf"\s*(?P<by>[,.;(–—-]*)\s*(?<![\w-])"
-    rf"(?:(?:{_BECAUSE})\b\s*:?|(?:reasons?(?: was)?|rationale|why)\s*[:=]"
+    rf"(?:(?:{BECAUSE})\b\s*:?|(?:reasons?(?: was)?|rationale|why)\s*[:=]"
     r"|(?<=[,.;(–—-] )reason\b(?! (?:to|for|why))|(?<=\()(?:as|since|reason)\b)\s*(?P<why>\S.*?)\s*$",
     re.IGNORECASE | re.DOTALL,
 )
