@@ -11,6 +11,8 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
+from functools import partial
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +22,7 @@ from mmbuilder.page.guarding import ENTER, Door
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import WSGIApplication
+    from flask import Flask
 
 THREADS = 6
 GARBAGE_AFTER = 20_000
@@ -54,16 +57,23 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
         try:
             with serving(lambda environ, start: pages.result()(environ, start), sockets):
                 ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")
-                templates = pages.result().jinja_env  # a fault of the program ends it
-                unread = iter(templates.list_templates())
+                unread = _unread(pages.result())  # a fault of the program ends it
                 while not idle_minutes or time.monotonic() - door.last < idle_minutes * 60:
                     time.sleep(0.2)
-                    if name := next(unread, None):  # else the first click on a page waits for its template
-                        templates.get_template(name)
+                    if read := next(unread, None):
+                        read()
         except KeyboardInterrupt:
             pass
         finally:
             desk.close()
+
+
+def _unread(app: Flask) -> Iterator[Callable[[], object]]:
+    """Yield what reads a template, or a page's own code: else the first click on a page waits for both."""
+    for name in app.jinja_env.list_templates():
+        yield partial(app.jinja_env.get_template, name)
+    for blueprint in app.blueprints.values():
+        yield partial(import_module, blueprint.import_name)
 
 
 @contextmanager

@@ -16,11 +16,9 @@ from mmbuilder.errors import FileRefused, ReviewPending
 from mmbuilder.page.ahead import Made
 from mmbuilder.page.app import desk, use_of
 from mmbuilder.page.desk import Desk
-from mmbuilder.page.findings import left_over
 from mmbuilder.page.stills import not_said, unsaid
 from mmbuilder.pipeline import signing
 from mmbuilder.safe.terms import Looked, Reviewer, Use
-from mmbuilder.scrub.decided import open_boxes
 from mmbuilder.scrub.plan import RedactionPlan
 
 if TYPE_CHECKING:
@@ -160,6 +158,8 @@ def _to_confirm(folder: CaseFolder) -> list[Looked]:
 
 def _undecided(case: Desk, folder: CaseFolder, plan: RedactionPlan) -> Iterator[str]:
     """Yield what somebody has to decide before anybody can sign, as "Cover" and "Words" ask for it."""
+    from mmbuilder.scrub.decided import open_boxes
+
     yield from signing.undecided(folder, plan)
     yield from map(not_said, unsaid(case.text(), open_boxes(plan)))
 
@@ -177,6 +177,8 @@ def _checks(case: Desk, folder: CaseFolder | None, search: Made[RedactionPlan]) 
     elif search.value is None:
         yield Check("the search for identifiers is running", None)
     else:
+        from mmbuilder.page.findings import left_over
+
         gone = sum(search.value.counts().values())
         yield Check(f"{gone} places in words and pictures will be removed", True)
         words, places = left_over(folder, search.value)

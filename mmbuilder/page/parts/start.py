@@ -16,7 +16,6 @@ from mmbuilder.errors import FileRefused
 from mmbuilder.page import stills
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk
-from mmbuilder.page.findings import left_over
 from mmbuilder.page.form.faults import CONSENT, LACKING
 from mmbuilder.page.form.view import asked_at
 from mmbuilder.pipeline import signing
@@ -146,6 +145,8 @@ def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
         yield Step("words", "Decide about words", state, False)
         yield Step("cover", "Cover pictures", state, False)
         return
+    from mmbuilder.page.findings import left_over
+
     words, places = left_over(folder, search.value)
     yield Step("words", "Decide about words", _left(words, "finding"), not words)
     if folder.case.frames:
