@@ -14,7 +14,7 @@ from PIL import Image, ImageOps
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.page import pictures
-from mmbuilder.page.pictures import SCREEN, Pictures
+from mmbuilder.page.pictures import AS_IT_IS, SCREEN, Pictures
 from mmbuilder.scrub.images.cover import COVER
 from mmbuilder.scrub.plan import PixelBox
 
@@ -54,12 +54,15 @@ def test_it_is_upright_and_holds_pixels_only(tmp_path: Path, size: pictures.Size
 
 
 def test_two_sizes_of_a_large_picture(tmp_path: Path) -> None:
-    path, made = taken(tmp_path / "a.jpg", 2400, 1600), Pictures()
-    assert made.size(path) == (2400, 1600)
-    assert shown(made.before(path, "screen")).size == (SCREEN, SCREEN * 1600 // 2400)
-    assert shown(made.before(path, "full")).size == (2400, 1600)
+    path, made = taken(tmp_path / "a.jpg", 2700, 1800), Pictures()
+    assert made.size(path) == (2700, 1800)
+    assert shown(made.before(path, "screen")).size == (SCREEN, SCREEN * 1800 // 2700)
+    assert shown(made.before(path, "full")).size == (2700, 1800)
     small = taken(tmp_path / "b.jpg", 300, 200)
     assert made.before(small, "full") is made.before(small, "screen")
+    near = taken(tmp_path / "c.jpg", AS_IT_IS, 1600)
+    assert shown(made.before(near, "screen")).size == (AS_IT_IS, 1600)
+    assert made.before(near, "full") is made.before(near, "screen")
 
 
 def test_a_changed_picture_is_made_anew(tmp_path: Path) -> None:

@@ -25,7 +25,7 @@ from mmbuilder.page.form.opened import opened
 from mmbuilder.page.looking import Look
 from mmbuilder.page.parts._typed import entries, typed, word
 from mmbuilder.page.parts.cover import NAME, NUMBERS
-from mmbuilder.page.pictures import SCREEN, Pictures, Size
+from mmbuilder.page.pictures import AS_IT_IS, Pictures, Size
 from mmbuilder.page.proposals import Proposal, as_box, as_pixels, grouped, open_proposals, staying
 from mmbuilder.page.shown import needs_pause, on_slides, put_first
 from mmbuilder.page.stills import BY_ITSELF, KINDS, MOST_WHY, NOT_SAID, Box, Kind, Still
@@ -256,7 +256,7 @@ def one(number: int) -> str:
         height=height,
         count=len(listed),
         zooms=ZOOMS,
-        whole=max(width, height) <= SCREEN,
+        whole=max(width, height) <= AS_IT_IS,
         reasons=REASONS,
     )
 
