@@ -14,10 +14,12 @@ from typing import Any, Literal
 
 from pydantic_core import PydanticCustomError
 
+from mmbuilder.case.model import Case
 from mmbuilder.case.when import parse_when
 from mmbuilder.casefile.checking import CASE
 from mmbuilder.casefile.reader import read
 from mmbuilder.casefile.reading.keys import plain_key
+from mmbuilder.casefile.shape import all_keys
 from mmbuilder.errors import FileRefused
 from mmbuilder.page.comments import put, take_out
 
@@ -94,7 +96,7 @@ class Still:
 
 def stills(text: str) -> tuple[Still, ...]:
     """Return the frames of a case file, as far as they can be read."""
-    tree = read(text.encode(), CASE).tree
+    tree = read(text.encode(), CASE, all_keys(Case)).tree  # as the check reads it: once for both
     frames = tree.get("frames") if isinstance(tree, dict) else None
     listed = frames if isinstance(frames, list) else []
     return tuple(_still(number, one if isinstance(one, dict) else {}) for number, one in enumerate(listed, 1))
