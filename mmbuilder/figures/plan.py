@@ -26,7 +26,7 @@ from mmbuilder.figures.letters import Letters, bare, hatches, holds_letter, lett
 from mmbuilder.figures.listing import NONE, Line, Listing, listing
 from mmbuilder.figures.mode import Mode, modes
 from mmbuilder.figures.notes import Extra, notes, paragraph
-from mmbuilder.figures.shares import HEARTS, shares
+from mmbuilder.figures.shares import HEARTS, fair, shares
 from mmbuilder.figures.strips import Strip, strips
 from mmbuilder.figures.style import LINE, TEXT
 from mmbuilder.safe.case import DayAndNight
@@ -274,22 +274,53 @@ def _members(story: tuple[Entry, ...], mode: Mode) -> dict[Lane, list[Entry]]:
 def _best_axis(
     timeline: Timeline, story: tuple[Entry, ...], flown: tuple[Flag, ...], left: float, wide: float
 ) -> tuple[Axis, Placement]:
-    """Return the axis with the least heart at which flags and lengths take the fewest rows."""
+    """Return the fair axis with the least heart at which flags and lengths take the fewest rows."""
     if not timeline.panels:
         return NOTHING, Placement((), ())
-    best: tuple[tuple[int, int], Axis, Placement] | None = None
-    for heart in HEARTS if any(panel.heart for panel in timeline.panels) else HEARTS[:1]:
-        axis = make_axis(timeline, left, wide - _MARGIN, shares(timeline, story, heart))
-        places = fly(flown, axis, wide)
-        drawn, _ = brackets(timeline, axis, tuple(pole(flag, axis) for flag in flown), wide)
-        cost = (
-            places.rows + max((bracket.row + 1 for bracket in drawn), default=0) + 4 * len(places.unplaced),
-            sum(not bracket.over for bracket in drawn),
-        )
-        if best is None or cost < best[0]:
-            best = cost, axis, places
-    assert best is not None
-    return best[1:]
+    tried: list[_Tried] = []
+    for hearts in HEARTS if any(panel.heart for panel in timeline.panels) else (HEARTS[0][:1],):
+        if all(one.unfair for one in tried):
+            tried += (_tried(timeline, story, flown, left, wide, heart) for heart in hearts)
+    best = min(tried, key=lambda one: one.cost)
+    return best.axis, best.places
+
+
+@dataclass(frozen=True)
+class _Tried:
+    """An axis, and what its lengths and flags cost.
+
+    Attributes:
+        unfair: its heart, where the eye would take a longer wait for a shorter one; else nothing.
+        rows: that they take.
+        beside: lengths that do not stand over their bracket.
+    """
+
+    axis: Axis
+    places: Placement
+    unfair: float
+    rows: int
+    beside: int
+
+    @property
+    def cost(self) -> tuple[float, int, int]:
+        """The less, the better."""
+        return self.unfair, self.rows, self.beside
+
+
+def _tried(
+    timeline: Timeline,
+    story: tuple[Entry, ...],
+    flown: tuple[Flag, ...],
+    left: float,
+    wide: float,
+    heart: float,
+) -> _Tried:
+    axis = make_axis(timeline, left, wide - _MARGIN, shares(timeline, story, heart))
+    places = fly(flown, axis, wide)
+    drawn, _ = brackets(timeline, axis, tuple(pole(flag, axis) for flag in flown), wide)
+    rows = places.rows + max((bracket.row + 1 for bracket in drawn), default=0) + 4 * len(places.unplaced)
+    unfair = 0.0 if fair(timeline, axis) else heart
+    return _Tried(axis, places, unfair, rows, sum(not bracket.over for bracket in drawn))
 
 
 def _sizes(plan: Plan, note_lines: int) -> dict[str, float]:

@@ -303,6 +303,17 @@ def phrase(text: SafeText, limit: int) -> SafeText:
     return _later(_phrase, text, limit)
 
 
+def cut_short(text: SafeText, limit: int) -> SafeText:
+    """Keep a phrase of at most `limit` first words; an ellipsis always shows that more was said."""
+    return _later(_cut_short, text, limit)
+
+
+def _cut_short(text: SafeText, limit: int) -> str:
+    kept = _phrase(text, limit)
+    # Bound to the last word: alone on a line it would cost one.
+    return kept if kept == text.reveal() else kept.removesuffix(" …") + "\N{NO-BREAK SPACE}…"
+
+
 def _phrase(text: SafeText, limit: int) -> str:
     words = text.reveal().split()
     if len(words) <= limit:

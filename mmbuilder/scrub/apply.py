@@ -39,7 +39,8 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
     words, reckoner = Words(texts, plan), Reckoner(folder.case)
     times = timeline.moments(case.timeline, reckoner)
     known = References(case, words, times)
-    met = reckoner.days_from_zero(case.meeting.date) if case.meeting else None
+    meeting = case.meeting.date if case.meeting else None
+    met = None if meeting is None else reckoner.days_from_zero(meeting)
     events = tuple(timeline.events(case.timeline, words, reckoner, times))
     return ScrubbedCase(
         code=SafeText(KEY, case.code),
@@ -63,7 +64,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         outcome=review.outcome(case.outcome, words, reckoner, met),
         factors=tuple(review.factors(case.factors, words, known)),
         held=tuple(review.held(case.held, words, known)),
-        actions=tuple(review.actions(case.actions, words, case.meeting.date if case.meeting else None)),
+        actions=tuple(review.actions(case.actions, words, meeting)),
         questions=tuple(decisions.questions(case.questions, words)),
         learning=words.every(case.learning),
         take_away=words.safe(case.take_away),
@@ -76,7 +77,7 @@ def apply(folder: CaseFolder, plan: RedactionPlan) -> ScrubbedCase:
         meetings=telling.meetings(case.meetings, words),
         mechanism=telling.mechanism(case, words),
         rescue=words.every(case.rescue),
-        reflection=telling.reflection(case.reflection, words, known),
+        reflection=telling.reflection(case.reflection, words, known, meeting),
         support=support(folder),
         report=telling.report(case.report, case.governance, words),
         unread=tuple(ours(KEY, line) for line in plan.unchecked),

@@ -2,7 +2,8 @@
 
 How long a fault was known is often the point, and `since [date]` loses it. A month with its year is certain;
 one without is the last of its name, where it lies near Day 0 and none of that name lies between Day 0 and the
-meeting. How much of the month had gone by is not known, so it is told as about so many months.
+meeting. How much of the month had gone by is not known, so it is told as about so many months, and in place of
+`since` as well: `known fault for about 2 months`.
 The phrasings are common practice, no source.
 """
 
@@ -16,7 +17,7 @@ from mmbuilder.case.freetext import Path
 from mmbuilder.case.tidy import tidy
 from mmbuilder.scrub.surrogates import MONTHS
 
-_SINCE = re.compile(r"(?<!\w)since\s$", re.IGNORECASE)
+_SINCE = re.compile(r"(?<!\w)(?:ever )?since\s$", re.IGNORECASE)
 _SAID = re.compile(rf"(?P<word>{MONTH})(?:,? (?P<year>20\d\d))?|(?P<figures>\d{{1,2}})/(?P<of>20\d\d)")
 _BEFORE_DAY_ZERO = frozenset(
     {"background", "situation", "patient", "plan", "timeline", "decisions", "factors"}
@@ -26,8 +27,10 @@ _NEAR, _FAR = 6, 24
 """Months back to which a name alone is certain; and from which it is told in years."""
 
 
-def told(path: Path, text: str, start: int, end: int, day_zero: date, meeting: date | None) -> str | None:
-    """Return what stands for a month after `since`; None where it is none, or not certain.
+def told(
+    path: Path, text: str, start: int, end: int, day_zero: date, meeting: date | None
+) -> tuple[int, str] | None:
+    """Return where what stands for a month after `since` begins, and what; None where it is none, or not certain.
 
     Args:
         path: where the text stands in the case.
@@ -38,15 +41,25 @@ def told(path: Path, text: str, start: int, end: int, day_zero: date, meeting: d
         meeting: its day, if it is known.
     """
     said = _SAID.fullmatch(tidy(text[start:end]))
-    if said is None or path[0] not in _BEFORE_DAY_ZERO or not _SINCE.search(text, 0, start):
+    since = _SINCE.search(text, 0, start)
+    if said is None or since is None or path[0] not in _BEFORE_DAY_ZERO:
         return None
+    back = _back(said, day_zero, meeting)
+    if back is None or back < len(MONTHS):
+        return None if back is None else (start, MONTHS[back])
+    words = _words(back)
+    return since.start(), words.capitalize() if since[0][0].isupper() else words
+
+
+def _back(said: re.Match[str], day_zero: date, meeting: date | None) -> int | None:
+    """Return how many months before Day 0 it is, if that is certain."""
     month = month_of(said["word"]) if said["word"] else int(said["figures"])
     if year := said["year"] or said["of"]:
         back = _months(date(int(year), month, 1), day_zero) if month in range(1, 13) else -1
-        return _words(back) if back >= 0 else None
+        return back if back >= 0 else None
     back = (day_zero.month - month) % 12
     again = meeting is not None and _months(day_zero, meeting) >= 12 - back
-    return None if back > _NEAR or again else _words(back)
+    return None if back > _NEAR or again else back
 
 
 def _months(first: date, last: date) -> int:
@@ -54,6 +67,4 @@ def _months(first: date, last: date) -> int:
 
 
 def _words(back: int) -> str:
-    if back < len(MONTHS):
-        return MONTHS[back]
-    return f"about {back // 12} years before" if back >= _FAR else f"about {back} months before"
+    return f"for about {back // 12} years" if back >= _FAR else f"for about {back} months"

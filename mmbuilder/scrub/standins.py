@@ -54,7 +54,7 @@ class Dates:
         if day is None:
             zero = self._reckoner.day_zero
             since = zero and since_month.told(path, text, span.start, span.end, zero, self._meeting)
-            return replace(span, stand_in=since) if since else span
+            return replace(span, start=since[0], stand_in=since[1]) if since else span
         if self._meeting is not None and due:
             return _due(text, span, (day - self._meeting).days)
         if logged:

@@ -337,7 +337,7 @@ _MOMENT = r"T[+−](?:\d{1,2}:\d\d(?::\d\d)?|\d{1,4} h(?: \d\d)?)"
 """What is told in place of a time of day."""
 _OUTSIDE = (
     r" ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
-    r"|about \d{1,4} years (?:before|after)|about \d{1,2} months before|" + "|".join((*YEARS, *MONTHS))
+    r"|about \d{1,4} years (?:before|after)|for about \d{1,2} (?:months|years)|" + "|".join((*YEARS, *MONTHS))
 )
 """What a report for outside says in place of an exact age and of a year, and every use of a month."""
 _LENGTH = r"\d{1,5} (?:day|days|week|weeks)"

@@ -39,6 +39,9 @@ CLOSE = 10
 ACROSS, LINES = 88, 20
 """Letters of a line of the smallest letters, and lines of them that a sheet holds: seen on finished decks."""
 
+HEAD, SECOND = 62, 2
+"""Letters of a line of a headline, and smallest lines that its second one takes: seen likewise."""
+
 LOOK = 10
 """Seconds for the room to take in a chart or a picture."""
 
@@ -162,7 +165,8 @@ def needed(slide: Slide) -> int:
 def guessed(slide: Slide) -> int:
     """How many sheets a slide will take, before a deck is written: rather one too many."""
     drawn = sum(isinstance(block, Picture | TimeChart | Diagram) for block in slide.blocks)
-    written = -(-sum(map(_lines, slide.blocks)) // LINES)
+    room = LINES - (SECOND if len(slide.headline) > HEAD else 0)
+    written = -(-sum(map(_lines, slide.blocks)) // room)
     return max(1, written) if slide.beside else max(1, drawn + written)
 
 

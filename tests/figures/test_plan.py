@@ -42,6 +42,28 @@ def test_the_plot_gets_three_quarters_of_the_width_and_its_heart_the_most(
     assert heart.right - heart.left >= 0.4 * drawn
 
 
+def slow() -> ScrubbedCase:
+    """A sign that stands for 60 of 118 hours, then a rescue within three."""
+    story, hour = Story(), 60.0
+    for place, words in enumerate(("Knife to skin", "Port-site bleed", "Join made", "Skin closed")):
+        story.add(EventKind.STEP, words, 45.0 * place)
+    story.add(EventKind.FIRST_SIGN, "Cramps in waves", 36.8 * hour)
+    story.add(EventKind.NOTE, "Bruise, firm", 52 * hour)
+    story.add(EventKind.NOTE, "Weekend handover", 80 * hour)
+    story.add(EventKind.RECOGNITION, "Blocked, not slow", 96.6 * hour)
+    story.add(EventKind.RESPONSE, "Second look begun", 99.8 * hour)
+    story.add(EventKind.RESOLUTION, "Lactate 1.0", 117.3 * hour)
+    return story.case("knife to skin")
+
+
+# "Days drawn as wide as minutes" (reference/practice.md, part b) is a fault: the eye compares the brackets.
+def test_a_length_of_days_is_not_drawn_shorter_than_one_of_hours() -> None:
+    plan = make_plan(build_timeline(slow()), WIDE, HIGH)
+    assert any(scale.panel.heart for scale in plan.axis.scales)
+    sign, recognition, response = (plan.axis.x(60 * hours) for hours in (36.8, 96.6, 99.8))
+    assert recognition - sign >= 1.5 * (response - recognition)
+
+
 def test_three_units_keep_their_height() -> None:
     plan = make_plan(build_timeline(vitals()), WIDE, HIGH)
     heights = [band.bottom - band.top for name, band in plan.bands.items() if name.startswith("strip")]

@@ -44,7 +44,9 @@ from mmbuilder.storyboard.blocks import (
     Storyboard,
     Table,
     TimeChart,
+    Tone,
 )
+from mmbuilder.storyboard.shortened import Cut, shortened
 from tests.formats import boards
 
 CASES = resources.bundled_cases()
@@ -322,6 +324,27 @@ def test_what_does_not_fit_is_cut_short_and_says_so() -> None:
     assert f"atextafter{fitted.cut.words}words" in letters(fitted.pdf)
     (told,) = fitted.told
     assert told == fitted.cut.told
+
+
+# A line of a page holds about 99 letters of 8.5 points, 16 words of six: fewer words save no line.
+def test_what_is_cut_short_is_cut_at_a_phrase_and_tells_how_many_entries_are_gone() -> None:
+    text = SafeText(
+        KEY, "The join was sound, the bowel below it was pink, and the gap was left open as is usual here."
+    )
+    facts = Facts(((wording("Label"), text),) * 7)
+    table = Table((wording("Head"),), ((Cell(text),),) * 9, (1,), wording("A table"))
+    cut = Cut(words=16, cell=8, entries=6)
+    long = replace(board(), slides=(Slide("held", wording("A headline."), (facts, table)),))
+    first, second, told = shortened(long, cut).slides[0].blocks
+    assert isinstance(first, Facts)
+    assert isinstance(second, Table)
+    rows = [said.reveal() for _, said in first.rows]
+    phrase = "The join was sound, the bowel below it was pink\N{NO-BREAK SPACE}…"
+    assert rows == [*[phrase] * 5, f"{phrase} (and 1 more)"]
+    cells = [row[0].text.reveal() for row in second.rows]
+    phrase = "The join was sound\N{NO-BREAK SPACE}…"
+    assert cells == [*[phrase] * 5, f"{phrase} (and 3 more)"]
+    assert told == Paragraph(cut.told, Tone.QUIET)
 
 
 def test_what_cannot_be_cut_is_whole_and_says_how_many_pages_it_took() -> None:

@@ -69,13 +69,23 @@ def test_dates_are_offsets_and_due_dates_are_told_from_the_meeting(tmp_path: Pat
     assert case.actions[0].due == wording("within 8 weeks of this meeting")
 
 
-def test_what_a_private_reflection_sets_itself_counts_from_no_meeting(tmp_path: Path) -> None:
-    # Common practice, no source: nobody meets over a private reflection. 14 March to 7 July 2026 is 115 days.
-    more = "reflection: {headings: gibbs, change: I call sooner, change by: 7 July 2026}"
+@pytest.mark.parametrize(
+    ("change", "by", "said"),
+    [
+        ("I call sooner", "7 July 2026", "July"),
+        ("I call sooner", "end of July 2026", "July"),
+        ("I call sooner", "in one month", "in one month"),
+        # Beside an offset the month would tell when Day 0 was: 14 March to 7 July 2026 is 115 days.
+        ("I call sooner than on 20 March 2026", "7 July 2026", "Day 115"),
+    ],
+)
+def test_a_reflection_tells_the_month_of_its_change(tmp_path: Path, change: str, by: str, said: str) -> None:
+    # Common practice, no source: nobody reckons from the day of an operation when "by Day 115" is.
+    more = f"reflection: {{headings: gibbs, change: {change}, change by: {by}}}"
     folder = small(tmp_path / "case", CASE + more)
     told = apply(folder, propose(folder)).reflection
     assert told is not None
-    assert told.change_by == wording("Day 115")
+    assert told.change_by == wording(said)
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,9 @@
 """What a slide tells of a due day: its month. The day itself is for the log and the calendar alone.
 
-A day or a month at which an action is looked at again is told by its month in the same way. Neither a length from the meeting nor the day may stand on a slide: beside the day in the log, the
-length would tell when the meeting was.
+A day or a month at which an action is looked at again is told by its month in the same way, and so is the
+day of a change that a reflection sets itself: `Day 142` after the operation tells nobody when that is. Neither
+a length from the meeting nor the day may stand on a slide: beside the day in the log, the length would tell when
+the meeting was.
 """
 
 from __future__ import annotations
@@ -12,7 +14,7 @@ from datetime import date
 
 from mmbuilder.case.due import day_again, day_due
 from mmbuilder.case.freetext import FreeText
-from mmbuilder.case.model import Action
+from mmbuilder.case.model import Action, Reflection
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, ours, wording
 
@@ -41,6 +43,11 @@ def again_of(action: Action, dated: Callable[[FreeText | None], bool]) -> date |
     A length of time stays in the author's words: no log prints a day beside it.
     """
     return None if _beside_a_date(action, dated) else day_again(action.review)
+
+
+def change_of(told: Reflection, dated: Callable[[FreeText | None], bool]) -> date | None:
+    """Return the day by which a reflection changes something, as `again_of` does."""
+    return None if dated(told.change) else day_due(told.change_by, None)
 
 
 def _beside_a_date(action: Action, dated: Callable[[FreeText | None], bool]) -> bool:

@@ -106,8 +106,12 @@ _SHAPES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], SafeText]], ...]
         (r"in (?P<whose>his|her|their) (?P<tens>\d0)s", _decade),
         (_one_of((*YEARS, *MONTHS)), lambda found: _own(found[0])),
         (
-            r"about (?P<count>\d+) months before",
-            lambda found: fill("about {n} months before", n=int(found["count"])),
+            r"for about (?P<count>\d+) months",
+            lambda found: fill("for about {n} months", n=int(found["count"])),
+        ),
+        (
+            r"for about (?P<count>\d+) years",
+            lambda found: fill("for about {n} years", n=int(found["count"])),
         ),
         (
             r"about (?P<count>\d+) years before",

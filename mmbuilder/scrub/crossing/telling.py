@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from mmbuilder.case import model
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.terms import Consent, Course, YesNo
 from mmbuilder.safe.text import EMPTY
+from mmbuilder.scrub.crossing import due
 from mmbuilder.scrub.crossing.references import References
 from mmbuilder.scrub.crossing.words import Words
 
@@ -40,10 +43,13 @@ def mechanism(case: model.Case, words: Words) -> safe.Mechanism | None:
     return safe.Mechanism(words.every(raw.steps), None if raw.frame is None else ids.index(raw.frame) + 1)
 
 
-def reflection(raw: model.Reflection | None, words: Words, known: References) -> safe.Reflection | None:
-    """Carry a reflection across."""
+def reflection(
+    raw: model.Reflection | None, words: Words, known: References, meeting: date | None
+) -> safe.Reflection | None:
+    """Carry a reflection across, with the month in which something changes, where it is known."""
     if raw is None:
         return None
+    day = due.change_of(raw, words.dated)
     return safe.Reflection(
         headings=raw.headings,
         feelings=words.every(raw.feelings),
@@ -51,7 +57,7 @@ def reflection(raw: model.Reflection | None, words: Words, known: References) ->
         control=words.every(raw.control),
         escalate=words.every(raw.escalate),
         change=words.safe(raw.change),
-        change_by=words.safe(raw.change_by),
+        change_by=due.told(day, meeting) if day else words.safe(raw.change_by),
     )
 
 
