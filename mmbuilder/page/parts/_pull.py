@@ -15,9 +15,11 @@ from pydantic_core import PydanticCustomError
 
 from mmbuilder.case import told_time
 from mmbuilder.case.dates import SHAPES
+from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.case.when import parse_when
 from mmbuilder.page.form import keeping
+from mmbuilder.page.form.in_time import places
 from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.patch import Value
@@ -40,7 +42,7 @@ from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import event_at, events_at
 from mmbuilder.page.parts._note import Line, Mark, State
 from mmbuilder.page.parts._parted import Parted
-from mmbuilder.page.parts._typed import Clocks, of_an_eye
+from mmbuilder.page.parts._typed import Clocks, entries, of_an_eye
 from mmbuilder.safe.terms import EventKind
 
 MOST_WORDS = 2000
@@ -489,16 +491,34 @@ def with_above(pulls: Sequence[Pull]) -> list[Pull]:
 def put(text: str, pulls: Sequence[Pull]) -> tuple[str, dict[str, Any]]:
     """Return the text of a case with what lines become put in, and the place of each by its key.
 
-    Events go first, so that others can point to them; a decision whose time has none makes its own.
+    Events go first, so that others can point to them; a decision whose time has none makes its own, where it
+    belongs in the order of time.
     """
     events, parts = [one for one in pulls if one.target is None], [one for one in pulls if one.target]
     text, made = keeping.put_in(text, Case, [one.new({}) for one in events])
     for one in parts:
-        event = one.event_of(_tree(text))
-        text = keeping.put_in(text, Case, [event])[0] if event else text
+        if event := one.event_of(tree := _tree(text)):
+            text, (at,) = keeping.put_in(text, Case, [_in_time(event, tree)])
+            made = [_behind(place, int(at[-1])) for place in made]
     tree = _tree(text)
     text, more = keeping.put_in(text, Case, [one.new(tree) for one in parts])
     return text, {one.key: place for one, place in zip([*events, *parts], [*made, *more], strict=True)}
+
+
+def _in_time(event: New, tree: Mapping[str, Any]) -> New:
+    """An event that gets its number right behind the one that was before it in time.
+
+    At the end of the list its time would seem to be of the last day that is told there.
+    """
+    there = [*entries(tree, *map(str, event.path)), event.said]
+    order = places([one for one in there if isinstance(one, Mapping)], tree)
+    before = order.index(len(there) - 1) - 1
+    return replace(event, at=order[before] + 1 if before >= 0 else 0)
+
+
+def _behind(place: Path, at: int) -> Path:
+    """Where an event stands once another was put in at a number."""
+    return (*place[:-1], int(place[-1]) + (int(place[-1]) >= at))
 
 
 def _tree(text: str) -> Mapping[str, Any]:
