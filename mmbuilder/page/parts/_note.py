@@ -169,7 +169,7 @@ _HEADED = re.compile(r"\W*[A-Za-z][\w' /&-]{0,24}:\s")
 _END_HEADED = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?\w)|\s+[/;]\s+(?=at\s+\d)")
 _NO_END = re.compile(
     r"(?:^|[\s(])(?:[A-Z]|dr|mr|mrs|ms|mx|prof|st|sr|jr|approx|ca|c|est|e\.g|i\.e|vs|no|nos|fig|pt|pts|hx|dx"
-    r"|rx|tx|a\.m|p\.m|min|mins|hrs?|secs?|temp|sat|abdo|inj|tab|cons|reg|resp)\.$",
+    r"|rx|tx|a\.m|p\.m|min|mins|hrs?|secs?|temp|sat|abdo|inj|tab|cons|reg|resp|prev|prob|poss|w|incl|excl)\.$",
     re.IGNORECASE,
 )
 """A full stop that ends a short form, not a sentence (common practice, no source)."""
