@@ -107,6 +107,12 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("72M, embolectomy Fogarty 2F", "age", "72"),  # the size of a catheter
         ("BP 81/40", "age", ""),
         ("lap chole for stones", "procedure", "lap chole"),
+        (
+            "planned: elective lap chole + cholangiogram, Theatre 6, St Veldrake's, Fri 13 Nov 2026",
+            "procedure",
+            "elective lap chole + cholangiogram",
+        ),
+        ("planned: lap chole, cholangiogram, Veldmoor Infirmary", "procedure", "lap chole, cholangiogram"),
         ("Op: TURP", "procedure", "TURP"),
         ("Plan: L CEA under GA w/ patch, NIRS both sides", "procedure", "L CEA"),
         ("Plan: L CEA under GA w/ patch, NIRS both sides", "side", "left"),

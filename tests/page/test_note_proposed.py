@@ -361,6 +361,24 @@ def test_owner_day_and_measure_come_out_of_an_action(
     assert not any(name.split()[-1] in found.fields.get("owner", "") for name, _ in PEOPLE)
 
 
+def test_who_leads_an_action_owns_it_where_the_name_behind_tells_no_role() -> None:
+    known = Known({}, people=(("Mr Casimir Veldrake", "surgeon"), ("Leontine Abara", "colleague")))
+    found = _of_action.parted("Mr Veldrake to bring the rule to governance (Mrs Leontine Abara)", known)
+    assert found.fields["owner"] == "surgeon"
+    assert "owner" not in found.why
+
+
+def test_causes_below_a_question_why_it_went_wrong_are_causes() -> None:
+    note = "why did it go wrong\n- no clear view, frozen neck\n- list was late\n"
+    made = [one for one in proposed(note) if not one.lines[0].heading]
+    assert {one.kind for one in made} == {"factors/what"}
+
+
+def test_short_forms_end_no_sentence() -> None:
+    note = "BG: AF on tablets, prev. Acute colic, treated w. Antibiotics, prob. On the day"
+    assert len(Note(note).lines) == 1
+
+
 def test_a_name_without_a_role_leaves_the_owner_empty_and_says_so() -> None:
     for line in ("new chart (Sr Nobody)", "new chart (Ostrander)"):
         found = _of_action.parted(line, KNOWN)

@@ -221,6 +221,12 @@ _PART = re.compile(
     re.MULTILINE,
 )
 """`R knee. Arthroscopic ligament recon with graft`: the part, then what was done."""
+_ELSEWHERE = re.compile(
+    r",\s*(?:(?:in|at|on)\s)?(?:(?:theatres?|thtr|th|ward|OT|DSU|day surgery|main theatres?)\b|St\s[A-Z]"
+    r"|[^,]*\b(?:hospital|infirmary)\b|(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b\s*\d?|\d{1,2}(?:st|nd|rd|th)?[\s/.-]\w+[\s/.-]\d).*$",
+    re.IGNORECASE | re.DOTALL,
+)
+"""Behind the operation: where it was to be, and when."""
 _SIDES = (
     ("right", re.compile(r"\b(?:R|[Rr]t|RIGHT|[Rr]ight)\b(?![/'-])")),
     ("left", re.compile(r"\b(?:L|[Ll]t|LEFT|[Ll]eft)\b(?![/'-])")),
@@ -237,7 +243,7 @@ def _plan(text: str) -> Iterator[tuple[str, str]]:
     shapes = (_PLANNED, _HEADED, _PLAN, _TOLD, _PART)
     found = next(filter(None, (one.search(text) for one in shapes)), None)
     if found is not None:
-        what = found["what"].strip()
+        what = _ELSEWHERE.sub("", found["what"]).strip()
         yield "procedure", what
         if "why" in found.groupdict():
             yield "indication", found["why"].strip()
