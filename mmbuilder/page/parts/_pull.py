@@ -37,6 +37,7 @@ from mmbuilder.page.parts._by_clock import (
     letter_behind,
     telling,
 )
+from mmbuilder.page.parts._charted import Row
 from mmbuilder.page.parts._headed import plans
 from mmbuilder.page.parts._kinds import cue_apart, kind_of, tells_harm, without_cue, without_mark
 from mmbuilder.page.parts._known import Known
@@ -198,6 +199,8 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         target: the part of the case that they go to, where that was said.
     """
     text, times, first = _joined(lines), _times(lines, known), lines[0]
+    if target is None and (row := known.row_of(first.text)):
+        return _charted(lines, row, known)
     target = target or belongs(first)
     if target is not None:
         several = len(lines) > 1 and target.name == _of_decision.NAME
@@ -238,6 +241,13 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         known.source,
         times,
     )
+
+
+def _charted(lines: tuple[Line, ...], row: Row, known: Known) -> Pull:
+    """The form for a row of a chart: what is remarked there is an event, its figures are readings."""
+    time, untimed = Time(row.time, ""), _untimed(row.remark)
+    kind = (untimed.value if untimed else kind_of(row.remark)) if row.remark else ""
+    return Pull(lines, row.remark or row.line, row.time, kind, "", known.source, (time,))
 
 
 _DAY_LED = re.compile(
@@ -398,7 +408,7 @@ def _on_days(pulls: Iterable[Pull], known: Known) -> Iterator[Pull]:
         line, at = one.lines[0], one.more.get("at", "")
         if told := _only_day(line.text, known):
             day, last = told.removeprefix("Day 0"), 0
-        elif line.heading or line.text.endswith(":"):
+        elif line.heading or line.text.endswith(":") or known.row_of(line.text):
             day = ""
         elif one.target is None and one.kind not in ("", WITH):
             when = _later(day, last, one.when)
