@@ -1,8 +1,8 @@
 """The root-cause grid: factors by row, and which of them to show.
 
 Rows: Vincent C, Taylor-Adams S, Stanhope N. BMJ 1998;316:1154-1157 (seven types).
-An empty row is honest and stays; a factor without evidence is never among the strongest; the one that the
-take-away rests on always is.
+An empty row is honest and stays; a factor without evidence is never among the strongest, unless it is a root:
+a room that is shown the others alone is misled. The one that the take-away rests on always is.
 """
 
 from __future__ import annotations
@@ -42,8 +42,15 @@ class CauseGrid:
     message: SafeText = EMPTY
 
     def strongest(self, n: int) -> tuple[Factor, ...]:
-        """Return up to `n` factors with evidence, strongest first chosen, told in the order of the rows."""
-        return self._chosen([factor for row in self.rows for factor in row.factors if factor.evidence], n)
+        """Return up to `n` factors, strongest first chosen, told in the order of the rows.
+
+        They have evidence or are a root beside such; none where no factor has evidence.
+        """
+        each = [factor for row in self.rows for factor in row.factors]
+        known = any(factor.evidence for factor in each)
+        return self._chosen(
+            [one for one in each if known and (one.evidence or one.role is FactorRole.ROOT)], n
+        )
 
     def named(self, n: int) -> tuple[Factor, ...]:
         """Return up to `n` factors, with evidence or without, chosen and told as the strongest are."""

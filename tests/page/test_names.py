@@ -80,7 +80,7 @@ def test_a_role_is_not_taken_from_another_person_and_pt_is_asked(client: FlaskCl
     kept.save(empty.aside, Note(note))
     told = {one.words: one.kind for one in in_note(empty.aside)}
     assert told["Jo Quarnmarsk"] == "people: trainee"
-    assert told["Ravi Quennimore"] == "people: colleague"
+    assert told["Ravi Quennimore"] == "people: surgeon"
     assert (told["Jo Veldrake"], told["Ida Wieldrake"]) == ("people: ", "people: patient")
     rows = {f"words-{row}": words for row, words in enumerate(told)}
     rows |= {f"kind-{row}": kind for row, kind in enumerate(told.values())}
@@ -187,6 +187,39 @@ def test_a_name_is_proposed_without_its_role(desk: Desk, line: str, words: str, 
 def test_a_role_is_read_from_the_word_that_goes_with_the_name(desk: Desk, line: str, kind: str) -> None:
     kept.save(desk.aside, Note(line))
     assert [one.kind for one in in_note(desk.aside) if "Quennimore" in one.words] == [kind]
+
+
+@pytest.mark.parametrize(
+    ("line", "words", "kind"),
+    [
+        (
+            "rang the liver unit at Queen Veldrake's (Prof Orla Quennimore)",
+            "Queen Veldrake",
+            "places: hospital",
+        ),
+        (
+            "of 4 Fern Close, Larkhythe LK4 7QZ\nlist was late and Mr Tam Quennimore had clinic at 11 in Larkhythe",
+            "Larkhythe",
+            "places: town",
+        ),
+        ("seen on Ward 9B by me", "Ward 9B", "places: ward"),
+        ("Theatre 6, first on the list", "Theatre 6", "places: theatre"),
+        ("she was next door in Th 5", "Th 5", "places: theatre"),
+    ],
+)
+def test_a_place_is_told_by_what_stands_in_it_and_rooms_by_their_number(
+    desk: Desk, line: str, words: str, kind: str
+) -> None:
+    kept.save(desk.aside, Note(line))
+    assert {one.words: one.kind for one in in_note(desk.aside)}[words] == kind
+
+
+@pytest.mark.parametrize(
+    "line", ["bed 12:30 ready", "theatre 1030 in", "F1 alone for 2 wards", "ward 3:15 pm", "HDU bed 4"]
+)
+def test_a_time_or_a_bed_is_no_room(desk: Desk, line: str) -> None:
+    kept.save(desk.aside, Note(line))
+    assert not [one for one in in_note(desk.aside) if one.kind in ("places: ward", "places: theatre")]
 
 
 def test_two_people_of_one_finding_a_relative_and_initials_are_each_proposed(desk: Desk) -> None:

@@ -20,6 +20,7 @@ from tests.page.test_note import paste
 from tests.page.test_note_proposed import sent
 
 BARE = "mmbuilder: 1\ncode: liver-02\nuse: department review\nspecialty: surgery\n"
+CLOCKS = "clocks:\n  - name: ward clock\n    reference: yes\n  - name: theatre clock\n    offset: -7 min\n"
 
 
 def decisions(note: str) -> list[Pull]:
@@ -392,15 +393,45 @@ def test_the_time_of_a_line_that_becomes_a_decision_is_when_it_was_made(
         form |= {f"of-at-{key}": made_at} if made_at else {}
     assert client.post("/note/several", data=form).status_code == 303
     tree = desk.tree()
-    events = tree["timeline"]["events"][before:]
-    assert [(one["when"], one["kind"], one["what"]) for one in events] == [
-        ("1022", "step", "cuff down"),
-        ("0938", "note", "Decision: Question 0?"),
-        ("1115", "note", "Decision: Question 3?"),
+    events = tree["timeline"]["events"]
+    told = {one["what"]: one for one in events}
+    own = "Decision: Question 0?", "cuff down", "Decision: Question 3?"
+    assert len(events) == before + len(own)
+    assert [(told[what]["when"], told[what]["kind"]) for what in own] == [
+        ("0938", "note"),
+        ("1022", "step"),
+        ("1115", "note"),
     ]
     made = tree["decisions"][-3:]
     assert [one["question"] for one in made] == ["Question 0?", "Question 2?", "Question 3?"]
-    assert [one["at"] for one in made] == [events[place]["id"] for place in (1, 0, 2)]
+    assert [one["at"] for one in made] == [told[what]["id"] for what in own]
+
+
+def test_the_event_that_a_decision_makes_stands_where_it_belongs_in_time() -> None:
+    """At the end of the list a time without a day would be of the last day there, which stops the case."""
+    note = (
+        "13/11/26\n0912 port in\n0940 clip on\n15/11 06:10 bile in drain\n"
+        "Decisions:\n1. 0930 carry on vs convert\n2. 0950 press vs clip\nwhy:\n- bile at 0610 not passed on"
+    )
+    known = Known({"timeline": {"day zero": "2026-11-13"}}, text=note)
+    begun = f"{BARE}{CLOCKS}timeline:\n  day zero: 2026-11-13\n"
+    text, made = put(begun, [one for one in each_begun(Note(note).lines, known) if one.whole])
+    tree = yaml.load(text, yaml.BaseLoader)
+    events = tree["timeline"]["events"]
+    assert [one["when"] for one in events] == ["0912", "0930", "0940", "0950", "Day 2 06:10"]
+    named = {one["id"]: one["when"] for one in events if "id" in one}
+    assert [named[one["at"]] for one in tree["decisions"]] == ["0930", "0950"]
+    assert [named[one] for one in tree["factors"][0]["events"]] == ["Day 2 06:10"]
+    places = sorted(int(place[-1]) for place in made.values() if place[0] == "timeline")
+    assert places == [0, 2, 4]
+
+
+def test_a_decision_is_at_the_only_event_that_has_its_time_by_any_clock() -> None:
+    tree = {"clocks": [{"name": "ward clock", "reference": "yes"}, {"name": "theatre clock"}]}
+    note = "0950 (theatre clock) two clips on\nDecision: at 9:50 press vs clip"
+    made = yaml.safe_load(put(BARE + CLOCKS, each_begun(Note(note).lines, Known(tree, text=note)))[0])
+    assert [one["what"] for one in made["timeline"]["events"]] == ["two clips on"]
+    assert made["decisions"][0]["at"] == made["timeline"]["events"][0]["id"]
 
 
 def test_a_decision_at_a_time_of_two_events_is_at_the_last_of_them() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+import yaml
 from flask.testing import FlaskClient
 
 from mmbuilder.casefile import load
@@ -106,6 +107,12 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("72M, embolectomy Fogarty 2F", "age", "72"),  # the size of a catheter
         ("BP 81/40", "age", ""),
         ("lap chole for stones", "procedure", "lap chole"),
+        (
+            "planned: elective lap chole + cholangiogram, Theatre 6, St Veldrake's, Fri 13 Nov 2026",
+            "procedure",
+            "elective lap chole + cholangiogram",
+        ),
+        ("planned: lap chole, cholangiogram, Veldmoor Infirmary", "procedure", "lap chole, cholangiogram"),
         ("Op: TURP", "procedure", "TURP"),
         ("Plan: L CEA under GA w/ patch, NIRS both sides", "procedure", "L CEA"),
         ("Plan: L CEA under GA w/ patch, NIRS both sides", "side", "left"),
@@ -197,6 +204,19 @@ def test_times_are_counted_from_the_cut_where_none_is_told(client: FlaskClient, 
     timeline = desk.tree()["timeline"]
     assert timeline["index event"] == timeline["events"][-1]["id"]
     assert put_zero(BARE, {"zero": "0844 KTS"}) == BARE  # no event of that time
+
+
+def test_times_are_counted_from_the_cut_by_whichever_clock_it_was_read() -> None:
+    clocks = "clocks:\n  - name: ward clock\n    reference: yes\n  - name: theatre\n    offset: -7 min\n"
+    told = [("8.31", "theatre"), ("0855", "ward clock"), ("0915", "ward clock"), ("0915", "theatre")]
+    events = "".join(
+        f"    - kind: step\n      what: one\n      when: '{when}'\n      clock: {clock}\n"
+        for when, clock in told
+    )
+    text = f"{BARE}{clocks}timeline:\n  events:\n{events}"
+    zero = yaml.safe_load(put_zero(text, {"zero": "8.31 knife to skin"}))["timeline"]
+    assert zero["index event"] == zero["events"][0]["id"]
+    assert put_zero(text, {"zero": "0915 incision"}) == text  # by which of them
 
 
 @pytest.mark.parametrize("line", ["notes - for tues mtg 07:45", "for M&M 0745 tomorrow"])

@@ -361,6 +361,24 @@ def test_owner_day_and_measure_come_out_of_an_action(
     assert not any(name.split()[-1] in found.fields.get("owner", "") for name, _ in PEOPLE)
 
 
+def test_who_leads_an_action_owns_it_where_the_name_behind_tells_no_role() -> None:
+    known = Known({}, people=(("Mr Casimir Veldrake", "surgeon"), ("Leontine Abara", "colleague")))
+    found = _of_action.parted("Mr Veldrake to bring the rule to governance (Mrs Leontine Abara)", known)
+    assert found.fields["owner"] == "surgeon"
+    assert "owner" not in found.why
+
+
+def test_causes_below_a_question_why_it_went_wrong_are_causes() -> None:
+    note = "why did it go wrong\n- no clear view, frozen neck\n- list was late\n"
+    made = [one for one in proposed(note) if not one.lines[0].heading]
+    assert {one.kind for one in made} == {"factors/what"}
+
+
+def test_short_forms_end_no_sentence() -> None:
+    note = "BG: AF on tablets, prev. Acute colic, treated w. Antibiotics, prob. On the day"
+    assert len(Note(note).lines) == 1
+
+
 def test_a_name_without_a_role_leaves_the_owner_empty_and_says_so() -> None:
     for line in ("new chart (Sr Nobody)", "new chart (Ostrander)"):
         found = _of_action.parted(line, KNOWN)
@@ -1036,6 +1054,56 @@ def test_a_day_before_a_time_in_its_line_counts_for_it(line: str, when: str) -> 
     (one,) = proposed(line, NOTED)
     assert one.when == when
     assert parse_when(one.when).first
+
+
+@pytest.mark.parametrize(
+    ("line", "when", "what"),
+    [
+        ("13/11 8am round: doing well", "Day 1 8am", "round: doing well"),
+        ("13/11 0610 green fluid in the drain", "Day 1 0610", "green fluid in the drain"),
+        ("on the 14th 9.20 green fluid", "Day 2 9.20", "green fluid"),
+        ("13/11 11:40 rang the unit, moved 14th at 7 pm", "Day 1 11:40", "rang the unit, moved 14th at 7 pm"),
+        ("09.48h brisk bleed, took 01.45h to stop", "09.48h", "brisk bleed, took 01.45h to stop"),
+    ],
+)
+def test_the_day_that_leads_a_line_goes_with_its_time_and_out_of_the_words(
+    line: str, when: str, what: str
+) -> None:
+    (one,) = proposed(line, NOTED)
+    assert (one.when, one.what, one.whole) == (when, what, True)
+    assert parse_when(one.when).first
+
+
+def test_a_time_behind_one_that_has_a_day_is_of_that_day_until_times_go_back() -> None:
+    """The author sees it in its field; the night that may lie between is not guessed."""
+    note = (
+        "0912 port in\n13/11\n0810 round, well\n14:00 drain out\n1405 options: drain / wait\n0700 green fluid\n"
+        "0810 scan\n14th 10.20 seen. Not told til 1130\n1215 scan\nobs chart:\n2300 HR 90"
+    )
+    made = proposed(note, NOTED)
+    assert [one.when for one in made if one.when] == [
+        "0912",
+        "Day 1 0810",
+        "Day 1 14:00",
+        "0700",
+        "0810",
+        "Day 2 10.20",
+        "Day 2 1130",
+        "Day 2 1215",
+        "2300",
+    ]
+    assert [one.more["at"] for one in made if "at" in one.more] == ["Day 1 1405"]
+
+
+def test_the_clock_of_a_time_is_no_part_of_the_words_at_their_end() -> None:
+    tree = {"clocks": [{"name": "ward clock", "reference": "yes"}, {"name": "theatre"}]}
+    note = "0941 clip on, divided (theatre clock)\n0950 pressed (by the ward clock)\n0955 moved (to theatre)"
+    made = proposed(note, Known(tree, text=note))
+    assert [(one.what, one.clock) for one in made] == [
+        ("clip on, divided", "theatre"),
+        ("pressed", ""),
+        ("moved (to theatre)", ""),
+    ]
 
 
 @pytest.mark.parametrize(

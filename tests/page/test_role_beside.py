@@ -18,7 +18,11 @@ NAME = "Tam Quennimore"
 @pytest.mark.parametrize(
     ("line", "role"),
     [
-        ("Team: Mr Tam Quennimore (cons), me Orla Veldrake reg", "colleague"),
+        ("Team: Mr Tam Quennimore (cons), me Orla Veldrake reg", "surgeon"),  # no doctor by title
+        ("Team: Dr Tam Quennimore (cons), me Orla Veldrake reg", "colleague"),
+        ("consultant Mr Tam Quennimore, me assisting", "surgeon"),
+        ("Dr Tam Quennimore, me assisting", ""),
+        ("S/N Tam Quennimore notes green fluid", "nurse"),
         ("cons anaes Dr Tam Quennimore, SpR Dr Orla Veldrake", "anaesthetist"),
         ("Dr Tam Quennimore, cons anaes, came", "anaesthetist"),
         ("Dr Tam Quennimore (anaes cons)", "anaesthetist"),
@@ -93,7 +97,7 @@ def test_people_places_and_numbers_of_a_note_are_told_apart(desk: Desk) -> None:
         "Odette Farrimond": "people: patient",
         "TW4471902": "numbers: record number",
         "Thornwick Royal": "places: hospital",
-        "Kestleton": "people: colleague",
+        "Kestleton": "people: surgeon",
         "Tam Hazelbourne": "people: trainee",
         "Lumsley-Vane": "people: anaesthetist",
         "Oakhanger": "people: nurse",

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder import packs, registry, uses
-from mmbuilder.safe.case import Action, Option
-from mmbuilder.safe.terms import FactorRole, Use
+from mmbuilder.safe.case import Action, Factor, Option
+from mmbuilder.safe.terms import FactorRole, FactorRow, Use
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, Tone
@@ -156,6 +156,22 @@ def test_a_factor_without_evidence_says_so_on_paper_and_is_not_among_the_stronge
     paper = told(compose_handout(sample()).slides)
     assert "No word passed on at handover" in paper
     assert "no evidence recorded" in paper
+
+
+def test_a_root_without_evidence_stands_beside_what_has_some_and_the_headline_says_so() -> None:
+    """Without it the slide would tell a cause beside it as all that there was."""
+    known = Factor(
+        FactorRow.TEAM, FactorRole.CONTRIBUTORY, wording("Not passed on"), evidence=(wording("Note"),)
+    )
+    bare = Factor(FactorRow.PATIENT, FactorRole.CONTRIBUTORY, wording("A difficult plane"))
+    root = Factor(FactorRow.TASK, FactorRole.ROOT, wording("No rule when to stop"))
+    board = compose(sample(factors=(known, bare, root)))
+    grid = next(slide for slide in board.slides if slide.kind == "cause_grid")
+    assert grid.headline.reveal() == "Three factors are named, two of them here, one with evidence."
+    shown = told((grid,))
+    assert "No rule when to stop" in shown
+    assert "no evidence recorded" in shown
+    assert "A difficult plane" not in shown
 
 
 def test_where_no_factor_has_evidence_the_room_sees_what_was_named_and_that() -> None:

@@ -182,10 +182,15 @@ def add(text: str, model: type[BaseModel], path: Path) -> tuple[str, Did]:
 
 @dataclass(frozen=True)
 class New:
-    """Words that come to what stands at a path: of a list of parts, an entry by its keys."""
+    """Words that come to what stands at a path: of a list of parts, an entry by its keys.
+
+    Attributes:
+        at: the number that an entry gets; None for the end of its list.
+    """
 
     path: Path
     said: str | Mapping[str, patch.Value]
+    at: int | None = None
 
 
 def put_in(text: str, model: type[BaseModel], new: Iterable[New]) -> tuple[str, list[Path]]:
@@ -201,7 +206,7 @@ def put_in(text: str, model: type[BaseModel], new: Iterable[New]) -> tuple[str, 
             if isinstance(one.said, str):
                 base, place = _with_words(base, model, one.path, one.said)
             else:
-                base, place = _with_entry(base, model, one.path, one.said)
+                base, place = _with_entry(base, model, one.path, one.said, one.at)
             made.append(place)
         return base
 
@@ -209,14 +214,19 @@ def put_in(text: str, model: type[BaseModel], new: Iterable[New]) -> tuple[str, 
 
 
 def _with_entry(
-    text: str, model: type[BaseModel], path: Path, said: Mapping[str, patch.Value]
+    text: str,
+    model: type[BaseModel],
+    path: Path,
+    said: Mapping[str, patch.Value],
+    place: int | None = None,
 ) -> tuple[str, Path]:
     text, entry = _whole_entry(text, model, path, said)
     found = _standing(text, path)
     if isinstance(found, str) and tidy(found) == "none":  # in place of a list
         text, found = patch.take(text, path), None
     count = len(found) if isinstance(found, list) else int(bool(found))
-    return patch.add(text, model, path, entry), (*path, count)
+    at = count if place is None else min(place, count)
+    return patch.add(text, model, path, entry, at if at < count else None), (*path, at)
 
 
 def _whole_entry(

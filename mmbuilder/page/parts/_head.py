@@ -22,6 +22,7 @@ from mmbuilder.page.parts._compared import compared
 from mmbuilder.page.parts._kinds import MARK
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import events_at
+from mmbuilder.page.parts._typed import clocks_of
 
 _CLOCK, _OTHER, _OFFSET = "clock", "other-clock", "offset"
 _PLACES: Mapping[str, Path] = {
@@ -93,10 +94,15 @@ def put_asked(text: str, values: Mapping[str, str]) -> str:
 
 
 def put_zero(text: str, values: Mapping[str, str]) -> str:
-    """Return the text of a case, its events put in, with the event from which all times are counted."""
-    now = opened(text, Case)
-    found = events_at(now.values, [(values.get(_ZERO, ""), "")]) if now is not None else []
-    return keeping.set_value(text, Case, _ZERO_AT, found[0]) if len(found) == 1 else text
+    """Return the text of a case, its events put in, with the event from which all times are counted.
+
+    By whichever clock it was read: it may have been read by another than most.
+    """
+    said, now = values.get(_ZERO, ""), opened(text, Case)
+    tree = dict(now.values) if now is not None else {}
+    by = ["", *clocks_of(tree).others]
+    found = {one for clock in by for one in events_at(tree, [(said, clock)])} if said else set()
+    return keeping.set_value(text, Case, _ZERO_AT, found.pop()) if len(found) == 1 else text
 
 
 def _has(tree: Any, path: Path) -> bool:
@@ -215,6 +221,12 @@ _PART = re.compile(
     re.MULTILINE,
 )
 """`R knee. Arthroscopic ligament recon with graft`: the part, then what was done."""
+_ELSEWHERE = re.compile(
+    r",\s*(?:(?:in|at|on)\s)?(?:(?:theatres?|thtr|th|ward|OT|DSU|day surgery|main theatres?)\b|St\s[A-Z]"
+    r"|[^,]*\b(?:hospital|infirmary)\b|(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b\s*\d?|\d{1,2}(?:st|nd|rd|th)?[\s/.-]\w+[\s/.-]\d).*$",
+    re.IGNORECASE | re.DOTALL,
+)
+"""Behind the operation: where it was to be, and when."""
 _SIDES = (
     ("right", re.compile(r"\b(?:R|[Rr]t|RIGHT|[Rr]ight)\b(?![/'-])")),
     ("left", re.compile(r"\b(?:L|[Ll]t|LEFT|[Ll]eft)\b(?![/'-])")),
@@ -231,7 +243,7 @@ def _plan(text: str) -> Iterator[tuple[str, str]]:
     shapes = (_PLANNED, _HEADED, _PLAN, _TOLD, _PART)
     found = next(filter(None, (one.search(text) for one in shapes)), None)
     if found is not None:
-        what = found["what"].strip()
+        what = _ELSEWHERE.sub("", found["what"]).strip()
         yield "procedure", what
         if "why" in found.groupdict():
             yield "indication", found["why"].strip()

@@ -14,6 +14,7 @@ from mmbuilder.casefile.checking import IDENTIFIERS
 from mmbuilder.page.desk import Desk
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._charted import Chart, Row, charts
 from mmbuilder.page.parts._compared import compared, letters, other_called
 from mmbuilder.page.parts._days import day_near
 from mmbuilder.page.parts._note import Note
@@ -56,6 +57,15 @@ class Known:
         word = other_called(self.text) if len(clocks.others) == 1 and clocks.reference else ""
         also = ((clocks.others[0], word),) if word else ()
         return replace(clocks, also=also, letters=letters(self.text, clocks.all))
+
+    @cached_property
+    def charts(self) -> tuple[Chart, ...]:
+        """The charts that were copied into the note."""
+        return tuple(charts(self.text))
+
+    def row_of(self, line: str) -> Row | None:
+        """Return the row of a chart that a line of the note is, or begins."""
+        return next((row for one in self.charts for row in one.rows if row.line.startswith(line)), None)
 
     @property
     def presenter(self) -> str:

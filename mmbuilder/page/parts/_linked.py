@@ -35,8 +35,15 @@ def events_at(tree: Mapping[str, Any], times: Iterable[tuple[str, str]]) -> list
 
 
 def event_at(tree: Mapping[str, Any], time: str, clock: str) -> str:
-    """Return the event at one time, the last of several that are there; empty where none is."""
-    found = _there([*_known(tree)], _stamps(time), clock) if clock != UNSURE else []
+    """Return the event at one time, the last of several that are there; empty where none is.
+
+    A time without a clock is that of the only event that has it, where that is by another than the reference.
+    """
+    known, stamps = [*_known(tree)], _stamps(time)
+    found = _there(known, stamps, clock) if clock != UNSURE else []
+    if not found and not clock:
+        others = [name for name, _, hours in known if stamps and hours == stamps]
+        found = others if len(others) == 1 else []
     return found[-1] if found else ""
 
 

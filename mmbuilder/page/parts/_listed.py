@@ -120,7 +120,7 @@ _WORDS = {
     "people: anaesthetist": "anaesthetist anesthetist anesthesiologist anaesthetic anaes gas",
     "people: trainee": "trainee registrar reg spr str fellow resident sho fy1 fy2 f1 f2 ct1 ct2 ct3 st1 st2"
     " st3 st4 st5 st6 st7 st8 st9 ct4 fy3 f3 imt1 imt2 imt3 jcf student consented",
-    "people: nurse": "nurse sister sr sn rn rgn anp matron hca scrub scrubbed circulating float",
+    "people: nurse": "nurse sister sr sn s/n rn rgn anp matron hca scrub scrubbed circulating float",
     "people: midwife": "midwife midwives mw",
     "people: technician": "technician odp oda perfusionist radiographer technologist physiologist",
     "people: colleague": "colleague doctor consultant cons boss runner porter manager secretary chaplain"
@@ -170,7 +170,7 @@ def kinds_told(text: str) -> list[tuple[int, int, str]]:
     plain = line.text
     return [
         (*line.place(*found.span()), kind)
-        for found in re.finditer(rf"{_OF_RECORD}|\w+(?:-mail)?", plain)
+        for found in re.finditer(rf"{_OF_RECORD}|s/n\b|\w+(?:-mail)?", plain)
         if (kind := RECORD if found["record"] else _KIND_OF.get(found[0]))
         and not _RANK.match(plain, found.start())
     ]

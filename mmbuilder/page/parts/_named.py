@@ -114,7 +114,7 @@ def in_note(aside: Path) -> tuple[Proposal, ...]:
     ]
     made = [_owner_told(one, made) for one in made if not _abbreviates(one, made)]
     initials = {one.words: one for one in reversed([*_initials(lines, made)])}
-    return (*_fullest([*made, *_relatives(lines)]), *initials.values())
+    return (*_fullest([*made, *_relatives(lines), *_rooms(lines)]), *initials.values())
 
 
 _CAPITALS = re.compile(r"[A-Z]{2,5}")
@@ -169,6 +169,19 @@ def _relatives(lines: Sequence[str]) -> Iterator[Proposal]:
         for found in _RELATIVE.finditer(line):
             start, end = found.span("name")
             yield Proposal(found["name"], "people: relative", line[:start], line[end:])
+
+
+_ROOM = re.compile(
+    r"\b(?:(?P<ward>[Ww]ard\s\d{1,2}[A-Z]?)|(?P<theatre>(?:[Tt]heatre|(?<=\bin\s)Th)\s\d{1,2}))(?![\w:.]?\d|\w)"
+)
+"""`Ward 9B`, `Theatre 6`, `next door in Th 5` (common practice, no source)."""
+
+
+def _rooms(lines: Sequence[str]) -> Iterator[Proposal]:
+    for line in lines:
+        for found in _ROOM.finditer(line):
+            kind = f"places: {found.lastgroup}"
+            yield Proposal(found[0], kind, line[: found.start()], line[found.end() :], told=True)
 
 
 _DOUBLE = re.compile(r"\b([^\W\d_])[^\W\d_]+-([^\W\d_])[^\W\d_]+")
@@ -311,11 +324,20 @@ def _nearest(line: str, whole: int, end: int, usual: str) -> str:
     """What the word nearest to a place or number tells of it; empty where none does."""
     to = end if line.startswith(_OWNED, end) else len(line)
     near = [
-        (max(whole - stop, begin - end) + _NEAR * bool(_OF_ANOTHER.search(line, stop, whole)), kind)
+        (
+            max(whole - stop, begin - end) + _NEAR * bool(_OF_ANOTHER.search(line, stop, whole)),
+            _around(line[stop:whole]) or kind,
+        )
         for begin, stop, kind in kinds_told(line[:to])
         if _list(kind) == _list(usual) and max(whole - stop, begin - end) <= _NEAR
     ]
     return min(near)[1] if near else ""
+
+
+def _around(between: str) -> str:
+    """What a place is that a word for a part of it stands before: `the unit at X`, `clinic at 11 in X`."""
+    joined = between.split()
+    return {"at": "places: hospital", "in": "places: town"}.get(joined[-1] if joined else "", "")
 
 
 def _by_title(words: str, of: str) -> str:

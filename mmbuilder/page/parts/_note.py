@@ -169,7 +169,7 @@ _HEADED = re.compile(r"\W*[A-Za-z][\w' /&-]{0,24}:\s")
 _END_HEADED = re.compile(r"(?<=[.!?])[\"'”’)]?\s+(?=[\"'“‘(]?\w)|\s+[/;]\s+(?=at\s+\d)")
 _NO_END = re.compile(
     r"(?:^|[\s(])(?:[A-Z]|dr|mr|mrs|ms|mx|prof|st|sr|jr|approx|ca|c|est|e\.g|i\.e|vs|no|nos|fig|pt|pts|hx|dx"
-    r"|rx|tx|a\.m|p\.m|min|mins|hrs?|secs?|temp|sat|abdo|inj|tab|cons|reg|resp)\.$",
+    r"|rx|tx|a\.m|p\.m|min|mins|hrs?|secs?|temp|sat|abdo|inj|tab|cons|reg|resp|prev|prob|poss|w|incl|excl)\.$",
     re.IGNORECASE,
 )
 """A full stop that ends a short form, not a sentence (common practice, no source)."""
@@ -255,6 +255,17 @@ _DOTTED = re.compile(
 )
 """`9.50` or `9:50` where a note says when, `10.37` anywhere: never an amount."""
 
+_HOURS = re.compile(
+    r"(?:^\W*|~\s?|\b(?:at|by|around|about|until|till|from|since)\s)(?P<all>(?:[01]?\d|2[0-3])[.:][0-5]\dh(?:rs?)?)(?!\w)",
+    re.IGNORECASE,
+)
+"""`09.48h`: with the letter of an hour, where a note says when; `took 01.45h` is a length."""
+_DATED = re.compile(
+    rf"^\W*(?:(?:on|the)\s)*\d{{1,2}}(?:/\d{{1,2}}|st|nd|rd|th),?\s+(?P<all>(?:[01]\d|2[0-3])[0-5]\d|(?:[01]?\d|2[0-3])[:.][0-5]\d){_NOT_ON}",
+    re.IGNORECASE,
+)
+"""`15/11 0610`, `15th 9.20`: behind the day that leads a line."""
+
 _NUMBER_OF = re.compile(
     r"\b(?:bed|bay|room|theatre|ward|bleep|pager|ext(?:ension)?"
     r"|(?<!by )(?<!via )(?<!over )(?<!on the )(?<!over the )(?:tel|phone)"
@@ -277,7 +288,8 @@ def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
     """
     anchors = [(told.start, told.end) for told in told_time.find(text, dial=dial)]
     anchors += [match.span() for match in _INTO.finditer(text)]
-    bare = [*_JOINED.finditer(text), *(() if dial else _DOTTED.finditer(text))]
+    bare = [one for shape in (_JOINED, _HOURS, _DATED) for one in shape.finditer(text)]
+    bare += [] if dial else [*_DOTTED.finditer(text)]
     anchors += [match.span("all") for match in bare if not _NUMBER_OF.search(text, 0, match.start("all"))]
     found: list[tuple[int, int]] = []
     for start, end in sorted(anchors):

@@ -261,6 +261,7 @@ def _several(case: Desk, note: Note, pulls: Sequence[Pull], ticked: set[str], *,
         first_faulty=next(iter(faulty), ""),
         source=_plain("source") if sent else note.called,
         more=len(_left(note)) > _AT_ONCE,
+        charts=read.charts,
         **_shared(case, typed(case)) | {"clocks": read.clocks},
     )
 

@@ -51,10 +51,12 @@ _OFTEN = re.compile(
 
 
 def owner_in(words: str, known: Known) -> Owner | None:
-    """Return who is to do it; what is said outright comes first, then what stands last.
+    """Return who is to do it; what is said outright comes first, then what stands last, then who leads.
 
-    Of several, those whose role is known are told, and for the others it is asked.
+    Of several, those whose role is known are told, and for the others it is asked. Somebody without a known
+    role counts only where nobody has one: `Mr X to bring it to governance (Mrs Y)`.
     """
+    asked: Owner | None = None
     for found in _BY_ROLE.finditer(words):
         by_role = _role(found["who"], known)
         if by_role and by_role[0]:
@@ -70,8 +72,11 @@ def owner_in(words: str, known: Known) -> Owner | None:
         if told and None not in told:
             roles = [one[0] for one in told if one]
             unknown = [one[1] for one in told if one and not one[0]]
-            return Owner(start, end, " and ".join(dict.fromkeys(filter(None, roles))), ", ".join(unknown))
-    return None
+            owner = Owner(start, end, " and ".join(dict.fromkeys(filter(None, roles))), ", ".join(unknown))
+            if owner.role:
+                return owner
+            asked = asked or owner
+    return asked
 
 
 def _places(words: str) -> Iterator[tuple[int, int, str]]:

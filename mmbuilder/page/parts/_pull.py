@@ -9,15 +9,18 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import timedelta
 from typing import Any
 
 from pydantic_core import PydanticCustomError
 
 from mmbuilder.case import told_time
 from mmbuilder.case.dates import SHAPES
+from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.case.when import parse_when
 from mmbuilder.page.form import keeping
+from mmbuilder.page.form.in_time import places
 from mmbuilder.page.form.keeping import New
 from mmbuilder.page.form.opened import opened
 from mmbuilder.page.form.patch import Value
@@ -34,13 +37,14 @@ from mmbuilder.page.parts._by_clock import (
     letter_behind,
     telling,
 )
+from mmbuilder.page.parts._charted import Row
 from mmbuilder.page.parts._headed import plans
 from mmbuilder.page.parts._kinds import cue_apart, kind_of, tells_harm, without_cue, without_mark
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._linked import event_at, events_at
 from mmbuilder.page.parts._note import Line, Mark, State
 from mmbuilder.page.parts._parted import Parted
-from mmbuilder.page.parts._typed import Clocks, of_an_eye
+from mmbuilder.page.parts._typed import Clocks, entries, of_an_eye
 from mmbuilder.safe.terms import EventKind
 
 MOST_WORDS = 2000
@@ -195,6 +199,8 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         target: the part of the case that they go to, where that was said.
     """
     text, times, first = _joined(lines), _times(lines, known), lines[0]
+    if target is None and (row := known.row_of(first.text)):
+        return _charted(lines, row, known)
     target = target or belongs(first)
     if target is not None:
         several = len(lines) > 1 and target.name == _of_decision.NAME
@@ -206,12 +212,14 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
         made = Pull(lines, found.what, kind=target.name, source=known.source, times=times)
         return replace(made, more=found.fields, why=found.why, sure=found.sure)
     cue, text = cue_apart(text)
+    led = text[lead.end() :] if (lead := _DAY_LED.match(text)) else text
     if len(times) == 1:
         one = times[0]
     else:
-        telling = (time for time in times if len(lines) == 1 and _tells_when(text, time, known.clocks))
+        telling = (time for time in times if len(lines) == 1 and _tells_when(led, time, known.clocks))
         one = next(telling, Time("", ""))
-    what = _without_lead(text, one, times, known.clocks)
+    dated = _counted(lead, one.words, known) if lead and led.startswith(one.words) else ""
+    what = _without_clock(_without_lead(led if dated else text, one, times, known.clocks), one, known.clocks)
     if not times and (untimed := _untimed(text)):
         return Pull(lines, what, _its_day(text, known), untimed.value, "", known.source)
     event = times and not (
@@ -227,12 +235,39 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
     return Pull(
         lines,
         without_cue(what) if event else what,
-        _on_its_day(text, one.words, known),
+        dated or _on_its_day(text, one.words, known),
         kind,
         one.clock,
         known.source,
         times,
     )
+
+
+def _charted(lines: tuple[Line, ...], row: Row, known: Known) -> Pull:
+    """The form for a row of a chart: what is remarked there is an event, its figures are readings."""
+    time, untimed = Time(row.time, ""), _untimed(row.remark)
+    kind = (untimed.value if untimed else kind_of(row.remark)) if row.remark else ""
+    return Pull(lines, row.remark or row.line, row.time, kind, "", known.source, (time,))
+
+
+_DAY_LED = re.compile(
+    r"\W*(?:(?:on|the)\s)*(?:(?P<day>\d{1,2}/\d{1,2})(?![\d/.])|(?P<nth>\d{1,2})(?:st|nd|rd|th)\b)[\s,:–—-]*(?:at\s)?",
+    re.IGNORECASE,
+)
+"""`15/11 06:10 …`, `15th 14.20 …`: the day that leads a line."""
+_SPAN = 28
+"""Days from Day 0 in which a day of the month alone can only be one."""
+
+
+def _counted(lead: re.Match[str], when: str, known: Known) -> str:
+    """A time behind the day that leads its line, counted from Day 0; empty where that cannot be told."""
+    if not when or lead["day"]:
+        return _with_day(f"{lead['day']} {when}", known) if when else ""
+    zero = known.zero
+    days = range(_SPAN) if zero is not None else ()
+    found = next((one for one in days if zero and (zero + timedelta(one)).day == int(lead["nth"])), None)
+    counted = f"Day {found} {when}"
+    return "" if found is None or _time_fault(counted) else counted
 
 
 _DAY_BEFORE = re.compile(r"(?<![\d/.])\d{1,2}/\d{1,2}(?![\d/.])")
@@ -360,7 +395,57 @@ def each_begun(lines: Sequence[Line], known: Known) -> list[Pull]:
         plain = line.follows and kindless and not one.times and not _THOUGHT.search(line.text)
         more = above is not None and (_more_of_visit(one, above) or _goes_on(one, above))
         made.append(replace(one, kind=WITH, more={}) if more or (joins and plain) else one)
-    return [*_harmed_once(made)]
+    return [*_on_days(_harmed_once(made), known)]
+
+
+def _on_days(pulls: Iterable[Pull], known: Known) -> Iterator[Pull]:
+    """Yield forms; a time without a day behind one that has one is of that day.
+
+    Until the times go back, or a heading comes: then it is for the author to say.
+    """
+    day, last = "", 0
+    for one in pulls:
+        line, at = one.lines[0], one.more.get("at", "")
+        if told := _only_day(line.text, known):
+            day, last = told.removeprefix("Day 0"), 0
+        elif line.heading or line.text.endswith(":") or known.row_of(line.text):
+            day = ""
+        elif one.target is None and one.kind not in ("", WITH):
+            when = _later(day, last, one.when)
+            one = replace(one, when=when or one.when)
+            found = _ON_DAY.match(one.when)
+            day = found["day"] if found else ""
+            last = _seconds(one.when) if found else 0
+        elif at and offered(line.under) is None and (when := _later(day, last, at)):
+            one = replace(one, more={**one.more, "at": when})
+        yield one
+
+
+_ON_DAY = re.compile(r"(?P<day>Day (?!0\b)\d+)\b")
+_ONLY_DAY = re.compile(
+    r"\W*(?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\W+)?(?P<day>\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?)\W*",
+    re.IGNORECASE,
+)
+"""`14/11`, `Sat 14/11:` on a line of its own."""
+
+
+def _only_day(text: str, known: Known) -> str:
+    """The day that is all of a line, counted from Day 0; empty where it is none."""
+    found = _ONLY_DAY.fullmatch(text)
+    day = day_of(_of_action.day_meant(found["day"], known)) if found and known.zero else None
+    return f"Day {(day.date - known.zero).days}" if day is not None and known.zero is not None else ""
+
+
+def _later(day: str, last: int, when: str) -> str:
+    """A time of day as of a day, if it has none and comes no earlier than the last; else empty."""
+    counted = f"{day} {when}"
+    bare = day and when[:1] in "~0123456789" and not _time_fault(when) and not _time_fault(counted)
+    return counted if bare and _seconds(when) >= last else ""
+
+
+def _seconds(when: str) -> int:
+    stamp = parse_when(when).first
+    return stamp.seconds if stamp is not None else 0
 
 
 def _harmed_once(pulls: Iterable[Pull]) -> Iterator[Pull]:
@@ -489,16 +574,34 @@ def with_above(pulls: Sequence[Pull]) -> list[Pull]:
 def put(text: str, pulls: Sequence[Pull]) -> tuple[str, dict[str, Any]]:
     """Return the text of a case with what lines become put in, and the place of each by its key.
 
-    Events go first, so that others can point to them; a decision whose time has none makes its own.
+    Events go first, so that others can point to them; a decision whose time has none makes its own, where it
+    belongs in the order of time.
     """
     events, parts = [one for one in pulls if one.target is None], [one for one in pulls if one.target]
     text, made = keeping.put_in(text, Case, [one.new({}) for one in events])
     for one in parts:
-        event = one.event_of(_tree(text))
-        text = keeping.put_in(text, Case, [event])[0] if event else text
+        if event := one.event_of(tree := _tree(text)):
+            text, (at,) = keeping.put_in(text, Case, [_in_time(event, tree)])
+            made = [_behind(place, int(at[-1])) for place in made]
     tree = _tree(text)
     text, more = keeping.put_in(text, Case, [one.new(tree) for one in parts])
     return text, {one.key: place for one, place in zip([*events, *parts], [*made, *more], strict=True)}
+
+
+def _in_time(event: New, tree: Mapping[str, Any]) -> New:
+    """An event that gets its number right behind the one that was before it in time.
+
+    At the end of the list its time would seem to be of the last day that is told there.
+    """
+    there = [*entries(tree, *map(str, event.path)), event.said]
+    order = places([one for one in there if isinstance(one, Mapping)], tree)
+    before = order.index(len(there) - 1) - 1
+    return replace(event, at=order[before] + 1 if before >= 0 else 0)
+
+
+def _behind(place: Path, at: int) -> Path:
+    """Where an event stands once another was put in at a number."""
+    return (*place[:-1], int(place[-1]) + (int(place[-1]) >= at))
 
 
 def _tree(text: str) -> Mapping[str, Any]:
@@ -524,7 +627,7 @@ def _times(lines: Iterable[Line], known: Known) -> tuple[Time, ...]:
 
 def _tells_when(text: str, time: Time, clocks: Clocks) -> bool:
     """Whether a time leads the words, its clock left aside, or stands behind `at`."""
-    before = text[: text.index(time.words)]
+    before = text[: text.find(time.words)] if time.words in text else "?"
     return _before(clocks, time.clock).fullmatch(before) is not None or _AT.search(before) is not None
 
 
@@ -545,6 +648,17 @@ def _without_lead(text: str, when: Time, times: Iterable[Time], clocks: Clocks) 
     behind = behind_time(clocks).match(rest) or letter_behind(clocks).match(rest)
     rest = rest[behind.end() if behind else 0 :].lstrip(" ,:;.-–—)]")
     return _JOINED.sub("", rest, count=1) or text
+
+
+def _without_clock(text: str, when: Time, clocks: Clocks) -> str:
+    """Return words without the clock of their time in brackets at the end: `clip on (theatre clock)`."""
+    named = telling(clocks).get(when.clock or clocks.reference)
+    if not when.words or named is None:
+        return text
+    end = re.compile(
+        rf"\s*[(\[](?:(?:by|on|per)\s)?(?:the\s)?(?:{named.pattern})(?:\s(?:clock|time))?[)\]]\W*$", re.I
+    )
+    return end.sub("", text) or text
 
 
 _AT_THE_END = re.compile(r"(?<=\s)(?:at|@) (?P<time>\S{3,8}?)\.?$", re.IGNORECASE)

@@ -24,6 +24,7 @@ from mmbuilder.page import leftover
 from mmbuilder.page.app import desk
 from mmbuilder.page.desk import Desk, Moved
 from mmbuilder.page.parts._bare import day_of
+from mmbuilder.page.parts._charted import Chart, charts
 from mmbuilder.page.parts._note import load
 from mmbuilder.page.parts._stamped import stamped_by
 from mmbuilder.page.parts._table import Asked, Column, Preview, as_text, preview
@@ -82,6 +83,14 @@ def look() -> AnyResponse | tuple[str, int]:
         _waiting(case).unlink(missing_ok=True)
         return _page(case, {}, {"file": f"Not taken: {refused}."}), 422
     return redirect("/readings/", 303)
+
+
+def look_at_note() -> AnyResponse:
+    """Put the chart that was copied into the note beside the case, as a table, to be looked at."""
+    case = desk()
+    if (chart := _charted(case)) is not None:
+        atomic.write(_waiting(case), chart.table().encode())
+    return redirect("/readings/#looked", 303)
 
 
 def look_again() -> AnyResponse | str:
@@ -143,6 +152,13 @@ def delete() -> AnyResponse:
 
 def _waiting(case: Desk) -> Path:
     return case.aside / WAITING
+
+
+def _charted(case: Desk) -> Chart | None:
+    """The first chart of the note that is not among the readings of the case yet."""
+    there = {path.read_bytes() for path in (case.root / "readings").glob("*.csv")}
+    each = charts(load(case.aside).text)
+    return next((one for one in each if one.table().encode() not in there), None)
 
 
 def _state(case: Desk) -> str:
@@ -280,6 +296,7 @@ def _page(case: Desk, form: dict[str, str], faults: dict[str, str]) -> str:
         named=(named := _named_in(table, clocks) if table else ""),
         stamped=named or stamped_by(load(case.aside).text, clocks),
         suggested=f"readings-{number}.csv",
+        chart=_charted(case) if table is None else None,
         leftover=leftover.leftover(case, NAME),
         drawn=MOST_LINES,
         room=max(0, MOST_LINES - sum(len(one.lines) for one in taken)),

@@ -15,11 +15,11 @@ _NEAR = 24
 """Characters on each side in which a word tells what somebody is."""
 _FILLING = (
     r"(?:the|our|a|an|my|his|her|is|was|as|of|by|on[- ]?call|duty|locum|senior|junior|second|2nd"
-    r"|lead|op|grade|from|at|cons|consultant|doctor|me|i|myself)"
+    r"|lead|op|grade|from|at|cons|consultant|doctor)"
 )
 _BEHIND = re.compile(rf"\s*,?\s*[(\[=:–-]?\s*(?:{_FILLING}\s+)*", re.IGNORECASE)
-"""Between a name and a role behind it."""
-_BEFORE = re.compile(rf"\s*[)\]:=–-]?\s*[(\[]?(?:{_FILLING}\s+)*[(\[]?", re.IGNORECASE)
+"""Between a name and a role behind it; in `Mr X, me assisting` the role is the author's."""
+_BEFORE = re.compile(rf"\s*[)\]:=–-]?\s*[(\[]?(?:(?:{_FILLING}|me|i|myself)\s+)*[(\[]?", re.IGNORECASE)
 """Between a role and a name behind it."""
 _STOPS = re.compile(r"[,;.:()\[\]\"“”'’?!]")
 """Between a role and a name further on: it is rather somebody else's."""
@@ -72,12 +72,21 @@ def _touching(line: str, whole: int, end: int) -> Iterator[str]:
     runs = [*_runs(line)]
     for start, stop, kind in runs:
         if stop <= whole and _BEFORE.fullmatch(line, stop, whole) and not _of_another(line, start):
-            yield kind
+            yield _titled(line, whole, line[start:stop]) or kind
     for start, stop, kind in runs:
         if start >= end and _BEHIND.fullmatch(line, end, start):
             inside = "(" in line[end:start] or "[" in line[end:start]
             if inside or not _NEXT_NAME.match(line, stop):
-                yield kind
+                yield _titled(line, whole, line[start:stop]) or kind
+
+
+_CONSULTANT = re.compile(r"cons(?:ultant)?", re.IGNORECASE)
+_NO_DOCTOR = re.compile(r"(?:Mr|Mrs|Miss|Ms|Mx)\b")
+
+
+def _titled(line: str, whole: int, role: str) -> str:
+    """What a consultant is who is no doctor by title: a surgeon (custom of the clinic here, no source)."""
+    return _AUTHOR if _CONSULTANT.fullmatch(role) and _NO_DOCTOR.match(line, whole) else ""
 
 
 def _of_another(line: str, start: int) -> bool:

@@ -13,6 +13,7 @@ blueprint = late(
     {
         "GET /": "show",
         "POST /look": "look",
+        "POST /of-note": "look_at_note",
         "POST /again": "look_again",
         "POST /leave": "leave",
         "POST /": "take",

@@ -112,10 +112,11 @@ def acted(factor: Factor) -> SafeText:
 
 
 def _headline(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
-    """Say how many are shown, and of how many: what has no evidence is not counted."""
+    """Say how many are shown, and of how many: what has no evidence is not counted where all here have it."""
     levels = counted(len({factor.row for factor in strongest}), wording("level"), wording("levels"))
-    if not strongest[0].evidence:
-        return _without_evidence(context, len(strongest))
+    known = sum(bool(factor.evidence) for factor in strongest)
+    if known < len(strongest):
+        return _without_evidence(context, len(strongest), known)
     counts = sum(row.count for row in context.grid.rows)
     factors = counted(counts, wording("factor"), wording("factors"))
     if counts > len(strongest):
@@ -126,12 +127,13 @@ def _headline(context: Context, strongest: tuple[Factor, ...]) -> SafeText:
     return sentence(fill("{factors} on {levels} made this more likely", factors=factors, levels=levels))
 
 
-def _without_evidence(context: Context, shown: int) -> SafeText:
+def _without_evidence(context: Context, shown: int, known: int) -> SafeText:
     """`Six factors are named, four of them here, none with evidence yet`, as a sentence."""
     named = sum(len(row.factors) for row in context.grid.rows)
     factors = counted(named, wording("factor is named"), wording("factors are named"))
     here = fill("{n} of them here", n=spelled(shown)) if shown < named else EMPTY
-    return sentence(join(", ", (factors, here, wording("none with evidence yet"))))
+    told = fill("{n} with evidence", n=spelled(known)) if known else wording("none with evidence yet")
+    return sentence(join(", ", (factors, here, told)))
 
 
 def _empty(context: Context) -> Iterator[SafeText]:
