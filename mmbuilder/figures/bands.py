@@ -10,6 +10,9 @@ BETWEEN = 0.5
 _MOST = 60.0
 """What a strip of readings may gain from height that is left over; points."""
 
+_AIR = 48.0
+"""Most that is left free under a band: farther off, a lane and its axis are two drawings; points."""
+
 
 @dataclass(frozen=True)
 class Band:
@@ -30,7 +33,7 @@ def needed(sizes: dict[str, float]) -> float:
 
 
 def stacked(sizes: dict[str, float], high: float) -> dict[str, Band]:
-    """Stack the bands; what is left over goes to the readings, then between the bands."""
+    """Stack the bands; what is left over goes to the readings, between the bands, then above and below."""
     left = max(high - needed(sizes), 0.0)
     strips = [name for name in sizes if name.startswith("strip")]
     grown = {
@@ -39,8 +42,8 @@ def stacked(sizes: dict[str, float], high: float) -> dict[str, Band]:
     }
     spare = max(high - needed(grown), 0.0)
     loose = [name for name in grown if name not in _CLOSE]
-    between = spare / max(len(loose), 1)
-    bands, top = {}, 0.0
+    between = min(spare / max(len(loose), 1), _AIR)
+    bands, top = {}, (spare - between * len(loose)) / 2
     for name, size in grown.items():
         bands[name] = Band(top, top + size)
         top += size + BETWEEN + (between if name in loose else 0.0)

@@ -226,18 +226,21 @@ def _isolated(text: SafeText) -> str:
 
 
 def sentence(text: SafeText) -> SafeText:
-    """Capital first letter, and a full stop unless it ends in punctuation."""
+    """Capital first letter, and a full stop unless it ends in punctuation, be it within quotation marks."""
     return _later(_sentence, text)
 
 
 def _sentence(text: SafeText) -> str:
     words = text.reveal().strip()
-    ended = words.rstrip(direction.LAST)[-1:] in (*_ENDS, "")
+    ended = words.rstrip(direction.LAST).rstrip(_QUOTES)[-1:] in (*_ENDS, "")
     return _capitalised(words) + ("" if ended else ".")
 
 
 _ENDS = ".?!:…؟۔।。？！"
 """What a sentence ends in, in the scripts we have letters for or may be given."""
+
+_QUOTES = "\"'”’“‘»«"
+"""What may stand behind that, in the languages we write."""
 
 
 def capital(text: SafeText) -> SafeText:

@@ -64,6 +64,17 @@ def test_a_length_of_days_is_not_drawn_shorter_than_one_of_hours() -> None:
     assert recognition - sign >= 1.5 * (response - recognition)
 
 
+# Common practice, no source: what belongs together stands together, and what is left over lies around it.
+def test_a_lone_lane_stands_by_its_axis_in_the_middle_of_the_sheet() -> None:
+    story = Story()
+    story.add(EventKind.NOTE, "Two kits on one trolley", 0)
+    story.add(EventKind.NOTE, "Brief, other knee first", 18)
+    plan = make_plan(build_timeline(story.case("brief")), WIDE, HIGH)
+    lane, axis, last = plan.bands["events"], plan.bands["axis"], list(plan.bands.values())[-1]
+    assert axis.top - lane.bottom < 0.15 * plan.height
+    assert lane.top == pytest.approx(plan.height - last.bottom, abs=1)
+
+
 def test_three_units_keep_their_height() -> None:
     plan = make_plan(build_timeline(vitals()), WIDE, HIGH)
     heights = [band.bottom - band.top for name, band in plan.bands.items() if name.startswith("strip")]

@@ -85,6 +85,25 @@ def test_on_a_phone_what_a_table_is_about_is_read_along_a_line(browser: Any, tmp
 
 
 @pytest.mark.browser
+def test_on_a_phone_a_cell_stands_beside_its_name_and_an_empty_one_takes_no_line(
+    browser: Any, tmp_path: Path
+) -> None:
+    file = tmp_path / "page.html"
+    file.write_bytes(pages(ILLUSTRATED[0], uses=[Use.REVIEW])["department review"])
+    tab = browser.new_page(viewport=PHONE)
+    tab.goto(file.as_uri())
+    cells = tab.evaluate(
+        """[...document.querySelectorAll('td')].map(td => {
+            const [name, said] = td.children, [a, b] = [name, said].map(one => one.getBoundingClientRect());
+            return [td.offsetHeight > 0, said.textContent.trim() !== '', a.top === b.top && a.right <= b.left];
+        })"""
+    )
+    tab.close()
+    assert {(shown, beside) for shown, said, beside in cells if said} == {(True, True)}
+    assert {shown for shown, said, _ in cells if not said} == {False}
+
+
+@pytest.mark.browser
 def test_it_prints_on_the_sheet_it_was_made_for(browser: Any, tmp_path: Path) -> None:
     import io
 

@@ -67,3 +67,17 @@ def test_a_first_letter_is_a_capital_unless_the_word_is_spelt_otherwise(words: s
 )
 def test_a_label_ends_where_a_part_of_its_text_does(words: str, told: str) -> None:
     assert phrase(wording(words), 6).reveal() == told
+
+
+# Common practice, no source: a question that is quoted at the end of a sentence ends it.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ('she asked "who lifts the drape?"', 'She asked "who lifts the drape?"'),
+        ("she said “that is it.”", "She said “that is it.”"),
+        ('he says "this eye is rock hard"', 'He says "this eye is rock hard".'),
+        ("the patients' list", "The patients' list."),
+    ],
+)
+def test_a_quoted_question_at_the_end_needs_no_full_stop(said: str, expected: str) -> None:
+    assert sentence(SafeText(KEY, said)).reveal() == expected

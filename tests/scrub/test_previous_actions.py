@@ -84,6 +84,13 @@ def test_a_new_action_whose_words_tell_an_offset_keeps_its_day_to_itself(tmp_pat
     )
     assert [action.due_day for action in dated.actions] == [None]
     assert "51 days" in dated.actions[0].what.reveal()
+    month = crossed(
+        tmp_path / "month",
+        "meeting: 2031-04-13\nactions: [{what: Lists since March, owner: lead, due: 2031-06-03, "
+        "measure: in use, strength: stronger}]",
+    )
+    assert [action.due_day for action in month.actions] == [date(2031, 6, 3)]  # `[date]` counts from nothing
+    assert month.actions[0].what.reveal() == "Lists since [date]"
     assert "2031" not in written(
         crossed(
             tmp_path / "again", "meeting: 2031-04-13\n" + NEW.replace("Second pump", "By 3 June 2031"), ()

@@ -18,6 +18,7 @@ from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose
+from mmbuilder.storyboard.blocks import Picture, Slide, TimeChart
 from mmbuilder.storyboard.copies import chair, rehearsal, trainee, trainer
 from tests.bundled import CASES, ILLUSTRATED
 from tests.storyboard.sample import sample
@@ -80,6 +81,28 @@ def test_the_trainees_are_asked_every_question_of_the_deck(root: Path) -> None:
         slide.headline.reveal() in copy for slide in deck.slides if slide.pause and slide.kind != "questions"
     )
     assert all(one.ask.reveal() in copy for one in case.questions)
+
+
+def test_the_trainees_copy_has_no_bare_heading_and_its_one_chart_takes_the_width() -> None:
+    (eye,) = (root for root in CASES if root.name == "eye-drainage")
+    case = crossed(eye)
+    deck = compose(case, Use.TEACHING)
+    stills = [
+        slide.headline for slide in takewhile(lambda one: not one.pause, deck.slides) if only_still(slide)
+    ]
+    assert stills  # the eye before entry
+    copy = trainee.make(deck, case)
+    assert all(slide.blocks for slide in copy.slides)
+    assert not {slide.headline for slide in copy.slides} & set(stills)
+    (chart,) = [
+        block.chart for slide in copy.slides for block in slide.blocks if isinstance(block, TimeChart)
+    ]
+    assert chart.alone
+    assert chart.until is not None
+
+
+def only_still(slide: Slide) -> bool:
+    return all(isinstance(block, Picture) for block in slide.blocks)
 
 
 def test_the_trainers_copy_leaves_the_caution_to_the_foot_of_its_pages() -> None:

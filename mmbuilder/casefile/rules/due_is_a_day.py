@@ -7,12 +7,13 @@ from collections.abc import Iterator
 
 from pydantic_core import PydanticCustomError
 
-from mmbuilder.case.dates import MONTH, SHAPES, read_date
+from mmbuilder.case.dates import MONTH, read_date
 from mmbuilder.case.due import end_of_month
 from mmbuilder.case.freetext import FreeText, Path
 from mmbuilder.case.tidy import tidy
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
+from mmbuilder.casefile.rules._days import DAY, WEEKDAY
 from mmbuilder.problem import Severity
 
 CODE = "due-ambiguous"
@@ -26,12 +27,9 @@ BAD = "actions: [{what: Order it, owner: lead, due: mid Jan, measure: 4 of 4 lis
 _EXAMPLES = {"due": "due: 4 weeks after this meeting", "change_by": "change by: in one month"}
 """A reflection is private: it counts from no meeting."""
 
-_WEEKDAY = r"(?:mon|tues|wednes|thurs|fri|satur|sun)day"
-_SHAPE = "|".join(f"(?:{shape})" for shape in SHAPES).replace(r"\1", "[-/.]")
-_DATE = re.compile(rf"(?:{_WEEKDAY},? )?(?P<date>{_SHAPE})")
 _PART = re.compile(
     rf"(?<![a-z])(?:{MONTH}|januar|februar|märz|mai|juni|juli|oktober|okt|dezember|dez)(?![a-z])"
-    rf"|\b{_WEEKDAY}\b|(?<!\d)(?:19|20)\d\d(?!\d)|\b\d{{1,2}}/(?!7\b|12\b|52\b)\d{{1,2}}\b|\bq[1-4]\b"
+    rf"|\b{WEEKDAY}\b|(?<!\d)(?:19|20)\d\d(?!\d)|\b\d{{1,2}}/(?!7\b|12\b|52\b)\d{{1,2}}\b|\bq[1-4]\b"
     r"|\b(?:spring|summer|autumn|winter|easter|christmas|new year)\b"
 )
 _NO_TIME = re.compile(
@@ -75,7 +73,7 @@ def _due(ctx: Context) -> Iterator[tuple[Path, str, FreeText]]:
 def _ambiguous(words: str) -> bool:
     """Whether a part of a date is left beside the days that can be read."""
     try:
-        rest = _DATE.sub(lambda found: "" if read_date(found["date"]) else found[0], words)
+        rest = DAY.sub(lambda found: "" if read_date(found["date"]) else found[0], words)
     except PydanticCustomError:
         return True
     return _PART.search(rest) is not None

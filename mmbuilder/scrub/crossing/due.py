@@ -31,8 +31,8 @@ def day_of(action: Action, meeting: date | None, dated: Callable[[FreeText | Non
     Args:
         action: of the case.
         meeting: its day, which lengths are counted from.
-        dated: whether a date of a text is replaced, perhaps by an offset: beside one the day itself would tell the
-            day counted from.
+        dated: whether a date of a text is replaced by an offset: beside one the day itself would tell the day
+            counted from.
     """
     return None if _beside_a_date(action, dated) else day_due(action.due, meeting)
 

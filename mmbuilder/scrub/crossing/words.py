@@ -64,9 +64,10 @@ class Words:
         return tuple(self.safe(text) for text in texts)
 
     def dated(self, text: FreeText | None) -> bool:
-        """Whether a date of this text was replaced, perhaps by an offset from another day."""
+        """Whether a date of this text was replaced by an offset from another day; `[date]` tells of none."""
         spans = () if text is None else self._spans.get(self._texts.place(text), ())
-        return any(span.kind == date.KIND and span.decision is Decision.REPLACE for span in spans)
+        replaced = (span for span in spans if span.kind == date.KIND and span.decision is Decision.REPLACE)
+        return any(span.stand_in != "[date]" for span in replaced)
 
     def at(self, path: Path, value: str) -> SafeText:
         """Return the text that stands at `path`, such as the name of a clock."""

@@ -12,7 +12,17 @@ from itertools import takewhile
 
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
-from mmbuilder.storyboard.blocks import Bullets, Cell, Paragraph, Picture, Slide, Storyboard, Table
+from mmbuilder.storyboard.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Paragraph,
+    Picture,
+    Slide,
+    Storyboard,
+    Table,
+    TimeChart,
+)
 
 LINES = 3
 """Lines to write on under each question."""
@@ -22,13 +32,19 @@ def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
     """Return the trainees' copy of a deck."""
     told = takewhile(lambda slide: not slide.pause, deck.slides)
     # The paper has a title of its own, and the cautions at its foot.
-    opening = tuple(slide for slide in told if slide.kind != "title")
-    return replace(deck, slides=(*(_opening(slide) for slide in opening), *_questions(deck, case)))
+    opening = (_opening(slide) for slide in told if slide.kind != "title")
+    # What only a still would show is no more than a heading here.
+    return replace(deck, slides=(*(slide for slide in opening if slide.blocks), *_questions(deck, case)))
 
 
 def _opening(slide: Slide) -> Slide:
-    kept = tuple(block for block in slide.blocks if not isinstance(block, Picture))
+    kept = tuple(_alone(block) for block in slide.blocks if not isinstance(block, Picture))
     return replace(slide, blocks=kept, notes=(), beside=False)
+
+
+def _alone(block: Block) -> Block:
+    """Let a chart take the width: no later cut is on this paper, whose axis it would have to share."""
+    return replace(block, chart=replace(block.chart, alone=True)) if isinstance(block, TimeChart) else block
 
 
 def _questions(deck: Storyboard, case: ScrubbedCase) -> Iterator[Slide]:
