@@ -300,13 +300,25 @@ def _other(sentence: Sentence, run: Run) -> Iterator[Span]:
         for found in _TOGETHER.finditer(sentence.words)
         if found.start() < run.end and run.start < found.end()
     ]
-    start, end = _dated(sentence.words, min(one[0] for one in together), max(one[1] for one in together))
+    start, end = min(one[0] for one in together), max(one[1] for one in together)
+    start, end = _dated(sentence.words, *_without_times(sentence.words, start, end))
     end = up_to_a_day_of_the_case(sentence.words, start, end)
     if sentence.words.startswith(":", end) and sentence.words[start:end].isalpha():
         return  # a label, though it may be short for a day: `Do: call early`
     if not of_the_clinic(sentence.words, start, end, sure=run.chance >= CERTAIN[OTHER]):
         reason = OTHERS if run.chance >= ASKED else ASK_OTHER
         yield _span(sentence, replace(run, start=start, end=end), Decision.REPLACE, reason)
+
+
+_TIME_FIRST = re.compile(r"(?:[01]\d|2[0-3])[0-5]\d\s(?=\d{1,2}[./-]\d{1,2}(?!\d))")
+_TIME_LAST = re.compile(r"(?<=\d[./-]\d\d)\s(?:[01]\d|2[0-3])[0-5]\d$")
+
+
+def _without_times(words: str, start: int, end: int) -> tuple[int, int]:
+    """A day or size without the time of day that a chart writes beside it: `12/14` of `0925 12/14 access sheath`."""
+    first = _TIME_FIRST.match(words, start, end)
+    last = _TIME_LAST.search(words, start, end)
+    return first.end() if first else start, last.start() if last else end
 
 
 def _dated(words: str, start: int, end: int) -> tuple[int, int]:
