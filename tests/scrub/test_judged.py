@@ -201,6 +201,6 @@ def test_a_word_on_no_list_needs_less_than_one_that_may_be_a_thing(names: Judged
         spans = [span for span in names.find([text])[0] if span.decision is Decision.REPLACE]
         return [text[span.start : span.end] for span in spans]
 
-    assert found("Lakshan sepsis ke hain: pulse 130, temp 102") == []
+    assert found("Lakshan sepsis ke hain: pulse 130, temp 102, TLC 24,000.") == []
     assert found("Billroth II con fuga del muñón, sonda de Petzer, Kehr en el colédoco.") == []
     assert found("Helena transplant coord has the crossmatch") == ["Helena"]
