@@ -24,10 +24,12 @@ from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep import Guard, Verdict, frames
 from mmbuilder.scrub.keep.guard import GRADED
 from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
 from mmbuilder.scrub.plan import Decision, Layer, Span
 from mmbuilder.scrub.read_before import ReadBefore
+from mmbuilder.scrub.words import word_set
 
 ASK = "could be a name or a word: please decide"
 _LONGEST = 500
@@ -51,6 +53,19 @@ SURE = {"A": 0.85, "B": 0.85, "C": 0.55, "R": 0.55}
 """Highest confidence a finding of the judge may have, by its letter: a title or a declaration is surer, and so is the form of a date."""
 TAKEN = {"A": 0.22, "B": 0.4, "R": 0.3}
 """Least chance of what is replaced. A name that stays does more harm than a word that goes."""
+UNLISTED = {"A": 0.1, "B": 0.25}
+"""The same for a word that is on no list: what it names is seldom a thing."""
+_SHORTEST_UNLISTED = 4
+"""Letters of a word that is no abbreviation."""
+_WORDS_OF_HINDI = word_set(
+    """
+    asha aasha shanti prakash jyoti jyothi kiran deepak dipak roop rupa lakshan vikas vijay vinay jeevan jivan anand sukh maya daya karuna
+    shraddha bhakti pooja puja prem sneha vishwas kripa aarti arti usha sandhya nisha suraj chand tara sagar phool pushpa moti heera sona
+    chandi raja rani shakti buddhi dharma karma satya sahil akash dharti varsha megha barkha bindu rekha chhaya kala lata mala ratna
+    dhan sampat umang khushi himmat abhilasha iccha bhavna kalpana prarthana priya sundar komal nirmal saral amar ajay sanjog mangal
+    """
+)
+"""Names that are ordinary words of Hindi (common knowledge, no source): `Asha nahi chhodi`."""
 ASKED = 0.6
 """Chance up to which the reviewer is asked."""
 CERTAIN = {"A": 0.7, "B": 0.5, "R": 0.7}
@@ -164,7 +179,7 @@ def runs(sentence: str, judged: Sequence[Chance]) -> Iterator[Run]:
     last: Run | None = None
     for one in judged:
         letter, chance = _likeliest(one)
-        if chance < TAKEN[letter] or not _may_be(letter, one.token.text[0]):
+        if chance < _least(letter, one.token.text) or not _may_be(letter, one.token.text[0]):
             continue
         end = one.token.end - 2 * one.token.text.endswith(_POSSESSIVE)
         end += one.token.shape in "iI" and sentence.startswith(".", end)
@@ -176,6 +191,15 @@ def runs(sentence: str, judged: Sequence[Chance]) -> Iterator[Run]:
         last = Run(one.token.start, end, letter, chance)
     if last:
         yield last
+
+
+def _least(letter: str, word: str) -> float:
+    """Least chance of a word that is taken."""
+    if letter not in UNLISTED or len(word) < _SHORTEST_UNLISTED or not word[1:].islower():
+        return TAKEN[letter]
+    plain, lists = fold(word), load()
+    told = unlisted(word, lists) and plain not in lists.foreign and plain not in _WORDS_OF_HINDI
+    return UNLISTED[letter] if told and (word[0].isupper() or lists.borne(plain)) else TAKEN[letter]
 
 
 OTHER = "R"
@@ -300,13 +324,25 @@ def _other(sentence: Sentence, run: Run) -> Iterator[Span]:
         for found in _TOGETHER.finditer(sentence.words)
         if found.start() < run.end and run.start < found.end()
     ]
-    start, end = _dated(sentence.words, min(one[0] for one in together), max(one[1] for one in together))
+    start, end = min(one[0] for one in together), max(one[1] for one in together)
+    start, end = _dated(sentence.words, *_without_times(sentence.words, start, end))
     end = up_to_a_day_of_the_case(sentence.words, start, end)
     if sentence.words.startswith(":", end) and sentence.words[start:end].isalpha():
         return  # a label, though it may be short for a day: `Do: call early`
     if not of_the_clinic(sentence.words, start, end, sure=run.chance >= CERTAIN[OTHER]):
         reason = OTHERS if run.chance >= ASKED else ASK_OTHER
         yield _span(sentence, replace(run, start=start, end=end), Decision.REPLACE, reason)
+
+
+_TIME_FIRST = re.compile(r"(?:[01]\d|2[0-3])[0-5]\d\s(?=\d{1,2}[./-]\d{1,2}(?!\d))")
+_TIME_LAST = re.compile(r"(?<=\d[./-]\d\d)\s(?:[01]\d|2[0-3])[0-5]\d$")
+
+
+def _without_times(words: str, start: int, end: int) -> tuple[int, int]:
+    """A day or size without the time of day that a chart writes beside it: `12/14` of `0925 12/14 access sheath`."""
+    first = _TIME_FIRST.match(words, start, end)
+    last = _TIME_LAST.search(words, start, end)
+    return first.end() if first else start, last.start() if last else end
 
 
 def _dated(words: str, start: int, end: int) -> tuple[int, int]:

@@ -194,3 +194,13 @@ def test_a_sentence_ends_behind_the_letter_of_a_place_of_ours_and_not_behind_an_
     assert said(names, "He was referred from Town A. Field down to a central island in 18 months.") == []
     (name,) = said(names, "Consented by registrar T. Quorrindale before the list began.")
     assert name.endswith("T. Quorrindale")
+
+
+def test_a_word_on_no_list_needs_less_than_one_that_may_be_a_thing(names: Judged) -> None:
+    def found(text: str) -> list[str]:
+        spans = [span for span in names.find([text])[0] if span.decision is Decision.REPLACE]
+        return [text[span.start : span.end] for span in spans]
+
+    assert found("Lakshan sepsis ke hain: pulse 130, temp 102, TLC 24,000.") == []
+    assert found("Billroth II con fuga del muñón, sonda de Petzer, Kehr en el colédoco.") == []
+    assert found("Helena transplant coord has the crossmatch") == ["Helena"]

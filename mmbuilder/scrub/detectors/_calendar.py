@@ -134,14 +134,24 @@ _WHOLE = re.compile(r"(?:19|20)\d\d|['’]\d\d$|(?<!\d)\d{1,2}([./-])\d{1,2}\1\d
 """A date that tells its year, in four figures or two."""
 
 
+_OPENS_WITH_TIME = re.compile(
+    r"^[ \t]*(?:[^\W\d_]{2,3}\.?[ \t])?(?:\d{1,2}[./-](?:\d{1,2}|[^\W\d_]{3})\.?[ \t])?(?:[01]\d|2[0-3])[:.]?[0-5]\d(?![\w%/]|[.,:]\d)",
+    re.MULTILINE,
+)
+_FEWEST = 2
+"""Lines that open with their time make a chart."""
+
+
 def timed(text: str, found: Iterable[Span]) -> Iterator[Span]:
     """Yield each date without a year with the time of day that is written right beside it: `sat 0130`, `friday night`.
 
-    A whole date is told as a day of the case, so the time beside it may stay.
+    A whole date is told as a day of the case, so the time beside it may stay; and so may the one that opens a line of a
+    chart: `20/11 1410 CT`, below `0800 ...`.
     """
+    charted = len(_OPENS_WITH_TIME.findall(text)) >= _FEWEST
     for span in found:
         said = text[span.start : span.end]
-        if _WHOLE.search(said):
+        if _WHOLE.search(said) or (charted and _heads_a_line(text, span)):
             yield span
             continue
         of_a_year = _OF_A_YEAR.match(text, span.end)
@@ -149,6 +159,13 @@ def timed(text: str, found: Iterable[Span]) -> Iterator[Span]:
         after = _TIME_AFTER.match(text, end)
         before = _TIME_BEFORE.search(text, max(0, span.start - 7), span.start) if said[0].isalpha() else None
         yield replace(span, start=before.start() if before else span.start, end=after.end() if after else end)
+
+
+def _heads_a_line(text: str, span: Span) -> bool:
+    """Whether a date opens a line together with a time."""
+    start = text.rfind("\n", 0, span.start) + 1
+    found = _OPENS_WITH_TIME.match(text, start)
+    return found is not None and span.start < found.end()
 
 
 def holds(text: str, words: tuple[str, ...]) -> bool:

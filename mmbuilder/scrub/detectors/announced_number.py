@@ -106,6 +106,7 @@ NEAR_MISSES = (
     "numbers rose from 12 14 16 18 20",
     "letter sent 1610 by post",
     "box said 0941 then nothing",
+    "noticed by student Esme 1126.",
 )
 
 _NOUN = (
@@ -236,14 +237,14 @@ def _found(text: str) -> Iterator[Span]:
 
 
 def _said(value: str) -> bool:
-    """Whether a word of the sentence stands before a time or a day: `letter sent 16/10`, `box said 0941`."""
-    opens = _SMALL.match(value)
-    return (
-        opens is not None and load().known(opens[1]) and _TIME.fullmatch(value, opens.end() - 1) is not None
-    )
+    """Whether a word of the sentence or a name stands before a time or a day: `letter sent 16/10`, `student Esme 1126`."""
+    opens = _WORD.match(value)
+    if opens is None or not _TIME.fullmatch(value, opens.end() - 1):
+        return False
+    return opens[1].istitle() or load().known(opens[1])
 
 
-_SMALL = re.compile(r"([a-z]{3,4})\s\d")
+_WORD = re.compile(r"([a-z]{3,4}|[A-Z][a-z]{2,3})\s\d")
 
 
 def _numbers_only(noun: str, value: str) -> bool:

@@ -1,6 +1,7 @@
 """Beds together with a ward, a bay, a unit or somebody, and beds by a code: they lead to one patient through the bed list.
 
-A ward or bed by itself is kept: `theatre 4`, `bed 3 of the unit`, `CAMA 5:`. A bed of three figures or with a letter tells its ward.
+A theatre or bed by itself is kept: `theatre 4`, `bed 3 of the unit`, `CAMA 5:`. A ward tells where somebody lay (`ward 7`), and so does a
+bed or room of three figures or with a letter.
 
 Source: 45 CFR 164.514(b)(2)(i)(R), any other unique identifying code; common practice.
 https://www.ecfr.gov/current/title-45/section-164.514
@@ -72,6 +73,13 @@ EXAMPLES = (
     "bed space 14 on ICU",
     "NICU cot 4",
     "box 12 de urgencias",
+    "bed 14 ward 7",
+    "2222 call 02:14 ward 12, adult",
+    "pharmacist, ward 33",
+    "auf Station 7 verlegt",
+    "lives at home, rm 204, daughter",
+    "room 714.",
+    "Zimmer 312, Hüfte",
 )
 NEAR_MISSES = (
     "theatre 4",
@@ -99,6 +107,14 @@ NEAR_MISSES = (
     "ICU 12 of 14 beds",
     "in ICU place 2 lines",
     "waited for an ED bed 4 hrs",
+    "ward 24 hours later, ward 2 hourly obs",
+    "moved to the ward 3 days after",
+    "back on the ward 1400",
+    "ward 4 beds short, ward 6 patients",
+    "to ward 10/7 ago",
+    "EBUS Station 7 und Station 4R",
+    "room 400 ml, room 100 x 80",
+    "level 4, grade 4, ward level 1",
 )
 
 _NUMBER = r"\d{1,3}[A-Za-z]?"
@@ -120,7 +136,7 @@ _ABROAD = (
 _NAMED = r"(?:[A-Z][a-z]+\s){1,2}Ward"
 _BOTH = re.compile(
     rf"(?<!\w)(?:{_WARD}(?:[,\s/-]{{1,3}}{_BED}){{1,2}}|(?:{_UNIT}|{_SHORT_WARD}),?\s(?:{_LYING})\s?\d{{1,2}}(?:,?\s{_PART})?|(?:{_LYING})\s?\d{{1,2}},?\s(?:(?:on\s|in\s|of\s|auf\s|de\s|en\s)?(?:{_UNIT}|{_PART})|(?:on|in)\s{_SHORT_WARD})"
-    rf"|[Bb]ay\s(?:[A-H]|\d{{1,2}})[,\s/-]{{1,3}}[Bb]ed\s\d{{1,2}}|(?:SSPI|AWR|[Rr]éa)\s(?:place|poste|Platz)\s\d{{1,2}}|{_ABROAD}(?:[,\s/-]{{1,3}}(?:{_ABROAD}|control\s[A-H\d])){{1,2}}|{_BED}(?:,\s|\s(?:on|of|in)\s(?:the\s)?){_WARD}|{_BED}(?:,\s|\s(?:on|of|in)\s){_NAMED})"
+    rf"|[Bb]ay\s(?:[A-H]|\d{{1,2}})[,\s/-]{{1,3}}[Bb]ed\s\d{{1,2}}|(?:SSPI|AWR|[Rr]éa)\s(?:place|poste|Platz)\s\d{{1,2}}|{_ABROAD}(?:[,\s/-]{{1,3}}(?:{_ABROAD}|control\s[A-H\d])){{1,2}}|{_BED}(?:,?\s|\s(?:on|of|in)\s(?:the\s)?){_WARD}|{_BED}(?:,\s|\s(?:on|of|in)\s){_NAMED})"
     rf"(?![\w%]|[.,/:]\d){NOT_MEASURED}"
 )
 _CODED = re.compile(
@@ -132,6 +148,15 @@ _PLACED = re.compile(
     r"|(?:[Hh]ab(?:itación)?|HAB|Zi|Zimmer|[Cc]h(?:ambre)?)\.?\s\d{2,4}[-/](?:\d|[A-DFPVT])|(?:[Rr]m|RM|[Rr]oom|Raum|Zi\.|Zimmer)\s(?:[A-Z]?\d{1,2}-\d{2,3}|\d{3,4}(?:-\d|[A-DFPW])))(?![\w%]|[.,:/-]\d)"
 )
 """By where it stands in its room: `Bett 7/Fenster`, `Hab. 214-2`; and a room by floor and number."""
+_COUNTED = r"(?!\s?(?:beds?|patients?|pts?|nurses?|staff|rounds?|hourly|hrly|nights?|nightly|times|attenders|doctors?|visits?|more|other|of)\b)"
+_WARD_ALONE = re.compile(
+    rf"(?<!\w)(?P<bed>(?i:ward)\s(?:\d{{1,2}}[A-Z]?|\d{{3}}))(?![\w%]|\s?[/:x×]|[.,-]\d){NOT_MEASURED}{_COUNTED}"
+    rf"|(?<!\w)(?:auf|von|zu|zur|nach|der|die|Pflege)\s(?P<station>(?i:station)\s\d{{1,2}}[A-Za-z]?)(?![\w%]|[.,:/-]\d){NOT_MEASURED}"
+)
+_ROOM = re.compile(
+    rf"(?<!\w)(?:rm|room|zimmer|chambre|habitación)\s(?P<bed>\d{{3}})(?![\w%]|\s?[x×]|[.,:/-]\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
 _LABELLED = re.compile(
     rf"(?<!\w){_ANY}(?:\s?:|[\s-]?(?:[Nn]o|[Nn]r|num|n[º°])\.?\s?:?)\s?(?P<bed>[A-Z]{{0,2}}{_NUMBER})(?![\w%]|[.,:/]\d){NOT_MEASURED}"
 )
@@ -159,6 +184,9 @@ def find(text: str) -> Iterator[Span]:
         if not before or before[-1] not in _TISSUES:
             yield span(found, KIND, LETTER, "[bed]", 0.8)
     yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _LABELLED.finditer(text))
+    yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _ROOM.finditer(text))
+    for found in _WARD_ALONE.finditer(text):
+        yield span(found, KIND, LETTER, "[place]", 0.8, found.lastgroup or 0)
     for found in _BESIDE_SOMEBODY.finditer(text):
         if found["name"] is None or _a_name(found["name"]):
             yield span(found, KIND, LETTER, "[bed]", 0.8, "bed")

@@ -1,4 +1,4 @@
-"""Who wrote a message, as a chat is saved: the stamp of its time, then the name up to the colon.
+"""Who wrote a message, as a chat is saved: the stamp of its time, then the name up to the colon; or names and colons alone, in turn.
 
 Source: 45 CFR 164.514(b)(2)(i)(A), names; how saved chats look is common practice, no source.
 https://www.ecfr.gov/current/title-45/section-164.514
@@ -25,6 +25,7 @@ EXAMPLES = (
     "[02:14, 12/01/2026] dr quorra: ok",
     "[02:14] Quorra: ok",
     "12/01/2026, 2:14 pm - Will: yes",
+    "Quonse: which one\nVrax: the hip, bleeding\nQuonse: coming",
 )
 NEAR_MISSES = (
     "[02:14] Urine: 70 ml",
@@ -33,6 +34,10 @@ NEAR_MISSES = (
     "[02:14] You: ok",
     "02:14 Foley: 300 ml",
     "[02:14] ITU consultant: no bed",
+    "Plan: CT\nBloods: sent\nPlan: theatre",
+    "Surgeon: clamp\nAnaes: wait\nSurgeon: now",
+    "Foley: 200 ml\nFoley: 300 ml",
+    "Quenrol: 200 mg\nVraxidine: 4 mg\nQuenrol: 200 mg",
 )
 
 _DAY = r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{2,4})"
@@ -43,6 +48,11 @@ _STAMPED = re.compile(
     re.MULTILINE,
 )
 _WORD = re.compile(r"[^\W\d_]+")
+_HEAD = re.compile(
+    r"^(?P<name>[^\W\d_]{2,20}(?:\s[^\W\d_]{1,20})?):\s(?!\d)(?=[^\n]{0,80}[^\W\d_]{2})", re.MULTILINE
+)
+_IN_TURN = 3
+"""Messages of at least two people, one of whom writes again, make a chat."""
 
 
 def find(text: str) -> Iterator[Span]:
@@ -51,6 +61,16 @@ def find(text: str) -> Iterator[Span]:
         words = _WORD.findall(found["name"])
         if any(map(may_be_called, words)) and not all(map(_of_the_house, words)):
             yield span(found, KIND, LETTER, "[name]", 0.85, "name")
+    heads = [found for found in _HEAD.finditer(text) if _somebody(found["name"])]
+    names = [found["name"] for found in heads]
+    if len(heads) >= _IN_TURN and 1 < len(set(names)) < len(names):
+        yield from (span(found, KIND, LETTER, "[name]", 0.86, "name") for found in heads)
+
+
+def _somebody(said: str) -> bool:
+    """Whether every word of a head may be somebody's name."""
+    words = _WORD.findall(said)
+    return all(map(may_be_called, words)) and not any(map(_of_the_house, words))
 
 
 def _of_the_house(word: str) -> bool:

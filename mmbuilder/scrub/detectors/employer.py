@@ -32,6 +32,8 @@ EXAMPLES = (
     "employeur Nettoyage Quazur a appelé",
     "Arbeitgeber (Schwarzwald Präzision GmbH, AU bis Freitag)",
     "employer: Harvest Fresh Foods",
+    "a retired signalman for Network Rail at",
+    "former flight attendant with Quen Air",
 )
 NEAR_MISSES = (
     "works in IT",
@@ -49,6 +51,9 @@ NEAR_MISSES = (
     "brought in by T4",
     "employer informed, employer: NHS",
     "Arbeitgeber Frau",
+    "retired teacher with Parkinson disease",
+    "former smoker with Barrett oesophagus",
+    "retired carpenter for Revision",
     "employeur Monsieur",
 )
 
@@ -61,6 +66,10 @@ _WORK = (
 )
 _AT = re.compile(rf"(?<!\w)(?i:{_WORK})\s{_NAME}")
 _OF = re.compile(rf"(?<!\w)(?i:retired|former|ex-?)\s{_NAME}(?=\s(?i:{_TRADE})(?!\w))")
+_RETIRED = re.compile(
+    rf"(?<!\w)(?i:retired|former|ex-?)\s(?:[a-z]+\s)?(?P<work>[a-z]+(?:man|woman|men|er|or|ist|ant|smith))\s(?P<link>for|at|with)\s(?P<name>{_CAP}(?:\s(?:&\s)?{_CAP}){{1,2}})(?!\w)"
+)
+"""Two words with capitals behind a work that is over are a firm, whatever words they are."""
 _EX = re.compile(rf"(?<!\w)[Ee]x-(?P<name>{_CAP}\s{_CAP})(?!\w)")
 _CREW = re.compile(r"(?<!\w)brought\s(?:in\s)?by\s(?P<name>[A-Z]{2,3}\d{1,3})(?![\w.,]\d|\w)")
 
@@ -77,6 +86,13 @@ def find(text: str) -> Iterator[Span]:
     for found in _SAID.finditer(text):
         if not {fold(word) for word in re.findall(r"[^\W\d_]+", found["name"])} & (
             load().titles | load().roles
+        ):
+            yield span(found, KIND, LETTER, "[place]", 0.86, "name")
+    for found in _RETIRED.finditer(text):
+        first = fold(re.findall(r"[^\W\d_]+", found["name"])[0])
+        if (
+            not found["work"].startswith("smok")
+            and first not in load().eponym_words | load().titles | load().roles
         ):
             yield span(found, KIND, LETTER, "[place]", 0.86, "name")
     for pattern in (_AT, _OF, _EX):

@@ -13,7 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from mmbuilder.scrub.detectors._groups import known, whole
+from mmbuilder.scrub.detectors._groups import NO_TIME_OF_A_LINE, known, whole
 from mmbuilder.scrub.detectors._published import outside
 from mmbuilder.scrub.detectors._quantity import clinical, measured, model, round_number, time_of_day
 from mmbuilder.scrub.detectors._span import span
@@ -129,6 +129,7 @@ NEAR_MISSES = (
     "error code 104-22871",
     "paid N350,000 and Rs45,000",
     "CAS 7732-18-5, CAS no. 50-78-2",
+    "CO-AMOX 1.2 G 0908\n0911 ETCO2 1.8",
     "BP 118 204 and 120/80",
     "RET M918T, CHEK2 1100del, OXA-48 and CTX-M-15",
 )
@@ -137,7 +138,7 @@ _TOKEN = re.compile(
     r"(?<![^\W_])(?:[^\W\d_]{1,20}+[-/.*_]?+){0,3}+\d[^\W_]*+(?:[-/.*_:][^\W_]++|,(?=\d)\d++)*+"
 )
 _LETTERED_GROUPS = re.compile(
-    r"(?<![\w./+-])(?P<letters>[A-Z]{1,5})(?:\s|-(?!(?:19|20)\d\d))?\d{2,4}(?:[\s-]\d{2,7}){1,3}(?:/\d{2}(?:\d\d)?|\s?[A-Z](?!\w))?(?![\w%]|[.,:/-]\d)"
+    rf"(?<![\w./+-])(?P<letters>[A-Z]{{1,5}})(?:\s|-(?!(?:19|20)\d\d))?\d{{2,4}}(?:[\s-]{NO_TIME_OF_A_LINE}\d{{2,7}}){{1,3}}(?:/\d{{2}}(?:\d\d)?|\s?[A-Z](?!\w))?(?![\w%]|[.,:/-]\d)"
 )
 _OF_A_YEAR = re.compile(r"(?<![\w.,:/+-])(?<!\d )\d{2,3}(?: \d{3}){1,2}/\d{2}(?:\d\d)?(?![\w%]|[.,:/-]\d)")
 """Groups of figures with a year: `118 204/26`."""

@@ -32,6 +32,7 @@ EXAMPLES = (
 NEAR_MISSES = (
     "aus Angst, in Narkose, nach Aufklärung",
     "Haus und Hof",
+    "nach Lösen am Berry-Ligament",
     "travaille à domicile",
     "trabaja en casa",
     "sector 4 of the retina",
@@ -55,7 +56,7 @@ _WORKS_ABROAD = re.compile(
     rf"\s(?i:en|de|para|chez|à|pour|bei|in|im|am|der)\s(?P<name>(?:(?i:la|el|los|las|le|les|der|den|dem|una?)\s)?(?:[a-zà-ÿ]{{4,}}\s)?(?P<own>{CAP})(?:\s{CAP}){{0,2}})(?!\w)"
 )
 _TOWN_ON = re.compile(
-    rf"(?<!\w)(?:in|aus|nach|bei|von|an|à|en|te)\s(?P<name>(?P<own>{CAP})(?:\s(?:am|an\sder|ob\sder|im|bei|in\sder|auf)\s|-(?:sur|sous|en|lès|le|la|les)-|\s(?:del?|de\sla|de\slos)\s){CAP})(?!\w)"
+    rf"(?<!\w)(?:in|aus|nach|bei|von|an|à|en|te)\s(?P<name>(?P<own>{CAP})(?:\s(?:am|an\sder|ob\sder|im|bei|in\sder|auf)\s|-(?:sur|sous|en|lès|le|la|les)-|\s(?:del?|de\sla|de\slos)\s)(?P<on>{CAP}))(?!\w)"
 )
 _GALI = re.compile(
     rf"(?<!\w)(?P<name>(?i:gali|galli|plot|flat|makaa?n|h\.?\s?no\.?|sector|block)\s(?i:no\.?|number|nr)?\s?\d{{1,4}}[A-Za-z]?,\s(?P<own>{CAP})(?:\s{CAP})?)(?!\w)"
@@ -73,6 +74,8 @@ def find(text: str) -> Iterator[Span]:
     lists, low = load(), text.lower()
     for pattern, keys in _OF_HOUSES:
         for found in pattern.finditer(text) if any(key in low for key in keys) else ():
+            if pattern is _TOWN_ON and "-" in found["on"] and lists.known(fold(found["on"].split("-")[-1])):
+                continue  # "nach Lösen am Berry-Ligament"
             if _no_ordinary(found["own"]) and fold(found["own"]) not in lists.eponym_words:
                 yield _span(found.start("name"), with_town(text, found.end("name")))
     for pattern, keys in _OF_TOWNS:

@@ -27,6 +27,9 @@ KIND = "date"
 LETTER = "C"
 SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
 EXAMPLES = (
+    "in hospital from 10/2 to 10/19.",
+    "ACDF C5-6 11/18 DR QUENBY",
+    "d/c 3/12 to the nursing home",
     "Pt told 19.11. Letter sent",
     "mother told 19.11 and father",
     "stenosis on duplex 5/10",
@@ -86,6 +89,9 @@ EXAMPLES = (
     "stationär 9.-12.XI., dann ambulant",
 )
 NEAR_MISSES = (
+    "GCS from 8/15 to 3/15, acuity 6/9 to 6/18",
+    "f/u 3/12, d/c with 3/12 of warfarin",
+    "pain 4/10 to 2/10",
     "12/14 access sheath, tight",
     "changed to the 10/12 Fr sheath",
     "10/12 sheaths, at least five",
@@ -163,6 +169,16 @@ _MONTH_FIRST = re.compile(
     rf"{_BEFORE}(?:0?[1-9]|1[0-2])/(?:1[3-9]|2\d|3[01])(?![\w/%°]|[.,:+-]\d){NOT_MEASURED}(?!\s(?:of|cases|patients|nodes|swabs|points?))"
 )
 """As Americans write it; only after a word for a visit, or where the next one stands after a comma and a word."""
+_BY_SOMEBODY = re.compile(r"\s(?:by\s|w/\s?)?dr\.?\s[^\W\d_]", re.IGNORECASE)
+_STAY = re.compile(
+    rf"{_BEFORE}(?P<first>(?:0?[1-9]|1[0-2])/(?:0?[1-9]|[12]\d|3[01]))\s?(?:to|through|thru|[-–])\s?(?P<last>(?:0?[1-9]|1[0-2])/(?!15(?!\d))(?:1[3-9]|2\d|3[01]))(?![\w/%°]|[.,:+-]\d)"
+)
+"""From a day to a day, as Americans write them."""
+_WENT = re.compile(
+    r"(?<![\w/])(?:d/?c|discharged|transferred|tfr|died|rip|(?:re)?admitted|adm)\s(?:on\s)?$", re.IGNORECASE
+)
+_TO_A_PLACE = re.compile(r"\s(?:to|from|by|under)\s")
+"""What goes to a place does so on a day: `d/c 3/12 to the home`."""
 _AMERICAN_BEHIND = re.compile(
     r",\s[a-z]{3,12}\s(?:on\s)?(?:0?[1-9]|1[0-2])/(?:0?[1-9]|[12]\d|3[01])(?=[,.;]|(?m:$))"
 )
@@ -241,11 +257,16 @@ def _found(text: str) -> Iterator[Span]:
         before = text[max(0, found.start() - 40) : found.start()]
         told = (
             _AFTER_EVENT.search(before)
+            or _BY_SOMEBODY.match(text, found.end())
             or _AMERICAN_BEHIND.match(text, found.end())
             or (_ON.search(before) and _CLOSED.match(text, found.end()))
         )
         if told and not _NO_DATE.search(before) and not bores(text, *found.span()):
             yield span(found, KIND, LETTER, "[date]", 0.7)
+    for found in _STAY.finditer(text):
+        acuity = any(said.startswith("6/") for said in found.groups())
+        if not acuity and not _NO_DATE.search(text, max(0, found.start() - 40), found.start()):
+            yield from (span(found, KIND, LETTER, "[date]", 0.75, group) for group in ("first", "last"))
     yield from _with_dots(text)
     yield from (span(found, KIND, LETTER, "[date]", 0.75, "date") for found in _TOLD.finditer(text))
     for found in _BLANKS.finditer(text):
@@ -286,6 +307,8 @@ _NEIGHBOURS = 4
 def _a_date(text: str, found: re.Match[str]) -> bool:
     day, month = int(found["day"]), int(found["month"])
     before = text[max(0, found.start() - 40) : found.start()]
+    if _WENT.search(before) and _TO_A_PLACE.match(text, found.end()):
+        return True
     if _AFTER_EVENT.search(before):
         return not _of_time(day, month) and not (day == _SIX and month in _ACUITIES)
     if text[found.end() : found.end() + 2] == ": " and _OPENS.search(before):

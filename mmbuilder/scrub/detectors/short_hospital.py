@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.detectors._of_place import CAP, GOING, clinical, followed_by_no_noun, of_any_house
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.unlisted import unlisted
@@ -30,6 +31,9 @@ EXAMPLES = (
     "back from the General with films",
     "discussed at Murphy's and at the Overwick",
     "Taken to Murphy's by air.",
+    "seen on the urology ward at the Princess Quenba this week",
+    "cooled at the QX, then home",
+    "flown to the Royal Quenby",
 )
 NEAR_MISSES = (
     "Port at Palmer's and at the umbilicus",
@@ -49,6 +53,8 @@ NEAR_MISSES = (
     "sent to Women's.",
     "sent to the MDT.",
     "referred to the Haematologist and the GP",
+    "asked at the Royal College of Surgeons",
+    "stitched at the OGJ, clamp at the IVC",
 )
 
 _NAMED = rf"(?:(?P<the>[Tt]he)\s)?(?P<name>(?P<own>{CAP}?)(?P<of>['’]s)?)(?![\w'’])(?!\s?[A-Z&])"
@@ -64,6 +70,16 @@ _KINDS = frozenset(
 """What many hospitals are called, without their town."""
 
 
+_CROWNED = re.compile(
+    rf"(?<!\w)(?:at|to|from|in|via)\s[Tt]he\s(?P<name>(?:Royal|Princess|Prince|Queen|King|Duke|Duchess)\s(?!College|Society|Air|Navy)(?:of\s)?{CAP}(?:\s(?:Hospital|Infirmary))?)(?!\w)"
+)
+"""Hospitals called after people with a crown, and nothing else is in a note."""
+_TWO_LETTERS = re.compile(
+    r"(?<!\w)(?:at|from|to)\s(?:the|The)\s(?P<name>[A-Z]{2})(?=[,;.)]|\s(?:and|for|by|on|with)\b|$)",
+    re.MULTILINE,
+)
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield a name with a possessive, or one behind `the`, where nothing follows that it could belong to."""
     for first in _CALLED.finditer(text):
@@ -71,6 +87,15 @@ def find(text: str) -> Iterator[Span]:
         while found and _is_one(text, found):
             yield Span(*found.span("name"), KIND, LETTER, "[place]", 0.86)
             found = _NEXT.match(text, found.end())
+    for crowned in _CROWNED.finditer(text):
+        yield Span(*crowned.span("name"), KIND, LETTER, "[place]", 0.86)
+    for short in _TWO_LETTERS.finditer(text):
+        if (
+            short["name"] not in ABBREVIATIONS
+            and not load().known(fold(short["name"]))
+            and not text.isupper()
+        ):
+            yield Span(*short.span("name"), KIND, LETTER, "[place]", 0.8)
 
 
 def _is_one(text: str, found: re.Match[str]) -> bool:

@@ -37,6 +37,9 @@ EXAMPLES = (
     "ercp at quenmorrow general",
     "works at quindley's biscuits, forklift",
     "found outside the fox inn",
+    "prévenue, habite le quenigan",
+    "wohnt in quenbach bei der tochter",
+    "thyroïdectomie ce matin clinique du parc",
 )
 NEAR_MISSES = (
     "the general hospital was full",
@@ -50,6 +53,8 @@ NEAR_MISSES = (
     "lives near family",
     "St Thomas' II antegrade",
     "st marks score 9",
+    "suivi en clinique de la douleur, clinique du sommeil",
+    "habite seule, vit avec sa fille",
 )
 
 _KIND_OF_PLACE = (
@@ -80,13 +85,29 @@ _CUED = re.compile(
     r"|works?\s(?:for|at|in)|employed\s(?:by|at)|retired\sfrom|back\sto|sent\sto|from)\s(?P<name>(?P<own>[^\W\d_A-Z]{5,}))(?!\w)"
 )
 
+_ABROAD = re.compile(
+    r"(?<!\w)(?i:habite|vit\sà|demeurant|domiciliée?\sà|vive\sen|reside\sen|wohnt\sin|wohnhaft\sin|lebt\sin|kommt\saus)\s"
+    r"(?P<name>(?:(?:à|au|le|la|les|el|los|las|bad|st)\s)?(?P<own>[^\W\d_A-Z]{5,}))(?!\w)"
+)
+_CLINIQUE = re.compile(
+    r"(?<!\w)(?P<name>(?:poly)?clinique\s(?:du|des|de\sla|de\sl['’]|saint|sainte|st|ste)[\s-]?"
+    r"(?!douleur|sommeil|jour|nuit|m[ée]moire|chirurgie|main|pied|sein|anesth|urgence|femme|m[èe]re)[^\W\d_A-Z]{4,})(?!\w)"
+)
+"""Private hospitals of France are called after what stands near: `clinique du parc`, `clinique des tilleuls`."""
+
 
 def find(text: str) -> Iterator[Span]:
     """Yield the name of the place with the word that tells its kind."""
     from mmbuilder.scrub.keep.lists import load
 
     lists = load()
-    for pattern, confidence in ((_HEADED, 0.8), (_SAINT, 0.75), (_EMPLOYER, 0.65), (_CUED, 0.6)):
+    for pattern, confidence in (
+        (_HEADED, 0.8),
+        (_SAINT, 0.75),
+        (_EMPLOYER, 0.65),
+        (_CUED, 0.6),
+        (_ABROAD, 0.6),
+    ):
         for found in pattern.finditer(text):
             if place_word(found["own"], lists) or (pattern is _SAINT and _a_saint(found["own"], lists.given)):
                 start, end = found.span("name")
@@ -94,6 +115,7 @@ def find(text: str) -> Iterator[Span]:
                 whole = unit.start() if unit else with_small_town(text, end)
                 yield Span(start, whole, KIND, LETTER, "[place]", confidence)
 
+    yield from (Span(*found.span("name"), KIND, LETTER, "[place]", 0.8) for found in _CLINIQUE.finditer(text))
     for found in _INN.finditer(text):
         if lists.called(fold(found["own"])) in (None, "an ordinary word"):
             yield Span(*found.span("name"), KIND, LETTER, "[place]", 0.6)

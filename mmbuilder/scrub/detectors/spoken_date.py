@@ -30,6 +30,7 @@ EXAMPLES = (
     "date of birth May fifth nineteen sixty",
     "typed on 23 stroke 8",
     "the evening of the second of February this year",
+    "resection on the twelfth for metastases",
 )
 NEAR_MISSES = (
     "the third of three washouts",
@@ -44,6 +45,8 @@ NEAR_MISSES = (
     "it may second the finding",
     "a march first thing",
     "4 stroke 2 cycles",
+    "on the twelfth rib, on the tenth and eleventh ribs",
+    "on the tenth day for the second time",
 )
 
 _FIRST = r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)"
@@ -65,7 +68,7 @@ _PATTERNS = (
     re.compile(
         rf"(?<!\w)(?:(?:in|since|around|by|until|from|of)\s)(?i:({_MONTH}\s(?:(?:nineteen|twenty)[\s-]{_PAIR}|two\sthousand(?:\sand)?(?:\s(?:{_ONES}|{_PAIR}))?)))(?!\w)"
     ),
-    re.compile(rf"(?<!\w)(?:on|by|until|since|out|from)\s(the\s{_LATE})(?=\s?[.,;)]|(?m:$)|\s(?:of\sthis|at|in\sclinic|full\sstop|comma)\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:on|by|until|since|out|from)\s(the\s(?:{_LATE}|tenth|eleventh|twelfth))(?=\s?[.,;)]|(?m:$)|\s(?:of\sthis|at|in\sclinic|full\sstop|comma|for|because|we|she|he|i)\b)", re.IGNORECASE),
 )  # fmt: skip
 _MAY_BE = re.compile(r"(?:st|nd|rd|th)\b|nineteen|twenty|thousand|\d\s(?:stroke|slash)", re.IGNORECASE)
 

@@ -105,7 +105,7 @@ _MIXED = (
     r"|Nurse|Dame|Lady|Miss|Prof|Lord|Drs|Mrs|Dr|Mr|Ms|Mx|Sir|Sr)"
 )
 _TITLED = re.compile(
-    rf"(?<!\w)(?P<title>{_MIXED})\b\.?\s(?:{_MIXED}\.?\s)?{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME}){{0,2}})"
+    rf"(?<!\w)(?P<title>{_MIXED})\b\.?\s(?:{_MIXED}\.?\s)?{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME}(?!\w)){{0,2}})"
 )
 _UPPER = re.compile(
     rf"(?<!\w)(?P<title>MRS|MISS|PROF|SISTER|NURSE|MR|MS|DR)\b\.?\s{_INITIALS}"
@@ -117,12 +117,12 @@ _LOWER = re.compile(
 _CHAIN = r"(?:[.\s]{1,2}(?:Prof|Dr|med|dent|vet|rer|nat|habil|h\.\s?c|univ)\b){0,4}"
 _LOOSE = re.compile(
     rf"(?<!\w)(?P<title>Professor|Prof|Doctor|Dr|Mrs|Mr|Ms|Miss){_CHAIN}(?:\.|[.\s]?[,:_]|_)?\s{{0,2}}(?:\([^\W\d_]{{2,20}}\)\s?)?"
-    rf"(?P<name>{_NAME}(?:\s{_NAME}){{0,2}})"
+    rf"(?P<name>{_NAME}(?:\s{_NAME}(?!\w)){{0,2}})"
 )
 """Signs between title and name, chains of titles, a first name in brackets: `Dr: Quillorne`, `MrQuillorne`."""
 _SMALL = re.compile(
     rf"(?<!\w)(?P<title>staff nurse|charge nurse|scrub nurse|nurse|sister|matron|midwife|professor|prof|doctor|dr|mrs|mr)\b\.?\s"
-    rf"{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME})?)"
+    rf"{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME}(?!\w))?)"
 )
 _SEVERAL = re.compile(
     rf"(?<!\w)(?P<title>(?i:doctors|drs|nurses|sisters|professors|profs|midwives|messrs|surgeons))\b\.?\s{_INITIALS}(?P<name>{_NAME})"

@@ -31,6 +31,7 @@ EXAMPLES = (
     "firmada LGB",
     "typed by qrs",
     "Kürzel kr/44",
+    "End of letter. KQ/mh",
 )
 NEAR_MISSES = (
     "typed and screened",
@@ -55,7 +56,7 @@ _CUED = re.compile(
     rf"(?P<name>{_INITIALS}|(?<=by\s)[a-z]{{3}}(?=$|[\s.,]))",
     re.MULTILINE,
 )
-_PAIR = re.compile(r"(?:^|\s{2})(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})\.?$", re.MULTILINE)
+_PAIR = re.compile(r"(?:^|\s{2}|(?<=[.,]\s))(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})\.?$", re.MULTILINE)
 """By itself at the end of a line: who dictated in capitals, who typed in small letters."""
 _TYPED = re.compile(r"(?i:job|dict|trans)[^\n]*\sT:\s(?P<name>[a-z]{2,4})$", re.MULTILINE)
 

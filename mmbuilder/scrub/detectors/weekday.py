@@ -58,6 +58,8 @@ EXAMPLES = (
     "packs in Tues-Thurs",
     "Nacht Mi/Do",
     "Kontrolle Do in 2 Wo (Amb.)",
+    "mo besprechung mit der leitung",
+    "drain ex, fr kontrolle",
 )
 NEAR_MISSES = (
     "sat up in bed, sun rash",
@@ -82,6 +84,7 @@ NEAR_MISSES = (
     "sat 16: 94, dom 2, mar 3",
     "mid-day sun 3: cream",
     "Mo-Fr 8-16 Uhr, Mon - Fri cover",
+    "so kontrolle nicht nötig, do review",
 )
 
 _PART = r"(?:night|nt|nite|am|pm|morn(?:ing)?|eve(?:ning)?|aft(?:ernoon)?|arvo|noon|lunchtime|midday|clinic|list|shift|round|ward\sround|on-?call)"
@@ -140,6 +143,7 @@ _GERMAN = (
     re.compile(r"(?<!\w)bis\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=[\s,;)]|(?m:$))"),
     re.compile(r"(?<!\w)(?:visite|termin|kontrolle|wiedervorstellung|wv|sprechstunde|dienst|verbandswechsel|vw|op|entlassung)\s(?:am\s)?(?P<day>(?:mo|di|mi|do|fr|sa|so)\.?)(?=[\s,;)]|(?m:$))(?!\s(?:not|as|the|it|that|you|we|to|much)\b)", re.IGNORECASE),
     re.compile(r"(?:(?m:^)|[.;:]\s)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=\s[A-ZÄÖÜ])"),
+    re.compile(r"(?:(?m:^)|[.,;:]\s)(?P<day>(?:mo|di|mi|do|fr|sa)\.?)(?=\s(?:besprechung|konferenz|visite|kontrolle|termin|konsil|verlegung|entlassung|revision|re-?op|second-?look|verbandswechsel|früh|vormittag|nachmittag|abend|nacht)(?!\w))"),
 )  # fmt: skip
 _ROMANCE = re.compile(
     rf"(?<!\w)(?:lun|mar|mer|jeu|ven|sam|dim|mié|mie|jue|vie|s[áa]b|dom)(?:\.\s\d{{1,2}}|\s\d{{1,2}}(?=[/-]\d|\s(?:{ABROAD})))(?:er)?(?:[/-]\d{{1,2}}(?:[/-]\d{{2,4}})?)?(?:\s(?:de\s)?(?:{ABROAD}|sept|janv|févr|avr|juil|août|oct|nov|déc|ene|abr|ago|dic|{LOWER})\.?)?(?!\w)",
@@ -150,7 +154,7 @@ _HINDI = re.compile(
 )
 _EITHER_WORD = re.compile(rf"(?<!\w){_EITHER}(?!\w)", re.IGNORECASE)
 _TWO_LETTERS = re.compile(
-    r"(?<!\w)(?:Mo|Di|Mi|Do|Fr|Sa|So)(?!\w)|(?i:visite|termin|kontrolle|wiedervorstellung|sprechstunde|verbandswechsel|entlassung)"
+    r"(?<!\w)(?:Mo|Di|Mi|Do|Fr|Sa|So)(?!\w)|(?<!\w)(?:mo|di|mi|do|fr|sa)\.?\s[a-z]{3}|(?i:visite|termin|kontrolle|wiedervorstellung|sprechstunde|verbandswechsel|entlassung)"
 )
 """Without one of these a text is not searched for short days."""
 
