@@ -18,9 +18,9 @@ from typing import TYPE_CHECKING
 from mmbuilder import cache
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.images import regions
+from mmbuilder.scrub.images.areas import Area, apart
 from mmbuilder.scrub.images.cover import COVER
 from mmbuilder.scrub.images.looked import looked_at, remember
-from mmbuilder.scrub.images.regions import Area
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 
 if TYPE_CHECKING:
@@ -303,28 +303,15 @@ def surroundings(boxes: Sequence[PixelBox], width: int, height: int) -> list[Are
         width: of the picture.
         height: of the picture.
     """
-    areas: list[Area] = []
-    for box in boxes:
-        area = (
+    return apart(
+        (
             max(0, box.left - REACH),
             max(0, box.top - REACH),
             min(width, box.right + REACH),
             min(height, box.bottom + REACH),
         )
-        while touched := next((other for other in areas if _meet(area, other)), None):
-            areas.remove(touched)
-            area = (
-                min(area[0], touched[0]),
-                min(area[1], touched[1]),
-                max(area[2], touched[2]),
-                max(area[3], touched[3]),
-            )
-        areas.append(area)
-    return sorted(areas)
-
-
-def _meet(one: Area, other: Area) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+        for box in boxes
+    )
 
 
 def _remembered(

@@ -9,13 +9,11 @@ from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
 from mmbuilder.errors import MissingDependency
 from mmbuilder.registry import discover
+from mmbuilder.scrub.images.areas import Area
 from mmbuilder.scrub.plan import PixelBox
 
 if TYPE_CHECKING:
     from PIL.Image import Image
-
-Area = tuple[int, int, int, int]
-"""left, top, right, bottom."""
 
 PIXEL_RISKS = ("text in the picture", "faces", "bar codes and QR codes")
 """What a person can be recognised by in pixels, as far as a program could look for it."""

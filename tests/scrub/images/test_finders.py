@@ -273,6 +273,35 @@ def test_name_over_a_trace_is_covered_and_a_trace_alone_is_not():
 
 
 @pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("ink", ["#202030", "#7a7070", "#90d020"])
+def test_name_across_a_recording_on_ruled_paper_in_a_shadow_is_covered_and_the_recording_is_not(ink):
+    picture = recording()
+    before = np.asarray(picture).astype(int)
+    assert under(text.find(picture), before.max(2) < 90) < 0.1
+    ImageDraw.Draw(picture).text((520, 340), "QUENDLEBY Tharsko", fill=ink, font_size=40)
+    name = np.abs(np.asarray(picture) - before).max(2) > 30
+    assert under(text.find(picture), name) > 0.9
+
+
+def recording() -> Image.Image:
+    """Three rows of beats on red-ruled paper that lies half in a shadow."""
+    paper = np.full((720, 1280, 3), (252, 244, 240), float)
+    for step, colour in ((8, (238, 190, 190)), (40, (222, 140, 140))):
+        paper[::step], paper[:, ::step] = colour, colour
+    paper *= np.linspace(0.72, 1, 1280)[None, :, None]
+    picture = Image.fromarray(paper.astype(np.uint8))
+    across = np.arange(1280)
+    beat = across / 160 % 1
+    for level in (180, 390, 600):
+        spike = 70 * np.exp(-(((beat - 0.4) / 0.012) ** 2)) - 20 * np.exp(-(((beat - 0.43) / 0.012) ** 2))
+        rows = level - spike - 16 * np.exp(-(((beat - 0.65) / 0.06) ** 2))
+        ImageDraw.Draw(picture).line(
+            [*zip(across.tolist(), rows.tolist(), strict=True)], fill=(28, 28, 48), width=2
+        )
+    return picture
+
+
+@pytest.mark.usefixtures("ocr")
 @pytest.mark.parametrize("colour", [(0, 230, 80), (255, 230, 90)])
 def test_waves_of_a_monitor_are_painted_out_and_words_are_not(colour):
     from mmbuilder.scrub.images.finders._traces import without_curves

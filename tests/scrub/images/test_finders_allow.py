@@ -23,6 +23,8 @@ STAY = {
     "R eye 10 MHz gain 78 dB": "device setting",
     "LOW MINUTE VOLUME": "device setting",
     "Vacuum 450 mmHg": "device setting",
+    "MI0.9": "device setting",
+    "HR84 SpO2 97 %": "device setting",
 }
 GO = (
     "",
@@ -42,6 +44,10 @@ GO = (
     "NIBP 78/42 (54) 09:44",
     "cam s/n VX-20447",
     "rate 4711",
+    "rate4711",
+    "w52",
+    "MI0.9 Skarrow",
+    "Milow7",
     "Ward 7",
     "Dr Left",
     "1957",

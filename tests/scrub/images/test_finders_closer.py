@@ -81,16 +81,16 @@ def test_spots_and_a_bar_of_colours_are_filled_shapes(turned):
     picture = Image.new("RGB", (400, 500), (238, 214, 226))
     pen = ImageDraw.Draw(picture)
     pen.ellipse((60, 60, 76, 84), fill=(80, 50, 140))
-    assert _solid.solid(Line(68, 72, 32, 24, -90, 0.9), np.asarray(picture))
+    assert _solid.no_writing(Line(68, 72, 32, 24, -90, 0.9), np.asarray(picture))
     pen.ellipse((90, 64, 106, 84), fill=(80, 50, 140))
-    assert _solid.solid(Line(82, 73, 54, 30, 0, 0.9), np.asarray(picture))
+    assert _solid.no_writing(Line(82, 73, 54, 30, 0, 0.9), np.asarray(picture))
     for number, colour in enumerate(("navy", "blue", "cyan", "lime", "yellow", "orange", "red", "maroon")):
         pen.rectangle((200, 40 + 50 * number, 236, 89 + 50 * number), fill=colour)
     bar = Line(218, 240, 412, 46, -90, 0.9)
     pixels = np.asarray(picture)
     if turned:
         pixels, bar = pixels.transpose(1, 0, 2), Line(240, 218, 412, 46, 0, 0.9)
-    assert _solid.solid(bar, np.ascontiguousarray(pixels))
+    assert _solid.no_writing(bar, np.ascontiguousarray(pixels))
 
 
 @pytest.mark.usefixtures("ocr")
@@ -105,7 +105,49 @@ def test_words_are_no_filled_shapes_nor_on_a_plate(words, height, plate):
         place = (60 + left - 5, 60 + top - 5, 60 + right + 5, 60 + bottom + 5)
         ImageDraw.Draw(picture).rectangle(place, fill=plate)
     ink = named(picture, words, (60, 60), height)
-    assert not _solid.solid(line_round(ink), np.asarray(picture))
+    assert not _solid.no_writing(line_round(ink), np.asarray(picture))
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize(("plate", "ink"), [((8, 10, 200), (60, 62, 216)), ((250, 240, 90), (214, 250, 96))])
+def test_words_on_a_plate_of_nearly_their_own_colour_are_no_filled_shape(plate, ink):
+    picture = Image.new("RGB", (500, 200), (120, 120, 120))
+    pen = ImageDraw.Draw(picture)
+    pen.rectangle((100, 60, 400, 110), fill=plate)
+    round_it = Line(250, 85, 316, 56, 0, 0.9)
+    assert _solid.no_writing(round_it, np.asarray(picture))
+    pen.text((108, 66), "Dr P. Ostrivander", fill=ink, font=ImageFont.truetype(fonts.path(), 32))
+    assert not _solid.no_writing(round_it, np.asarray(picture))
+
+
+@pytest.mark.usefixtures("ocr")
+@pytest.mark.parametrize("turned", [False, True])
+@pytest.mark.parametrize("above", [False, True])
+def test_ruler_is_no_writing_and_words_that_hang_on_a_line_are(turned, above):
+    picture = Image.new("RGB", (400, 120), (90, 40, 30))
+    pen = ImageDraw.Draw(picture)
+    pen.line((30, 60, 350, 60), fill="white", width=2)
+    for number in range(13):
+        long = 16 if number % 5 == 0 else 9
+        left = 30 + 26 * number
+        pen.line((left, 60, left, 60 - long if above else 60 + long), fill="white", width=2)
+    assert _solid.no_writing(*_held(picture, turned))
+    pen.text((120, 62 if above else 38), "7", fill="white", font=ImageFont.truetype(fonts.path(), 18))
+    assert not _solid.no_writing(*_held(picture, turned))
+    for words in ("Ysolka Zorn", "ШЩШШЩШШ", "1111 7111", "EEEEEEEE"):
+        underlined = Image.new("RGB", (400, 120), (90, 40, 30))
+        pen = ImageDraw.Draw(underlined)
+        pen.line((30, 62, 350, 62), fill="white", width=2)
+        pen.text((32, 60), words, fill="white", anchor="ls", font=ImageFont.truetype(fonts.path(), 30))
+        assert not _solid.no_writing(*_held(underlined, turned))
+
+
+def _held(picture: Image.Image, turned: bool) -> tuple[Line, np.ndarray]:
+    """The line in the middle of a picture, and its pixels, with the columns as rows if turned."""
+    pixels = np.asarray(picture)
+    if turned:
+        return Line(60, 190, 336, 64, 90, 0.9), np.ascontiguousarray(pixels.transpose(1, 0, 2))
+    return Line(190, 60, 336, 64, 0, 0.9), pixels
 
 
 @pytest.mark.usefixtures("ocr")

@@ -93,11 +93,21 @@ def _fits(index: int, words: list[str], known: frozenset[str]) -> bool:
     if _RATIO.fullmatch(word):
         return index > 0 and words[index - 1] == "i:e"
     split = _JOINED.match(word)
-    return bool(split and split[1] and split[2] in UNITS & known)
+    return bool(split and split[1] and split[2] in UNITS & known) or _joined_setting(word, known)
+
+
+def _joined_setting(word: str, known: frozenset[str] = SETTINGS) -> bool:
+    """Whether a label of a device and its number were read as one word."""
+    return any(
+        len(label) > 1 and word.startswith(label) and bare_number(word[len(label) :])
+        for label in SETTINGS & known
+    )
 
 
 def _mute(words: list[str]) -> bool:
     """Single letters alone may be somebody's initials: a setting needs one longer label or a unit."""
-    return not any(word in SETTINGS | UNITS and (len(word) > 1 or word == "%") for word in words) and not any(
-        (split := _JOINED.match(word)) and split[1] and split[2] in UNITS for word in words
+    told = (word in SETTINGS | UNITS and (len(word) > 1 or word == "%") for word in words)
+    return not any(told) and not any(
+        _joined_setting(word) or ((split := _JOINED.match(word)) and split[1] and split[2] in UNITS)
+        for word in words
     )

@@ -1,7 +1,7 @@
 """A closer look at lines that may be texture: specks, spots, a row of stitches, the waves of a trace, layers.
 
 Writing is seen again when it is laid level and brought to another size; a speck of texture is not, nor what is tall
-and speckled, whatever its score. A few filled shapes are no writing (`_solid.py`). And in
+and speckled, whatever its score. A few filled shapes and a ruler are no writing (`_solid.py`). And in
 large writing some letters can be made out, in any script and whichever way it is held, and seldom the same
 ones all along: a row of stitches or waves reads `TTTTITTTT`.
 
@@ -18,7 +18,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.images.finders import _detect, _spoken
-from mmbuilder.scrub.images.finders._solid import solid
+from mmbuilder.scrub.images.finders._solid import no_writing
 
 if TYPE_CHECKING:
     import numpy as np
@@ -70,9 +70,9 @@ def without_texture(found: Sequence[Line], pixels: Pixels, *, covered: bool = Fa
 
 
 def _surely_written(line: Line, pixels: Pixels) -> bool:
-    """Whether a line has the score of writing, if it is low, or is seen again; and is more than a few filled shapes."""
+    """Whether a line has the score of writing, if it is low, or is seen again; and is more than a few filled shapes or a ruler."""
     low = line.height < TALL * min(pixels.shape[:2])
-    return not solid(line, pixels) and ((low and line.score >= SURE) or any(_looks(line, pixels)))
+    return not no_writing(line, pixels) and ((low and line.score >= SURE) or any(_looks(line, pixels)))
 
 
 def _may_be_written(line: Line, pixels: Pixels, covered: bool) -> bool:

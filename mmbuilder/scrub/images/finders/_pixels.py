@@ -17,7 +17,7 @@ def bgr(image: Image) -> NDArray[np.uint8]:
 
     cv2.setNumThreads(1)
     plain = image if image.mode == "RGB" else image.convert("RGB")
-    return np.ascontiguousarray(np.asarray(plain)[:, :, ::-1])
+    return np.asarray(cv2.cvtColor(np.asarray(plain), cv2.COLOR_RGB2BGR), np.uint8)
 
 
 def grey(image: Image) -> NDArray[np.uint8]:

@@ -1,6 +1,6 @@
-"""Spots, beads, keys and bars of colours: a few filled shapes without a notch, and nothing drawn on them.
+"""What stands out in a line and is no writing: a few filled shapes without a notch and with nothing on them, a ruler.
 
-A network that looks for text sees such a shape as a letter at every size. Letters have notches, holes or gaps;
+A network that looks for text sees a spot, a bead, a key or a bar of colours as a letter at every size. Letters have notches, holes or gaps;
 of those that have none, such as I, l, a dot or a dash, no word is made.
 """
 
@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from math import ceil
 from typing import TYPE_CHECKING
+
+from mmbuilder.scrub.images.finders._ruler import ruler
 
 if TYPE_CHECKING:
     import numpy as np
@@ -30,22 +32,28 @@ FILLED = 0.9
 EVEN, COLUMNS = 0.4, 0.85
 """Share of its step from the ground by which a shape may change across the line, and least share of its columns
 that change by no more."""
+WRITTEN, WRITTEN_HIGH = 3, 8
+"""Marks of so many pixels and more that a plate bears at the least, where something is written on it."""
 
 
-def solid(line: Line, pixels: Pixels) -> bool:
-    """Return whether all that stands out in a line is a few filled shapes.
+def no_writing(line: Line, pixels: Pixels) -> bool:
+    """Return whether all that stands out in a line is a few filled shapes, or a ruler.
 
     Args:
         line: as it was found, unpadded.
         pixels: the whole picture: row, column, and blue, green, red.
     """
+    laid = _laid(line, pixels)
+    far, step = _stands_out(laid)
+    drawn = far > max(STANDS_OUT, step / 2)
+    return ruler(drawn[INSIDE]) or _few_shapes(drawn, laid, step)
+
+
+def _few_shapes(drawn: Mask, laid: Pixels, step: float) -> bool:
     import cv2
     import numpy as np
 
-    laid = _laid(line, pixels)
-    far, step = _stands_out(laid)
-    drawn = (far > max(STANDS_OUT, step / 2)).view(np.uint8)
-    _, parts = cv2.connectedComponents(drawn, connectivity=8)
+    _, parts = cv2.connectedComponents(drawn.view(np.uint8), connectivity=8)
     within = np.bincount(parts[INSIDE].ravel())
     within[0] = 0
     shapes = np.flatnonzero(within > SPECK * within.max())
@@ -90,14 +98,40 @@ def _filled(shape: Mask, laid: Pixels, step: float) -> bool:
     import cv2
     import numpy as np
 
-    outlines, _ = cv2.findContours(shape.view(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
-    hull = np.zeros(shape.shape, np.uint8)
-    cv2.fillConvexPoly(hull, cv2.convexHull(outlines[0]), 1)
-    if shape.sum() < FILLED * hull.sum():
+    if _notched(shape):
         return False
+    hull = _hull(shape)
     core = cv2.erode(hull, np.ones((5, 5), np.uint8), borderValue=0) > 0
     columns = np.flatnonzero(core.any(0))
     if not columns.size:
         return True
     changes = [float(np.ptp(laid[core[:, column], column], axis=0).max()) for column in columns]
-    return float(np.mean(np.array(changes) <= EVEN * step)) >= COLUMNS
+    return float(np.mean(np.array(changes) <= EVEN * step)) >= COLUMNS and not _written_on(laid, core)
+
+
+def _written_on(laid: Pixels, plate: Mask) -> bool:
+    """Whether a plate bears marks of another colour, with notches as letters have, however near to its own."""
+    import cv2
+    import numpy as np
+
+    apart = cv2.absdiff(laid, np.broadcast_to(np.median(laid[plate], axis=0).astype(np.uint8), laid.shape))
+    far = np.where(plate, apart.max(2), 0)
+    marked = far > max(STANDS_OUT, float(np.percentile(far[plate], 98)) / 2)
+    _, parts, sizes, _ = cv2.connectedComponentsWithStats(marked.view(np.uint8), connectivity=8)
+    high = np.flatnonzero(sizes[:, cv2.CC_STAT_HEIGHT] >= WRITTEN_HIGH)
+    return sum(_notched(parts == part) for part in high.tolist() if part) >= WRITTEN
+
+
+def _notched(mark: Mask) -> bool:
+    return float(mark.sum()) < FILLED * float(_hull(mark).sum())
+
+
+def _hull(shape: Mask) -> Pixels:
+    """Return the shape without its notches and holes: 1 in it, 0 round it."""
+    import cv2
+    import numpy as np
+
+    outlines, _ = cv2.findContours(shape.view(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
+    hull = np.zeros(shape.shape, np.uint8)
+    cv2.fillConvexPoly(hull, cv2.convexHull(outlines[0]), 1)
+    return hull

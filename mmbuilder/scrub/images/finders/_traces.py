@@ -31,6 +31,12 @@ WIDE, PIECE = 0.2, 0.03
 """Share of the picture's width that a curve runs through without a gap, and that a piece of one does."""
 CROSSED = 1.25
 """Times that a curve crosses a column, at the mean, at most: words of any script cross more often."""
+DENSE, ALONE = 0.6, 0.5
+"""Share of the columns beside each other that letters cross more than once, and least share of a stroke without any."""
+RECORDED = 0.4
+"""Share of what is drawn boldly that is curve, from which it is a recording."""
+BOLD = 99
+"""Of a hundred pixels on ruled paper, those that stand out less than what is drawn boldest."""
 THICK = 9
 """Pixels both ways; what holds a square so large is an area, not a curve."""
 ALIKE = 0.97
@@ -51,19 +57,39 @@ def without_curves(pixels: Pixels) -> tuple[Pixels, Pixels] | None:
     Args:
         pixels: row, column, and blue, green, red.
     """
-    import cv2
-    import numpy as np
-
     if not _even(pixels[::4, ::4]):
         return None
     ground = _ground(pixels, CELL)
-    drawn = _drawn(pixels, ground)
+    far = _far(pixels, ground)
+    return _painted_out(pixels, ground, far, far > STANDS_OUT)
+
+
+def without_bold_curves(pixels: Pixels) -> tuple[Pixels, Pixels] | None:
+    """Return the same of a part of any picture: of paper that is ruled or lies in a shadow, of a screen in a room.
+
+    What is ruled stands out as well; only what stands out half as far as the boldest is taken for drawn.
+    """
+    import numpy as np
+
+    ground = _ground(pixels, CELL)
+    far = _far(pixels, ground)
+    boldest = int(np.bincount(far.ravel(), minlength=256).cumsum().searchsorted(BOLD / 100 * far.size))
+    return _painted_out(pixels, ground, far, far > max(STANDS_OUT, boldest // 2), RECORDED, EDGE)
+
+
+def _painted_out(
+    pixels: Pixels, ground: Pixels, far: Pixels, drawn: Mask, least: float = 0.0, edge: int = 0
+) -> tuple[Pixels, Pixels] | None:
+    import cv2
+    import numpy as np
+
     if not 0 < drawn.mean() < DRAWN_MOST:
         return None
     curve = _curves(drawn, pixels.astype(np.int16) - ground)
-    if not curve.any():
+    if curve.sum() <= least * drawn.sum():
         return None
-    stays = cv2.morphologyEx((drawn & ~curve).view(np.uint8), cv2.MORPH_OPEN, np.ones((2, 2), np.uint8)) > 0
+    other = (far > STANDS_OUT) & ~_wider(curve, edge)
+    stays = cv2.morphologyEx(other.view(np.uint8), cv2.MORPH_OPEN, np.ones((2, 2), np.uint8)) > 0
     fill = _between(pixels, _wider(drawn, HALO))
     clear = np.where((_wider(curve, HALO) & ~stays)[..., None], fill, pixels)
     return np.ascontiguousarray(clear), np.asarray(curve, np.uint8)
@@ -73,8 +99,8 @@ def _even(pixels: Pixels) -> bool:
     """Whether most of a picture has nearly one colour, as a screen or a sheet has."""
     import numpy as np
 
-    step = np.abs(pixels.astype(np.int16) - np.median(pixels.reshape(-1, 3), axis=0))
-    return float((step.max(2) < EVEN).mean()) > EVEN_LEAST
+    median = np.median(pixels.reshape(-1, 3), axis=0).astype(np.uint8)
+    return float((_far(pixels, np.broadcast_to(median, pixels.shape)) < EVEN).mean()) > EVEN_LEAST
 
 
 def _ground(pixels: Pixels, cell: int) -> Pixels:
@@ -103,13 +129,13 @@ def _between(pixels: Pixels, drawn: Mask) -> Pixels:
     return np.asarray(cv2.resize(np.minimum(mean, 255), (width, height)), np.uint8)
 
 
-def _drawn(pixels: Pixels, ground: Pixels) -> Mask:
-    """What stands out from the ground in any colour."""
+def _far(pixels: Pixels, ground: Pixels) -> Pixels:
+    """How far each place stands out from the ground, in any colour."""
     import cv2
     import numpy as np
 
-    far = cv2.absdiff(np.ascontiguousarray(pixels), ground)
-    return np.asarray(np.maximum(np.maximum(far[..., 0], far[..., 1]), far[..., 2]) > STANDS_OUT)
+    apart = cv2.absdiff(np.ascontiguousarray(pixels), ground)
+    return np.asarray(np.maximum(np.maximum(apart[..., 0], apart[..., 1]), apart[..., 2]))
 
 
 def _curves(drawn: Mask, step: Steps) -> Mask:
@@ -122,10 +148,35 @@ def _curves(drawn: Mask, step: Steps) -> Mask:
         wide = part.shape[1] >= WIDE * drawn.shape[1]
         colours = [np.median(step[place][part], axis=0)] if wide else _of_rows(place[0], whole)
         for colour in colours:
-            alike = _alike(step[place], part, colour)
-            if _crossings(alike).mean() <= CROSSED:
+            alike = _alone(_alike(step[place], part, colour), round(PIECE * drawn.shape[1]) | 1)
+            if alike.any():
                 curve[place] |= alike
                 whole += [(place[0], colour)] if wide else []
+    return curve
+
+
+def _alone(stroke: Mask, reach: int) -> Mask:
+    """Return what of a stroke is a curve: most of it, without the letters that hang on it.
+
+    Args:
+        stroke: what is drawn in one colour and holds together.
+        reach: columns that a letter takes.
+    """
+    import cv2
+    import numpy as np
+
+    crossed = _crossings(stroke)
+    often = crossed > 1
+    dense = (cv2.blur(often.astype(np.float32)[None], (reach, 1)) > DENSE).view(np.uint8)
+    count, runs = cv2.connectedComponents(cv2.dilate(dense, np.ones((1, reach), np.uint8)))
+    rest = crossed[runs[0] == 0]
+    if rest.size <= ALONE * crossed.size or rest.mean() > CROSSED:
+        return np.zeros_like(stroke)
+    curve = stroke.copy()
+    for run in range(1, count):
+        rows = np.nonzero(stroke & often & (runs == run))[0]
+        top, bottom = np.percentile(rows, (5, 95)).astype(int)
+        curve[top : bottom + 1, runs[0] == run] = False
     return curve
 
 
@@ -172,7 +223,7 @@ def _crossings(curve: Mask) -> NDArray[np.int64]:
     import numpy as np
 
     whole = cv2.morphologyEx(curve.view(np.uint8), cv2.MORPH_CLOSE, np.ones((3, 1), np.uint8))
-    return np.asarray((np.diff(whole.view(np.int8), axis=0, prepend=0) == 1).sum(0))
+    return np.asarray(np.count_nonzero(whole[1:] > whole[:-1], axis=0) + whole[0])
 
 
 def only_curve(curve: Pixels, pixels: Pixels, left: int, top: int, right: int, bottom: int) -> bool:

@@ -39,6 +39,12 @@ class Line:
         lean = abs(self.angle) % 90
         return min(lean, 90 - lean) <= UPRIGHT
 
+    @property
+    def hull(self) -> Rectangle:
+        """The upright rectangle that holds it."""
+        left, top, right, bottom = zip(*self.rectangles(), strict=True)
+        return min(left), min(top), max(right), max(bottom)
+
     def moved(self, across: float, down: float) -> Line:
         """The same line of a part of the picture, in the whole."""
         return Line(self.x + across, self.y + down, self.length, self.height, self.angle, self.score)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
     from PIL.Image import Image
 
-    from mmbuilder.scrub.images.regions import Area
+    from mmbuilder.scrub.images.areas import Area
 
     Pixels = NDArray[np.uint8]
     Corners = NDArray[np.float64]

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
     from PIL.Image import Image
 
-    from mmbuilder.scrub.images.regions import Area
+    from mmbuilder.scrub.images.areas import Area
 
 NAME = "faces in pictures"
 LOOKS_FOR = ("faces",)

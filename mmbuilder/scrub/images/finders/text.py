@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
     from PIL.Image import Image
 
+    from mmbuilder.scrub.images.areas import Area
     from mmbuilder.scrub.images.finders._turned import Line
-    from mmbuilder.scrub.images.regions import Area
 
 NAME = "text in pictures"
 LOOKS_FOR = ("text in the picture",)
@@ -95,8 +95,7 @@ def _read_out(
 
 
 def _hull(line: Line) -> Row:
-    left, top, right, bottom = zip(*line.rectangles(), strict=True)
-    return Row(min(left), min(top), max(right), max(bottom), line.score)
+    return Row(*line.hull, line.score)
 
 
 def _passed(row: Row, readings: Iterable[str], passes: Callable[[str], str]) -> Row:
