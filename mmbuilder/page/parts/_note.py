@@ -201,6 +201,8 @@ def _of_line(line: Headed) -> Iterator[_Piece]:
     entries = entries_within(line.text) if offered(line.under) and not line.listed else [line.text]
     whole = line.listed or len(entries) > 1
     each = _some(line.text) if line.listed else entries if whole else joined(pieces(line.text))
+    if offered(under) is None:
+        each = (one for sentence in each for one in _at_their_times(sentence))
     for sentence in each:
         opens = _HEADED.match(sentence) or opens_decision(sentence)
         under = sentence if place and opens and offered(sentence) else under
@@ -254,6 +256,16 @@ _DOTTED = re.compile(
     re.IGNORECASE,
 )
 """`9.50` or `9:50` where a note says when, `10.37` anywhere: never an amount."""
+
+_AT = rf"(?!(?:19|20)\d\d)~?(?:[01]\d|2[0-3])[:.]?[0-5]\d{_NOT_ON}"
+_TIMED = re.compile(rf"{_AT}\s+[^\W\d].*", re.IGNORECASE)
+_NEXT_TIMED = re.compile(rf"\s*[;,]\s+(?=(?:and\s|then\s)?{_AT}\s+[^\W\d])", re.IGNORECASE)
+
+
+def _at_their_times(sentence: str) -> Iterator[str]:
+    """Yield what happened at each time that leads a part of a sentence: `1031 she came; 1040 he came`."""
+    yield from _NEXT_TIMED.split(sentence) if _TIMED.match(sentence) else [sentence]
+
 
 _HOURS = re.compile(
     r"(?:^\W*|~\s?|\b(?:at|by|around|about|until|till|from|since)\s)(?P<all>(?:[01]?\d|2[0-3])[.:][0-5]\dh(?:rs?)?)(?!\w)",
