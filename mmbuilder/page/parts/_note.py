@@ -257,6 +257,8 @@ _DOTTED = re.compile(
 )
 """`9.50` or `9:50` where a note says when, `10.37` anywhere: never an amount."""
 
+_LETTERED = re.compile(rf"^\W*(?-i:[A-Z])(?P<all>(?:[01]\d|2[0-3])[:.]?[0-5]\d){_NOT_ON}", re.IGNORECASE)
+"""`T0846 …`: right behind the letter of its clock, which leads a line."""
 _AT = rf"(?!(?:19|20)\d\d)~?(?:[01]\d|2[0-3])[:.]?[0-5]\d{_NOT_ON}"
 _TIMED = re.compile(rf"{_AT}\s+[^\W\d].*", re.IGNORECASE)
 _NEXT_TIMED = re.compile(rf"\s*[;,]\s+(?=(?:and\s|then\s)?{_AT}\s+[^\W\d])", re.IGNORECASE)
@@ -300,7 +302,7 @@ def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
     """
     anchors = [(told.start, told.end) for told in told_time.find(text, dial=dial)]
     anchors += [match.span() for match in _INTO.finditer(text)]
-    bare = [one for shape in (_JOINED, _HOURS, _DATED) for one in shape.finditer(text)]
+    bare = [one for shape in (_JOINED, _HOURS, _DATED, _LETTERED) for one in shape.finditer(text)]
     bare += [] if dial else [*_DOTTED.finditer(text)]
     anchors += [match.span("all") for match in bare if not _NUMBER_OF.search(text, 0, match.start("all"))]
     found: list[tuple[int, int]] = []
@@ -329,12 +331,12 @@ def _reach(text: str, start: int, end: int) -> tuple[int, int] | None:
 
 
 def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
-    """Leave out brackets and stops at the ends, and an `at` in front."""
+    """Leave out brackets and stops at the ends, and an `at` or the letter of a clock in front."""
     while start < end and (text[start] in "([@' " or text[start] in _QUOTES):
         start += 1
     while end > start and (text[end - 1] in ".,;:)]'!?" or text[end - 1] in _QUOTES):
         end -= 1
-    at = re.compile(r"at\s+", re.IGNORECASE).match(text, start, end)
+    at = re.compile(r"(?:at|AT|At)\s+|[A-Z](?=\d\d[:.]?\d\d)").match(text, start, end)
     return (at.end() if at else start), end
 
 
