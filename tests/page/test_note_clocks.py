@@ -110,6 +110,9 @@ MARKED = "NB tower clock is 7 min fast of theatre wall clock!! times with T are 
     [
         ("T 0846 scope in", "0846", "tower", "scope in"),
         ("T: 0846 scope in", "0846", "tower", "scope in"),
+        ("T0846 scope in", "0846", "tower", "scope in"),
+        ("T08:46: scope in", "08:46", "tower", "scope in"),
+        ("W0815 sign in", "0815", "", "sign in"),
         ("0846 (T) scope in", "0846", "tower", "scope in"),
         ("scope in, flow low 0846 T", "0846", "tower", "scope in, flow low 0846 T"),
         ("W 0815 sign in", "0815", "", "sign in"),

@@ -407,6 +407,45 @@ def test_the_time_of_a_line_that_becomes_a_decision_is_when_it_was_made(
     assert [one["at"] for one in made] == [told[what]["id"] for what in own]
 
 
+@pytest.mark.parametrize(
+    ("line", "fields"),
+    [
+        (
+            'around 9.20 no clear view after 25 min. discussed: top-first vs part vs open. Carried on - "nearly there"',
+            {
+                "at": "around 9.20",
+                "visible": "no clear view after 25 min",
+                "options": "top-first\npart\nopen\nCarried on",
+                "chosen": "Carried on",
+                "because": '"nearly there"',
+            },
+        ),
+        (
+            "Decision: carry on vs bail out 09.20: considered part, open, call a second (was next door). "
+            "carried on as nearly there",
+            {
+                "at": "09.20",
+                "options": "carry on\nbail out\npart\nopen\ncall a second (was next door)",
+                "chosen": "carry on",
+                "because": "nearly there",
+            },
+        ),
+        (
+            "Decision: clips in the pool: alternative was to press, or open at once",
+            {"options": "clips in the pool\nto press\nopen at once", "chosen": "clips in the pool"},
+        ),
+    ],
+)
+def test_what_was_weighed_and_how_it_went_on_come_out_of_a_line(line: str, fields: dict[str, str]) -> None:
+    (one,) = [each for each in each_begun(Note(line).lines, Known({})) if each.kind == "decisions/question"]
+    assert dict(one.more) == fields
+
+
+@pytest.mark.parametrize("said", ["carried on as planned", "carried on as before"])
+def test_as_planned_is_no_reason(said: str) -> None:
+    assert _ways.gone_on(said) == (said, "")
+
+
 def test_the_event_that_a_decision_makes_stands_where_it_belongs_in_time() -> None:
     """At the end of the list a time without a day would be of the last day there, which stops the case."""
     note = (

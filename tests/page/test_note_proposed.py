@@ -1095,6 +1095,37 @@ def test_a_time_behind_one_that_has_a_day_is_of_that_day_until_times_go_back() -
     assert [one.more["at"] for one in made if "at" in one.more] == ["Day 1 1405"]
 
 
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        (
+            "09:53 asked for the pack; 0958 converted, long cut",
+            [("09:53", "asked for the pack"), ("0958", "converted, long cut")],
+        ),
+        (
+            "1031 anaes cons arrives, 1040 surgeon arrives",
+            [("1031", "anaes cons arrives"), ("1040", "surgeon arrives")],
+        ),
+        ("0912 heparin, 2000 units in all", [("0912", "heparin, 2000 units in all")]),
+        ("0912 cuff up, 1100 ml out", [("0912", "cuff up, 1100 ml out")]),
+    ],
+)
+def test_what_each_of_two_times_leads_is_an_event_of_its_own(line: str, told: list[tuple[str, str]]) -> None:
+    made = proposed(line)
+    assert [(one.when, one.what) for one in made] == told
+    assert all(one.whole for one in made)
+
+
+@pytest.mark.parametrize(
+    ("line", "what"),
+    [("clamp off 1032", "clamp off"), ("not told til 1420", "not told til 1420"), ("off at 1032.", "off")],
+)
+def test_a_time_at_the_end_stands_in_its_field_and_not_in_the_words(line: str, what: str) -> None:
+    (one,) = proposed(line)
+    assert one.when
+    assert one.what == what
+
+
 def test_the_clock_of_a_time_is_no_part_of_the_words_at_their_end() -> None:
     tree = {"clocks": [{"name": "ward clock", "reference": "yes"}, {"name": "theatre"}]}
     note = "0941 clip on, divided (theatre clock)\n0950 pressed (by the ward clock)\n0955 moved (to theatre)"

@@ -72,6 +72,15 @@ def test_one_count_of_what_is_left_on_every_page(desk: Desk) -> None:
     assert 'href="/cover/1"' in page
 
 
+def test_a_case_without_pictures_is_told_that_none_is_taken_in(client: FlaskClient, desk: Desk) -> None:
+    """Who has stills beside the note would else be led past the page that takes them."""
+    desk.change(lambda tree: tree.pop("frames"), desk.revision())
+    waited(client, "/words/")
+    page = client.get("/start/").text
+    assert '<a href="/cover/">Cover pictures</a>' in page
+    assert "none is taken in" in page
+
+
 def test_from_decided_to_taken_and_fallen(ready: Path, desk: Desk) -> None:
     client = let_in(desk)
     # The draft is begun to be built while what was looked at is ticked.

@@ -117,7 +117,9 @@ def test_several_are_taken_in_at_once_and_each_is_asked_about(client: FlaskClien
     frame = desk.tree()["frames"][number - 1]
     assert (frame["shows"], frame["caption"]) == (SAID["shows"], SAID["caption"])
     assert frame["event"] == desk.tree()["timeline"]["events"][4]["id"]
-    assert f'id="say-{number}"' not in client.get("/cover/").text
+    listed = client.get("/cover/").text
+    assert f'id="say-{number}"' not in listed
+    assert f'src="/cover/{number}/picture"' in listed  # it is still seen beside its words
     assert (desk.tree()["frames"][number]["shows"], desk.tree()["frames"][number]["pause"]) == (
         "The view after",
         "yes",

@@ -17,7 +17,7 @@ from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Bullets, Facts, Picture, Slide, Table
 from mmbuilder.storyboard.copies.rehearsal import make
 from mmbuilder.storyboard.timing import timing
-from tests.storyboard.sample import DECISIONS, at, sample
+from tests.storyboard.sample import DECISIONS, at, sample, say
 from tests.storyboard.telling import told
 from tests.storyboard.test_previous_actions import ROW
 
@@ -94,6 +94,16 @@ def test_what_held_and_what_helps_next_time_stand_side_by_side_before_the_action
     assert points.items == sample().learning
     assert slide.headline.reveal() == "One thing held; one thing helps next time."
     assert kinds(slides).index("held_and_learned") < kinds(slides).index("actions")
+
+
+def test_points_and_actions_of_a_hurried_note_begin_with_a_capital() -> None:
+    hurried = say("bile in drain: call at once"), say("pH below 7.2: call")
+    assert of("learning", learning=hurried, held=()).blocks == (
+        Bullets((say("Bile in drain: call at once"), say("pH below 7.2: call"))),
+    )
+    table = of("actions", actions=(replace(sample().actions[0], what=say("add it to the check")),)).blocks[0]
+    assert isinstance(table, Table)
+    assert table.rows[0][0].text.reveal() == "A1 Add it to the check"
 
 
 @pytest.mark.parametrize(("missing", "left"), [("held", "learning"), ("learning", "held")])

@@ -210,7 +210,7 @@ def _figure_names() -> tuple[Choice, ...]:
 
 
 _KINDS: dict[str, Callable[..., Iterator[Choice]]] = {
-    "events": _pointed_to("events", "event", "when", "label/what"),
+    "events": _pointed_to("events", "event", "when", "clock", "label/what"),
     "causes": _causes,
     "frames": _pointed_to("frames", "picture", "shows"),
     "actions": _pointed_to("actions", "action", "what"),

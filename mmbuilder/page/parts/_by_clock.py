@@ -73,7 +73,7 @@ def _device_beside(text: str, place: tuple[int, int]) -> bool:
 def letter_before(clocks: Clocks, clock: str) -> str:
     """Return the shape of the letter that may stand before a time by a clock; empty where it has none."""
     marks = "".join(letter for name, letter in clocks.letters if name == clock)
-    return rf"(?-i:(?<![\w.])[{marks}])\b" if marks else ""
+    return rf"(?-i:(?<![\w.])[{marks}])(?![^\W\d])" if marks else ""
 
 
 def letter_behind(clocks: Clocks) -> re.Pattern[str]:

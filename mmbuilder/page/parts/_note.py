@@ -201,6 +201,8 @@ def _of_line(line: Headed) -> Iterator[_Piece]:
     entries = entries_within(line.text) if offered(line.under) and not line.listed else [line.text]
     whole = line.listed or len(entries) > 1
     each = _some(line.text) if line.listed else entries if whole else joined(pieces(line.text))
+    if offered(under) is None:
+        each = (one for sentence in each for one in _at_their_times(sentence))
     for sentence in each:
         opens = _HEADED.match(sentence) or opens_decision(sentence)
         under = sentence if place and opens and offered(sentence) else under
@@ -255,6 +257,18 @@ _DOTTED = re.compile(
 )
 """`9.50` or `9:50` where a note says when, `10.37` anywhere: never an amount."""
 
+_LETTERED = re.compile(rf"^\W*(?-i:[A-Z])(?P<all>(?:[01]\d|2[0-3])[:.]?[0-5]\d){_NOT_ON}", re.IGNORECASE)
+"""`T0846 …`: right behind the letter of its clock, which leads a line."""
+_AT = rf"(?!(?:19|20)\d\d)~?(?:[01]\d|2[0-3])[:.]?[0-5]\d{_NOT_ON}"
+_TIMED = re.compile(rf"{_AT}\s+[^\W\d].*", re.IGNORECASE)
+_NEXT_TIMED = re.compile(rf"\s*[;,]\s+(?=(?:and\s|then\s)?{_AT}\s+[^\W\d])", re.IGNORECASE)
+
+
+def _at_their_times(sentence: str) -> Iterator[str]:
+    """Yield what happened at each time that leads a part of a sentence: `1031 she came; 1040 he came`."""
+    yield from _NEXT_TIMED.split(sentence) if _TIMED.match(sentence) else [sentence]
+
+
 _HOURS = re.compile(
     r"(?:^\W*|~\s?|\b(?:at|by|around|about|until|till|from|since)\s)(?P<all>(?:[01]?\d|2[0-3])[.:][0-5]\dh(?:rs?)?)(?!\w)",
     re.IGNORECASE,
@@ -288,7 +302,7 @@ def times(text: str, *, dial: bool = False) -> tuple[str, ...]:
     """
     anchors = [(told.start, told.end) for told in told_time.find(text, dial=dial)]
     anchors += [match.span() for match in _INTO.finditer(text)]
-    bare = [one for shape in (_JOINED, _HOURS, _DATED) for one in shape.finditer(text)]
+    bare = [one for shape in (_JOINED, _HOURS, _DATED, _LETTERED) for one in shape.finditer(text)]
     bare += [] if dial else [*_DOTTED.finditer(text)]
     anchors += [match.span("all") for match in bare if not _NUMBER_OF.search(text, 0, match.start("all"))]
     found: list[tuple[int, int]] = []
@@ -317,12 +331,12 @@ def _reach(text: str, start: int, end: int) -> tuple[int, int] | None:
 
 
 def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
-    """Leave out brackets and stops at the ends, and an `at` in front."""
+    """Leave out brackets and stops at the ends, and an `at` or the letter of a clock in front."""
     while start < end and (text[start] in "([@' " or text[start] in _QUOTES):
         start += 1
     while end > start and (text[end - 1] in ".,;:)]'!?" or text[end - 1] in _QUOTES):
         end -= 1
-    at = re.compile(r"at\s+", re.IGNORECASE).match(text, start, end)
+    at = re.compile(r"(?:at|AT|At)\s+|[A-Z](?=\d\d[:.]?\d\d)").match(text, start, end)
     return (at.end() if at else start), end
 
 

@@ -42,8 +42,13 @@ def parted(words: str, known: Known) -> Parted:
         return _made(at, *told)
     if _ways.BETWEEN.search(words):
         return _beside_each_other(at, words)
-    if found := _AGAINST.fullmatch(words):
+    if found := _AGAINST.fullmatch(words) or _DISCUSSED.fullmatch(words):
         return _weighed(at, found)
+    if found := _BESIDES.fullmatch(words):
+        return _weighed(at, found, _LISTED.split(found["more"]))
+    if found := _ELSE.fullmatch(words):
+        options = [found["one"].strip(" ,"), *_OTHERS.split(found["other"].strip(" ."))]
+        return _made(at, _asked(options), _ways.Ways(tuple(options), options[0]))
     if found := _OVER.fullmatch(words):
         return _taken(at, found)
     question, options, taken = list[str](), list[str](), list[str]()
@@ -129,15 +134,36 @@ _AGAINST = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 """What could be seen, the ways forward against each other, and what was done then."""
+_HOUR = r"(?:[01]?\d|2[0-3])[:.]?[0-5]\d"
+_DISCUSSED = re.compile(
+    r"(?P<seen>[^:]*?)[,;.]*\s*\b(?:discussed|considered|debated|weighed(?: up)?)\b(?: (?:w/|with) [^,;.:]+)?"
+    r"\s*[:,–—-]*\s*"
+    rf"(?P<ways>[^.;]*?\s(?:vs\.?|versus)\s{_ways.OUTSIDE}[^.;]*)[.;]?\s*(?P<then>.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+"""`no clear view. discussed: A vs B vs C. Carried on - nearly there`."""
+_BESIDES = re.compile(
+    rf"(?P<ways>[^.:;]*?\s(?:vs\.?|versus)\s{_ways.OUTSIDE}[^:;]*?)(?:\s(?:at\s)?{_HOUR})?\s*[:;.]\s*"
+    r"(?:(?:also|we|i)\s)*(?:considered|thought of|discussed)\s*:?\s+(?P<more>[^.;]+)[.;]?\s*"
+    r"(?P<then>.*)(?P<seen>)",
+    re.IGNORECASE | re.DOTALL,
+)
+"""`carry on vs bail out: considered C, D. carried on as nearly there`."""
+_ELSE = re.compile(
+    r"(?P<one>[^:.;]{3,80}):\s*(?:the\s)?(?:only\s)?(?:alternatives?|other (?:option|way)s?)"
+    r"\s(?:was|were|would have been)\s+(?P<other>[^;]+)",
+    re.IGNORECASE,
+)
+"""`clips in the pool: alternative was to press and convert`: what stands before it was done."""
 _OR = re.compile(rf",?\s+(?:vs\.?|versus|or)\s+{_ways.OUTSIDE}", re.IGNORECASE)
 
 
 _AGAINST_EACH = re.compile(r"\s(?:vs\.?|versus)\s", re.IGNORECASE)
 
 
-def _weighed(at: str, found: re.Match[str]) -> Parted:
+def _weighed(at: str, found: re.Match[str], more: Iterable[str] = ()) -> Parted:
     """A decision whose ways forward stand against each other; the question is which of them."""
-    ways = _ways.read(one.strip(" ,.") for one in _OR.split(found["ways"]))
+    ways = _ways.read(one.strip(" ,.") for one in (*_OR.split(found["ways"]), *more))
     asked = _asked(ways.options)
     return _made(at, asked, _then(ways, _SENTENCE.split(found["then"].strip())), found["seen"].strip(" ,;.…"))
 
@@ -219,7 +245,7 @@ def _decisions(run: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     yield from map(tuple, made)
 
 
-_AT_A_TIME = re.compile(r"\W*(?:at\s+)?~?(?:[01]?\d|2[0-3])[:.]?[0-5]\d\b", re.IGNORECASE)
+_AT_A_TIME = re.compile(rf"\W*(?:at\s+)?~?{_HOUR}\b", re.IGNORECASE)
 _WAYS_BELOW = re.compile(r"\W*(?:options?|opts|alternatives?|choices?|could have)\b", re.IGNORECASE)
 _ONE_BELOW = re.compile(r"\W*decision\b", re.IGNORECASE)
 

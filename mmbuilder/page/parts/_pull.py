@@ -661,8 +661,13 @@ def _without_clock(text: str, when: Time, clocks: Clocks) -> str:
     return end.sub("", text) or text
 
 
-_AT_THE_END = re.compile(r"(?<=\s)(?:at|@) (?P<time>\S{3,8}?)\.?$", re.IGNORECASE)
-"""`heparin 5000 u at 1058`."""
+_LEANS = (
+    r"(?<!\btil\s)(?<!\btill\s)(?<!\buntil\s)(?<!\bsince\s)(?<!\bbefore\s)(?<!\bafter\s)(?<!\bfrom\s)(?<!\bby\s)"
+    r"(?<!\bto\s)(?<!\band\s)(?<!\bor\s)(?<!\bfor\s)(?<!\bof\s)(?<!\bthe\s)(?<!\babout\s)(?<!\baround\s)(?<!\bthan\s)"
+)
+"""Not behind a word that the time belongs to."""
+_AT_THE_END = re.compile(rf"(?:(?<=\s)(?:at|@) |(?<=[a-z]\s){_LEANS})(?P<time>\S{{3,8}}?)\.?$", re.IGNORECASE)
+"""`heparin 5000 u at 1058`, `clamp off 1032`; in `not told til 1420` it is what the words say."""
 
 
 def _figures(time: str) -> str:

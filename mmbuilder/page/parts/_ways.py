@@ -135,8 +135,9 @@ _NOT_TAKEN = re.compile(r"(?:\S+\s){1,2}(?:not|never)\b", re.IGNORECASE)
 """`Shunt not used`."""
 _GONE_ON = re.compile(
     r"(?!(?i:bleed|ooz|leak|drip|pain|alarm|losse))(?:(?:(?i:so|then|but|and|we|i|they|boss|cons)|[A-Z][\w'’-]*\.?)\s){0,4}"
-    r"(?P<way>(?i:carried on|went ahead|pressed on|pushed on|kept going)\b[^,;.]*)"
-    r"(?:[,;.]\s*(?:(?i:because|cos|as|since)\s)?(?P<why>[^.;]*))?[.;]?\s*"
+    r"(?P<way>(?i:carried on|went ahead|pressed on|pushed on|kept going)\b[^,;.]*?)"
+    r"(?:(?:[,;.]\s*|\s[-–—]+\s|\s(?=(?i:because|cos|as|since)\s(?!(?i:planned|before|above|usual)\b)))"
+    r"(?:(?i:because|cos|as|since)\s)?(?P<why>[^.;]*))?[.;]?\s*"
 )
 _SO_NOT = re.compile(
     r"[^,;.]{3,60}?,?\sso\s(?:no|not|no longer|did not|didn't|could not|couldn't)\s\S", re.IGNORECASE

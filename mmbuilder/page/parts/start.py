@@ -154,6 +154,8 @@ def _findings(case: Desk, folder: CaseFolder) -> Iterator[Step]:
         left = [_left(sum(places.values()), "place")] if places or not unsaid else []
         left += map(stills.not_said, unsaid)
         yield Step("cover", "Cover pictures", "; ".join(left), not places and not unsaid)
+    else:
+        yield Step("cover", "Cover pictures", "none is taken in", True)
 
 
 def _left(number: int, word: str) -> str:

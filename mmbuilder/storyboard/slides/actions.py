@@ -76,7 +76,7 @@ def _row(action: Action) -> tuple[Cell, ...]:
     unsaid = wording("not stated")
     strength = capital(term(action.strength)) if action.strength else unsaid
     return (
-        Cell(fill("A{n} {what}", n=action.number, what=action.what), stamp=stamp, strong=True),
+        Cell(fill("A{n} {what}", n=action.number, what=capital(action.what)), stamp=stamp, strong=True),
         Cell(strength),
         Cell(action.owner or unsaid),
         Cell(action.due or unsaid),

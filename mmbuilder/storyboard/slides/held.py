@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.safe.text import SafeText, fill, sentence, wording
+from mmbuilder.safe.text import SafeText, capital, fill, sentence, wording
 from mmbuilder.storyboard.blocks import Bullets, Slide
 from mmbuilder.storyboard.context import Context, counted
 
@@ -25,6 +25,8 @@ def make(context: Context) -> tuple[Slide, ...]:
 def items(case: ScrubbedCase) -> tuple[SafeText, ...]:
     """What held, each with its evidence."""
     return tuple(
-        fill("{what} ({evidence})", what=item.what, evidence=item.evidence) if item.evidence else item.what
+        fill("{what} ({evidence})", what=capital(item.what), evidence=item.evidence)
+        if item.evidence
+        else capital(item.what)
         for item in case.held
     )

@@ -23,6 +23,9 @@ def make(context: Context) -> tuple[Slide, ...]:
             points=counted(len(case.learning), wording("thing helps"), wording("things help")),
         )
     )
-    lists = (Bullets(held.items(case), wording("Went well")), Bullets(case.learning, wording("Next time")))
+    lists = (
+        Bullets(held.items(case), wording("Went well")),
+        Bullets(learning.items(case), wording("Next time")),
+    )
     notes = (*good[0].notes, *points[0].notes)
     return (Slide("held_and_learned", headline, lists, notes, context.seconds, beside=True),)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mmbuilder.safe.text import fill, sentence, wording
+from mmbuilder.safe.case import ScrubbedCase
+from mmbuilder.safe.text import SafeText, capital, fill, sentence, wording
 from mmbuilder.storyboard.blocks import Bullets, Slide
 from mmbuilder.storyboard.context import Context, counted
 
@@ -20,8 +21,13 @@ def make(context: Context) -> tuple[Slide, ...]:
         Slide(
             "learning",
             headline,
-            (Bullets(points),),
+            (Bullets(items(context.case)),),
             (wording("One breath between points."),),
             context.seconds,
         ),
     )
+
+
+def items(case: ScrubbedCase) -> tuple[SafeText, ...]:
+    """What helps next time, each with a capital, as points of a list begin."""
+    return tuple(map(capital, case.learning))
