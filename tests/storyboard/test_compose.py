@@ -6,10 +6,10 @@ import pytest
 
 from mmbuilder import packs, registry, uses
 from mmbuilder.safe.case import Action, Factor, Option
-from mmbuilder.safe.terms import FactorRole, FactorRow, Use
+from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Use
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, Tone
+from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, TimeChart, Tone
 from mmbuilder.storyboard.compose import compose_papers
 from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import DECISIONS, sample, say
@@ -66,6 +66,20 @@ def test_the_review_tells_the_story_in_the_order_a_chair_expects() -> None:
         "questions",
         "take_away",
     ]
+
+
+def test_no_chart_follows_a_chart_with_nothing_asked_between() -> None:
+    # Common practice, no source. Without stills the first stop is a decision, minutes after the first sign.
+    case = sample(frames=())
+    slides = compose(case, Use.TEACHING).slides
+    charts = [any(isinstance(block, TimeChart) for block in slide.blocks) for slide in slides]
+    asked = next(place for place, slide in enumerate(slides) if slide.pause)
+    (first,) = [slide.blocks[0] for slide, chart in zip(slides[:asked], charts, strict=False) if chart]
+    assert isinstance(first, TimeChart)
+    sign = next(event.at.lo for event in case.events if event.kind is EventKind.FIRST_SIGN)
+    assert sign is not None
+    assert first.chart.until is not None
+    assert first.chart.until > sign
 
 
 @pytest.mark.parametrize("use", Use)

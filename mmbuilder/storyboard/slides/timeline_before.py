@@ -1,4 +1,8 @@
-"""The timeline up to the first sign or the first stop, whichever is earlier; the rest of its axis blank."""
+"""The timeline up to the first sign or the first stop, whichever is earlier; the rest of its axis blank.
+
+Where a chart stands before each decision and the first stop is one, it goes up to that: two charts in a row,
+with nothing asked between them, tell the room less than one.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,7 @@ from dataclasses import replace
 from mmbuilder.analysis.cut import cut
 from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.timeline import Chart, Mark
+from mmbuilder.safe.case import Decision
 from mmbuilder.safe.moment import Moment, clock
 from mmbuilder.safe.text import fill, wording
 from mmbuilder.storyboard.beats import beats, began, just_before, stops
@@ -37,15 +42,22 @@ def chart(context: Context) -> tuple[Chart, Moment] | None:
     end = _end(context)
     if end is None:
         return None
-    alone = not any(entry.slices for entry in context.spec.slides)
-    made = Chart(context.timeline, until=just_before(end), alone=alone)
+    made = Chart(context.timeline, until=just_before(end), alone=not _sliced(context))
     return (made, end) if any(event.at.placed for event in cut(made).events) else None
 
 
 def _end(context: Context) -> Moment | None:
-    """Return the first sign, or the first stop where that is earlier."""
+    """Return the first sign, or the first stop where that is earlier or has a chart of its own."""
     sign = context.first(Mark.FIRST_SIGN)
     if sign is None or not sign.at.placed:
         return None
-    asked = (began(context, beat) for beat in beats(context) if stops(beat))
-    return min((sign.at, *(at for at in asked if at is not None)), key=just_before)
+    asked = [beat for beat in beats(context) if stops(beat)]
+    times = [began(context, beat) for beat in asked]
+    if _sliced(context) and asked and isinstance(asked[0], Decision) and times[0] is not None:
+        return times[0]
+    return min((sign.at, *(at for at in times if at is not None)), key=just_before)
+
+
+def _sliced(context: Context) -> bool:
+    """Whether a chart stands before each decision."""
+    return any(entry.slices for entry in context.spec.slides)
