@@ -7,6 +7,8 @@ earlier than, or whose answer it would tell.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Decision, Frame
 from mmbuilder.safe.moment import SECOND, Moment
@@ -79,7 +81,8 @@ def _tells(context: Context, frame: Frame, beat: Beat) -> bool:
         return True
     words = join(" ", (frame.shows, frame.caption, *_labels(frame)))
     held = any(word.within(words) for word in context.case.hold_back)
-    telling = words.shared(_answer(beat)) - words.shared(_asked(beat))
+    heard = join(" ", (_asked(beat), *_told_by(context, moment.hi)))
+    telling = words.shared(_answer(beat)) - words.shared(heard)
     return (held and not _recognised(context, start)) or len(telling) >= _LEAST
 
 
@@ -87,6 +90,13 @@ def _recognised(context: Context, moment: Moment) -> bool:
     """Whether it is known by then: nothing is held back any more."""
     seen = context.first(Mark.RECOGNITION)
     return seen is not None and seen.at.hi is not None and seen.at.hi <= just_before(moment)
+
+
+def _told_by(context: Context, minute: float) -> Iterator[SafeText]:
+    """Yield the events up to a minute: the chart of every later stop tells them."""
+    for event in context.timeline.events:
+        if event.at.centre is not None and event.at.centre <= minute:
+            yield event.what
 
 
 def _asked(beat: Beat) -> SafeText:

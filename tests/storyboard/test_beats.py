@@ -120,6 +120,13 @@ def test_a_picture_that_tells_an_answer_waits_until_that_was_asked(words: str, p
     assert told.index(f"{words}.") == place
 
 
+def test_a_picture_tells_no_answer_by_words_that_the_story_has_told_by_then() -> None:
+    early_words = "A second one stood in the next room"  # else of the reason of the second decision
+    told_before = replace(EVENTS[0], what=say(early_words))
+    frame = plain(at=at(3), caption=say(early_words), shows=say("The corridor"))
+    assert order(frame, events=(told_before, *EVENTS[1:])).index(f"{early_words}.") == 0
+
+
 def test_a_picture_nobody_was_asked_about_stands_on_no_slide_of_a_pause() -> None:
     # practice.md (a): a pause slide carries one question and nothing else new.
     frame = plain(at=at(3), caption=wording("Door held open"))
