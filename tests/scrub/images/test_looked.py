@@ -9,6 +9,7 @@ import pytest
 from PIL import Image
 
 from mmbuilder.scrub.images import again, looked, regions
+from mmbuilder.scrub.images.areas import Area
 from mmbuilder.scrub.images.cover import cover
 from mmbuilder.scrub.plan import Decision, PixelBox
 from mmbuilder.scrub.stills import _as_shown, _back, scaled
@@ -60,7 +61,7 @@ def test_what_differs_was_not_looked_at(change: str) -> None:
 def test_a_finished_picture_is_looked_at_round_its_covers_and_a_changed_one_whole(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    parts_seen: list[list[regions.Area]] = []
+    parts_seen: list[list[Area]] = []
 
     class Parts:
         NAME, LOOKS_FOR, EXTRA, NEEDS = "parts", ("faces",), "", ()
@@ -68,7 +69,7 @@ def test_a_finished_picture_is_looked_at_round_its_covers_and_a_changed_one_whol
         def find(self, image: Image.Image) -> tuple[PixelBox, ...]:
             return BOXES
 
-        def find_again(self, image: Image.Image, parts: list[regions.Area]) -> tuple[PixelBox, ...]:
+        def find_again(self, image: Image.Image, parts: list[Area]) -> tuple[PixelBox, ...]:
             parts_seen.append(parts)
             return ()
 
