@@ -33,6 +33,9 @@ EXAMPLES = (
     "ehefrau quonse informiert",
     "hca quonse, scrub vraxa",
     "interne quonsel, iade maeva",
+    "schulte operiert morgen nach",
+    "knie: hofmann übernimmt",
+    "mark the ODP checked it, and",
 )
 NEAR_MISSES = (
     "frau blutet nach, herr doktor",
@@ -47,6 +50,10 @@ NEAR_MISSES = (
     "médecine interne, interne prévenu",
     "frau kreislaufstabil.",
     "op blut.",
+    "patient kommt zurück, blut kommt",
+    "tochter ruft an, naht hält",
+    "will the ODP come, mark the site",
+    "ask the reg said no one",
 )
 
 _ADDRESS = r"(?:runner|circulator|scrub|hca|odp|sho|porter|frau|herrn?|hr|oa|oä|schwester|pfleger|hebamme|kollegin|kollege|interne|iade|ibode|enfermer[ao]|celador)"
@@ -61,6 +68,17 @@ _RELATED = re.compile(
 _AT_WORK = re.compile(rf"(?<![\w.'’/-]){_WORK}(?:\s?:|\swar|\swas)?\s{_NAME}{_END}", re.MULTILINE)
 _BESIDE = re.compile(rf"\s(?:mit|und|with|and|w|\+|&|et|y)\s{_NAME}{_END}", re.MULTILINE)
 
+_ACTING = re.compile(
+    rf"(?:^|[.;,:]\s){_NAME}(?=\s(?:operierte?|übernimmt|übernahm|assistierte?|assistiert\shat|ruft\san|rief\san|sagte?|meinte?|schließt|entscheidet|informiert|weiß\sbescheid|kommt\s(?:dazu|nach|gleich)|opère|arrive|prévient|opera|avisa|viene)(?!\w))",
+    re.MULTILINE,
+)
+_APPOSED = re.compile(
+    r"(?:^|[.;,:]\s|\band\s)(?P<name>[^\W\d_]{3,}),?\sthe\s(?:ODP|HCA|reg|registrar|SHO|F1|F2|scrub(?:\snurse)?|anaesthetist|physio|porter|runner|midwife|rep|consultant|matron)"
+    r"\s(?:checked|said|came|had|was|gave|held|did|took|rang|called|asked|opened|counted|noticed|saw|went|scrubbed)(?!\w)",
+    re.MULTILINE,
+)
+"""Who is told by the work, and acts: `mark the ODP checked`."""
+
 
 def find(text: str) -> Iterator[Span]:
     """Yield names behind the cue, and who is named beside one."""
@@ -71,6 +89,12 @@ def find(text: str) -> Iterator[Span]:
                 beside = _BESIDE.match(text, found.end("name"))
                 if beside and _a_name(beside["name"]):
                     yield span(beside, KIND, LETTER, "[name]", 0.76, "name")
+    for found in _ACTING.finditer(text):
+        if _a_name(found["name"]):
+            yield span(found, KIND, LETTER, "[name]", 0.76, "name")
+    for found in _APPOSED.finditer(text):
+        if load().borne(fold(found["name"])):
+            yield span(found, KIND, LETTER, "[name]", 0.86, "name")
 
 
 def _no_word(word: str) -> bool:
