@@ -288,7 +288,7 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         return
     guard = Guard(sentence.words)
     for run in found:
-        if _BLOOD_GROUP.fullmatch(sentence.words, run.start, run.end):
+        if any(form.fullmatch(sentence.words, run.start, run.end) for form in (_BLOOD_GROUP, _RAY)):
             continue
         if run.letter == "B" and part_of_any_house(sentence.words[run.start : run.end]):
             yield _span(sentence, run, Decision.KEEP, "a part of any hospital")
@@ -315,6 +315,9 @@ _BLOOD_GROUP = re.compile(
     r"(?:A|B|AB|O|0)?[\s,]{0,2}(?:Rh(?:esus)?)?\s?D?\s?(?:[Nn]eg(?:ative)?|NEG|[Pp]os(?:itive)?|POS|[+-])?"
 )
 """`O Rh D Neg` and its parts: ABO and RhD groups as their laboratories write them (common practice, no source)."""
+
+
+_RAY = re.compile(r"[xX][\s-]?[rR]ays?")
 
 
 def _other(sentence: Sentence, run: Run) -> Iterator[Span]:

@@ -203,4 +203,6 @@ def test_a_word_on_no_list_needs_less_than_one_that_may_be_a_thing(names: Judged
 
     assert found("Lakshan sepsis ke hain: pulse 130, temp 102, TLC 24,000.") == []
     assert found("Billroth II con fuga del muñón, sonda de Petzer, Kehr en el colédoco.") == []
+    assert found("maine dr lobo ko bola unhone x ray bola to air fluid levels dikh rahe")[-1:] != ["x ray"]
+    assert found("0950 main body 28-16-145 deployed, balloon up") == []
     assert found("Helena transplant coord has the crossmatch") == ["Helena"]

@@ -27,6 +27,8 @@ EXAMPLES = (
     "LQ RN at the desk",
     "Present: DQ, QW and the fellow",
     "Apologies: SWJ, KQ",
+    "Case 3 - QL, 66F, presented",
+    "QK 79M list of the day",
 )
 NEAR_MISSES = (
     "GI to review",
@@ -44,6 +46,8 @@ NEAR_MISSES = (
     "Pressure has gone up",
     "ICU RN called",
     "Grace to follow the plan",
+    "AF 76 bpm, HR 66M",
+    "sats 94, BP, 66F",
 )
 
 _OPENS = r"(?:^|(?<=[.;:]\s)|(?<=\n))[ \t]*"
@@ -56,6 +60,10 @@ _ACTS_OF_INITIALS = rf"(?:{_ACTS}|\s(?:to\s(?:see|review|call|discuss|speak|atte
 _NAMED = re.compile(rf"{_OPENS}(?P<name>{_CAP}){_ACTS}", re.MULTILINE)
 _INITIALS = re.compile(rf"{_OPENS}(?P<name>[A-Z]{{2,3}}){_ACTS_OF_INITIALS}", re.MULTILINE)
 _NURSE = re.compile(r"(?<![\w.-])(?P<name>[A-Z]{2,3})\s(?:RN|CRNA|LPN|RM|EN)(?![\w-])")
+_AGED = re.compile(
+    rf"(?:{_OPENS}|[Cc]ase\s\d{{1,2}}\s?[-–:.]\s)(?P<name>[A-Z]{{2,3}}),?\s\d{{1,2}}\s?(?:[MF](?!\w)|y/?o|yrs?(?!\w))",
+    re.MULTILINE,
+)
 _ROLL = re.compile(
     r"(?<!\w)(?:present|apologies|attendees|attended(?:\sby)?|in\sattendance|team|cc)\s?:\s(?P<run>[^.\n]{2,120})",
     re.IGNORECASE,
@@ -68,7 +76,7 @@ def find(text: str) -> Iterator[Span]:
     for found in _NAMED.finditer(text):
         if may_be_called(found["name"]):
             yield span(found, KIND, LETTER, "[name]", 0.75, "name")
-    for pattern in (_INITIALS, _NURSE):
+    for pattern in (_INITIALS, _NURSE, _AGED):
         for found in pattern.finditer(text):
             if found["name"] not in ABBREVIATIONS:
                 yield span(found, KIND, LETTER, "[name]", 0.75, "name")

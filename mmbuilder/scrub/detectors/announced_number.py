@@ -22,6 +22,7 @@ KIND = "record number"
 LETTER = "R"
 SOURCE = "45 CFR 164.514(b)(2)(i)(R)"
 EXAMPLES = (
+    "complaint to PALS 2291, Datix no 448",
     "logged with EBME job 77140",
     "BABY TAG QT 44180",
     "bag nos G0912 24 118 773 K",
@@ -71,6 +72,7 @@ EXAMPLES = (
     "wifi pw theatre99",
 )
 NEAR_MISSES = (
+    "inquest 1430, inquest 2025",
     "unit 4 of red cells",
     "policy 2019 and form 4",
     "tray 2 was wet, set 4 used",
@@ -190,6 +192,10 @@ _CALL_SIGN = re.compile(
     r"(?<![^\W_])call[\s-]?sign\s(?:is\s|was\s|no\.?\s)?(?P<value>[A-Z]{0,3}\d{1,5})(?![\w%]|[.,:/-]\d)",
     re.IGNORECASE,
 )
+_REPORTED = re.compile(
+    r"(?<![\w-])(?:PALS|FOI|[Dd]atix|StEIS|LFPSE|CIRS|MNSI|HSSIB|[Oo]mbudsman|[Ii]nquest)(?:\s(?:case|no\.?|ref\.?|nr\.?|number|complaint)){0,2}[\s:]{1,2}(?P<value>\d{3,7})(?![\w%]|[.,:/-]\d)"
+)
+"""What happened is filed under a number with those who are told of it."""
 _CALLED = word_set("number numbers no nos id ids ref reference nr num")
 """What stands between the noun and a number that is called one."""
 _LABELS = word_set("wristband bracelet label sticker barcode tag")
@@ -212,6 +218,9 @@ def find(text: str) -> Iterator[Span]:
 def _found(text: str) -> Iterator[Span]:
     for pattern in (_STORE, _REGISTER, _CALL_SIGN, _FILED, _OF_A_COMPOUND):
         for found in pattern.finditer(text):
+            yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
+    for found in _REPORTED.finditer(text):
+        if not _TIME.fullmatch(found["value"]):
             yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
     if not _TWO_FIGURES.search(text):
         return

@@ -77,6 +77,9 @@ EXAMPLES = (
     "2222 call 02:14 ward 12, adult",
     "pharmacist, ward 33",
     "auf Station 7 verlegt",
+    "still on B3 ward",
+    "moved to 7 South",
+    "back on wd 9",
     "lives at home, rm 204, daughter",
     "room 714.",
     "Zimmer 312, Hüfte",
@@ -112,6 +115,7 @@ NEAR_MISSES = (
     "back on the ward 1400",
     "ward 4 beds short, ward 6 patients",
     "to ward 10/7 ago",
+    "seen in 2 ward rounds, on 3 wards",
     "EBUS Station 7 und Station 4R",
     "room 400 ml, room 100 x 80",
     "level 4, grade 4, ward level 1",
@@ -150,8 +154,11 @@ _PLACED = re.compile(
 """By where it stands in its room: `Bett 7/Fenster`, `Hab. 214-2`; and a room by floor and number."""
 _COUNTED = r"(?!\s?(?:beds?|patients?|pts?|nurses?|staff|rounds?|hourly|hrly|nights?|nightly|times|attenders|doctors?|visits?|more|other|of)\b)"
 _WARD_ALONE = re.compile(
-    rf"(?<!\w)(?P<bed>(?i:ward)\s(?:\d{{1,2}}[A-Z]?|\d{{3}}))(?![\w%]|\s?[/:x×]|[.,-]\d){NOT_MEASURED}{_COUNTED}"
+    rf"(?<!\w)(?P<bed>(?i:ward|wd)\s(?:\d{{1,2}}[A-Za-z]?|\d{{3}}))(?![\w%]|\s?[/:x×]|[.,-]\d){NOT_MEASURED}{_COUNTED}"
     rf"|(?<!\w)(?:auf|von|zu|zur|nach|der|die|Pflege)\s(?P<station>(?i:station)\s\d{{1,2}}[A-Za-z]?)(?![\w%]|[.,:/-]\d){NOT_MEASURED}"
+)
+_WARD_BEHIND = re.compile(
+    r"(?<!\w)(?:on|to|from|via|in)\s(?P<bed>(?:[A-Z]?\d{1,2}[A-Z]?\s(?i:ward)|\d{1,2}\s(?:North|South|East|West|Tower)))(?![\w-]|\s(?i:round|patients?|beds?|staff|nurses?))"
 )
 _ROOM = re.compile(
     rf"(?<!\w)(?:rm|room|zimmer|chambre|habitación)\s(?P<bed>\d{{3}})(?![\w%]|\s?[x×]|[.,:/-]\d){NOT_MEASURED}",
@@ -185,6 +192,7 @@ def find(text: str) -> Iterator[Span]:
             yield span(found, KIND, LETTER, "[bed]", 0.8)
     yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _LABELLED.finditer(text))
     yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _ROOM.finditer(text))
+    yield from (span(found, KIND, LETTER, "[place]", 0.8, "bed") for found in _WARD_BEHIND.finditer(text))
     for found in _WARD_ALONE.finditer(text):
         yield span(found, KIND, LETTER, "[place]", 0.8, found.lastgroup or 0)
     for found in _BESIDE_SOMEBODY.finditer(text):

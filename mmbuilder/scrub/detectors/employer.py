@@ -33,6 +33,7 @@ EXAMPLES = (
     "Arbeitgeber (Schwarzwald Präzision GmbH, AU bis Freitag)",
     "employer: Harvest Fresh Foods",
     "a retired signalman for Network Rail at",
+    "retired British Gas fitter",
     "former flight attendant with Quen Air",
 )
 NEAR_MISSES = (
@@ -95,6 +96,12 @@ def find(text: str) -> Iterator[Span]:
             and first not in load().eponym_words | load().titles | load().roles
         ):
             yield span(found, KIND, LETTER, "[place]", 0.86, "name")
+    for found in _OF.finditer(text):
+        words = [fold(word) for word in re.findall(r"[^\W\d_]+", found["name"])]
+        if len(words) > 1 and not set(words) & (
+            load().roles | load().titles | load().eponym_words | load().heads
+        ):
+            yield span(found, KIND, LETTER, "[place]", 0.78, "name")
     for pattern in (_AT, _OF, _EX):
         for found in pattern.finditer(text):
             if _a_brand(found["name"]):

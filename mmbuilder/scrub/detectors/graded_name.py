@@ -35,6 +35,7 @@ EXAMPLES = (
     "HO Pike, cardiology echo",
     "Quonse (SpR) scrubbed",
     "Detective Vrax rang",
+    "round: Vrax/Quonse/FY1 Dot",
 )
 NEAR_MISSES = (
     "RN Hand hygiene audit",
@@ -61,12 +62,14 @@ _OFFICE = (
     r"|Senator|Councillor|Cllr|Coroner|Magistrate|Notar|Maître|PC|DC|DS)"
 )
 _CAP = r"(?:[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*)"
-_BEFORE = re.compile(rf"(?<![\w/-])(?:{_GRADE}|{_OFFICE}\.?)\s(?:[A-Z]\.?\s)?(?P<name>{_CAP})(?![\w/-])")
+_BEFORE = re.compile(
+    rf"(?<![\w-])(?:{_GRADE}|{_OFFICE}\.?)\s(?:[A-Z]\.?\s)?(?P<name>(?P<first>{_CAP})(?:\s(?P<last>{_CAP}))?)(?![\w-])"
+)
 _BEHIND = re.compile(
     rf"(?<![\w.'’-])(?P<name>{_CAP})(?:,?\s\((?:{_GRADE}|(?:[a-z]{{2,9}}\s)?(?:reg|registrar|cons|consultant|fellow|resident|trainee))\)|,?\s(?:{_GRADE})(?=[,.;)]|$|\s(?:to|and|on|at|assisted|scrubbed|called|informed|aware)\b))",
     re.MULTILINE,
 )
-_A_THING = re.compile(r"\s(?P<next>[^\W\d_][\w-]*)")
+_A_THING = re.compile(r"\s[^\W\d_]")
 _ACTS = re.compile(
     r"\s(?:to|at|on|and|then|in|off|from|with|for|is|was|had|has|who|by|said|says|gave|saw|did|came|went|took|rang|called|asked|told|paged|bleeped|noticed|found|assisted|scrubbed|aware|informed|present|took)(?!\w)",
     re.IGNORECASE,
@@ -76,9 +79,14 @@ _ACTS = re.compile(
 def find(text: str) -> Iterator[Span]:
     """Yield the name; the grade stays."""
     for found in _BEFORE.finditer(text):
-        given = found["name"].istitle() and fold(found["name"]) in load().given
-        if (given or may_be_called(found["name"])) and not _a_thing(text, found):
+        first, last = found["first"], found["last"]
+        given = first.istitle() and fold(first) in load().given
+        if not (given or may_be_called(first)):
+            continue
+        if last and may_be_called(last):
             yield span(found, KIND, LETTER, "[name]", 0.86, "name")
+        elif not _a_thing(text, found):
+            yield span(found, KIND, LETTER, "[name]", 0.86, "first")
     for found in _BEHIND.finditer(text):
         if may_be_called(found["name"]) and not _more_a_word(fold(found["name"])):
             yield span(found, KIND, LETTER, "[name]", 0.86, "name")
@@ -91,8 +99,8 @@ def _more_a_word(plain: str) -> bool:
 
 def _a_thing(text: str, found: re.Match[str]) -> bool:
     """Whether a name that is a word stands before a noun: `RN Hand hygiene`."""
-    plain, lists = fold(found["name"]), load()
+    plain, lists = fold(found["first"]), load()
     if not (lists.known(plain) or plain in lists.word_names or plain in lists.eponym_words):
         return False
-    behind = _A_THING.match(text, found.end())
-    return behind is not None and not _ACTS.match(text, found.end())
+    end = found.end("first")
+    return _A_THING.match(text, end) is not None and not _ACTS.match(text, end)

@@ -27,6 +27,10 @@ KIND = "date"
 LETTER = "C"
 SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
 EXAMPLES = (
+    "Besprechung am 14., OP am 3. durch",
+    "revisión el 12, ingresó el 3.",
+    "revu le 12, opéré le 3 par",
+    "reported wk 47, closed",
     "in hospital from 10/2 to 10/19.",
     "ACDF C5-6 11/18 DR QUENBY",
     "d/c 3/12 to the nursing home",
@@ -89,6 +93,10 @@ EXAMPLES = (
     "stationär 9.-12.XI., dann ambulant",
 )
 NEAR_MISSES = (
+    "OP am 4. postop. Tag, Visite am 3. Tag",
+    "scan at wk 38, wk 6",
+    "control el 50 %, opéré le 4e jour",
+    "alta el día 11.",
     "GCS from 8/15 to 3/15, acuity 6/9 to 6/18",
     "f/u 3/12, d/c with 3/12 of warfarin",
     "pain 4/10 to 2/10",
@@ -143,6 +151,10 @@ _BY_WORD = (
     re.compile(rf"(?<![\w-]){_FULL}(?![\w-])(?:,?\s{YEAR}(?!\d))?", re.IGNORECASE),
     re.compile(rf"(?:(?:day|mon|tues?|weds?|thu(?:rs?)?|fri|sat|sun)\s(?:the\s)?|\son\sthe\s){_D}(?:st|nd|rd|th)((?:(?:,\s|\s(?:and|or|&|then|to)\s)(?:the\s)?{_D}(?:st|nd|rd|th)){{1,4}})(?!\w)(?!\s(?:rib|toe|finger|ray|metatarsal|metacarpal|nerve|attempt|case|week|day|centile))", re.IGNORECASE),
     re.compile(rf"{_BEFORE}{_D}{_TH}\s(?:of\s)?(?:Apl|Jly|Febr|Mch|Sepr|Octr|Novr|Decr|Jany)(?!\w)\.?(?:,?\s{YEAR}(?!\d))?", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:besprechung|sitzung|konferenz|op|operation|termin|kontrolle|aufnahme|entlassung|verlegung|revision|gespräch|visite)\sam\s({_D}\.)(?=\s?[;)]|,(?!\s?\d)|\s(?!post|p\.|tag)[a-zäöü]|\s?(?m:$))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:revisión|cita|consulta|control|ingres[óo]|alta|sesión|operad[oa]|intervenid[oa])\sel\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:por|con|en|a\slas)\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:revue?|vue?|opérée?|rdv|consultation|contrôle|sortie?|hospitalisée?|réunion|staff|rmm)\sle\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:par|avec|à|pour)\b)", re.IGNORECASE),
+    re.compile(r"(?<!\w)((?:wk|week)\s(?:4[3-9]|5[0-3]))(?=\s?[,;.)]|\s?(?m:$))", re.IGNORECASE),
     re.compile(rf"{_BEFORE}{_D}\s{_INDIAN}(?=\s(?:ko|se|tak|ki|ka|ke|mein)\b)", re.IGNORECASE),
 )  # fmt: skip
 """With the name of the month: run together, several days, part of a month, a month alone that is no other word."""

@@ -32,6 +32,9 @@ EXAMPLES = (
     "typed by qrs",
     "Kürzel kr/44",
     "End of letter. KQ/mh",
+    "Bises, QL   poste 4412",
+    "Regards\nDQ",
+    "Thanks, Q-L",
 )
 NEAR_MISSES = (
     "typed and screened",
@@ -47,6 +50,9 @@ NEAR_MISSES = (
     "pH/gas",
     "T: 38",
     "N/A and n/v",
+    "Thanks, GP",
+    "cheers, ICU",
+    "best CT",
 )
 
 _INITIALS = r"(?:[A-ZÀ-Þ][a-zß-ÿ]?[A-ZÀ-Þ]{1,3}|[A-ZÀ-Þ]{1,3}[a-z]?[/:][a-z]{2,4}|[a-z]{2,3}[/:](?:[a-z]{2,3}|\d{2}))(?![\w/])"
@@ -58,12 +64,17 @@ _CUED = re.compile(
 )
 _PAIR = re.compile(r"(?:^|\s{2}|(?<=[.,]\s))(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})\.?$", re.MULTILINE)
 """By itself at the end of a line: who dictated in capitals, who typed in small letters."""
+_SIGNED = re.compile(
+    r"(?<!\w)(?:bises|bisous|amitiés|cordialement|(?:kind\s|best\s|warm\s)?regards|best\swishes|bw|cheers|thanks|ta|yours(?:\s(?:sincerely|faithfully))?|lg|vg|mfg|gruß|grüße|saludos|un\sabrazo|slán)"
+    r"\s?(?:,\s?|[-–]\s?|\n)\s?(?P<name>(?-i:[A-Z]{1,2}-?[A-Z]{1,2}))(?=\s{2}|\s?$|\.)",
+    re.MULTILINE | re.IGNORECASE,
+)
 _TYPED = re.compile(r"(?i:job|dict|trans)[^\n]*\sT:\s(?P<name>[a-z]{2,4})$", re.MULTILINE)
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield initials that are no abbreviation of the clinic and no word."""
-    for pattern in (_CUED, _PAIR, _TYPED):
+    for pattern in (_CUED, _PAIR, _TYPED, _SIGNED):
         for found in pattern.finditer(text):
             if not any(map(_of_the_clinic, re.findall(r"[^\W\d_]+", found["name"]))):
                 yield span(found, KIND, LETTER, "[name]", 0.8, "name")
