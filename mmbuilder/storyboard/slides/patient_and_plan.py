@@ -27,7 +27,8 @@ def lines(context: Context) -> tuple[Line, ...]:
         ("history", wording("History"), _list(patient.history)),
         ("not present", wording("Not present"), _list(patient.negatives)),
         ("findings", wording("Findings"), _list(plan.findings)),
-        ("plan", wording("Plan"), _list((plan.indication, plan.anaesthesia, _side(context)))),
+        ("indication", wording("Indication"), _list((plan.indication, _side(context)))),
+        ("anaesthesia", wording("Anaesthesia"), _list((plan.anaesthesia,))),
         ("foreseen", wording("Foreseen"), _list(plan.foreseen)),
         ("said", wording("Said to patient"), _list(plan.told)),
     )
