@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.judging.reading import flags
+from mmbuilder.scrub.keep.morbus import diseases
 from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.words import word_set
 
@@ -108,6 +109,8 @@ def _name(text: str, span: Span) -> Span:
         return replace(span, end=found.start())
     if span.letter != "A":
         return span  # `QUENDON WARD:`
+    for start, _ in diseases(text, span.start + 1, span.end):
+        return replace(span, end=span.start + len(text[span.start : start].rstrip()))  # `Hr. Quenby M. Crohn`
     found = _LABEL.search(text, span.start, span.end)
     if (
         found

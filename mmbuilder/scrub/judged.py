@@ -24,6 +24,7 @@ from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep import Guard, Verdict, frames
 from mmbuilder.scrub.keep.guard import GRADED
 from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.morbus import diseases
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
@@ -38,7 +39,7 @@ _LONGEST = 500
 _BEHIND_OURS = "|".join(rf"(?<=\b{kind.value.capitalize()} [A-Z]\.)" for kind in PlaceKind)
 _GRADED = "|".join(rf"(?<=\b{name} [A-E]\.)" for name in (*GRADED, "class", "grade", "type"))
 _EDGE = re.compile(
-    r"\n+|(?<=[^\W\d_A-Z][.!?])(?<!\b[DM]r\.)(?<!\bM[rs]s\.)(?<!\bMs\.)(?<!\bSt\.)(?<!Prof\.)(?<!\bS[rt]a\.)"
+    r"\n+|(?<=[^\W\d_A-Z][.!?])(?<!\b[DM]r\.)(?<!\bM[rs]s\.)(?<!\bM[sb]\.)(?<!\bSt\.)(?<!Prof\.)(?<!\bS[rt]a\.)"
     r"(?<!Smt\.)(?<!Asst\.)\s+(?=[^\W\d_a-z])"
     rf"|(?:{_BEHIND_OURS}|{_GRADED})\s+(?=[^\W\d_a-z])"
 )
@@ -286,9 +287,12 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
     ]
     if not (found or near):
         return
-    guard = Guard(sentence.words)
+    guard, named = Guard(sentence.words), [*diseases(sentence.words)]
     for run in found:
         if any(form.fullmatch(sentence.words, run.start, run.end) for form in (_BLOOD_GROUP, _RAY)):
+            continue
+        if any(start <= run.start and run.end <= end for start, end in named):
+            yield _span(sentence, run, Decision.KEEP, "a disease, as German notes write it")
             continue
         if run.letter == "B" and part_of_any_house(sentence.words[run.start : run.end]):
             yield _span(sentence, run, Decision.KEEP, "a part of any hospital")

@@ -35,6 +35,8 @@ def found(text: str) -> list[str]:
         ("3/4/26\t12\t5", ["3/4/26"]),
         ("Dr Quillorne\tHaemoglobin\t61", ["Dr Quillorne"]),
         ("05/01/2026,2,3", ["05/01/2026"]),
+        ("Herr Quillorne M. Crohn, Stoma", ["Herr Quillorne"]),
+        ("M. Wilson vu ce matin", ["M. Wilson"]),
     ],
 )
 def test_what_follows_below_or_behind_a_name_stays(text: str, names: list[str]) -> None:

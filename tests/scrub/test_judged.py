@@ -83,6 +83,8 @@ def test_a_name_is_found_whole(names: Judged, text: str, found: list[str]) -> No
         "her mother had a Whipple and his son a Kasai",
         "Austin Flint murmur",
         "P/F 84, Murray 3.2.",
+        "Patientin mit M. Crohn und M. Basedow, seit 2001 Mb. Wilson, Mb Paget",
+        "33yo G3P2 @ 39w2d, SBO, LOA",
     ],
 )
 def test_words_of_the_ward_stay(names: Judged, text: str) -> None:
