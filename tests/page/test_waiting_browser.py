@@ -21,7 +21,7 @@ def test_ticks_typed_words_and_the_focus_stay_as_the_search_ends(
 ) -> None:
     with monkeypatch.context() as held:
         held.setattr(desk, "search", lambda *_: Made())
-        held.setattr("mmbuilder.page.parts.names.proposals", lambda *_: Made())
+        held.setattr("mmbuilder.page.parts._names_page.proposals", lambda *_: Made())
         page.goto(f"{served.base}/sign/")
         page.check("#l1")
         page.select_option("#role", "consultant")

@@ -172,7 +172,6 @@ _FULL = sample(
     plan=Plan(
         _LONG,
         wording("A load"),
-        anaesthesia=wording("None"),
         findings=(wording("Level floor"),),
         foreseen=(wording("Delay"),),
         told=(wording("It may squeak"),),

@@ -27,8 +27,11 @@ def lines(context: Context) -> tuple[Line, ...]:
         ("history", wording("History"), _list(patient.history)),
         ("not present", wording("Not present"), _list(patient.negatives)),
         ("findings", wording("Findings"), _list(plan.findings)),
-        ("indication", wording("Indication"), _list((plan.indication, _side(context)))),
-        ("anaesthesia", wording("Anaesthesia"), _list((plan.anaesthesia,))),
+        (
+            "plan",
+            wording("Indication") if plan.indication else wording("Plan"),
+            _list((plan.indication, _side(context), _anaesthesia(plan.anaesthesia))),
+        ),
         ("foreseen", wording("Foreseen"), _list(plan.foreseen)),
         ("said", wording("Said to patient"), _list(plan.told)),
     )
@@ -43,6 +46,11 @@ def _build(patient: Patient) -> SafeText:
 def _side(context: Context) -> SafeText:
     side = context.case.patient.side
     return wording("") if side is Side.NONE else fill("Side: {side}", side=term(side))
+
+
+def _anaesthesia(said: SafeText) -> SafeText:
+    """`Anaesthesia: general`: alone, a word such as general says nothing."""
+    return fill("Anaesthesia: {said}", said=said) if said else EMPTY
 
 
 def _list(items: tuple[SafeText, ...]) -> SafeText:
