@@ -1,7 +1,7 @@
 // A picture with its boxes: look closer, draw, move, size. What is decided is written by the server, and
 // what it answers is shown; nothing is kept here.
 
-import { post, revision, say } from "./page.js";
+import { hear, post, revision, say } from "./page.js";
 
 const cover = document.getElementById("cover");
 const [view, sheet, picture, made, overlay, panel, zooms, looked] = ["window", "sheet", "picture", "made", "overlay", "panel", "zoom", "looked"]
@@ -160,9 +160,8 @@ function send(body, focus) {
 }
 
 async function refresh(key = chosen()?.dataset.box || "", focus = null) {
-  const answer = await fetch(`${address}/boxes?box=${encodeURIComponent(key)}`, { headers: { Accept: "application/json" } });
-  if (!answer.ok || waiting || drag) return;
-  const told = await answer.json();
+  const told = await hear(`${address}/boxes?box=${encodeURIComponent(key)}`);
+  if (!told || waiting || drag) return;
   if (told.stamp !== stamp) show(told, focus);
 }
 

@@ -40,6 +40,16 @@ export async function send(address, body, stopped, more = {}) {
   }
 }
 
+// What the program answers to a question, as "json" or "text"; null where it does not, or the page is left meanwhile.
+export async function hear(address, as = "json") {
+  try {
+    const answer = await fetch(address, as === "json" ? { headers: { Accept: "application/json" } } : {});
+    return answer.ok ? await answer[as]() : null;
+  } catch {
+    return null;
+  }
+}
+
 const STOPPED = "The program has stopped. Nothing that was kept is lost: start it again and go on.";
 
 // Ask for a change: the revision goes along and the new one is kept.

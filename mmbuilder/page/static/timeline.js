@@ -1,5 +1,5 @@
 // The drawing beside its events: a mark shows its event, arrow keys walk along, and what is not drawn yet is asked for.
-import { say } from "/static/page.js";
+import { hear, say } from "/static/page.js";
 
 const drawing = document.getElementById("drawing");
 const entries = [...document.querySelectorAll(".story details")];
@@ -71,9 +71,8 @@ for (const entry of entries) {
 
 async function draw() {
   for (let tries = 0; tries < 600; tries += 1) {
-    const answer = await fetch("/timeline/drawing", { headers: { Accept: "application/json" } }).catch(() => null);
-    if (!answer || !answer.ok) return say("The drawing cannot be had; load the page again.");
-    const told = await answer.json();
+    const told = await hear("/timeline/drawing");
+    if (!told) return say("The drawing cannot be had; load the page again.");
     if (told.fault) {
       drawing.textContent = `Not drawn: ${told.fault}.`;
       return say("The timeline is not drawn."); // why, stands in its place; read aloud, a drawing would be minutes

@@ -1,19 +1,19 @@
 // A page that waits for work beside it: asks until it is done, then shows what came of it, in the part of it that
 // waited or in all of it; what was set, opened or has the focus meanwhile stays so. And one that has work begun
 // which the next page will ask for.
-import { revision, say } from "./page.js";
+import { hear, revision, say } from "./page.js";
 
 async function ask() {
   const waiting = document.querySelector("[data-waiting]");
   if (!waiting) return begin();
-  const answer = await fetch(waiting.dataset.waiting, { headers: { Accept: "application/json" } }).catch(() => null);
-  if (answer?.ok && !(await answer.json()).running) await renew(waiting.dataset.part || "main");
+  const told = await hear(waiting.dataset.waiting);
+  if (told && !told.running) await renew(waiting.dataset.part || "main");
   return setTimeout(ask, 700);
 }
 
 async function renew(part) {
-  const answer = await fetch(location.href).catch(() => null);
-  const made = answer?.ok && new DOMParser().parseFromString(await answer.text(), "text/html");
+  const text = await hear(location.href, "text");
+  const made = text && new DOMParser().parseFromString(text, "text/html");
   const [before, after] = [document.getElementById(part), made && made.getElementById(part)];
   // What was ticked of another state of the case is not ticked of this one.
   if (!after || made.body.dataset.revision !== revision.get()) return location.reload();
@@ -54,9 +54,7 @@ function alike(one, after) {
 
 function begin() {
   const ahead = document.querySelector("[data-ahead]");
-  if (!ahead) return;
-  const begun = fetch(ahead.dataset.ahead, { headers: { Accept: "application/json" } });
-  begun.then((answer) => answer.json()).catch(() => null); // a body that nobody reads keeps its request open
+  if (ahead) hear(ahead.dataset.ahead); // read to its end: a body that nobody reads keeps its request open
 }
 
 ask();
