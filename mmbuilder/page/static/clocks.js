@@ -1,4 +1,5 @@
 // The offset is worked out while the readings are typed; the name field shows only where it is needed.
+import { send } from "./page.js";
 
 const form = document.getElementById("compared");
 const result = document.getElementById("result");
@@ -21,13 +22,8 @@ function line(...parts) {
 // Told only once both readings of the first pair are there: half a time is no fault yet.
 async function work() {
   if (!form["first-reads"].value || !form["first-reference"].value) return result.replaceChildren();
-  const answer = await fetch("/clocks/work", {
-    method: "POST",
-    headers: { "Content-Type": "application/json", Accept: "application/json" },
-    body: JSON.stringify(Object.fromEntries(new FormData(form))),
-  }).catch(() => null);
-  if (!answer || !answer.ok) return;
-  const told = await answer.json();
+  const told = await send("/clocks/work", Object.fromEntries(new FormData(form)), "");
+  if (!told.ok) return;
   for (const name of fields) {
     const fault = told.faults[name];
     form[name].toggleAttribute("aria-invalid", Boolean(fault));

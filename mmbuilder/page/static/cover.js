@@ -63,10 +63,10 @@ function step(by, at) {
 // The whole picture comes when somebody looks closer; until it is there, the first one stays.
 async function load() {
   whole = true;
-  const answer = await fetch(`${address}/picture?size=full`);
-  if (!answer.ok) return say("The whole picture could not be loaded.");
+  const sent = await hear(`${address}/picture?size=full`, "blob");
+  if (!sent) return say("The whole picture could not be loaded.");
   const full = new Image();
-  full.src = URL.createObjectURL(await answer.blob());
+  full.src = URL.createObjectURL(sent);
   await full.decode();
   picture.src = full.src;
 }

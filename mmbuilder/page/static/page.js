@@ -40,7 +40,7 @@ export async function send(address, body, stopped, more = {}) {
   }
 }
 
-// What the program answers to a question, as "json" or "text"; null where it does not, or the page is left meanwhile.
+// What the program answers to a question, as "json", "text" or "blob"; null where it does not, or the page is left meanwhile.
 export async function hear(address, as = "json") {
   try {
     const answer = await fetch(address, as === "json" ? { headers: { Accept: "application/json" } } : {});
