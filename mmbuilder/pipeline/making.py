@@ -7,8 +7,9 @@ import hashlib
 import json
 import os
 from collections.abc import Iterator, Mapping
-from concurrent.futures import Future
+from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
+from contextvars import copy_context
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -30,6 +31,9 @@ if TYPE_CHECKING:
 
 DECK = "deck.pptx"
 """Under this name among the files made."""
+
+_PAPERS = 2
+"""How many are set at a time."""
 
 
 @dataclass(frozen=True)
@@ -70,14 +74,14 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
     from mmbuilder.scrub.apply import apply
     from mmbuilder.scrub.second_look import look_again
     from mmbuilder.scrub.sweep import guard, known
-    from mmbuilder.storyboard import compose, compose_papers
+    from mmbuilder.storyboard import Telling
     from mmbuilder.storyboard.untold import untold
 
     plan = _plan(folder, options, work)
     plan = reviewed(folder, plan) if options.final else plan
     case = apply(folder, plan)
-    board = compose(case, use, draft=plan.draft, working=options.working)
-    deck = deck_pptx.lay_out(board, template=options.template, wanted=_wanted(folder, use, options))
+    telling = Telling.of(case, use, draft=plan.draft, working=options.working)
+    deck = deck_pptx.lay_out(telling.deck, template=options.template, wanted=_wanted(folder, use, options))
     identifiers = known(folder)
     board, files, swept = deck.board, dict[str, bytes](), dict[str, Future[bytes]]()
     # A result that is final, or asked for anew, is searched whole.
@@ -91,20 +95,21 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
             swept[called] = work.begin(guard, called, data, sought, before or b"")
 
     took({DECK: deck.pptx}, identifiers)
-    papers = compose_papers(
-        case, board, use, size=folder.department.paper, draft=plan.draft, working=options.working
-    )
-    shortened: list[str] = []
-    for paper in papers:
-        written = write_paper(paper)
-        took(written.files, identifiers)
-        shortened += (f"{paper.slug}.pdf: {told.reveal()}" for told in written.told)
-    rows = action_log(case)
-    logs = write_log(rows, uses.load(use).log, folder.department.paper)
-    took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
-    look_again(files[DECK], case, folder, plan)
-    left = untold(case, board.slides, (paper.board for paper in papers))
-    facts = {**_facts(folder, plan, board), "untold": [one.told.reveal() for one in left]}
+    papers = telling.papers(board, folder.department.paper)
+    with ThreadPoolExecutor(_PAPERS) as setting:
+        # What sets a page lets go of the interpreter: the rest of the build goes on meanwhile.
+        begun = [setting.submit(copy_context().run, write_paper, paper) for paper in papers]
+        rows = action_log(case)
+        logs = write_log(rows, uses.load(use).log, folder.department.paper)
+        took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
+        look_again(files[DECK], case, folder, plan)
+        left = untold(case, board.slides, (paper.board for paper in papers))
+        facts = {**_facts(folder, plan, board), "untold": [one.told.reveal() for one in left]}
+        shortened: list[str] = []
+        for paper, one in zip(papers, begun, strict=True):
+            written = one.result()
+            took(written.files, identifiers)
+            shortened += (f"{paper.slug}.pdf: {told.reveal()}" for told in written.told)
     work.finish()
     for called, told in swept.items():
         cache.put(_clean(called), told.result())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import accumulate
 
 from mmbuilder import packs, registry, uses
@@ -36,7 +37,7 @@ def compose(
         PackInvalid: the file of the use is wrong.
         KeyError: the file of the use names a slide kind that does not exist.
     """
-    return _Telling.of(case, use, draft, working).deck()
+    return Telling.of(case, use, draft=draft, working=working).deck
 
 
 def compose_papers(
@@ -52,21 +53,11 @@ def compose_papers(
 
     Arguments and errors as for `compose`; copies are made of `deck`, for sheets of a size.
     """
-    told = _Telling.of(case, use, draft, working)
-    boards = ((one, _paper(told, one, deck)) for one in told.spec.papers)
-    return tuple(
-        Paper(
-            one.slug,
-            one.formats,
-            replace(board, title=one.entitled(board.title), paper=one.title),
-            Sheet(size, one.upright, one.pages),
-        )
-        for one, board in boards
-    )
+    return Telling.of(case, use, draft=draft, working=working).papers(deck, size)
 
 
 @dataclass(frozen=True)
-class _Telling:
+class Telling:
     """A case as a use tells it, with what is computed from it once for all its slides and papers."""
 
     case: ScrubbedCase
@@ -77,27 +68,43 @@ class _Telling:
     working: bool
 
     @classmethod
-    def of(cls, case: ScrubbedCase, use: Use | None, draft: bool, working: bool) -> _Telling:
-        """Return the telling: in fewer slides where there are too many, with more where that fits."""
+    def of(
+        cls, case: ScrubbedCase, use: Use | None = None, *, draft: bool = True, working: bool = False
+    ) -> Telling:
+        """Return the telling: in fewer slides where there are too many, with more where that fits.
+
+        Arguments and errors as for `compose`.
+        """
         spec = uses.load(use or case.use)
         told = cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
         for step in spec.fewer:
             less = replace(told, spec=step.put_into(told.spec))
-            if _guessed(told.deck()).too_many > _guessed(less.deck()).too_many:
+            if _guessed(told.deck).too_many > _guessed(less.deck).too_many:
                 told = less
-        deck = told.deck() if spec.further else None
         for added in spec.further:
-            assert deck is not None
             more = replace(told, spec=added.added_to(told.spec))
-            longer = more.deck()
-            if _guessed(longer).fits and (added.anyway or _tells_more(case, longer, deck)):
-                told, deck = more, longer
+            if _guessed(more.deck).fits and (added.anyway or _tells_more(case, more.deck, told.deck)):
+                told = more
         return told
 
+    @cached_property
     def deck(self) -> Storyboard:
-        """Return the deck, its slides in the order and the time of the use."""
+        """The deck, its slides in the order and the time of the use."""
         slides, left_out = self.slides(_ordered(self.case, self.spec))
         return self.board(_fitted(slides, self.spec.minutes), left_out)
+
+    def papers(self, deck: Storyboard, size: PaperSize = PaperSize.A4) -> tuple[Paper, ...]:
+        """Return the papers that go with a deck; arguments as for `compose_papers`."""
+        boards = ((one, _paper(self, one, deck)) for one in self.spec.papers)
+        return tuple(
+            Paper(
+                one.slug,
+                one.formats,
+                replace(board, title=one.entitled(board.title), paper=one.title),
+                Sheet(size, one.upright, one.pages),
+            )
+            for one, board in boards
+        )
 
     def slides(self, entries: tuple[uses.Planned, ...]) -> tuple[list[Slide], tuple[SafeText, ...]]:
         """Return the slides of these entries, and the reason for each entry that made none."""
@@ -128,7 +135,7 @@ class _Telling:
         )
 
 
-def _paper(told: _Telling, paper: uses.Paper, deck: Storyboard) -> Storyboard:
+def _paper(told: Telling, paper: uses.Paper, deck: Storyboard) -> Storyboard:
     if paper.copy_ is not None:
         copied: Storyboard = registry.discover(_COPIES, "make")[paper.copy_].make(deck, told.case)
         return copied

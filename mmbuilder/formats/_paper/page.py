@@ -73,8 +73,13 @@ def _set(told: dict[str, Any], **asked: Any) -> bytes:
 
 
 def _compiled(said: str, asked: dict[str, Any]) -> bytes:
-    made = _compiler().compile(input=_source(), sys_inputs={"board": said}, **asked)
-    written: bytes = made[0] if isinstance(made, list) else made
+    import typst
+
+    # One for each call, as papers are set beside one another and a compiler does one at a time; what
+    # is slow to begin with, the fonts, all of them share.
+    made = typst.Compiler(font_paths=_faces()).compile(input=_source(), sys_inputs={"board": said}, **asked)
+    written = made[0] if isinstance(made, list) else made
+    assert written is not None  # it would be, had a file been named to write to
     return written
 
 
@@ -91,16 +96,15 @@ def _source() -> bytes:
 
 
 @once
-def _compiler() -> Any:
+def _faces() -> Any:
     import typst
 
     # Our fonts alone: a letter that they lack is found out, and never set in whatever lies about.
-    ours = typst.Fonts(
+    return typst.Fonts(
         include_system_fonts=False,
         include_embedded_fonts=False,
         font_paths=list(map(str, fonts.folders())),
     )
-    return typst.Compiler(font_paths=ours)
 
 
 def told(board: Storyboard, sheet: Sheet) -> dict[str, Any]:
