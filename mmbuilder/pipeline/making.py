@@ -7,9 +7,8 @@ import hashlib
 import json
 import os
 from collections.abc import Iterator, Mapping
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import Future
 from contextlib import suppress
-from contextvars import copy_context
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -31,9 +30,6 @@ if TYPE_CHECKING:
 
 DECK = "deck.pptx"
 """Under this name among the files made."""
-
-_PAPERS = 2
-"""How many are set at a time."""
 
 
 @dataclass(frozen=True)
@@ -69,7 +65,8 @@ def make(folder: CaseFolder, use: Use, options: BuildOptions, worker: Worker | N
 
 def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -> Made:
     from mmbuilder.analysis.action_log import action_log, due_days
-    from mmbuilder.formats import deck_pptx, write_log, write_paper
+    from mmbuilder.formats import deck_pptx, write_log
+    from mmbuilder.pipeline.papers import Papers
     from mmbuilder.pipeline.signing import reviewed
     from mmbuilder.scrub.apply import apply
     from mmbuilder.scrub.second_look import look_again
@@ -80,10 +77,8 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
     plan = _plan(folder, options, work)
     plan = reviewed(folder, plan) if options.final else plan
     case = apply(folder, plan)
-    telling = Telling.of(case, use, draft=plan.draft, working=options.working)
-    deck = deck_pptx.lay_out(telling.deck, template=options.template, wanted=_wanted(folder, use, options))
     identifiers = known(folder)
-    board, files, swept = deck.board, dict[str, bytes](), dict[str, Future[bytes]]()
+    files, swept = dict[str, bytes](), dict[str, Future[bytes]]()
     # A result that is final, or asked for anew, is searched whole.
     anew = options.final or options.fresh
 
@@ -94,20 +89,22 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
             before = None if anew else cache.get(_clean(called))
             swept[called] = work.begin(guard, called, data, sought, before or b"")
 
-    took({DECK: deck.pptx}, identifiers)
-    papers = telling.papers(board, folder.department.paper)
-    with ThreadPoolExecutor(_PAPERS) as setting:
-        # What sets a page lets go of the interpreter: the rest of the build goes on meanwhile.
-        begun = [setting.submit(copy_context().run, write_paper, paper) for paper in papers]
+    telling = Telling.of(case, use, draft=plan.draft, working=options.working)
+    with Papers(telling, folder.department.paper) as papers:
+        papers.begin()
+        deck = deck_pptx.lay_out(
+            telling.deck, template=options.template, wanted=_wanted(folder, use, options)
+        )
+        took({DECK: deck.pptx}, identifiers)
+        papers.begin(deck.board)
         rows = action_log(case)
         logs = write_log(rows, uses.load(use).log, folder.department.paper)
         took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
         look_again(files[DECK], case, folder, plan)
-        left = untold(case, board.slides, (paper.board for paper in papers))
-        facts = {**_facts(folder, plan, board), "untold": [one.told.reveal() for one in left]}
+        left = untold(case, deck.board.slides, (paper.board for paper in papers.told))
+        facts = {**_facts(folder, plan, deck.board), "untold": [one.told.reveal() for one in left]}
         shortened: list[str] = []
-        for paper, one in zip(papers, begun, strict=True):
-            written = one.result()
+        for paper, written in papers.written():
             took(written.files, identifiers)
             shortened += (f"{paper.slug}.pdf: {told.reveal()}" for told in written.told)
     work.finish()

@@ -53,7 +53,8 @@ def compose_papers(
 
     Arguments and errors as for `compose`; copies are made of `deck`, for sheets of a size.
     """
-    return Telling.of(case, use, draft=draft, working=working).papers(deck, size)
+    telling = Telling.of(case, use, draft=draft, working=working)
+    return tuple(telling.paper(planned, deck, size) for planned in telling.spec.papers)
 
 
 @dataclass(frozen=True)
@@ -78,6 +79,8 @@ class Telling:
         spec = uses.load(use or case.use)
         told = cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
         for step in spec.fewer:
+            if not _guessed(told.deck).too_many:
+                break
             less = replace(told, spec=step.put_into(told.spec))
             if _guessed(told.deck).too_many > _guessed(less.deck).too_many:
                 told = less
@@ -93,18 +96,19 @@ class Telling:
         slides, left_out = self.slides(_ordered(self.case, self.spec))
         return self.board(_fitted(slides, self.spec.minutes), left_out)
 
-    def papers(self, deck: Storyboard, size: PaperSize = PaperSize.A4) -> tuple[Paper, ...]:
-        """Return the papers that go with a deck; arguments as for `compose_papers`."""
-        boards = ((one, _paper(self, one, deck)) for one in self.spec.papers)
-        return tuple(
-            Paper(
-                one.slug,
-                one.formats,
-                replace(board, title=one.entitled(board.title), paper=one.title),
-                Sheet(size, one.upright, one.pages),
-            )
-            for one, board in boards
-        )
+    def paper(self, planned: uses.Paper, deck: Storyboard, size: PaperSize = PaperSize.A4) -> Paper:
+        """Return one of the papers of the use; `deck` and `size` as for `compose_papers`."""
+        board = self._copied(planned.copy_, deck) if planned.copy_ else self._written(planned)
+        board = replace(board, title=planned.entitled(board.title), paper=planned.title)
+        return Paper(planned.slug, planned.formats, board, Sheet(size, planned.upright, planned.pages))
+
+    def _copied(self, kind: str, deck: Storyboard) -> Storyboard:
+        copied: Storyboard = registry.discover(_COPIES, "make")[kind].make(deck, self.case)
+        return copied
+
+    def _written(self, planned: uses.Paper) -> Storyboard:
+        slides, left_out = self.slides(planned.slides)
+        return self.board(tuple(slides), left_out)
 
     def slides(self, entries: tuple[uses.Planned, ...]) -> tuple[list[Slide], tuple[SafeText, ...]]:
         """Return the slides of these entries, and the reason for each entry that made none."""
@@ -133,14 +137,6 @@ class Telling:
             questions=round(self.spec.questions * 60),
             most=self.spec.most,
         )
-
-
-def _paper(told: Telling, paper: uses.Paper, deck: Storyboard) -> Storyboard:
-    if paper.copy_ is not None:
-        copied: Storyboard = registry.discover(_COPIES, "make")[paper.copy_].make(deck, told.case)
-        return copied
-    slides, left_out = told.slides(paper.slides)
-    return told.board(tuple(slides), left_out)
 
 
 def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]:

@@ -118,6 +118,7 @@ class Grid:
         return replace(self, rows=rows)
 
 
+@lru_cache(maxsize=256)  # a table is poured into several rooms, at several sizes
 def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption: str) -> Grid:
     """Return a grid with its column needs measured once, so that all its parts have the same columns.
 
