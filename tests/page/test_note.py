@@ -639,3 +639,23 @@ def test_owner_and_day_are_asked_for_as_an_action_is_chosen(
     assert page.input_value("#what") == words
     page.select_option("#kind", "actions/what")
     assert page.input_value("#of-owner") == "Matron"
+
+
+@pytest.mark.browser
+def test_a_clock_is_told_for_a_run_of_lines(page: Page, client: FlaskClient, desk: Desk) -> None:
+    clocked(desk)
+    lines = ("10:20 sats 96", "10:24 sats 92", "10:31 monitor sats 88", "10:33 stop")
+    paste(client, desk, "\n".join(lines))
+    page.goto(page.url.partition("/start")[0] + "/note/several")
+    clocks = page.locator("select[name^=clock-]")
+    clocks.nth(0).select_option("infusion pump")
+    page.get_by_role("button", name="So the next line").press("Enter")
+    assert [clocks.nth(place).input_value() for place in range(4)] == [
+        "infusion pump",
+        "infusion pump",
+        "anaesthetic monitor",
+        "",
+    ]
+    assert page.locator(".note-below").count() == 0
+    clocks.nth(3).select_option("infusion pump")
+    assert page.locator(".note-below").count() == 0

@@ -47,3 +47,35 @@ async function ask(kind) {
   for (const one of kind.options) one.classList.toggle("own", one === chosen);
   return say("Its parts are taken out of these words, into their own fields.");
 }
+
+// A run of lines often was read from one clock: what is chosen at its first line is offered for those below that
+// were told as it was.
+for (const clock of document.querySelectorAll("select[name^=clock-]")) {
+  let before = clock.value;
+  clock.addEventListener("change", () => {
+    offer(clock, alikeBelow(clock, before));
+    before = clock.value;
+  });
+}
+
+function alikeBelow(clock, before) {
+  const all = [...document.querySelectorAll("select[name^=clock-]")];
+  const below = all.slice(all.indexOf(clock) + 1);
+  const other = below.findIndex((one) => one.value !== before);
+  return (other < 0 ? below : below.slice(0, other)).filter((one) => one.offsetParent);
+}
+
+function offer(clock, below) {
+  document.querySelector(".note-below")?.remove();
+  if (!below.length) return;
+  const button = document.createElement("button");
+  Object.assign(button, { type: "button", className: "note-below" });
+  button.textContent = below.length > 1 ? `So the next ${below.length} lines` : "So the next line";
+  button.addEventListener("click", () => {
+    for (const one of below) one.value = clock.value;
+    button.remove();
+    clock.focus();
+    say(`By the ${clock.selectedOptions[0].textContent}: ${below.length + 1} lines.`);
+  });
+  clock.after(button);
+}
