@@ -8,6 +8,9 @@ from __future__ import annotations
 
 import functools
 import io
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder import fonts
@@ -35,22 +38,30 @@ DPI = 150
 """Of the PNG."""
 
 
-def _settings() -> Any:  # matplotlib types the keys of its settings one by one, and versions differ
-    return {
-        "svg.fonttype": "none",
-        "svg.hashsalt": "mmbuilder",
-        "text.hinting": "none",
-        "path.simplify": False,
-    }
+_SETTINGS: Any = {  # matplotlib types the keys of its settings one by one, and versions differ
+    "svg.fonttype": "none",
+    "svg.hashsalt": "mmbuilder",
+    "text.hinting": "none",
+    "path.simplify": False,
+}
+_ALONE = threading.Lock()
+
+
+@contextmanager
+def _set() -> Iterator[None]:
+    """Have matplotlib's settings as ours: they are those of all threads, and papers are set in several."""
+    from matplotlib import rc_context
+
+    with _ALONE, rc_context(_SETTINGS):
+        yield
 
 
 def svg(sheet: Sheet) -> bytes:
     """Return the sheet as SVG; text stays text."""
-    from matplotlib import rc_context
     from matplotlib.backends import backend_svg
 
     out = io.StringIO()
-    with rc_context(_settings()):
+    with _set():
         quiet = dict.fromkeys(("Creator", "Date", "Format", "Type"))
         renderer = _svg_renderer(_untyped(backend_svg).RendererSVG)(
             sheet.width, sheet.height, out, image_dpi=72, metadata=quiet
@@ -62,12 +73,11 @@ def svg(sheet: Sheet) -> bytes:
 
 def png(sheet: Sheet) -> bytes:
     """Return the sheet as PNG on white, `DPI` dots an inch."""
-    from matplotlib import rc_context
     from matplotlib.backends import backend_agg
     from PIL import Image
 
     scale = DPI / 72
-    with rc_context(_settings()):
+    with _set():
         renderer = _untyped(backend_agg).RendererAgg(
             round(sheet.width * scale), round(sheet.height * scale), DPI
         )

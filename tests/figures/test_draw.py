@@ -2,6 +2,8 @@ from __future__ import annotations
 
 import io
 import re
+import sys
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from PIL import Image
@@ -26,6 +28,18 @@ def drawing(name: str, until: float | None = None) -> Drawing:
 @pytest.mark.parametrize("name", CASES)
 def test_the_same_chart_gives_the_same_bytes(name: str) -> None:
     assert drawing(name) == drawing(name)
+
+
+@pytest.mark.usefixtures("no_cache")
+def test_charts_drawn_at_one_time_are_as_they_are_drawn_alone() -> None:
+    alone = [drawing(name) for name in CASES] * 2
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(1e-5)  # threads take turns within a drawing
+    try:
+        with ThreadPoolExecutor(len(CASES)) as beside:
+            assert list(beside.map(drawing, CASES * 2)) == alone
+    finally:
+        sys.setswitchinterval(before)
 
 
 @pytest.mark.usefixtures("no_cache")

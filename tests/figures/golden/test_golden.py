@@ -46,8 +46,8 @@ def test_other_hinting_of_letters_and_a_hair_of_shift_are_no_change(
     # aside, and softer edges, a sixth of a pixel aside.
     sheet = FEATURES[name].sheet()
     before = small(sheet)
-    settings, png = paint._settings(), paint.png
-    monkeypatch.setattr(paint, "_settings", lambda: settings | {"text.hinting": "native"})
+    png = paint.png
+    monkeypatch.setattr(paint, "_SETTINGS", paint._SETTINGS | {"text.hinting": "native"})
     monkeypatch.setattr(paint, "png", lambda drawn: _softened(png(drawn)))
     after = difference(before, small(_nudged(sheet)))
     assert after.same, after
