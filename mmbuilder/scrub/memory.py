@@ -25,6 +25,7 @@ _SHOWN = 0.6
 """The same for one that is a word too: it is looked for only where it does what people do."""
 
 _KINDS = frozenset({"titled name", "name by role", "listed name", "name"})
+_INITIALS = re.compile(r"[A-Z]{2,3}")
 _WORD = re.compile(r"[^\W\d_]+(?:['’ʼ‐‑-][^\W\d_]+)*\.?")
 _DOTTED = re.compile(r"(?:[^\W\d_]\.\s?){2,}")
 _MOST = 2_000
@@ -41,13 +42,14 @@ class DocumentMemory:
         """Return the remembered names for each text, outside what was found there already."""
         names = list(dict.fromkeys(_names(texts, found, REMEMBERED)))[:_MOST]
         words = _that_are_words([*names, *_names(texts, found, _SHOWN)][: 2 * _MOST])
-        if not (names or words):
+        initials = frozenset(_introduced(texts, found))
+        if not (names or words or initials):
             return [()] * len(texts)
         index = Index(
             Declared.model_validate({"people": [{"name": name, "role": "colleague"} for name in names]})
         )
         return [
-            (*_again(text, spans, index), *_as_a_person(text, spans, words))
+            (*_again(text, spans, index), *_as_a_person(text, spans, words), *_on_duty(text, spans, initials))
             for text, spans in zip(texts, found, strict=True)
         ]
 
@@ -148,6 +150,48 @@ def _as_a_person(text: str, spans: Sequence[Span], words: frozenset[str]) -> Ite
         yield Span(
             *found.span(), "name", "A", "[name]", 0.75, Layer.MEMORY, None, Decision.REPLACE, _ELSEWHERE
         )
+
+
+def _introduced(texts: Sequence[str], found: Found) -> Iterator[str]:
+    """Initials of those who were found on duty."""
+    for text, spans in zip(texts, found, strict=True):
+        for span in spans:
+            said = text[span.start : span.end]
+            sure = span.layer is Layer.PATTERN and span.confidence >= REMEMBERED
+            if (
+                sure
+                and span.kind in ("initials", "name by role", "listed name")
+                and _INITIALS.fullmatch(said)
+            ):
+                yield said
+
+
+_TOLD = re.compile(
+    r"(?:(?<!\w)(?:d/w|w/|ring|rang|rung|call|called|calling|told|tell|asked|ask|bleep|bleeped|paged|signed\sby|seen\sby|informed|relieved\sby)\s|[|/]\s?|->\s?|→\s?)$",
+    re.IGNORECASE,
+)
+"""What stands before somebody on duty, and before no abbreviation: `d/w PS`."""
+_DOES = re.compile(
+    r"\s(?:to\s(?:chase|see|review|rv|call|ring|attend|assist|scrub|write|check|dictate|follow|discuss|speak)|bleeped|reviewed|rang|rung|called|phoned|came|went|left|scrubbed|assisted|saw|took|gave|asked|told|tells|said|says|thinks|wants|felt|agreed|alone|busy|aware|informed|in\s(?:theatre|th|resus|clinic|ed|a&e)|on\s(?:call|way)|w/?\s)(?!\w)|\s?:\s[\"“‘']?[A-Za-z]",
+    re.IGNORECASE,
+)
+"""What somebody on duty does, and no abbreviation: `PS to chase`."""
+
+
+def _on_duty(text: str, spans: Sequence[Span], initials: frozenset[str]) -> Iterator[Span]:
+    """Yield initials that were introduced; such as are abbreviations too only where they do what people do."""
+    from mmbuilder.scrub.detectors.initials import no_abbreviation
+
+    if not initials:
+        return
+    taken = sorted((span.start, span.end) for span in spans if span.decision is Decision.REPLACE)
+    either = "|".join(sorted(initials))
+    for found in re.finditer(rf"(?<![\w?.-])(?:{either})(?![\w-]|\.\d)", text):
+        told = _TOLD.search(text, max(0, found.start() - 16), found.start()) or _DOES.match(text, found.end())
+        if (told or no_abbreviation(found[0])) and not overlaps(*found.span(), taken):
+            yield Span(
+                *found.span(), "name", "A", "[name]", 0.8, Layer.MEMORY, None, Decision.REPLACE, _ELSEWHERE
+            )
 
 
 _ELSEWHERE = "a name found elsewhere in this document"
