@@ -105,7 +105,7 @@ def _again(text: str, spans: Sequence[Span], index: Index) -> Iterator[Span]:
 
 _PERSON_ACTS = re.compile(
     r"(?:\s(?:to|will|can|should)\s(?:write|see|review|call|chase|speak|rv|scrub|discuss|follow|send|ring|dictate|decide|arrange|contact|talk|organise|complete|attend|recheck|do|check|come|return|go|have|start)"
-    r"|\s(?:is|was|has|had|then|also)\s|\s(?:seen|called|wrote|dictated|asked|said|says|rang|phoned|told|agreed|thinks|thought|wants|declined|reviewed|assisted|scrubbed|took|gave|felt|feels|noticed|attended|consented|returned|came|went|left|retired|resigned|died|bled|fell|collapsed|moved|arrived|insisted|suggested|advised|performed|operated|opened|closed"
+    r"|\s(?:is|was|has|had|then|also)\s|\s(?:seen|called|wrote|dictated|asked|said|says|rang|phoned|told|agreed|thinks|thought|wants|declined|reviewed|assisted|scrubbed|took|gave|felt|feels|noticed|looked|attended|consented|returned|came|went|left|retired|resigned|died|bled|fell|collapsed|moved|arrived|insisted|suggested|advised|performed|operated|opened|closed"
     r"|apologised|admitted|discharged|transferred|refused|accepted|explained|informed|happy|aware|unhappy|on\scall)(?!\w)|['’]s\s(?:list|patient|clinic|team|decision|wife|husband|mother|father|daughter|son|mum|dad))",
     re.IGNORECASE,
 )
@@ -135,11 +135,18 @@ def _as_a_person(text: str, spans: Sequence[Span], words: frozenset[str]) -> Ite
     from mmbuilder.scrub.keep.words import fold
 
     for found in re.finditer(r"(?<![\w'’-])[^\W\d_]{3,}(?![-‐])", text):
-        if fold(found[0]) not in words or not _PERSON_ACTS.match(text, found.end()):
+        if fold(found[0]) not in words:
+            continue
+        told = found[0].islower() and _TOLD_SMALL.search(text, max(0, found.start() - 12), found.start())
+        if not (told or _PERSON_ACTS.match(text, found.end())):
             continue
         capital = found[0][0].isupper() and (found[0][1:].islower() or text.isupper())
-        hurried = found[0].islower() and re.match(
-            r"\s(?:dictated|rang|phoned|said|says|wrote|scrubbed)(?!\w)", text[found.end() :]
+        hurried = told or (
+            found[0].islower()
+            and re.match(
+                r"\s(?:dictated|rang|phoned|said|says|wrote|scrubbed|assisted|reviewed|aware|informed|to\s(?:review|chase|see|ring|call|rv))(?!\w)",
+                text[found.end() :],
+            )
         )
         if (
             not (capital or hurried)
@@ -194,6 +201,10 @@ def _on_duty(text: str, spans: Sequence[Span], initials: frozenset[str]) -> Iter
             )
 
 
+_TOLD_SMALL = re.compile(
+    r"(?<!\w)(?:d/w|told|rang|rung|ring|asked|bleeped|suspended\sby|seen\sby|signed\sby|reviewed\sby|done\sby)\s$"
+)
+"""What stands before a person in small letters too: `seen by long`."""
 _ELSEWHERE = "a name found elsewhere in this document"
 
 

@@ -39,6 +39,7 @@ EXAMPLES = (
     "found outside the fox inn",
     "prévenue, habite le quenigan",
     "relatives quenabad se aaye hain",
+    "vient de quengamp avec son fils",
     "quenipat ki factory me kaam karta hai",
     "wohnt in quenbach bei der tochter",
     "thyroïdectomie ce matin clinique du parc",
@@ -57,6 +58,7 @@ NEAR_MISSES = (
     "st marks score 9",
     "suivi en clinique de la douleur, clinique du sommeil",
     "habite seule, vit avec sa fille",
+    "vient de manger, vient de sortir",
     "drain se aa raha, ghar se aaye, OT se shift kiya",
 )
 
@@ -89,7 +91,7 @@ _CUED = re.compile(
 )
 
 _ABROAD = re.compile(
-    r"(?<!\w)(?i:habite|vit\sà|demeurant|domiciliée?\sà|vive\sen|reside\sen|wohnt\sin|wohnhaft\sin|lebt\sin|kommt\saus)\s"
+    r"(?<!\w)(?i:habite|vit\sà|demeurant|domiciliée?\sà|vive\sen|reside\sen|wohnt\sin|wohnhaft\sin|lebt\sin|kommt\saus|vient\sde|originaire\sde|natural\sde|procedente\sde|arrivée?\sde|adressée?\sde|envoyée?\sde|stammt\saus)\s"
     r"(?P<name>(?:(?:à|au|le|la|les|el|los|las|bad|st)\s)?(?P<own>[^\W\d_A-Z]{5,}))(?!\w)"
 )
 _HINDI = re.compile(
