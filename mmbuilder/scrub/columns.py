@@ -17,7 +17,7 @@ _PEOPLE = word_set(
     """
     name names surname forename firstname lastname patient pt consultant cons surgeon surgeons assistant assist asst anaesthetist anesthetist anaes
     gas nurse scrub runner circulating odp registrar reg trainee fellow doctor dr clinician operator endoscopist radiologist midwife gp referrer
-    requester reporter author presenter initials nok kin relative carer mother father wife husband staff speaker owner lead supervisor sho
+    requester reporter author presenter initials nok kin relative carer mother father wife husband staff speaker owner lead supervisor sho who whom pat
     nombre nombres apellido apellidos paciente cirujano cirujana ayudante médico médica enfermera enfermero anestesista
     nachname vorname patientin chirurg chirurgin arzt ärztin pflege pflegekraft operateur assistenz anästhesist
     nom prénom prenom chirurgien chirurgienne médecin infirmier infirmière anesthésiste aide interne
@@ -29,8 +29,8 @@ _PLACES = word_set(
     planta sala servicio hospital ciudad dirección station klinik krankenhaus ort wohnort adresse service hôpital ville
     """
 )
-_BEDS = word_set("bed bett bettplatz cama lit")
-"""A list of patients by their beds: `12A`, `SR4`, `14`."""
+_BEDS = word_set("bed bett bettplatz cama lit room rm zimmer zi ch chambre hab habitación")
+"""A list of patients by their beds or rooms: `12A`, `SR4`, `14`."""
 _ANY_HOUSE = word_set(
     """
     theatre theatres recovery main day surgical medical surgery medicine emergency acute admissions assessment high low care intensive dependency resus

@@ -19,11 +19,11 @@ _OFFSET = re.compile(
 _TELLS_NOBODY = re.compile(
     r"(?:19|20)\d\d"
     r"|(?:T?[+\N{MINUS SIGN}-])?(?:(?:[01]?\d|2[0-3])(?::[0-5]\d(?::[0-5]\d)?|[.h](?:1[3-9]|[2-5]\d)|(?<=0\d)[.h]0\d)|\d{1,2}:[0-5]\d)"
-    r"|(?:0?\d|1[0-2])[ap]m|\d{1,3}\.0|\d{1,2}\.\d{1,2}\.\d|[1-8]?\d(?:[FM]|yo)|G\d{1,2}P\d{1,2}|(?:[12]\d|3\d|4[0-4])w[0-6]d|3[2-9]|[4-8]\d|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60|[1-4]\d-[12]?\d-1\d\d"
+    r"|(?:0?\d|1[0-2])[ap]m|\d{1,3}\.0|\d{1,2}\.\d{1,2}\.\d|[1-8]?\d(?:[FM]|yo)|G\d{1,2}P\d{1,2}|(?:[12]\d|3\d|4[0-4])w[0-6]d|3[2-9]|[4-8]\d|\d|[36]/(?:[4569]|7\.5|9\.5|1[28]|24|36|38|60)|20/\d{2,3}|1/60|[A-Z]{3,5}[xX]\d|[1-4]\d-[12]?\d-1\d\d"
 )
 """A year; a time, with a dot only where no day and month can be meant, or of a half of the day; a decimal nought; a version; an age that may
 be told; pregnancies and births, weeks and days of one; more than a month has days; one figure; an acuity in metres or feet;
-what a stent graft measures at both ends and along."""
+how often something was grafted; what a stent graft measures at both ends and along."""
 _REGISTERED = re.compile(r"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+")
 """Numbers of registered trials and papers, and of tissue types: published, whatever stands beside them."""
 _COUNTED = re.compile(

@@ -25,6 +25,7 @@ _SHOWN = 0.6
 """The same for one that is a word too: it is looked for only where it does what people do."""
 
 _KINDS = frozenset({"titled name", "name by role", "listed name", "name"})
+_INITIALS = re.compile(r"[A-Z]{2,3}")
 _WORD = re.compile(r"[^\W\d_]+(?:['’ʼ‐‑-][^\W\d_]+)*\.?")
 _DOTTED = re.compile(r"(?:[^\W\d_]\.\s?){2,}")
 _MOST = 2_000
@@ -41,13 +42,14 @@ class DocumentMemory:
         """Return the remembered names for each text, outside what was found there already."""
         names = list(dict.fromkeys(_names(texts, found, REMEMBERED)))[:_MOST]
         words = _that_are_words([*names, *_names(texts, found, _SHOWN)][: 2 * _MOST])
-        if not (names or words):
+        initials = frozenset(_introduced(texts, found))
+        if not (names or words or initials):
             return [()] * len(texts)
         index = Index(
             Declared.model_validate({"people": [{"name": name, "role": "colleague"} for name in names]})
         )
         return [
-            (*_again(text, spans, index), *_as_a_person(text, spans, words))
+            (*_again(text, spans, index), *_as_a_person(text, spans, words), *_on_duty(text, spans, initials))
             for text, spans in zip(texts, found, strict=True)
         ]
 
@@ -103,7 +105,7 @@ def _again(text: str, spans: Sequence[Span], index: Index) -> Iterator[Span]:
 
 _PERSON_ACTS = re.compile(
     r"(?:\s(?:to|will|can|should)\s(?:write|see|review|call|chase|speak|rv|scrub|discuss|follow|send|ring|dictate|decide|arrange|contact|talk|organise|complete|attend|recheck|do|check|come|return|go|have|start)"
-    r"|\s(?:is|was|has|had|then|also)\s|\s(?:seen|called|wrote|dictated|asked|said|says|rang|phoned|told|agreed|thinks|thought|wants|declined|reviewed|assisted|scrubbed|took|gave|felt|feels|noticed|attended|consented|returned|came|went|left|retired|resigned|died|bled|fell|collapsed|moved|arrived|insisted|suggested|advised|performed|operated|opened|closed"
+    r"|\s(?:is|was|has|had|then|also)\s|\s(?:seen|called|wrote|dictated|asked|said|says|rang|phoned|told|agreed|thinks|thought|wants|declined|reviewed|assisted|scrubbed|took|gave|felt|feels|noticed|looked|attended|consented|returned|came|went|left|retired|resigned|died|bled|fell|collapsed|moved|arrived|insisted|suggested|advised|performed|operated|opened|closed"
     r"|apologised|admitted|discharged|transferred|refused|accepted|explained|informed|happy|aware|unhappy|on\scall)(?!\w)|['’]s\s(?:list|patient|clinic|team|decision|wife|husband|mother|father|daughter|son|mum|dad))",
     re.IGNORECASE,
 )
@@ -133,11 +135,18 @@ def _as_a_person(text: str, spans: Sequence[Span], words: frozenset[str]) -> Ite
     from mmbuilder.scrub.keep.words import fold
 
     for found in re.finditer(r"(?<![\w'’-])[^\W\d_]{3,}(?![-‐])", text):
-        if fold(found[0]) not in words or not _PERSON_ACTS.match(text, found.end()):
+        if fold(found[0]) not in words:
+            continue
+        told = found[0].islower() and _TOLD_SMALL.search(text, max(0, found.start() - 12), found.start())
+        if not (told or _PERSON_ACTS.match(text, found.end())):
             continue
         capital = found[0][0].isupper() and (found[0][1:].islower() or text.isupper())
-        hurried = found[0].islower() and re.match(
-            r"\s(?:dictated|rang|phoned|said|says|wrote|scrubbed)(?!\w)", text[found.end() :]
+        hurried = told or (
+            found[0].islower()
+            and re.match(
+                r"\s(?:dictated|rang|phoned|said|says|wrote|scrubbed|assisted|reviewed|aware|informed|to\s(?:review|chase|see|ring|call|rv))(?!\w)",
+                text[found.end() :],
+            )
         )
         if (
             not (capital or hurried)
@@ -150,6 +159,52 @@ def _as_a_person(text: str, spans: Sequence[Span], words: frozenset[str]) -> Ite
         )
 
 
+def _introduced(texts: Sequence[str], found: Found) -> Iterator[str]:
+    """Initials of those who were found on duty."""
+    for text, spans in zip(texts, found, strict=True):
+        for span in spans:
+            said = text[span.start : span.end]
+            sure = span.layer is Layer.PATTERN and span.confidence >= REMEMBERED
+            if (
+                sure
+                and span.kind in ("initials", "name by role", "listed name")
+                and _INITIALS.fullmatch(said)
+            ):
+                yield said
+
+
+_TOLD = re.compile(
+    r"(?:(?<!\w)(?:d/w|w/|ring|rang|rung|call|called|calling|told|tell|asked|ask|bleep|bleeped|paged|signed\sby|seen\sby|informed|relieved\sby)\s|[|/]\s?|->\s?|→\s?)$",
+    re.IGNORECASE,
+)
+"""What stands before somebody on duty, and before no abbreviation: `d/w PS`."""
+_DOES = re.compile(
+    r"\s(?:to\s(?:chase|see|review|rv|call|ring|attend|assist|scrub|write|check|dictate|follow|discuss|speak)|bleeped|reviewed|rang|rung|called|phoned|came|went|left|scrubbed|assisted|saw|took|gave|asked|told|tells|said|says|thinks|wants|felt|agreed|alone|busy|aware|informed|in\s(?:theatre|th|resus|clinic|ed|a&e)|on\s(?:call|way)|w/?\s)(?!\w)|\s?:\s[\"“‘']?[A-Za-z]",
+    re.IGNORECASE,
+)
+"""What somebody on duty does, and no abbreviation: `PS to chase`."""
+
+
+def _on_duty(text: str, spans: Sequence[Span], initials: frozenset[str]) -> Iterator[Span]:
+    """Yield initials that were introduced; such as are abbreviations too only where they do what people do."""
+    from mmbuilder.scrub.detectors.initials import no_abbreviation
+
+    if not initials:
+        return
+    taken = sorted((span.start, span.end) for span in spans if span.decision is Decision.REPLACE)
+    either = "|".join(sorted(initials))
+    for found in re.finditer(rf"(?<![\w?.-])(?:{either})(?![\w-]|\.\d)", text):
+        told = _TOLD.search(text, max(0, found.start() - 16), found.start()) or _DOES.match(text, found.end())
+        if (told or no_abbreviation(found[0])) and not overlaps(*found.span(), taken):
+            yield Span(
+                *found.span(), "name", "A", "[name]", 0.8, Layer.MEMORY, None, Decision.REPLACE, _ELSEWHERE
+            )
+
+
+_TOLD_SMALL = re.compile(
+    r"(?<!\w)(?:d/w|told|rang|rung|ring|asked|bleeped|suspended\sby|seen\sby|signed\sby|reviewed\sby|done\sby)\s$"
+)
+"""What stands before a person in small letters too: `seen by long`."""
 _ELSEWHERE = "a name found elsewhere in this document"
 
 

@@ -11,7 +11,7 @@ from itertools import chain
 from mmbuilder.case.clocks import Reckoner
 from mmbuilder.case.freetext import Path
 from mmbuilder.casefile.folder import CaseFolder
-from mmbuilder.scrub import declared, edges, outside_pictures, reach, stills
+from mmbuilder.scrub import beside, declared, edges, outside_pictures, reach, stills
 from mmbuilder.scrub.code import check_code
 from mmbuilder.scrub.decided import ruled
 from mmbuilder.scrub.declared import Index
@@ -75,7 +75,7 @@ def in_words(
     )
     plan = RedactionPlan(
         texts=_settled(folder, texts, found),
-        detectors=(declared.NAME, *patterns.names, model.name, recall.name),
+        detectors=(declared.NAME, *patterns.names, model.name, recall.name, beside.NAME),
         unchecked=(*model.unchecked, *recall.unchecked, *UNCHECKED),
     )
     return ruled(plan, folder, texts)
@@ -146,7 +146,9 @@ def _layers(
     layers = [[index.find(text) for text in texts], spared, judged]
     found = _passed([[*chain.from_iterable(of_one)] for of_one in zip(*layers, strict=True)], passed)
     again = _passed(memory.find(texts, found), passed)
-    whole = zip(texts, found, again, strict=True)
+    known = [[*first, *more] for first, more in zip(found, again, strict=True)]
+    others = _passed(beside.find(texts, known), passed)
+    whole = zip(texts, known, others, strict=True)
     return [[_author_keeps(text, index, span) for span in (*first, *more)] for text, first, more in whole]
 
 

@@ -119,7 +119,7 @@ _Row = list[tuple[int, int]]
 _BETWEEN = {"|": re.compile(r"\|"), "\t": re.compile(r"\t"), "  ": re.compile(r" {2,}")}
 """Marks, tabs and gaps: what parts the fields of a line, the first that it holds."""
 _FEWEST = 3
-"""Columns of a table that has no rule below its headings: two are a label and its value."""
+"""Columns of a table that has no rule below its headings: two are a label and its value. Bars part much, so one column must be of people or places."""
 _HEADING = re.compile(r"[^\W\d]+(?:[ /-][^\W\d]+){0,3}\.?")
 _RULE = re.compile(r":?-+:?")
 
@@ -167,9 +167,10 @@ def _stripped(line: str, start: int, one: int, two: int) -> tuple[int, int]:
 def _is_table(text: str, run: Sequence[_Row], sign: str) -> bool:
     if len(run) < 2 or not sign:
         return False
-    if sign == "|":
-        return all(_RULE.fullmatch(text, *field) for field in run[1])
-    return len(run[0]) >= _FEWEST and all(_HEADING.fullmatch(text, *field) for field in run[0])
+    if sign == "|" and all(_RULE.fullmatch(text, *field) for field in run[1]):
+        return True
+    headed = len(run[0]) >= _FEWEST and all(_HEADING.fullmatch(text, *field) for field in run[0])
+    return headed and (sign != "|" or any(columns.heads(text[slice(*field)]) for field in run[0]))
 
 
 def _across(text: str, span: Span, tables: Sequence[_Table]) -> bool:

@@ -23,6 +23,9 @@ from mmbuilder.scrub import columns
         ("Bed no.", "HDU2", "bed"),
         ("Bett-Nr.", "4", "bed"),
         ("Cama", "SR 4", "bed"),
+        ("Zi", "14", "bed"),
+        ("Who", "PM", None),
+        ("Who", "Vashtern", "name"),
         ("Hospital", "Vraxholm", "place"),
         # roles, units, numbers and empty cells tell of nobody
         ("Surgeon", "consultant", None),

@@ -45,6 +45,17 @@ def test_a_kept_finding_is_not_remembered() -> None:
     assert list(DocumentMemory().find(["Foley catheter", "Foley"], [[kept], ()])) == [(), ()]
 
 
+def test_initials_on_duty_are_found_where_they_act() -> None:
+    first, at = "handover JQ -> PS", 15
+    known = [
+        Span(9, 11, "initials", "A", "[name]", 0.86),
+        Span(at, at + 2, "initials", "A", "[name]", 0.86),
+    ]
+    text = "JQ home. PS to chase, ASA 3, PS 1, d/w PS"
+    spans = DocumentMemory().find([first, text], [known, ()])[1]
+    assert [(text[span.start : span.end], span.start) for span in spans] == [("JQ", 0), ("PS", 9), ("PS", 39)]
+
+
 def test_one_person_has_one_stand_in() -> None:
     out = scrubbed("Dr Anka Velkonar called.", "Then Velkonar left, and Dr Quorrin came.", "Quorrin's note")
     assert out == ["Doctor A called.", "Then doctor A left, and doctor B came.", "Doctor B's note"]

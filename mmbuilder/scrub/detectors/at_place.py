@@ -44,6 +44,7 @@ EXAMPLES = (
     "rep of Quenonova Surgical, mobile",
     "chef at the crooked billet",
     "lives in a tent off Route 9",
+    "MVC I-80 near Quenby",
     "lives at fernquen cottage, upper quenwick, stairs",
     "is organist at Holy Rood, Market Quenbury and plays",
     "Drove from Quenmere to Port Quorrow",
@@ -165,7 +166,7 @@ _CENTRE_ABROAD = re.compile(
 )
 """University hospitals of France, Italy, Austria, the Netherlands and Spain by their letters."""
 _ROAD = re.compile(
-    rf"(?<!\w)(?:on|off|along|by|near|of|at|beside)\s(?:the\s)?(?P<name>(?:[ABMN]\d{{2,4}}|[RED]\d{{3,4}}|(?:Route|Rte|Highway|Hwy|Interstate|US|SR)\s\d{{1,4}}|I-\d{{1,3}})(?:\s(?:near|at|outside|by|towards|behind|past)\s(?:the\s)?{CAP}(?:\s{CAP}){{0,3}})?)(?![\w./-])(?!\s(?:receptor|muscarinic|segment|paper|level|form|pulley|branch))"
+    rf"(?<!\w)(?:on|off|along|by|near|of|at|beside|MVC|RTC|RTA|MVA|crash|collision|pile-up)\s(?:the\s)?(?P<name>(?:[ABMN]\d{{2,4}}|[RED]\d{{3,4}}|(?:Route|Rte|Highway|Hwy|Interstate|US|SR)\s\d{{1,4}}|I-\d{{1,3}})(?:\s(?:near|at|outside|by|towards|behind|past)\s(?:the\s)?{CAP}(?:\s{CAP}){{0,3}})?)(?![\w./-])(?!\s(?:receptor|muscarinic|segment|paper|level|form|pulley|branch))"
 )
 _THINGS = word_set(
     """

@@ -83,6 +83,9 @@ EXAMPLES = (
     "lives at home, rm 204, daughter",
     "room 714.",
     "Zimmer 312, Hüfte",
+    "la de la 207 sangra",
+    "hab 207 fiebre",
+    "la dame du 12 saigne",
 )
 NEAR_MISSES = (
     "theatre 4",
@@ -118,6 +121,8 @@ NEAR_MISSES = (
     "seen in 2 ward rounds, on 3 wards",
     "EBUS Station 7 und Station 4R",
     "room 400 ml, room 100 x 80",
+    "no ICU bed\n4 add on",
+    "la pente de la 200 ml",
     "level 4, grade 4, ward level 1",
 )
 
@@ -161,7 +166,7 @@ _WARD_BEHIND = re.compile(
     r"(?<!\w)(?:on|to|from|via|in)\s(?P<bed>(?:[A-Z]?\d{1,2}[A-Z]?\s(?i:ward)|\d{1,2}\s(?:North|South|East|West|Tower)))(?![\w-]|\s(?i:round|patients?|beds?|staff|nurses?))"
 )
 _ROOM = re.compile(
-    rf"(?<!\w)(?:rm|room|zimmer|chambre|habitación)\s(?P<bed>\d{{3}})(?![\w%]|\s?[x×]|[.,:/-]\d){NOT_MEASURED}",
+    rf"(?<!\w)(?:rm|room|zimmer|chambre|habitación|zi|hab|chb)\s(?P<bed>\d{{3}})(?![\w%]|\s?[x×]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 _LABELLED = re.compile(
@@ -174,6 +179,14 @@ _IN_A_UNIT = re.compile(
 _BESIDE_SOMEBODY = re.compile(
     rf"(?<!\w)(?P<bed>{_ANY}\s\d{{1,2}})[:.,]?\s(?:-\s)?(?:(?i:mr|mrs|ms|miss|hr|herrn?|fr|frau|sr|sra|d|dña|mme|mlle)\.?\s[^\W\d_]{{2}}|[A-Z]\.\s?(?P<name>[A-ZÀ-Þ][^\W\d_]{{2,}}))"
 )
+_NEXT_LINE = re.compile(r"\n\s*\d")
+"""A figure that opens the next line is of that line: `no ICU bed`, below it `4 add on`."""
+_OF_ROOM = re.compile(
+    r"(?<!\w)(?:(?:la|el|los)\sde\sla|(?:patiente?|dame|monsieur|malade|paciente|señora?|sra?)\s(?:de\sla|du)|(?:au|du)(?=\s\d{3}\s(?:appelle|sonne|saigne|va)))\s(?P<bed>\d{3}|(?<=du\s)\d{1,2})(?![\w%]|[.,:/-]\d)"
+    rf"{NOT_MEASURED}",
+    re.IGNORECASE,
+)
+"""Who lies in a room, told by it: `la de la 207`, `la dame du 12`."""
 _TISSUES = word_set(
     "nail tumour tumor prostate prostatic gallbladder liver vascular capillary wound flap gland splenic thymic gastric surgical graft recipient parotid pancreatic thyroid"
 )
@@ -185,13 +198,16 @@ _TISSUE = 16
 def find(text: str) -> Iterator[Span]:
     """Yield the bed, and the ward beside it."""
     for pattern in (_BOTH, _PLACED, _IN_A_UNIT):
-        yield from (span(found, KIND, LETTER, "[bed]", 0.8) for found in pattern.finditer(text))
+        for found in pattern.finditer(text):
+            if not _NEXT_LINE.search(found[0]):
+                yield span(found, KIND, LETTER, "[bed]", 0.8)
     for found in _CODED.finditer(text):
         before = text[max(0, found.start() - _TISSUE) : found.start()].lower().split()
         if not before or before[-1] not in _TISSUES:
             yield span(found, KIND, LETTER, "[bed]", 0.8)
     yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _LABELLED.finditer(text))
-    yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _ROOM.finditer(text))
+    for pattern in (_ROOM, _OF_ROOM):
+        yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in pattern.finditer(text))
     yield from (span(found, KIND, LETTER, "[place]", 0.8, "bed") for found in _WARD_BEHIND.finditer(text))
     for found in _WARD_ALONE.finditer(text):
         yield span(found, KIND, LETTER, "[place]", 0.8, found.lastgroup or 0)

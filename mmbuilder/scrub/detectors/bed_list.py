@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.keep.lists import Lists, load
+from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
 
@@ -27,6 +28,7 @@ EXAMPLES = (
     "GT 19F, day 3",
     "Quorne B, DOB on the sticker",
     "Khan 70 M, POD 2",
+    "1 mason t 6 tonsils\n2 quonse m 55 scope",
 )
 NEAR_MISSES = (
     "Bed 4 Empty",
@@ -50,6 +52,8 @@ NEAR_MISSES = (
     "T12 Wedge fracture",
     "Amplatz 30F sheath",
     "Bosniak 2F cyst",
+    "1 lap chole 45 min\n2 hernia 50 min",
+    "1 drain out 6 hours later\n2 mobilise 5 m today",
 )
 
 _OPENS = r"(?:^|(?<=[.;|]\s)|(?<=\n))[ \t]*"
@@ -61,6 +65,13 @@ _BY_AGE = re.compile(
     rf"{_OPENS}(?:{_BED})?(?P<name>{_CAP}(?:\s{_CAP}|,?\s[A-Z])?|[A-Z]{{2}}){_AGED}", re.MULTILINE
 )
 
+_SMALL = re.compile(
+    r"^[ \t]*\d{1,2}[.)]?\s(?:(?:mr|mrs|ms|miss|dr|rev|sr|mx)\.?\s)?(?P<name>[^\W\d_A-Z]{3,}(?:\s(?:[^\W\d_A-Z]{3,}|[a-z](?!\w)))?),?\s\(?\d{1,2}\s?(?:y|yo|yrs?)?\s?[mf]?\)?(?=\s)(?!\s?(?:ml|mg|mm|cm|kg|g|l|days?|h|hrs?|min|units?|%)\b)",
+    re.MULTILINE,
+)
+"""A list in small letters: its order, a name, an age: `3 quonse m 55`."""
+_LINES = 2
+
 
 def find(text: str) -> Iterator[Span]:
     """Yield each name of a list of beds."""
@@ -68,6 +79,17 @@ def find(text: str) -> Iterator[Span]:
         for found in pattern.finditer(text):
             if _a_name(found["name"], load()) and not _size(text, found):
                 yield span(found, KIND, LETTER, "[name]", 0.8, "name")
+    small = [found for found in _SMALL.finditer(text) if _borne(found["name"])]
+    if len(small) >= _LINES:
+        yield from (span(found, KIND, LETTER, "[name]", 0.86, "name") for found in small)
+
+
+def _borne(said: str) -> bool:
+    """Whether every word of it may be a name and one is, or is on no list: no `lap chole`."""
+    lists, words = load(), [fold(word) for word in said.split() if len(word) > 1]
+    strange = [unlisted(word, lists) and word not in lists.foreign for word in words]
+    borne = [lists.borne(word) and word not in lists.roles for word in words]
+    return all(map(any, zip(strange, borne, strict=True))) and not all(lists.known(word) for word in words)
 
 
 def _size(text: str, found: re.Match[str]) -> bool:

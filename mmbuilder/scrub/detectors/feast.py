@@ -119,7 +119,7 @@ weihnachten|weihnachts(?:feier)?tag|heilig(?:er\\s)?abend|neujahr(?:stag)?|karfr
 """
 _ROMANCE = """
 noël|pâques|mercredi\\sdes\\scendres|toussaint|pentecôte|jour\\sde\\sl['’]an|réveillon|saint-sylvestre|chandeleur|lundi\\sde\\s(?:pâques|pentecôte)|dimanche\\sde\\s(?:pâques|pentecôte)|vendredi\\ssaint|jeudi\\ssaint|fête\\snationale|fête\\sdu\\stravail|fête\\sdes\\smères
-|navidad(?:es)?|nochebuena|nochevieja|año\\snuevo|semana\\ssanta|reyes\\smagos|jueves\\ssanto|viernes\\ssanto|sábado\\ssanto|domingo\\sde\\s(?:ramos|resurrección|pascua)|pascua|todos\\slos\\ssantos|día\\sde\\s(?:(?:los|la|las|el)\\s)?\\w+
+|navidad(?:es)?|nochebuena|nochevieja|año\\snuevo|semana\\ssanta|reyes\\smagos|jueves\\ssanto|viernes\\ssanto|sábado\\ssanto|domingo\\sde\\s(?:ramos|resurrección|pascua)|pascua|todos\\slos\\ssantos|día\\sde\\s(?:reyes|muertos|difuntos|navidad|(?:(?:los|la|las|el)\\s)?(?:madre|padre|niño|trabajo|trabajador|constitución|hispanidad|raza|independencia|inmaculada|candelaria|virgen|comunidad|bandera|revolución|santos|reyes|muertos|difuntos|enamorados|inocentes|mujer|patria|tradición|cruz)|(?-i:[A-ZÁÉÍÓÚ])\\w+)
 |noche\\sde\\s(?:san|reyes|difuntos)(?:\\s\\w+)?|víspera\\sde\\s\\w+(?:\\s\\w+)?|fiestas?\\sde\\s(?:san|santa|santiago|la\\svirgen|los?|las?)(?:\\s\\w+)?|puente\\sde\\s(?:(?:la|los|el|las)\\s)?\\w+|inmaculada|miércoles\\sde\\sceniza|carnaval(?:es)?|sant\\sjordi|san\\sjuan|pasqua|pasquetta|ferragosto|natale|capodanno
 """
 _NAMES = "|".join(

@@ -32,6 +32,8 @@ EXAMPLES = (
     "Sra. Quillorne",
     "Smt. Velkonar",
     "ODP Quorrin drew it up",
+    "Visite OA Quorrin",
+    "SURG: QUORRIN / VRAX",
     "pt velkonar quorrin c/o pain",
     "Velkonar's list overran",
     "Quillorne ji ki haemoglobin kam thi",
@@ -56,13 +58,15 @@ NEAR_MISSES = (
     "RETIRAR SI MENOS DE 30 CC. NOLOTIL ALTERNO",
     "der Arzt, Zeit und Unterschrift",
     "Anaes: ASA IIIE, spinal",
+    "PT FOUND UNRESPONSIVE",
+    "OA Knie beidseits, hip OA",
 )
 
 _ROLE = (
     r"scrub(?:\snurse)?|circulating\snurse|staff\snurse|nurse|runner|surgeons?|anaesthetists?|anesthesiologists?|anaesthetics?\sby"
     r"|anaes|assistants?|asst|registrar|reg|consultant(?:\son\scall)?|cons|trainee|fellow|resident|intern|locum|ODP|ODA|midwife|matron|sister"
     r"|operators?|supervisor|radiographer|radiologist|perfusionist|physio|pharmacist|porter|coordinator|theatre\slead|GP"
-    r"|patient(?:\sname)?|pt|name|witness(?:ed\sby)?|presenter|author|dictated\sby|reported\sby|seen\sby|reviewed\sby|referred\sby"
+    r"|surg(?=\s?:)|patient(?:\sname)?|pt|name|witness(?:ed\sby)?|presenter|author|dictated\sby|reported\sby|seen\sby|reviewed\sby|referred\sby"
     r"|operated\sby|performed\sby|assisted\sby|handover\s(?:from|to)|handed\sover\s(?:from|to)|spoke\s(?:to|with)|discussed\swith|named"
 )
 _KIN = KIN + r"|spokesperson|baby|family\sof"
@@ -70,12 +74,12 @@ _ATTEND = r"(?:present|apologies|attendees|attending|in\sattendance|team|staff|c
 _WARD = r"d/w|dw|rv|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang"
 _ABROAD = (
     r"Cirujan[oa]|Matrona|Residente|Auxiliar|Celador|Infermier[ea]|Ostetrica|Chirurgo|Médic[oa]|Cirurgi[ãa]o?|Enfermeir[oa]|Filh[oa]|Figli[oa]|Moglie|Marito|Lekarz|Pielęgniarka|Sage-femme|Kinésithérapeute|Interne|Anestesista|Enfermer[oa]|Paciente|Marido|Espos[oa]|Hij[oa]|Madre|Padre|Señora?|Sra?|Dña|Doña|Dra|firmado"
-    r"|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Hebamme|Pfleger(?:in)?|Arzt|Ärztin|Pflegekraft|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
+    r"|OA|OÄ|Oberarzt|Oberärztin|Assistenzarzt|Assistenzärztin|AvD|Stationsarzt|Chefarzt|Primar|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Hebamme|Pfleger(?:in)?|Arzt|Ärztin|Pflegekraft|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
     r"|Chirurgien(?:ne)?|Anesthésiste|Infirmi(?:er|ère)|Patiente|Épou(?:x|se)|Fille|Fils|Mari|Mme|Mlle|Monsieur|Madame|docteur|signé"
     r"|Smt|Shri|Md|Shrimati|Kumari|mareez|patni|pati|beti|beta"
 )
 _LINK = r"(?:\s?[:(]|\.|,)?\s{1,2}|\s?:\s{0,2}|,\s|\s\("
-_LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,9}}"
+_LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&|/)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,9}}"
 _CUED = re.compile(
     rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD}|{_ATTEND})|{_ABROAD})(?P<link>{_LINK})(?!ASA\s)(?P<name>{_LIST})(?![\w])",
     re.UNICODE,
@@ -140,6 +144,15 @@ def _of_no_list(name: str) -> bool:
     )
 
 
+def _a_word(name: str) -> bool:
+    """Whether a name among capitals opens with a word that nobody bears."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    first = fold(re.findall(r"[^\W\d_]+", name)[0])
+    return load().known(first) and not load().borne(first)
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield each name by itself; the cue stays."""
     for pattern in (_CUED, _THEIRS, _JI):
@@ -151,8 +164,8 @@ def find(text: str) -> Iterator[Span]:
             if pattern is _CUED and _parted(text, found):
                 continue
             for at, name in enumerate(re.finditer(NAME, found["name"])):
-                if at and text.isupper() and not _of_no_list(name[0]):
-                    break  # "WITNESS ABRAHAM SITHOLE, CELL SAVER OK"
+                if (at or _a_word(name[0])) and text.isupper() and not _of_no_list(name[0]):
+                    break  # "WITNESS ABRAHAM SITHOLE, CELL SAVER OK", "PT FOUND UNRESPONSIVE"
                 start = found.start("name")
                 yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)
     for found in _MOHAMMED.finditer(text):

@@ -27,6 +27,8 @@ EXAMPLES = (
     "Transferred to the Overwick for ECMO",
     "surgery at the Velkonar, notes requested",
     "sent to the Royal.",
+    "readmit Quen's 6 October",
+    "to Quenfield Children's at night",
     "admitted to the Osbert overnight",
     "back from the General with films",
     "discussed at Murphy's and at the Overwick",
@@ -38,6 +40,7 @@ EXAMPLES = (
 NEAR_MISSES = (
     "Port at Palmer's and at the umbilicus",
     "pain at McBurney's",
+    "Main Children's, readmitted with Crohn's",
     "washed with Hartmann's",
     "connected to the Novasure",
     "returned to the Ward",
@@ -74,6 +77,14 @@ _CROWNED = re.compile(
     rf"(?<!\w)(?:at|to|from|in|via)\s[Tt]he\s(?P<name>(?:Royal|Princess|Prince|Queen|King|Duke|Duchess)\s(?!College|Society|Air|Navy)(?:of\s)?{CAP}(?:\s(?:Hospital|Infirmary))?)(?!\w)"
 )
 """Hospitals called after people with a crown, and nothing else is in a note."""
+_OF_CHILDREN = re.compile(
+    rf"(?<!\w)(?P<name>(?P<own>{CAP})\s(?:Children|Women|Mothers?)['’]?s)(?!\w)(?!\s(?:[Hh]ospital|[Ww]ard))"
+)
+_READMITTED = re.compile(
+    r"(?<!\w)(?:re-?admit(?:s|ted)?|readm|tfr|t/f|back\sat|bed\sat)\s(?:to\s|at\s)?(?P<name>(?P<own>[A-Z][a-z]{2,})['’]s)(?!\w)(?=\s?[,.;)]|\s?$|\s\d|\s(?:on|with|for|for|last|via|under)\b)",
+    re.MULTILINE,
+)
+"""Behind being taken in again no eponym is meant: `readmit King's 6 Oct`."""
 _TWO_LETTERS = re.compile(
     r"(?<!\w)(?:at|from|to)\s(?:the|The)\s(?P<name>[A-Z]{2})(?=[,;.)]|\s(?:and|for|by|on|with)\b|$)",
     re.MULTILINE,
@@ -87,6 +98,10 @@ def find(text: str) -> Iterator[Span]:
         while found and _is_one(text, found):
             yield Span(*found.span("name"), KIND, LETTER, "[place]", 0.86)
             found = _NEXT.match(text, found.end())
+    for pattern in (_OF_CHILDREN, _READMITTED):
+        for one in pattern.finditer(text):
+            if not of_any_house(one["own"]) and not clinical(one["own"]):
+                yield Span(*one.span("name"), KIND, LETTER, "[place]", 0.86)
     for crowned in _CROWNED.finditer(text):
         yield Span(*crowned.span("name"), KIND, LETTER, "[place]", 0.86)
     for short in _TWO_LETTERS.finditer(text):

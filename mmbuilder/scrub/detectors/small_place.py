@@ -38,6 +38,9 @@ EXAMPLES = (
     "works at quindley's biscuits, forklift",
     "found outside the fox inn",
     "prévenue, habite le quenigan",
+    "relatives quenabad se aaye hain",
+    "vient de quengamp avec son fils",
+    "quenipat ki factory me kaam karta hai",
     "wohnt in quenbach bei der tochter",
     "thyroïdectomie ce matin clinique du parc",
 )
@@ -55,6 +58,8 @@ NEAR_MISSES = (
     "st marks score 9",
     "suivi en clinique de la douleur, clinique du sommeil",
     "habite seule, vit avec sa fille",
+    "vient de manger, vient de sortir",
+    "drain se aa raha, ghar se aaye, OT se shift kiya",
 )
 
 _KIND_OF_PLACE = (
@@ -86,9 +91,15 @@ _CUED = re.compile(
 )
 
 _ABROAD = re.compile(
-    r"(?<!\w)(?i:habite|vit\sà|demeurant|domiciliée?\sà|vive\sen|reside\sen|wohnt\sin|wohnhaft\sin|lebt\sin|kommt\saus)\s"
+    r"(?<!\w)(?i:habite|vit\sà|demeurant|domiciliée?\sà|vive\sen|reside\sen|wohnt\sin|wohnhaft\sin|lebt\sin|kommt\saus|vient\sde|originaire\sde|natural\sde|procedente\sde|arrivée?\sde|adressée?\sde|envoyée?\sde|stammt\saus)\s"
     r"(?P<name>(?:(?:à|au|le|la|les|el|los|las|bad|st)\s)?(?P<own>[^\W\d_A-Z]{5,}))(?!\w)"
 )
+_HINDI = re.compile(
+    r"(?<![\w'’-])(?P<name>(?P<own>[^\W\d_]{4,}))\s(?:se\s(?:aa|refer|transfer|bhej|shift|laya|laye)\w*|(?:gaye?|gayi|gaya)\s(?:hue|hua|hui|hai)"
+    r"|(?:ki|ka|ke|me|mein)\s(?:factory|mill|company|rehn|rehta|rehte|rehti|kaam|naukri|gaon)\w*)",
+    re.IGNORECASE,
+)
+"""Hindi tells behind the name where somebody comes from: `quenabad se aaye`."""
 _CLINIQUE = re.compile(
     r"(?<!\w)(?P<name>(?:poly)?clinique\s(?:du|des|de\sla|de\sl['’]|saint|sainte|st|ste)[\s-]?"
     r"(?!douleur|sommeil|jour|nuit|m[ée]moire|chirurgie|main|pied|sein|anesth|urgence|femme|m[èe]re)[^\W\d_A-Z]{4,})(?!\w)"
@@ -107,6 +118,7 @@ def find(text: str) -> Iterator[Span]:
         (_EMPLOYER, 0.65),
         (_CUED, 0.6),
         (_ABROAD, 0.6),
+        (_HINDI, 0.8),
     ):
         for found in pattern.finditer(text):
             if place_word(found["own"], lists) or (pattern is _SAINT and _a_saint(found["own"], lists.given)):

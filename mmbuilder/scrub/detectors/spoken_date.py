@@ -38,6 +38,7 @@ NEAR_MISSES = (
     "second degree burn",
     "fourth of the five ports",
     "on the third attempt",
+    "born on the third push",
     "on the second, smaller cyst",
     "it may twenty minutes later",
     "the fifth metacarpal",
@@ -69,6 +70,7 @@ _PATTERNS = (
         rf"(?<!\w)(?:(?:in|since|around|by|until|from|of)\s)(?i:({_MONTH}\s(?:(?:nineteen|twenty)[\s-]{_PAIR}|two\sthousand(?:\sand)?(?:\s(?:{_ONES}|{_PAIR}))?)))(?!\w)"
     ),
     re.compile(rf"(?<!\w)(?:on|by|until|since|out|from)\s(the\s(?:{_LATE}|tenth|eleventh|twelfth))(?=\s?[.,;)]|(?m:$)|\s(?:of\sthis|at|in\sclinic|full\sstop|comma|for|because|we|she|he|i)\b)", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:died|expired|discharged|admitted|readmitted|born|operated|seen|moved|transferred)(?:\s[a-z]+)?\son\s(the\s{_DAY})(?=\s?[.,;)]|(?m:$))", re.IGNORECASE),
 )  # fmt: skip
 _MAY_BE = re.compile(r"(?:st|nd|rd|th)\b|nineteen|twenty|thousand|\d\s(?:stroke|slash)", re.IGNORECASE)
 

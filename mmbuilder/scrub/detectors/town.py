@@ -45,6 +45,8 @@ EXAMPLES = (
     "CT done in Lancaster showed free air",
     "came from Kingston upon Hull by road",
     "The Chelmsford team declined",
+    "Prof Quenby (Concord) attended",
+    "rang the HPB team at Aintree, no bed",
     "Basingstoke vascular on call asked for CTA",
     "the Bath registrar came over",
     "Vraxholm bed manager had no bed",
@@ -52,6 +54,8 @@ EXAMPLES = (
 )
 NEAR_MISSES = (
     "Oxford knee score 22",
+    "the plan (Reading) and the team (Bath)",
+    "at McBurney, at Luschka.",
     "according to Milan and UCSF criteria",
     "graded by Boston bowel preparation",
     "brought to Theatre and anaesthetised",
@@ -78,6 +82,12 @@ _OF_A_TEAM = re.compile(
     r"|icu|itu|nicu|picu|ecmo|anaesthetic|radiology|ir|bariatric|ent|max\sfax|eye|air\sambulance|gen\ssurg|ortho)\s){0,2}"
     r"(?:team|on[ -]call|registrar|reg|spr|consultant|cons|surgeons?|switchboard|bed\smanager|colleagues|guys|unit|crew))(?!\w)(?!-)"
 )
+_OF_SOMEBODY = re.compile(
+    rf"(?<!\w)(?:Dr|Mr|Mrs|Ms|Miss|Prof|Professor|Sr|Dra?|Mme|Herr|Frau)\.?\s{CAP}(?:\s{CAP})?\s\((?P<run>{_RUN})\)"
+)
+"""Where somebody works, in brackets behind the name: `Prof Crowe (Concord)`."""
+_AT_AN_EPONYM = re.compile(rf"(?<!\w)at\s(?P<run>{CAP})(?=\s?[,.;:)]|\s?$)", re.MULTILINE)
+"""A town that has given its name to a thing is no thing where something ends behind it: `HPB at Aintree,`."""
 SURE = 0.86
 """The words beside do not outweigh it (`judged.WEAK`)."""
 IN_AN_ADDRESS = 0.7
@@ -90,6 +100,13 @@ def find(text: str) -> Iterator[Span]:
         if end := _end(text, *found.span("run"), strong=found["going"] is not None):
             further = with_town(text, end) != end
             yield Span(found.start("run"), end, KIND, LETTER, "[place]", IN_AN_ADDRESS if further else SURE)
+    for found in _OF_SOMEBODY.finditer(text):
+        if phrase(found["run"]) in towns() and not term_around(text, *found.span("run")):
+            yield Span(*found.span("run"), KIND, LETTER, "[place]", SURE)
+    for found in _AT_AN_EPONYM.finditer(text):
+        name = phrase(found["run"])
+        if name in towns() and name in load().eponym_words and not load().borne(name):
+            yield Span(*found.span("run"), KIND, LETTER, "[place]", SURE)
     for found in _OF_A_TEAM.finditer(text):
         start, end = _bare(text, *found.span("run"))
         if start < end and _bears_a_town(text, start, end):

@@ -35,6 +35,7 @@ EXAMPLES = (
     "Bises, QL   poste 4412",
     "Regards\nDQ",
     "Thanks, Q-L",
+    "D: today  T: tomorrow  HQ/mw  Job 4471",
 )
 NEAR_MISSES = (
     "typed and screened",
@@ -62,8 +63,8 @@ _CUED = re.compile(
     rf"(?P<name>{_INITIALS}|(?<=by\s)[a-z]{{3}}(?=$|[\s.,]))",
     re.MULTILINE,
 )
-_PAIR = re.compile(r"(?:^|\s{2}|(?<=[.,]\s))(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})\.?$", re.MULTILINE)
-"""By itself at the end of a line: who dictated in capitals, who typed in small letters."""
+_PAIR = re.compile(r"(?:^|\s{2}|(?<=[.,]\s))(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})(?=\.?$|\s{2})", re.MULTILINE)
+"""By itself at the end of a line, or between gaps: who dictated in capitals, who typed in small letters."""
 _SIGNED = re.compile(
     r"(?<!\w)(?:bises|bisous|amitiés|cordialement|(?:kind\s|best\s|warm\s)?regards|best\swishes|bw|cheers|thanks|ta|yours(?:\s(?:sincerely|faithfully))?|lg|vg|mfg|gruß|grüße|saludos|un\sabrazo|slán)"
     r"\s?(?:,\s?|[-–]\s?|\n)\s?(?P<name>(?-i:[A-Z]{1,2}-?[A-Z]{1,2}))(?=\s{2}|\s?$|\.)",

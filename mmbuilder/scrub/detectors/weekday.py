@@ -141,7 +141,7 @@ _GERMAN = (
     re.compile(r"(?<!\w)(?:am|ab|seit|vom|zum|jeden|nächsten?|letzten?|kommenden)\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?)(?=[\s,;)]|(?m:$))"),
     re.compile(r"(?<!\w)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.?\sin\s(?:\d{1,2}|einer|zwei|drei|vier|sechs)\s(?:Wo(?:chen?|\.)?|Mon(?:aten?|\.)))(?!\w)"),
     re.compile(r"(?<!\w)bis\s(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=[\s,;)]|(?m:$))"),
-    re.compile(r"(?<!\w)(?:visite|termin|kontrolle|wiedervorstellung|wv|sprechstunde|dienst|verbandswechsel|vw|op|entlassung)\s(?:am\s)?(?P<day>(?:mo|di|mi|do|fr|sa|so)\.?)(?=[\s,;)]|(?m:$))(?!\s(?:not|as|the|it|that|you|we|to|much)\b)", re.IGNORECASE),
+    re.compile(r"(?<!\w)(?:visite|termin|kontrolle|wiedervorstellung|wv|sprechstunde|dienst|verbandswechsel|vw|op|entlassung|entl\.?)\s(?:am\s)?(?P<day>(?:mo|di|mi|do|fr|sa|so)\.?)(?=[\s,;)]|(?m:$))(?!\s(?:not|as|the|it|that|you|we|to|much)\b)", re.IGNORECASE),
     re.compile(r"(?:(?m:^)|[.;:]\s)(?P<day>(?:Mo|Di|Mi|Do|Fr|Sa|So)\.)(?=\s[A-ZÄÖÜ])"),
     re.compile(r"(?:(?m:^)|[.,;:]\s)(?P<day>(?:mo|di|mi|do|fr|sa)\.?)(?=\s(?:besprechung|konferenz|visite|kontrolle|termin|konsil|verlegung|entlassung|revision|re-?op|second-?look|verbandswechsel|früh|vormittag|nachmittag|abend|nacht)(?!\w))"),
 )  # fmt: skip
@@ -154,7 +154,7 @@ _HINDI = re.compile(
 )
 _EITHER_WORD = re.compile(rf"(?<!\w){_EITHER}(?!\w)", re.IGNORECASE)
 _TWO_LETTERS = re.compile(
-    r"(?<!\w)(?:Mo|Di|Mi|Do|Fr|Sa|So)(?!\w)|(?<!\w)(?:mo|di|mi|do|fr|sa)\.?\s[a-z]{3}|(?i:visite|termin|kontrolle|wiedervorstellung|sprechstunde|verbandswechsel|entlassung)"
+    r"(?<!\w)(?:Mo|Di|Mi|Do|Fr|Sa|So)(?!\w)|(?<!\w)(?:mo|di|mi|do|fr|sa)\.?\s[a-z]{3}|(?i:visite|termin|kontrolle|wiedervorstellung|sprechstunde|verbandswechsel|entlassung|entl\.)"
 )
 """Without one of these a text is not searched for short days."""
 

@@ -1,0 +1,135 @@
+"""What stands beside a name that was found: beds and rooms, and others of the same row.
+
+A bed by itself may stay; that somebody is named beside it makes it theirs (`bed 22 re Quenby`, `Quenby in rm 2`). At the heads of
+the lines of a list no word tells what a figure is; that somebody stands behind it in line after line does (`11 Quenby TKR`),
+and figures that count up from one are the order of the list. Who is joined to a name by a sign is somebody too: `Quenby / Win`.
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Sequence
+
+from mmbuilder.scrub.detectors._called import may_be_called
+from mmbuilder.scrub.detectors._span import NOT_MEASURED
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.layers import Found
+from mmbuilder.scrub.plan import Decision, Layer, Span
+from mmbuilder.scrub.surrogates import overlaps
+
+NAME = "beds and others beside names"
+
+
+def find(texts: Sequence[str], found: Found) -> Found:
+    """Return beds and names for each text, by the names beside them."""
+    return [tuple(_beside(text, spans)) for text, spans in zip(texts, found, strict=True)]
+
+
+def _beside(text: str, spans: Sequence[Span]) -> Iterator[Span]:
+    replaced = [span for span in spans if span.decision is Decision.REPLACE]
+    names = [span for span in replaced if span.letter == "A"]
+    if not names:
+        return
+    taken = sorted((span.start, span.end) for span in replaced)
+    starts, ends = {span.start for span in names}, {span.end for span in names}
+    for start, end in {*_heads(text, starts), *_beds(text, starts, ends)}:
+        if not overlaps(start, end, taken):
+            yield Span(start, end, "bed", "R", "[bed]", 0.7, Layer.MEMORY, None, Decision.REPLACE, _NAMED)
+    for start, end in {*_joined(text, starts, ends)}:
+        if not overlaps(start, end, taken):
+            yield Span(start, end, "name", "A", "[name]", 0.7, Layer.MEMORY, None, Decision.REPLACE, _ROW)
+
+
+_NAMED, _ROW = "somebody is named beside it", "joined by a sign to somebody"
+
+# --- beds ---------------------------------------------------------------------------------------
+
+_BED = re.compile(
+    r"(?<![\w-])(?:bed|bay|room|rm|side\s?room|sr|cubicle|cot|bett|zi|zimmer|ch|chambre|chb|lit|hab|habitación|cama|box)\.?\s(?P<bed>\d{1,3}[A-Za-z]?)(?![\w%]|[.,:/]\d)"
+    rf"{NOT_MEASURED}",
+    re.IGNORECASE,
+)
+_UP_TO_A_NAME = re.compile(
+    r"(?:\s?[-–:,]|\s\()?\s?(?:[^\W\d_A-ZÄÖÜ][^\W\d_]{0,7}\.?\s|(?:Mr|Mrs|Ms|Hr|Fr|Dr|Sra|Mme|M)\.?\s){0,2}"
+)
+_BEHIND_A_NAME = re.compile(
+    r"(?:,\s?|\s\(|\s(?:is\s|was\s|now\s|lies\s|still\s|back\s|liegt\s|está\s)?(?:in|on|auf|en|au)\s|\s)"
+)
+
+
+def _beds(text: str, starts: Collection[int], ends: Collection[int]) -> Iterator[tuple[int, int]]:
+    """Beds with a name right behind them or before."""
+    for found in _BED.finditer(text):
+        ahead = range(found.end() + 1, found.end() + 1 + _FAR)
+        if any(at in starts and _UP_TO_A_NAME.fullmatch(text, found.end(), at) for at in ahead) or any(
+            at in ends and _BEHIND_A_NAME.fullmatch(text, at, found.start())
+            for at in range(found.start() - _FAR, found.start())
+        ):
+            yield found.span("bed")
+
+
+_FAR = 18
+"""Characters between a name and its bed."""
+_HEAD = re.compile(
+    r"(?:^|(?<=[.;]\s))[ \t]*(?P<head>(?:SR|[A-Z])?\s?\d{1,3}[A-Z]?(?:/\d)?)[).:]?(?:\s{1,3}|\t|\s?[-|]\s?)(?=[^\W\d_])(?P<title>(?:[^\W\d_]{1,7}\.?\s){0,2})",
+    re.MULTILINE,
+)
+_OPENS_A_LINE = re.compile(r"\W{1,3}(?:[^\W\d_a-zß-öø-ÿ][^\W\d_A-Z]|empty|leer|vide|libre|closed)")
+"""What opens another line of the list: a word with a capital, or nobody."""
+_FEWEST = 3
+"""Lines of one list."""
+
+
+def _heads(text: str, starts: Collection[int]) -> Iterator[tuple[int, int]]:
+    """Figures at the heads of the lines of a list of people."""
+    every = [*_HEAD.finditer(text)]
+    heads = [one for one in every if any(at in starts for at in range(one.end("head") + 1, one.end() + 1))]
+    said = [one["head"] for one in heads]
+    if len(heads) < _FEWEST or _counts_up(said):
+        return
+    shapes = {_shape(one) for one in said}
+    for one in every:
+        alike = _shape(one["head"]) in shapes and _OPENS_A_LINE.match(text, one.end("head"))
+        if one in heads or alike:
+            yield one.span("head")
+
+
+def _shape(head: str) -> str:
+    """How a bed is written: `B14` like `B7`."""
+    return re.sub(r"\d+", "0", head)
+
+
+def _counts_up(said: Sequence[str]) -> bool:
+    """Whether figures are those of an order, each one more than the last."""
+    if not all(map(str.isdigit, said)):
+        return False
+    figures = [*map(int, said)]
+    return figures[0] <= 1 and figures == [*range(figures[0], figures[0] + len(figures))]
+
+
+# --- names in a row -----------------------------------------------------------------------------
+
+_CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)*"
+_SIGN = r"\s?(?:/|&|\+)\s?"
+_AFTER = re.compile(rf"{_SIGN}(?P<name>{_CAP})(?=\s?[,.;:)/&+]|\s?$|\s{{2}}|\s\()", re.MULTILINE)
+_BEFORE = re.compile(rf"(?:^|[,;.:]\s|\s{{2}}|\()(?P<name>{_CAP}){_SIGN}$", re.MULTILINE)
+
+
+def _joined(text: str, starts: Collection[int], ends: Collection[int]) -> Iterator[tuple[int, int]]:
+    """Words with a capital that a sign joins to a name, where nothing else belongs to them."""
+    for end in ends:
+        found = _AFTER.match(text, end)
+        if found and _somebody(found["name"]):
+            yield found.span("name")
+    for start in starts:
+        found = _BEFORE.search(text[:start], max(0, start - 40))
+        if found and _somebody(found["name"]):
+            yield found.span("name")
+
+
+def _somebody(word: str) -> bool:
+    lists, plain = load(), fold(word)
+    borne = lists.borne(plain) and (plain in lists.word_names or not lists.known(plain))
+    return may_be_called(word) and (borne or word.istitle())
