@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -62,6 +63,15 @@ def test_a_thought_stands_beside_the_fact() -> None:
     rows = [[cell.text.reveal() for cell in row] for row in slide.blocks[0].rows]
     fact = f"{sample().events[0].what.reveal()}."
     assert [fact, "It will be the left door."] in [row[1:] for row in rows]
+
+
+def test_where_a_decision_lists_nothing_that_could_be_seen_its_event_was() -> None:
+    case = sample(reflection=TOLD, decisions=tuple(replace(one, visible=()) for one in sample().decisions))
+    (slide,) = [one for one in compose(case, Use.REFLECTION).slides if one.kind == "known_when"]
+    seen = [row[1].text.reveal() for row in slide.blocks[0].rows]
+    events = {event.number: event.what.reveal() for event in case.events}
+    assert {f"{events[one.event]}." for one in case.decisions} <= set(seen)
+    assert all(seen)
 
 
 def test_a_change_without_a_date_says_so() -> None:

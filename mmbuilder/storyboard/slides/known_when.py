@@ -30,11 +30,15 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def _decided(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
-    """Each decision, with what the author remembers having thought at its event."""
+    """Each decision, with what the author remembers having thought at its event.
+
+    Where the author lists nothing that could be seen, its event was.
+    """
     for decision in context.case.decisions:
         thoughts = (sentence(one.thought) for one in _thoughts(context) if one.event == decision.event)
         thought = join(" ", (sentence(decision.because), *thoughts))
-        yield decision.at, join(" ", map(sentence, decision.visible)), thought
+        seen = decision.visible or (context.timeline.event(decision.event).what,)
+        yield decision.at, join(" ", map(sentence, seen)), thought
 
 
 def _thought(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
