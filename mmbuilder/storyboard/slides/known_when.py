@@ -34,7 +34,7 @@ def _decided(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
 
     Where the author lists nothing that could be seen, its event was.
     """
-    for decision in context.case.decisions:
+    for decision in context.weighed:
         thoughts = (sentence(one.thought) for one in _thoughts(context) if one.event == decision.event)
         thought = join(" ", (sentence(decision.because), *thoughts))
         seen = decision.visible or (context.timeline.event(decision.event).what,)
@@ -43,7 +43,7 @@ def _decided(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
 
 def _thought(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
     """What the author remembers having thought elsewhere; the fact beside it is the event's own."""
-    decided = {decision.event for decision in context.case.decisions}
+    decided = {decision.event for decision in context.weighed}
     for one in _thoughts(context):
         if one.event not in decided:
             event = context.timeline.event(one.event)
