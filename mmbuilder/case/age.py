@@ -40,7 +40,12 @@ _STAGE = re.compile(
     r"|teenager|adolescent|elderly|middle[\s-]aged|octogenarian|septuagenarian|sexagenarian|unknown|not known"
     r"|not recorded|not stated|withheld|\[age\])"
 )
-_POOLED = 90
+_YOUNG = re.compile(r"infant|child|neonate|newborn|baby|toddler")
+_POOLED, _GROWN = 90, 16
+"""Years from which an age is pooled, and from which somebody is a woman or a man.
+
+The second is common practice, no source.
+"""
 _FIRST_YEAR, _LONG_AGO = 1800, 1940
 
 
@@ -51,10 +56,12 @@ class Age:
     Attributes:
         years: whole years; None where only a stage of life was written ("infant").
         exact: whether nothing but the years was written, so that the bare figure says all.
+        child: whether it is that of a girl or a boy, not of a woman or a man.
     """
 
     years: int | None
     exact: bool = False
+    child: bool = False
 
     @property
     def pooled(self) -> bool:
@@ -76,11 +83,11 @@ def read_age(written: str) -> Age | None:
     ):
         return Age(_POOLED)
     if _STAGE.fullmatch(text):
-        return Age(None)
+        return Age(None, child=_YOUNG.search(text) is not None)
     if not years or max(years) >= _POOLED or not _FORM.fullmatch(text):
         return None
     exact = re.fullmatch(rf"\d{{1,2}}[\s-]*(?:{_YEARS})?[\s-]*(?:old)?\.?", text) is not None
-    return Age(years[0], exact)
+    return Age(years[0], exact, child=years[0] < _GROWN)
 
 
 def _in_years(found: re.Match[str]) -> int:

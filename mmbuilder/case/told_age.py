@@ -19,6 +19,8 @@ from mmbuilder.case.apart import apart
 LOST = "[age]"
 """Stands for an age that has no decade of its own."""
 
+UNDER_TEN = "under 10"
+
 _POOLED = 90
 _FIRST_DECADE = 10
 
@@ -32,6 +34,7 @@ _MALE = r"m[ae]n|gentlem[ae]n|boy|male|father|husband|brother|son|Mann|Junge"
 _FEMALE = r"wom[ae]n|lady|girl|female|mother|wife|sister|daughter|Frau|Mädchen|Patientin"
 _ANYBODY = r"patient|person|adult|child|infant|neonate|baby|teenager|adolescent|pensioner|driver"
 _SOMEBODY = rf"(?P<who>(?:{_FEMALE}|{_MALE}|{_ANYBODY}))"
+_CHILD = r"girl|boy|child|infant|neonate|newborn|baby|toddler|Mädchen|Junge"
 _ENDS = r"(?=\s?[,;.:)–—]|$|\s(?:with|who|and|in|on|for|at|after|came|had|has|was|presented|underwent|mit)\b)"
 
 
@@ -70,7 +73,7 @@ def _range(join: str) -> Callable[[re.Match[str]], ToldAge | None]:
             return None
         if years < _FIRST_DECADE:
             plain = join == " to "
-            return ToldAge(start, end, "under 10") if plain else ToldAge(*match.span("all"), LOST)
+            return ToldAge(start, end, UNDER_TEN) if plain else ToldAge(*match.span("all"), LOST)
         low = years // 10 * 10
         told = f"{low}{join if match.string[end : end + 1] == '-' else join.lstrip('-')}{low + 9}"
         article = re.search(r"\b(a)n\s$", match.string[:start], re.IGNORECASE)
@@ -86,7 +89,9 @@ def _in_decade(match: re.Match[str]) -> ToldAge | None:
     years, who = _years(match["n"]), match["who"]
     if years >= _POOLED:
         return None
-    decade = "under 10" if years < _FIRST_DECADE else f"in {_whose(who)} {years // 10 * 10}s"
+    decade = f"in {_whose(who)} {years // 10 * 10}s"
+    if years < 2 * _FIRST_DECADE:
+        decade = UNDER_TEN if years < _FIRST_DECADE else "aged 10 to 19"
     return ToldAge(*match.span("all"), f" {decade}" if match["all"][0] in " ," else decade)
 
 
@@ -94,6 +99,11 @@ def _whose(who: str) -> str:
     if re.fullmatch(rf"she|{_FEMALE}", who, re.IGNORECASE):
         return "her"
     return "his" if re.fullmatch(rf"he|{_MALE}", who, re.IGNORECASE) else "their"
+
+
+def _under_ten(match: re.Match[str]) -> ToldAge:
+    """`Girl, 5 weeks,` becomes `Girl under 10,`."""
+    return ToldAge(*match.span("all"), f" {UNDER_TEN}")
 
 
 def _no_decade(match: re.Match[str]) -> ToldAge:
@@ -115,6 +125,13 @@ _PATTERNS: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], ToldAge | None
     (_pattern(rf"{_START}(?P<all>{_N}\sJahre\salt\w*)\b"), _range(" bis ")),
     (_pattern(rf"\b(?P<all>(?:de|d['’])\s?{_N}\s(?:años|ans|anos|anni))\b"), _range("-")),
     (_pattern(rf"\b{_SOMEBODY}(?P<all>(?:,\s|\sof\s|\s){_N}){_ENDS}"), _in_decade),
+    (  # `girl, 5 weeks after` tells how long after
+        _pattern(
+            rf"\b(?:{_CHILD})(?P<all>(?:,\s|\sof\s)\d{{1,2}}\s?(?:days?|weeks?|months?|Tagen?|Wochen?|Monaten?))"
+            r"(?=\s?[,;.:)]|$|\s(?:with|who|and|mit)\b)"
+        ),
+        _under_ten,
+    ),
     (
         _pattern(
             rf"\b(?P<who>he|she|(?:the\s)?patient)\s(?:is|was|turned)\s(?P<all>{_N})(?=[,;.]|$|\sand\s)"

@@ -48,6 +48,9 @@ class Patient:
 
     age: SafeText = EMPTY
     age_decade: SafeText = EMPTY
+    """Empty as well where only a stage of life is told: `infant`."""
+    child: bool = False
+    """A girl or a boy, not a woman or a man."""
     sex: Sex = Sex.NOT_STATED
     side: Side = Side.NONE
     weight: SafeText = EMPTY

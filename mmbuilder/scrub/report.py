@@ -59,7 +59,7 @@ CLASSES = {
 
 NEVER_CHECKED = (
     "faces turned away, small or partly hidden, and people told by their hair, build or clothes",
-    "voices",
+    "voices and names in sound",
     "tattoos, scars, jewellery and other marks of one person",
     "reflections in instruments, eyes and glass",
     "how rare the case is: a story with no name in it can still be somebody's",

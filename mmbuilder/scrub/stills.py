@@ -26,8 +26,8 @@ if TYPE_CHECKING:
 COVERED = PixelBox(0, 0, 0, 0)
 KEPT = PixelBox(0, 0, 0, 0, "kept by the author", decision=Decision.KEEP, reason="kept by the author")
 UNCHECKED = (
-    "tattoos, jewellery, unique scars and other marks of one person in pictures",
-    "reflections in metal, glass or the eye",
+    "tattoos, scars, jewellery and other marks of one person",
+    "reflections in instruments, eyes and glass",
 )
 """What no finder can look for in a picture."""
 

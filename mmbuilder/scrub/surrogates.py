@@ -336,7 +336,7 @@ MONTHS = ("the same month", "the month before")
 _MOMENT = r"T[+−](?:\d{1,2}:\d\d(?::\d\d)?|\d{1,4} h(?: \d\d)?)"
 """What is told in place of a time of day."""
 _OUTSIDE = (
-    r" ?in (?:his|her|their) \d0s| ?under 10|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
+    r" ?in (?:his|her|their) \d0s| ?under 10| ?aged 10 to 19|(?:an? )?\d0(?:-? to |-? bis |-)\d9"
     r"|about \d{1,4} years (?:before|after)|for about \d{1,2} (?:months|years)|" + "|".join((*YEARS, *MONTHS))
 )
 """What a report for outside says in place of an exact age and of a year, and every use of a month."""

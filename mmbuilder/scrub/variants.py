@@ -38,7 +38,7 @@ class Form:
 
 Words = tuple[str, ...]
 
-_TITLE = re.compile(rf"^(?:{TITLES}\s+)+")
+_TITLE = re.compile(rf"^(?:(?:{TITLES}|baby(?:\s(?:boy|girl))?)\s+)+")
 _WORD = re.compile(r"\S+")
 _A_TITLE = re.compile(TITLES, re.IGNORECASE)
 _BEHIND = re.compile(r"(?<=\w)\s*\(\s*([^()\s][^()]*)\)$")

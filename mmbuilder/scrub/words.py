@@ -133,7 +133,7 @@ PERSON_VERBS = word_set(
 """What follows a name at the start of a sentence, where a capital proves nothing."""
 
 TITLES = (
-    r"(?:[Ss]taff [Nn]urse|[Cc]harge [Nn]urse|[Ss]crub [Nn]urse|Professor|Doctor|Matron|Midwife|Sister|Nurse"
+    r"(?:[Ss]taff [Nn]urse|[Cc]harge [Nn]urse|[Ss]crub [Nn]urse|Baby [Bb]oy|Baby [Gg]irl|Baby|BABY|Professor|Doctor|Matron|Midwife|Sister|Nurse"
     r"|Madam|Dame|Lady|Miss|Prof|Lord|Drs|Mrs|Dr|Mr|Ms|Mx|Sir|Sr|PROF|MISS|SISTER|NURSE|MRS|DR|MR|MS|dr|mrs|mr|prof)\b\.?"
 )
 """Words that announce a name."""

@@ -15,7 +15,7 @@ from mmbuilder.safe.terms import Course, PaperSize, Use, YesNo, term
 from mmbuilder.safe.text import EMPTY, SafeText, fill, join, wording
 from mmbuilder.storyboard.blocks import Paper, Sheet, Slide, Storyboard
 from mmbuilder.storyboard.context import Context
-from mmbuilder.storyboard.timing import Timing, guessed, needed, timing
+from mmbuilder.storyboard.timing import Timing, guessed, needed, timing, written
 from mmbuilder.storyboard.untold import untold
 
 _KINDS = "mmbuilder.storyboard.slides"
@@ -79,10 +79,9 @@ class Telling:
         spec = uses.load(use or case.use)
         told = cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
         for step in spec.fewer:
-            if not _guessed(told.deck).too_many:
-                break
             less = replace(told, spec=step.put_into(told.spec))
-            if _guessed(told.deck).too_many > _guessed(less.deck).too_many:
+            fewer = _guessed(told.deck).too_many > _guessed(less.deck).too_many
+            if fewer or _sparse(less.deck, step):
                 told = less
         for added in spec.further:
             more = replace(told, spec=added.added_to(told.spec))
@@ -158,6 +157,11 @@ def _guessed(board: Storyboard) -> Timing:
     """Time a deck with the sheets that its slides will take."""
     slides = tuple(replace(slide, sheets=guessed(slide)) for slide in board.slides)
     return timing(replace(board, slides=slides))
+
+
+def _sparse(shorter: Storyboard, step: uses.Fewer) -> bool:
+    """Whether one slide instead of two has so few lines that two would stand half empty."""
+    return any(slide.kind == step.kind and written(slide) <= step.sparse for slide in shorter.slides)
 
 
 def _tells_more(case: ScrubbedCase, longer: Storyboard, deck: Storyboard) -> bool:

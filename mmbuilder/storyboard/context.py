@@ -42,6 +42,15 @@ class Context:
         """Whether this entry is one of the deck, and not of a paper."""
         return self.planned in self.spec.slides
 
+    @property
+    def weighed(self) -> tuple[Decision, ...]:
+        """The decisions that this entry has room for, in order: of too many, first those with a thought."""
+        decisions, most = self.case.decisions, self.planned.decisions or None
+        thoughts = self.case.reflection.thoughts if self.case.reflection else ()
+        thought = {one.event for one in thoughts}
+        kept = sorted(decisions, key=lambda decision: decision.event not in thought)[:most]
+        return tuple(decision for decision in decisions if decision in kept)
+
     def first(self, mark: Mark) -> Event | None:
         """The earliest event that bears the mark."""
         for name, numbers in self.timeline.marks:

@@ -166,8 +166,13 @@ def guessed(slide: Slide) -> int:
     """How many sheets a slide will take, before a deck is written: rather one too many."""
     drawn = sum(isinstance(block, Picture | TimeChart | Diagram) for block in slide.blocks)
     room = LINES - (SECOND if len(slide.headline) > HEAD else 0)
-    written = -(-sum(map(_lines, slide.blocks)) // room)
-    return max(1, written) if slide.beside else max(1, drawn + written)
+    sheets = -(-written(slide) // room)
+    return max(1, sheets) if slide.beside else max(1, drawn + sheets)
+
+
+def written(slide: Slide) -> int:
+    """How many lines in the smallest letters the tables and labelled lines of a slide take, about."""
+    return sum(map(_lines, slide.blocks))
 
 
 def _lines(block: Block) -> int:

@@ -21,7 +21,7 @@ class Planned(BaseModel):
     """One entry of a use: a slide kind, its minutes, and what it needs to know.
 
     Attributes:
-        frames, decisions: how many of each the course stops at.
+        frames, decisions: how many of each the course stops at; a list of decisions tells all of them if 0.
         slices: whether the chart is shown again, cut, before each decision.
         joined: whether a marked frame stands beside the options of the decision that follows it.
         choice: words under a choice, up to which what was not chosen and what could be seen stand there.
@@ -69,17 +69,19 @@ class Further(Planned):
 
 
 class Fewer(Planned):
-    """What is told on one slide instead of two where there are too many.
+    """What is told shorter, or on one slide instead of two, where there are too many.
 
     Attributes:
-        instead: the slide kind that it also tells, which is left out.
+        instead: the slide kind that it also tells, which is left out; none if empty.
+        sparse: lines up to which one slide tells both in any case: two would stand half empty.
     """
 
-    instead: str
+    instead: str = ""
+    sparse: int = Field(default=0, ge=0)
 
     def put_into(self, spec: UseSpec) -> UseSpec:
         """Return the use with it: what is said here takes the place of what its plan says."""
-        said = {name: getattr(self, name) for name in self.model_fields_set - {"instead"}}
+        said = {name: getattr(self, name) for name in self.model_fields_set - {"instead", "sparse"}}
         slides = (
             entry.model_copy(update=said) if entry.kind == self.kind else entry
             for entry in spec.slides

@@ -38,9 +38,14 @@ AGES = {
     "74F, fall": "[age], fall",
     "eine 74-jährige Patientin": "eine 70- bis 79-jährige Patientin",
     "his daughter, 45, was there": "his daughter in her 40s, was there",
+    "Girl, 14, with a lump": "Girl aged 10 to 19, with a lump",
+    "Girl, 5 weeks, day 1 after pyloromyotomy": "Girl under 10, day 1 after pyloromyotomy",
+    "a boy of 8 months with a cough": "a boy under 10 with a cough",
 }
 NO_AGES = (
     "a 6-week-old fracture",
+    "Girl, 5 weeks after pyloromyotomy",
+    "patient, 5 days, then home",
     "a 93-year-old",  # told as "90 or older" by the detector of ages over 89
     "woman of 60 kg",
     "25 years of experience",

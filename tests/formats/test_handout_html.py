@@ -104,6 +104,29 @@ def test_on_a_phone_a_cell_stands_beside_its_name_and_an_empty_one_takes_no_line
 
 
 @pytest.mark.browser
+def test_where_a_drawing_is_wider_than_the_screen_it_says_so(browser: Any, tmp_path: Path) -> None:
+    file = tmp_path / "page.html"
+    file.write_bytes(pages(ILLUSTRATED[0], uses=[Use.REVIEW])["department review"])
+    tab = browser.new_page()
+    tab.goto(file.as_uri())
+    told = set()
+    for width in (390, 700, 1366):
+        tab.set_viewport_size({"width": width, "height": 800})
+        told |= {
+            (width, *one)
+            for one in map(
+                tuple,
+                tab.evaluate(
+                    """[...document.querySelectorAll('figure')].map(one => [
+                        one.scrollWidth > one.clientWidth, one.nextElementSibling.offsetHeight > 0])"""
+                ),
+            )
+        }
+    tab.close()
+    assert told == {(390, True, True), (700, True, True), (1366, False, False)}
+
+
+@pytest.mark.browser
 def test_it_prints_on_the_sheet_it_was_made_for(browser: Any, tmp_path: Path) -> None:
     import io
 

@@ -8,6 +8,7 @@ import pytest
 from mmbuilder.errors import CaseInvalid
 from mmbuilder.safe.image import SafeImage
 from mmbuilder.safe.text import SafeText, wording
+from mmbuilder.scrub import report
 from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.crossing.words import PlanDoesNotFit, replace_all
 from mmbuilder.scrub.plan import Decision, PixelBox, RedactionPlan, Span
@@ -175,4 +176,7 @@ def test_the_report_says_what_ran_and_what_nobody_looked_at(tmp_path: Path) -> N
     assert plan.draft
     for word in ("names", "tattoos", "jewellery", "scars", "reflections", "voices"):
         assert any(word in line for line in plan.unchecked), word
+    told = report.of_case(plan).unchecked
+    for word in ("tattoos", "reflections", "voices"):
+        assert sum(word in line for line in told) == 1, word
     assert plan.counts()["declared name"] >= 7

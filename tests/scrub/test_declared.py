@@ -122,6 +122,15 @@ def test_the_role_in_an_entry_is_no_name(listed: str) -> None:
     )
 
 
+@pytest.mark.parametrize("listed", ["baby Quillorne", "Baby Quillorne", "Baby girl Quillorne"])
+def test_a_newborn_is_named_by_its_surname_alone(listed: str) -> None:
+    # Common practice, no source: a newborn is entered under its mother's surname.
+    index = Index(Declared.model_validate({"people": [{"name": listed, "role": "patient"}]}))
+    text = "Line care in a baby. The baby girl was fed."
+    assert scrubbed(text, index) == text
+    assert scrubbed("then Baby Quillorne cried", index) == "then the patient cried"
+
+
 def test_one_letter_is_found_behind_its_title_alone() -> None:  # common practice, no source
     index = Index(Declared.model_validate({"people": [{"name": "Dr A", "role": "anaesthetist"}]}))
     text = "Dr A said so, Dr. A stayed; dr a few, Dr B, A said."

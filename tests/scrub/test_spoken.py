@@ -42,7 +42,7 @@ EVERY = [
     *map(day_words, (3, 0, -12)),
     *map(from_meeting, (0, 1, -1, 7, -14, 30)),
     *("within 8 weeks of this meeting", "within 1 day of this meeting", MEETING[1]),
-    *(" in his 70s", "in her 20s", " in their 30s", " under 10", "under 10"),
+    *(" in his 70s", "in her 20s", " in their 30s", " under 10", "under 10", " aged 10 to 19"),
     *("70 to 79", "a 70- to 79", "T+1:05", "T−0:10", "[ZIP 123xx]"),
 ]
 

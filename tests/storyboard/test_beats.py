@@ -65,6 +65,14 @@ def test_a_time_known_only_about_is_cut_before_its_earliest() -> None:
     assert block.chart.until < 12
 
 
+def test_ahead_of_a_decision_with_which_it_all_began_no_empty_chart_stands() -> None:
+    first = replace(DECISIONS[0], event=EVENTS[0].number, at=EVENTS[0].at)
+    slides = compose(sample(decisions=(first, DECISIONS[1]), frames=()), Use.TEACHING).slides
+    drawn = [cut(block.chart).events for block in charts(slides)]
+    assert drawn
+    assert all(drawn)
+
+
 @pytest.mark.parametrize("use", TOLD)
 def test_no_two_charts_ahead_of_the_outcome_are_the_same(use: Use) -> None:
     for case in (early(), sample()):

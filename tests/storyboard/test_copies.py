@@ -73,14 +73,21 @@ def _run(text: str) -> str:
 
 
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
-def test_the_trainees_are_asked_every_question_of_the_deck(root: Path) -> None:
+def test_the_trainees_have_room_for_every_question_and_read_the_first_alone(root: Path) -> None:
+    # practice.md (a): what is not yet revealed must not be on an earlier page; a later question tells it.
     case = crossed(root)
     deck = compose(case, Use.TEACHING)
-    copy = told(trainee.make(deck, case).slides)
-    assert all(
-        slide.headline.reveal() in copy for slide in deck.slides if slide.pause and slide.kind != "questions"
-    )
-    assert all(one.ask.reveal() in copy for one in case.questions)
+    first, *later = [slide for slide in deck.slides if slide.pause and slide.kind != "questions"]
+    slides = trainee.make(deck, case).slides
+    copy = told(slides)
+    assert f"Pause 1: {first.headline.reveal()}" in copy
+    assert [slide.kind for slide in slides].count("pause") == 1 + len(later)
+    assert not any(slide.headline.reveal() in copy for slide in later)
+    assert not any(one.ask.reveal() in copy for one in case.questions)
+    (cold,) = [slide for slide in slides if slide.kind == "cold_questions"]
+    (table,) = cold.blocks
+    numbers = [row[0].text.reveal() for row in table.rows if row[0].text]
+    assert numbers == [str(place) for place, _ in enumerate(case.questions, 1)]
 
 
 def test_the_trainees_copy_has_no_bare_heading_and_its_one_chart_takes_the_width() -> None:

@@ -10,7 +10,7 @@ from mmbuilder.safe.case import Governance, Report
 from mmbuilder.safe.terms import Consent, Use
 from mmbuilder.safe.text import SafeText, wording
 from mmbuilder.storyboard import compose, compose_papers
-from mmbuilder.storyboard.blocks import Storyboard
+from mmbuilder.storyboard.blocks import Facts, Storyboard
 from mmbuilder.uses.coverage import State, checklist, coverage
 from tests.storyboard.sample import sample
 from tests.storyboard.telling import told
@@ -88,6 +88,16 @@ def test_consent_is_written_only_where_it_was_given(consent: Consent) -> None:
     text = told(paper("manuscript", governance=Governance(consent=consent)).slides)
     assert ("recorded as given" in text) is (consent is Consent.GIVEN)
     assert ("Not to be submitted without it" in text) is (consent is not Consent.GIVEN)
+
+
+def test_each_line_of_the_course_ends_as_a_sentence() -> None:
+    case = sample()
+    papers = compose_papers(case, compose(case, Use.REPORT), Use.REPORT)
+    (board,) = [one.board for one in papers if one.slug == "manuscript"]
+    told_as = [block for slide in board.slides for block in slide.blocks if isinstance(block, Facts)]
+    lines = [text.reveal() for block in told_as for _, text in block.rows]
+    assert len(lines) > 3
+    assert all(line.endswith(".") for line in lines)
 
 
 def test_only_the_decade_of_age_is_told() -> None:

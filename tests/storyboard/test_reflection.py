@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,8 @@ from mmbuilder.safe.case import Reflection, Thought
 from mmbuilder.safe.terms import Headings, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.storyboard import compose, compose_papers
-from tests.storyboard.sample import sample
+from mmbuilder.storyboard.timing import guessed
+from tests.storyboard.sample import at, sample
 from tests.storyboard.telling import told
 
 TOLD = Reflection(
@@ -62,6 +64,31 @@ def test_a_thought_stands_beside_the_fact() -> None:
     rows = [[cell.text.reveal() for cell in row] for row in slide.blocks[0].rows]
     fact = f"{sample().events[0].what.reveal()}."
     assert [fact, "It will be the left door."] in [row[1:] for row in rows]
+
+
+def test_of_too_many_decisions_those_with_a_thought_stay_on_the_slides() -> None:
+    reasons = wording("There was time, and there was somebody to ask, and nobody had said otherwise. " * 2)
+    first = replace(sample().decisions[0], because=reasons)
+    made = [replace(first, number=n, event=n, at=at(n), question=wording(f"Way {n}?")) for n in range(1, 7)]
+    told_of = replace(TOLD, thoughts=(Thought(5, wording("Left.")), Thought(6, wording("Right."))))
+    case = sample(reflection=told_of, decisions=tuple(made))
+    board = compose(case, Use.REFLECTION)
+    assert sum(map(guessed, board.slides)) <= 5
+    (slide,) = [one for one in board.slides if one.kind == "fair_alternatives"]
+    asked = [row[0].text.reveal() for row in slide.blocks[0].rows]
+    assert asked[-2:] == ["Way 5?", "Way 6?"]
+    assert len(asked) < len(made)
+    text = told(compose_papers(case, board, Use.REFLECTION)[0].board.slides)
+    assert all(one.question.reveal() in text for one in made)
+
+
+def test_where_a_decision_lists_nothing_that_could_be_seen_its_event_was() -> None:
+    case = sample(reflection=TOLD, decisions=tuple(replace(one, visible=()) for one in sample().decisions))
+    (slide,) = [one for one in compose(case, Use.REFLECTION).slides if one.kind == "known_when"]
+    seen = [row[1].text.reveal() for row in slide.blocks[0].rows]
+    events = {event.number: event.what.reveal() for event in case.events}
+    assert {f"{events[one.event]}." for one in case.decisions} <= set(seen)
+    assert all(seen)
 
 
 def test_a_change_without_a_date_says_so() -> None:

@@ -16,7 +16,7 @@ from mmbuilder.analysis import build_timeline, cause_grid
 from mmbuilder.casefile import load
 from mmbuilder.formats import deck_pptx
 from mmbuilder.safe.case import Harm, Mechanism, Parted, Patient, Plan, Report
-from mmbuilder.safe.terms import Care, Loss, Scale, Symptoms, Use
+from mmbuilder.safe.terms import Care, Loss, Scale, Sex, Symptoms, Use
 from mmbuilder.safe.text import wording
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.storyboard import compose, compose_papers
@@ -101,6 +101,23 @@ def test_the_patients_words_are_told_where_they_crossed_and_local_candour_is_not
     boards = [deck_of, *(paper.board for paper in compose_papers(case, deck_of, Use.REPORT))]
     assert not any("Told by the lead porter" in told(board.slides) for board in boards)
     assert "Told by the lead porter" in of_kind(compose(case, Use.REVIEW), "outcome")
+
+
+@pytest.mark.parametrize(
+    ("patient", "here", "outside"),
+    [
+        (Patient(wording("5 weeks"), wording("under 10"), child=True, sex=Sex.FEMALE),
+         "girl of 5 weeks", "girl, under 10"),
+        (Patient(wording("14"), wording("10 to 19"), child=True, sex=Sex.MALE), "boy of 14", "boy, 10 to 19"),
+        (Patient(wording("3"), wording("under 10"), child=True), "child of 3", "child, under 10"),
+        (Patient(wording("17"), wording("10 to 19"), sex=Sex.FEMALE), "woman of 17", "woman, 10 to 19"),
+        (Patient(wording("infant"), child=True, sex=Sex.FEMALE), "girl, infant", "girl"),
+        (Patient(wording("71"), wording("70s"), sex=Sex.MALE), "man of 71", "man in his 70s"),
+    ],
+)  # fmt: skip
+def test_a_child_is_told_as_a_girl_or_a_boy(patient: Patient, here: str, outside: str) -> None:
+    for use, who in ((Use.REVIEW, here), (Use.REPORT, outside)):
+        assert f"The plan for a {who}: " in of_kind(compose(sample(patient=patient), use), "situation")
 
 
 def test_the_title_states_consent_and_conflicts_and_assumes_neither() -> None:

@@ -111,6 +111,23 @@ def test_what_is_done_after_the_response_shares_its_line_where_there_are_too_man
     assert told["T+0:27"].startswith("Response: Spare trolley fetched; Wheel greased (T+0:28); ")
 
 
+def test_where_that_is_still_too_many_help_deeds_and_drugs_share_lines_between_what_was_recognised() -> None:
+    kinds = (EventKind.CALL, EventKind.ACTION, EventKind.DRUG, EventKind.ARRIVAL)
+    more = tuple(Event(10 + n, kinds[n % 4], wording("Wheel greased"), at(25.1 + n / 10)) for n in range(12))
+    cause = Event(30, EventKind.RECOGNITION, wording("Grease gone"), at(26.5), recognised=Recognised.CAUSE)
+    hot = Event(31, EventKind.FIRST_SIGN, wording("Wheel hot"), at(8), noticed=Noticed.IN_HINDSIGHT)
+    noted = Event(32, EventKind.FIRST_SIGN, wording("Smoke"), at(20), noticed=Noticed.AT_THE_TIME)
+    events = sorted((*EVENTS, *more, cause, hot, noted), key=lambda event: event.at.lo or 0)
+    (facts,) = rescued(events=tuple(events)).blocks
+    assert isinstance(facts, Facts)
+    told = [text.reveal() for _, text in facts.rows]
+    assert [words.split(":")[0] for words in told] == [
+        *("First sign, in hindsight", "First sign, noted", "Recognised", "Done", "Cause", "Response"),
+        "Resolution",
+    ]
+    assert told[3].count("Wheel greased") == len(more)
+
+
 def test_without_recognition_and_response_there_is_none() -> None:
     case = sample(events=EVENTS[:3], decisions=())
     board = compose(case, Use.REVIEW)

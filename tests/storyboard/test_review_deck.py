@@ -10,9 +10,9 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder import uses
-from mmbuilder.safe.case import Factor, Option
+from mmbuilder.safe.case import Factor, Option, Plan
 from mmbuilder.safe.terms import FactorRole, FactorRow, Use
-from mmbuilder.safe.text import wording
+from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Bullets, Facts, Picture, Slide, Table
 from mmbuilder.storyboard.copies.rehearsal import make
@@ -165,6 +165,16 @@ def test_what_a_chair_asks_for_is_left_out_last() -> None:
         "timeline_before",
         "patient_and_plan",
     ]
+
+
+@pytest.mark.parametrize("use", [Use.REVIEW, Use.TEACHING])
+def test_where_both_would_stand_half_empty_the_patient_stands_with_the_situation(use: Use) -> None:
+    few = {"background": EMPTY, "plan": Plan(wording("Transfer to the ward"), wording("Rest"))}
+    slides = compose(sample(**few), use).slides
+    assert "patient_and_plan" not in kinds(slides)
+    situation = told((slides[kinds(slides).index("situation")],))
+    assert all(said in situation for said in ("routine transfer", "None.", "Rest.", "first have been seen?"))
+    assert "patient_and_plan" in kinds(compose(sample(), use).slides)
 
 
 def test_where_there_are_too_many_slides_the_patient_stands_with_the_situation() -> None:

@@ -11,13 +11,17 @@ from mmbuilder.safe.text import EMPTY, SafeText, fill, ours, wording
 from mmbuilder.scrub.crossing.words import Words
 from mmbuilder.scrub.surrogates import OVER_89
 
+UNDER_TEN, TEENS = wording("under 10"), wording("10 to 19")
+
 
 def patient(raw: model.Patient, words: Words) -> safe.Patient:
     """Carry the patient across."""
     age, decade = ages(raw.age, words)
+    read = read_age(raw.age.value) if raw.age is not None else None
     return safe.Patient(
         age=age,
         age_decade=decade,
+        child=read is not None and read.child,
         sex=raw.sex,
         side=raw.side,
         weight=words.safe(raw.weight),
@@ -42,8 +46,14 @@ def ages(raw: FreeText | None, words: Words) -> tuple[SafeText, SafeText]:
         return ours(KEY, OVER_89), ours(KEY, OVER_89)
     if age.years is None:
         return words.safe(raw), EMPTY
-    decade = fill("{tens}s", tens=age.years // 10 * 10) if age.years >= 10 else wording("under 10")
-    return SafeText(KEY, str(age.years)) if age.exact else words.safe(raw), decade
+    return SafeText(KEY, str(age.years)) if age.exact else words.safe(raw), _decade(age.years)
+
+
+def _decade(years: int) -> SafeText:
+    """`70s`; the two decades before the twenties have no such name."""
+    if years < 10:
+        return UNDER_TEN
+    return fill("{tens}s", tens=years // 10 * 10) if years >= 20 else TEENS
 
 
 def plan(raw: model.Plan, words: Words) -> safe.Plan:

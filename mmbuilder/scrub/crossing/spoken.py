@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable
 
 from mmbuilder.safe.mint import KEY
-from mmbuilder.safe.text import SafeText, capital, fill, join, ours
+from mmbuilder.safe.text import SafeText, capital, fill, join, ours, wording
 from mmbuilder.scrub.surrogates import BRACKETS, MONTHS, OVER_89, PLACES, ROLES, YEARS
 
 _POSSESSIVE = re.compile(r"['’]s$")
@@ -91,6 +91,7 @@ _SHAPES: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], SafeText]], ...]
         (r"Day (?P<day>−?\d+)", _day),
         (rf"{OVER_89}(?:, (?P<sex>(?:fe)?male))?", _pooled),
         (r"(?:the )?day of this meeting|under 10", lambda found: _own(found[0])),
+        (r"aged 10 to 19", lambda found: wording("aged 10 to 19")),
         (
             rf"{_LENGTH} after this meeting",
             lambda found: fill("{length} after this meeting", length=_length(found)),

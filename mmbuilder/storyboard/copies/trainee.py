@@ -1,7 +1,8 @@
-"""For the trainees: the opening of the story, each question with room to write, and no answer.
+"""For the trainees: the opening of the story, room to write for each question, and no answer.
 
 All of it lies on the table from the first minute. So nothing is on it that the room learns
-later: no still, chart or fact from behind the first pause, only the questions.
+later: no still, chart or fact from behind the first pause, and no question either, for a later
+one tells what has happened by then. Those are read from the slides.
 """
 
 from __future__ import annotations
@@ -11,10 +12,9 @@ from dataclasses import replace
 from itertools import takewhile
 
 from mmbuilder.safe.case import ScrubbedCase
-from mmbuilder.safe.text import EMPTY, SafeText, fill, wording
+from mmbuilder.safe.text import EMPTY, SafeText, fill, number, wording
 from mmbuilder.storyboard.blocks import (
     Block,
-    Bullets,
     Cell,
     Paragraph,
     Picture,
@@ -49,14 +49,30 @@ def _alone(block: Block) -> Block:
 
 def _questions(deck: Storyboard, case: ScrubbedCase) -> Iterator[Slide]:
     pauses = [slide for slide in deck.slides if slide.pause and slide.kind != "questions"]
-    for number, slide in enumerate(pauses, 1):
-        headline = fill("Pause {n}: {question}", n=number, question=slide.headline)
+    for place, slide in enumerate(pauses, 1):
+        headline = fill("Pause {n}: {question}", n=place, question=_question(slide, place))
         yield Slide("pause", headline, (_lines(),))
     if case.questions:
-        asked = Bullets(tuple(one.ask for one in case.questions), numbered=True)
-        yield Slide("cold_questions", wording("Questions to answer cold"), (asked, _lines()))
-    note = wording("The answers are given in the session and are not on this copy.")
+        yield Slide("cold_questions", wording("Questions to answer cold"), (_numbered(len(case.questions)),))
+    note = wording("The questions are on the slides; the answers are given in the session.")
     yield Slide("learned", wording("What I take away from this session"), (_lines(), Paragraph(note)))
+
+
+def _question(slide: Slide, place: int) -> SafeText:
+    """What is asked at a pause, as far as it may be read before."""
+    if place == 1:
+        return slide.headline
+    return wording("What do you see?") if slide.kind == "frame" else wording("What do you do, and why?")
+
+
+def _numbered(questions: int) -> Table:
+    rows = ((Cell(told), Cell(EMPTY)) for place in range(questions) for told in (number(place + 1), EMPTY))
+    return Table(
+        header=(wording("No."), wording("Your answer")),
+        rows=tuple(rows),
+        shares=(1, 12),
+        caption=wording("Room to write"),
+    )
 
 
 def _lines() -> Table:

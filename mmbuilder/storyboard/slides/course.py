@@ -65,7 +65,7 @@ def _slides(context: Context, most: int) -> list[Slide]:
 
 
 def _told(context: Context, beat: Beat, drawn: list[Timeline], most: int) -> Iterator[Slide]:
-    """Tell a frame or decision, a choice in `most` words, and no chart of those `drawn` so far again."""
+    """Tell a frame or decision, a choice in `most` words, and no chart that is empty or `drawn` already."""
     if isinstance(beat, Frame):
         yield from _frame(context, beat)
         return
@@ -109,7 +109,7 @@ def _slice(context: Context, decision: Decision, drawn: list[Timeline]) -> Itera
         return
     chart = Chart(context.timeline, until=just_before(start))
     shown = cut(chart)
-    if shown in drawn:
+    if shown in drawn or not any(event.at.placed for event in shown.events):
         return
     drawn.append(shown)
     headline = fill("This is what had happened before {when}.", when=clock(start))

@@ -14,7 +14,7 @@ MISSING = wording("fair alternatives: the case lists no further decisions")
 def make(context: Context) -> tuple[Slide, ...]:
     """One slide with a row a decision, of those that the deck does not stop at."""
     stopped = [beat for beat in beats(context) if isinstance(beat, Decision)]
-    decisions = [decision for decision in context.case.decisions if decision not in stopped]
+    decisions = [decision for decision in context.weighed if decision not in stopped]
     if not decisions:
         return ()
     table = Table(

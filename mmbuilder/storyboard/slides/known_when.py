@@ -30,16 +30,20 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def _decided(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
-    """Each decision, with what the author remembers having thought at its event."""
-    for decision in context.case.decisions:
+    """Each decision, with what the author remembers having thought at its event.
+
+    Where the author lists nothing that could be seen, its event was.
+    """
+    for decision in context.weighed:
         thoughts = (sentence(one.thought) for one in _thoughts(context) if one.event == decision.event)
         thought = join(" ", (sentence(decision.because), *thoughts))
-        yield decision.at, join(" ", map(sentence, decision.visible)), thought
+        seen = decision.visible or (context.timeline.event(decision.event).what,)
+        yield decision.at, join(" ", map(sentence, seen)), thought
 
 
 def _thought(context: Context) -> Iterator[tuple[Moment, SafeText, SafeText]]:
     """What the author remembers having thought elsewhere; the fact beside it is the event's own."""
-    decided = {decision.event for decision in context.case.decisions}
+    decided = {decision.event for decision in context.weighed}
     for one in _thoughts(context):
         if one.event not in decided:
             event = context.timeline.event(one.event)

@@ -110,12 +110,17 @@ def _intervention(context: Context) -> Iterator[Block]:
     if given:
         yield Bullets(given, wording("Drugs with dose and route"))
     if rows := rescued.rows_of(context):
-        yield Facts(rows)
+        yield _prosaic(Facts(rows))
+
+
+def _prosaic(told: Facts) -> Facts:
+    """End each line as a sentence: it stands among others."""
+    return Facts(tuple((label, sentence(text)) for label, text in told.rows))
 
 
 def _followed(context: Context) -> Iterator[Block]:
     yield from _prose(context.case.outcome.summary)
-    yield facts(outcome.lines(context), ("grades in full", "harm", "scales", "last seen"))
+    yield _prosaic(facts(outcome.lines(context), ("grades in full", "harm", "scales", "last seen")))
     for slide in follow_up.make(context):
         yield Paragraph(slide.headline)
         yield from slide.blocks

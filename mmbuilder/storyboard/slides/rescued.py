@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from mmbuilder.analysis.describe import lengths
 from mmbuilder.analysis.timeline import Mark
@@ -18,10 +18,12 @@ from mmbuilder.storyboard.slides import timeline_whole
 MISSING = wording("rescue as it went: nothing was recognised or done about it at a known point")
 
 _GIVEN, _RESPONSE, _DONE = wording("Given"), wording("Response"), wording("Done")
+_CALLED = wording("Help")
+_ACTED = (_CALLED, _DONE, _GIVEN)
 _COMPLICATION, _DECIDED, _READING = wording("Complication"), wording("Decided"), wording("Reading")
 _HELP = frozenset({EventKind.CALL, EventKind.ARRIVAL})
 _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
-    (wording("Help"), _HELP),
+    (_CALLED, _HELP),
     (_RESPONSE, frozenset({EventKind.RESPONSE})),
     (_DONE, frozenset({EventKind.ACTION, EventKind.STEP})),
     (_GIVEN, frozenset({EventKind.DRUG})),
@@ -58,6 +60,8 @@ _TO_RESOLUTION = wording("response to resolution")
 
 _Row = tuple[SafeText, SafeText]
 _Deed = Event | Decision
+_Run = tuple[list[_Deed], SafeText]
+"""What shares a line, and what it was for the rescue."""
 
 
 def make(context: Context) -> tuple[Slide, ...]:
@@ -84,8 +88,8 @@ def rows_of(context: Context, most: int = _MOST, decisions: tuple[Decision, ...]
     """What was done since the first recognition, or the first response without one: when, and what it was.
 
     Where that takes more than `most` lines, readings are left to the chart; then deeds of one sort that
-    follow each other share a line, and what is done after a response goes on with its line. Of `decisions`
-    each has its line.
+    follow each other share a line, and what is done after a response goes on with its line; then help, deeds
+    and drugs do, whichever comes first. Of `decisions` each has its line.
     """
     told: list[tuple[_Deed, SafeText]] = [
         (event, group) for event in _since(context) if (group := _group(event)) is not None
@@ -96,16 +100,27 @@ def rows_of(context: Context, most: int = _MOST, decisions: tuple[Decision, ...]
         told.insert(_place(told, decision), (decision, _DECIDED))
     if len(told) > most:
         told = [(deed, group) for deed, group in told if group != _READING]
-    if len(told) <= most:
-        return tuple(_row([deed], group) for deed, group in told)
-    runs: list[tuple[list[_Deed], SafeText]] = []
-    for deed, group in told:
-        last = runs[-1][1] if runs else None
-        if last == group or (last == _RESPONSE and group == _DONE):
-            runs[-1][0].append(deed)
-        else:
-            runs.append(([deed], group))
+    runs = [([deed], group) for deed, group in told]
+    for joined in ({_RESPONSE: {_DONE}}, {_RESPONSE: _ACTED, **dict.fromkeys(_ACTED, _ACTED)}):
+        if len(runs) > most:
+            runs = _shared(runs, joined)
     return tuple(_row(deeds, group) for deeds, group in runs)
+
+
+def _shared(runs: list[_Run], joined: Mapping[SafeText, Collection[SafeText]]) -> list[_Run]:
+    """Let each run share the line before it where that is of its sort, or of one it may be `joined` to.
+
+    What is of several sorts was done.
+    """
+    made: list[_Run] = []
+    for deeds, group in runs:
+        before = made[-1][1] if made else None
+        if before is None or (before != group and group not in joined.get(before, ())):
+            made.append((deeds, group))
+            continue
+        kept = before if before in (group, _RESPONSE) else _DONE
+        made[-1] = ([*made[-1][0], *deeds], kept)
+    return made
 
 
 def _passed(context: Context) -> tuple[Decision, ...]:

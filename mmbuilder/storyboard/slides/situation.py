@@ -11,6 +11,12 @@ from mmbuilder.storyboard.slides import patient_and_plan
 
 MISSING = wording("situation: the case states none")
 
+_PATIENT, _CHILD = wording("patient"), wording("child")
+_GROWN = dict.fromkeys(Sex, _PATIENT) | {Sex.FEMALE: wording("woman"), Sex.MALE: wording("man")}
+_YOUNG = dict.fromkeys(Sex, _CHILD) | {Sex.FEMALE: wording("girl"), Sex.MALE: wording("boy")}
+_GROUPS = (wording("under 10"), wording("10 to 19"))
+"""Decades that are no `70s`."""
+
 
 def make(context: Context) -> tuple[Slide, ...]:
     """One slide in the order of SBAR, as far as it may be told yet: the question stands for A and R."""
@@ -41,19 +47,20 @@ def _planned(context: Context) -> SafeText:
 
 
 def _who(context: Context) -> SafeText:
-    nouns = {Sex.FEMALE: wording("woman"), Sex.MALE: wording("man")}
-    noun = nouns.get(context.case.patient.sex, wording("patient"))
-    age = context.age
+    patient, age = context.case.patient, context.age
+    noun = (_YOUNG if patient.child else _GROWN)[patient.sex]
     if not age:
         return fill("A {noun}", noun=noun)
+    if not patient.age_decade or (context.spec.age == "decade" and age in _GROUPS):
+        return fill("A {noun}, {age}", noun=noun, age=age)
     if context.spec.age == "decade":
-        return _of_decade(context.case.patient, noun, age)
+        return _of_decade(patient, noun, age)
     return fill("A {noun} of {age}", noun=noun, age=age)
 
 
 def _of_decade(patient: Patient, noun: SafeText, age: SafeText) -> SafeText:
     """`A man in his 70s`; an age that is told as a group anyway (`90 or older`) stands by itself."""
-    if age in (patient.age, wording("under 10")):
+    if age == patient.age:
         return fill("A {noun}, {age}", noun=noun, age=age)
     match patient.sex:
         case Sex.FEMALE:
