@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -75,15 +76,27 @@ def fit(board: Storyboard, sheet: Sheet = _SHEET) -> Fitted:
         LetterNotDrawn: a letter is in none of our fonts.
     """
     told = page.told(board, sheet)
-    for points in page.SIZES:
-        whole = _set(told, points, sheet)
-        if whole.fits:
-            return whole
+    whole = _largest(lambda points: _set(told, points, sheet))
+    if whole.fits:
+        return whole
     for cut in CUTS:
         short = replace(_set(page.told(shortened(board, cut), sheet), page.SIZES[-1], sheet), cut=cut)
         if short.fits:
             return short
     return whole
+
+
+def _largest(at: Callable[[float], Fitted]) -> Fitted:
+    """Set as large as fits, found by halving, for a try takes a while; as small as may be if nothing fits."""
+    first, *between, last = page.SIZES
+    if (largest := at(first)).fits:
+        return largest
+    best = at(last)
+    while best.fits and between:
+        middle = len(between) // 2
+        tried = at(between[middle])
+        best, between = (tried, between[:middle]) if tried.fits else (best, between[middle + 1 :])
+    return best
 
 
 def _set(told: dict[str, Any], points: float, sheet: Sheet) -> Fitted:

@@ -21,6 +21,8 @@ from mmbuilder.scrub.plan import PixelBox, RedactionPlan
 from mmbuilder.scrub.stills import scaled, visible
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
     from PIL.Image import Image
 
 ALIKE = 8.0
@@ -91,7 +93,10 @@ def _relation(element: str) -> tuple[str, str]:
 
 def _frame(image: Image, frames: Sequence[Frame]) -> Frame:
     """Return the still that a picture shows."""
-    far = {frame.number: _difference(image, frame) for frame in frames}
+    import numpy as np
+
+    pixels = np.asarray(image.convert("RGB"), np.int16)
+    far = {frame.number: _difference(pixels, frame) for frame in frames}
     nearest = min(frames, key=lambda frame: far[frame.number], default=None)
     if nearest is None or far[nearest.number] > ALIKE:
         raise IdentifierInOutput(
@@ -101,15 +106,14 @@ def _frame(image: Image, frames: Sequence[Frame]) -> Frame:
     return nearest
 
 
-def _difference(image: Image, frame: Frame) -> float:
+def _difference(pixels: NDArray[np.int16], frame: Frame) -> float:
     import numpy as np
 
     shown = frame.image
-    if image.size != (shown.width, shown.height):
+    if pixels.shape[:2] != (shown.height, shown.width):
         return float("inf")
-    one = np.asarray(image.convert("RGB"), np.int16)
-    other = np.frombuffer(shown.pixels, np.uint8).reshape(one.shape)
-    return float(np.abs(one - other).mean())
+    other = np.frombuffer(shown.pixels, np.uint8).reshape(pixels.shape)
+    return float(np.abs(pixels - other).mean())
 
 
 def _boxes(image: Image, folder: CaseFolder, number: int, plan: RedactionPlan) -> tuple[PixelBox, ...]:

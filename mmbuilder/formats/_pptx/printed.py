@@ -17,11 +17,11 @@ from mmbuilder.safe.image import SafeImage
 _TILE = 16
 """Pixels of the side of a tile that is looked at by itself; chosen on the bundled stills."""
 
-_HARD = 90
-"""Steps of brightness, of 255, between neighbours that make an edge."""
+_HARD = 270
+"""Steps between neighbours that make an edge, of the 765 that red, green and blue have together."""
 
-_MANY = 0.08
-"""Share of the pixels of a tile that stand at such an edge, if there are letters in it."""
+_MANY = 0.08 * _TILE**2
+"""Pixels of a tile that stand at such an edge, if there are letters in it."""
 
 
 def printed(image: SafeImage, shown: Box) -> tuple[Box, ...]:
@@ -37,11 +37,12 @@ def printed(image: SafeImage, shown: Box) -> tuple[Box, ...]:
 def _letters(image: SafeImage) -> np.ndarray:
     """Whether there are letters in each tile, row by row."""
     pixels = np.frombuffer(image.pixels, np.uint8).reshape(image.height, image.width, 3)
-    bright = pixels.mean(axis=2)
+    red, green, blue = (pixels[:, :, colour] for colour in range(3))
+    bright = np.add(red, green, dtype=np.int16) + blue
     hard = np.abs(np.diff(bright, axis=1)) > _HARD
     rows, columns = image.height // _TILE, (image.width - 1) // _TILE
     tiles = hard[: rows * _TILE, : columns * _TILE].reshape(rows, _TILE, columns, _TILE)
-    found: np.ndarray = tiles.mean(axis=(1, 3)) > _MANY
+    found: np.ndarray = np.count_nonzero(tiles, axis=(1, 3)) > _MANY
     return found
 
 
