@@ -29,6 +29,7 @@ EXAMPLES = (
     "schwester quonila und pfleger vraxo",
     "assistent war hofmann.",
     "op war hofmann mit petra.",
+    "op war quenlinger mit am haken",
     "anästhesie krüger. wunde offen",
     "ehefrau quonse informiert",
     "hca quonse, scrub vraxa",
@@ -66,6 +67,10 @@ _RELATED = re.compile(
     re.MULTILINE,
 )
 _AT_WORK = re.compile(rf"(?<![\w.'’/-]){_WORK}(?:\s?:|\swar|\swas)?\s{_NAME}{_END}", re.MULTILINE)
+_WAS = re.compile(
+    rf"(?<![\w.'’/-])(?:op|operateur(?:in)?|assistent(?:in)?|assistenz|anästhesie|narkose|instrumentiert)\s(?:war|macht|machte|hat)\s{_NAME}(?=\s(?:mit|und)\s|\s?[,.;]|\s?$)",
+    re.MULTILINE,
+)
 _BESIDE = re.compile(rf"\s(?:mit|und|with|and|w|\+|&|et|y)\s{_NAME}{_END}", re.MULTILINE)
 
 _ACTING = re.compile(
@@ -82,7 +87,7 @@ _APPOSED = re.compile(
 
 def find(text: str) -> Iterator[Span]:
     """Yield names behind the cue, and who is named beside one."""
-    for pattern, told in ((_CUED, _no_word), (_RELATED, _no_word), (_AT_WORK, _a_name)):
+    for pattern, told in ((_CUED, _no_word), (_WAS, _no_word), (_RELATED, _no_word), (_AT_WORK, _a_name)):
         for found in pattern.finditer(text):
             if told(found["name"]):
                 yield span(found, KIND, LETTER, "[name]", 0.76, "name")
