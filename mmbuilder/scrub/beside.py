@@ -66,7 +66,7 @@ _BED = re.compile(
 
 def _beds(text: str, starts: Collection[int], ends: Collection[int]) -> Iterator[tuple[int, int]]:
     """Beds with somebody in the same sentence of the same line."""
-    for found in _BED.finditer(text):
+    for found in (*_BED.finditer(text), *_FOUR.finditer(text)):
         behind = any(
             not _PARTED.search(text, found.end(), at) for at in starts if 0 < at - found.end() <= _FAR
         )
@@ -77,6 +77,11 @@ def _beds(text: str, starts: Collection[int], ends: Collection[int]) -> Iterator
             yield found.span("bed")
 
 
+_FOUR = re.compile(
+    r"(?<![\w-])(?<!recovery )(?<!operating )(?<!theatre )(?:room|rm)\s(?P<bed>\d{4})(?![\w%]|[.,:/]\d)",
+    re.IGNORECASE,
+)
+"""A room of four figures; in a room of the house's own they are the time."""
 _PARTED = re.compile(r"\n|[^\W\d_]{3}[.!?]\s")
 """The end of a line, or of a sentence, but not of a short form: `bed 22 Mr. Quenby`."""
 _FAR = 90
