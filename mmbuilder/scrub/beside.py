@@ -12,7 +12,6 @@ import re
 from collections.abc import Collection, Iterator, Sequence
 
 from mmbuilder.scrub.detectors._called import may_be_called
-from mmbuilder.scrub.detectors._span import NOT_MEASURED
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
@@ -30,50 +29,65 @@ def find(texts: Sequence[str], found: Found) -> Found:
 def _beside(text: str, spans: Sequence[Span]) -> Iterator[Span]:
     replaced = [span for span in spans if span.decision is Decision.REPLACE]
     names = [span for span in replaced if span.letter == "A"]
-    if not names:
-        return
     taken = sorted((span.start, span.end) for span in replaced)
     starts, ends = {span.start for span in names}, {span.end for span in names}
-    for start, end in {*_heads(text, starts), *_beds(text, starts, ends)}:
+    for start, end in {*_heads(text, starts, taken), *_beds(text, starts, ends)}:
         if not overlaps(start, end, taken):
             yield Span(start, end, "bed", "R", "[bed]", 0.7, Layer.MEMORY, None, Decision.REPLACE, _NAMED)
-    for start, end in {*_joined(text, starts, ends)}:
+    for start, end, span in _alike(text, replaced):
+        if (start, end) not in taken:
+            yield Span(
+                start,
+                end,
+                span.kind,
+                span.letter,
+                span.stand_in,
+                0.7,
+                Layer.MEMORY,
+                None,
+                Decision.REPLACE,
+                _ROW,
+            )
+    for start, end in {*_joined(text, starts, ends), *_opening(text, starts)}:
         if not overlaps(start, end, taken):
             yield Span(start, end, "name", "A", "[name]", 0.7, Layer.MEMORY, None, Decision.REPLACE, _ROW)
 
 
-_NAMED, _ROW = "somebody is named beside it", "joined by a sign to somebody"
+_NAMED, _ROW = "somebody is named beside it", "in a row with what was found"
 
 # --- beds ---------------------------------------------------------------------------------------
 
 _BED = re.compile(
-    r"(?<![\w-])(?:bed|bay|room|rm|side\s?room|sr|cubicle|cot|bett|zi|zimmer|ch|chambre|chb|lit|hab|habitación|cama|box)\.?\s(?P<bed>\d{1,3}[A-Za-z]?)(?![\w%]|[.,:/]\d)"
-    rf"{NOT_MEASURED}",
+    r"(?<![\w-])(?:bed|bay|room|rm|side\s?room|sr|cubicle|cot|bett|zi|zimmer|ch|chambre|chb|lit|hab|habitación|cama|box|incubator|isolette|de\sla(?=\s\d{3}))\.?\s(?P<bed>\d{1,3}[A-Za-z]?)(?![\w%]|[.,:/]\d)"
+    r"(?!\s?(?-i:mm|cm|ml|mg|mcg|l|L|kg|x|h|hrs?|hourly|days?)(?!\w))",
     re.IGNORECASE,
-)
-_UP_TO_A_NAME = re.compile(
-    r"(?:\s?[-–:,]|\s\()?\s?(?:[^\W\d_A-ZÄÖÜ][^\W\d_]{0,7}\.?\s|(?:Mr|Mrs|Ms|Hr|Fr|Dr|Sra|Mme|M)\.?\s){0,2}"
-)
-_BEHIND_A_NAME = re.compile(
-    r"(?:,\s?|\s\(|\s(?:is\s|was\s|now\s|lies\s|still\s|back\s|liegt\s|está\s)?(?:in|on|auf|en|au)\s|\s)"
 )
 
 
 def _beds(text: str, starts: Collection[int], ends: Collection[int]) -> Iterator[tuple[int, int]]:
-    """Beds with a name right behind them or before."""
-    for found in _BED.finditer(text):
-        ahead = range(found.end() + 1, found.end() + 1 + _FAR)
-        if any(at in starts and _UP_TO_A_NAME.fullmatch(text, found.end(), at) for at in ahead) or any(
-            at in ends and _BEHIND_A_NAME.fullmatch(text, at, found.start())
-            for at in range(found.start() - _FAR, found.start())
-        ):
+    """Beds with somebody in the same sentence of the same line."""
+    for found in (*_BED.finditer(text), *_FOUR.finditer(text)):
+        behind = any(
+            not _PARTED.search(text, found.end(), at) for at in starts if 0 < at - found.end() <= _FAR
+        )
+        before = any(
+            not _PARTED.search(text, at, found.start()) for at in ends if 0 < found.start() - at <= _FAR
+        )
+        if behind or before:
             yield found.span("bed")
 
 
-_FAR = 18
+_FOUR = re.compile(
+    r"(?<![\w-])(?<!recovery )(?<!operating )(?<!theatre )(?:room|rm)\s(?P<bed>\d{4})(?![\w%]|[.,:/]\d)",
+    re.IGNORECASE,
+)
+"""A room of four figures; in a room of the house's own they are the time."""
+_PARTED = re.compile(r"\n|[^\W\d_]{3}[.!?]\s")
+"""The end of a line, or of a sentence, but not of a short form: `bed 22 Mr. Quenby`."""
+_FAR = 90
 """Characters between a name and its bed."""
 _HEAD = re.compile(
-    r"(?:^|(?<=[.;]\s))[ \t]*(?P<head>(?:SR|[A-Z])?\s?\d{1,3}[A-Z]?(?:/\d)?)[).:]?(?:\s{1,3}|\t|\s?[-|]\s?)(?=[^\W\d_])(?P<title>(?:[^\W\d_]{1,7}\.?\s){0,2})",
+    r"(?:^|(?<=[.;]\s))[ \t]*(?P<head>(?:(?!(?:Day|Week|Case|Item|Step|Tag|Jour|POD|Page|Level)\s)(?:[A-Z][a-z]{2,}|\d{1,2}[A-Z])\s|SR\s?|[A-Z])?(?P<bed>\d{1,3}[A-Z]?(?:/\d)?))[).:]?(?:\s{1,3}|\t|\s?[-|]\s?)(?=[^\W\d_])(?P<title>(?:[^\W\d_]{1,7}\.?\s){0,2})",
     re.MULTILINE,
 )
 _OPENS_A_LINE = re.compile(r"\W{1,3}(?:[^\W\d_a-zß-öø-ÿ][^\W\d_A-Z]|empty|leer|vide|libre|closed)")
@@ -82,7 +96,7 @@ _FEWEST = 3
 """Lines of one list."""
 
 
-def _heads(text: str, starts: Collection[int]) -> Iterator[tuple[int, int]]:
+def _heads(text: str, starts: Collection[int], taken: Sequence[tuple[int, int]]) -> Iterator[tuple[int, int]]:
     """Figures at the heads of the lines of a list of people."""
     every = [*_HEAD.finditer(text)]
     heads = [one for one in every if any(at in starts for at in range(one.end("head") + 1, one.end() + 1))]
@@ -93,7 +107,7 @@ def _heads(text: str, starts: Collection[int]) -> Iterator[tuple[int, int]]:
     for one in every:
         alike = _shape(one["head"]) in shapes and _OPENS_A_LINE.match(text, one.end("head"))
         if one in heads or alike:
-            yield one.span("head")
+            yield one.span("bed" if overlaps(*one.span("head"), taken) else "head")
 
 
 def _shape(head: str) -> str:
@@ -133,3 +147,44 @@ def _somebody(word: str) -> bool:
     lists, plain = load(), fold(word)
     borne = lists.borne(plain) and (plain in lists.word_names or not lists.known(plain))
     return may_be_called(word) and (borne or word.istitle())
+
+
+_LINE = re.compile(rf"^[ \t]*(?:\d{{1,2}}[.)]?\s)?(?P<name>{_CAP})(?P<sign>\s?[-–:,])\s", re.MULTILINE)
+
+
+def _opening(text: str, starts: Collection[int]) -> Iterator[tuple[int, int]]:
+    """Words that open a line as names open others: `Little - appy`, beside `Quenby - hernia` and `Vrax - stoma`."""
+    lines = [*_LINE.finditer(text)]
+    for sign in {one["sign"] for one in lines}:
+        alike = [one for one in lines if one["sign"] == sign]
+        if sum(one.start("name") in starts for one in alike) >= _FEWEST - 1:
+            yield from (one.span("name") for one in alike if _somebody(one["name"]))
+
+
+# --- numbers in a row ---------------------------------------------------------------------------
+
+_NUMBERED = frozenset("GHIJKLMR")
+_NEXT = re.compile(
+    r"(?:,\s?|\s(?:and|&|und|y|et)\s)(?P<one>(?:[A-Z]{1,4}\s)?[A-Z0-9][A-Z0-9/-]*)(?![\w%]|[.,:]\d)"
+)
+
+
+def _alike(text: str, spans: Sequence[Span]) -> Iterator[tuple[int, int, Span]]:
+    """Numbers of the same form behind one that was found: `bag DL 33118, DL 33119`."""
+    for span in spans:
+        said = text[span.start : span.end]
+        if span.letter not in _NUMBERED or sum(map(str.isdigit, said)) < _LONG or span.kind == "bed":
+            continue
+        at = span.end
+        while (found := _NEXT.match(text, at)) and _digits(found["one"]) == _digits(said):
+            yield *found.span("one"), span
+            at = found.end()
+
+
+_LONG = 4
+"""Figures of a number that is no count."""
+
+
+def _digits(said: str) -> str:
+    """The form of a number: its letters as they are, its figures as noughts."""
+    return re.sub(r"\d", "0", said)

@@ -70,7 +70,7 @@ def below(heading: str, cell: str) -> Span | None:
     words = re.findall(r"[^\W\d_]+", cell)
     if kind is None or not words or cell.strip().lower() in _EMPTY:
         return None
-    initials = "initials" in heading.lower() and all(word.isupper() for word in words)
+    initials = _OF_INITIALS.search(heading) and all(word.isupper() and word not in _GRADES for word in words)
     telling = initials or _a_person(words) if kind == "A" else any(map(_a_place, words))
     if not telling:
         return None
@@ -78,6 +78,34 @@ def below(heading: str, cell: str) -> Span | None:
     return Span(start, end, name, kind, stand_in, 0.8, reason=BY_HEADING)
 
 
+_OF_INITIALS = re.compile(r"(?<!\w)(?:initials|who|whom)(?!\w)", re.IGNORECASE)
+_GRADES = frozenset(
+    [
+        "ODP",
+        "ODA",
+        "SHO",
+        "HO",
+        "GP",
+        "RN",
+        "CRNA",
+        "LPN",
+        "RM",
+        "HCA",
+        "CNS",
+        "ANP",
+        "ACP",
+        "ED",
+        "ICU",
+        "ITU",
+        "HDU",
+        "CT",
+        "OR",
+        "ER",
+        "LAB",
+        "MDT",
+    ]
+)
+"""What tells a post or a place in capitals, and nobody."""
 BY_HEADING = "by the heading of its column"
 _A_BED = re.compile(r"(?=.*\d)[\w /.-]{1,12}|[A-Z]")
 _NUMBERED = word_set("no nr number num")

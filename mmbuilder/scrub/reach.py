@@ -37,6 +37,8 @@ _INITIALS = re.compile(r"(?:(?<=^)|(?<=[\s(/,:]))(?:[A-Z]\.\s?){1,2}$")
 _CLASS = re.compile(
     r"(?i:vitamin|hepatitis|class|type|grade|group|child|weber|stage|factor|phase)\s[A-Z]\.\s?$"
 )
+_OF_A_DATE = re.compile(r"[/.]\d{1,2}(?!\d)")
+"""The rest of a day of which the judge took the first figure into a name: `Quenbyview 9/28`."""
 _LONGEST = 60
 """Characters before and behind a name in which its house may be told."""
 
@@ -47,7 +49,10 @@ def whole(text: str, span: Span) -> Span:
         return span
     before = text[max(0, span.start - _LONGEST) : span.start]
     named = span.letter == "A"
-    behind = (_BEHIND_A_NAME if named else _BEHIND_A_PLACE).match(text, span.end, span.end + _LONGEST)
+    parted = text[span.end - 1].isdigit() and _OF_A_DATE.match(text, span.end)
+    behind = parted or (_BEHIND_A_NAME if named else _BEHIND_A_PLACE).match(
+        text, span.end, span.end + _LONGEST
+    )
     ahead = (_BEFORE_A_NAME if named else _BEFORE_A_PLACE).search(before)
     if named and not ahead and not _CLASS.search(before):
         ahead = _INITIALS.search(before)

@@ -24,7 +24,8 @@ from mmbuilder.scrub import columns
         ("Bett-Nr.", "4", "bed"),
         ("Cama", "SR 4", "bed"),
         ("Zi", "14", "bed"),
-        ("Who", "PM", None),
+        ("Who", "PM", "name"),
+        ("Who", "ODP", None),
         ("Who", "Vashtern", "name"),
         ("Hospital", "Vraxholm", "place"),
         # roles, units, numbers and empty cells tell of nobody

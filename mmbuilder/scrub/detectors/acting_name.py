@@ -29,6 +29,7 @@ EXAMPLES = (
     "Apologies: SWJ, KQ",
     "Case 3 - QL, 66F, presented",
     "QK 79M list of the day",
+    "Case 3 - SL, 66F, presented",
 )
 NEAR_MISSES = (
     "GI to review",
@@ -78,7 +79,7 @@ def find(text: str) -> Iterator[Span]:
             yield span(found, KIND, LETTER, "[name]", 0.75, "name")
     for pattern in (_INITIALS, _NURSE, _AGED):
         for found in pattern.finditer(text):
-            if found["name"] not in ABBREVIATIONS:
+            if found["name"] not in ABBREVIATIONS or found[0].lower().startswith("case"):
                 yield span(found, KIND, LETTER, "[name]", 0.75, "name")
     for roll in _ROLL.finditer(text):
         for found in _ONE.finditer(roll["run"]):

@@ -85,7 +85,8 @@ EXAMPLES = (
     "Zimmer 312, Hüfte",
     "la de la 207 sangra",
     "hab 207 fiebre",
-    "la dame du 12 saigne",
+    "Station O3, Hüfte",
+    "la dame du 312 saigne",
 )
 NEAR_MISSES = (
     "theatre 4",
@@ -122,6 +123,7 @@ NEAR_MISSES = (
     "EBUS Station 7 und Station 4R",
     "room 400 ml, room 100 x 80",
     "no ICU bed\n4 add on",
+    "la dame du 12 marche",
     "la pente de la 200 ml",
     "level 4, grade 4, ward level 1",
 )
@@ -162,11 +164,15 @@ _WARD_ALONE = re.compile(
     rf"(?<!\w)(?P<bed>(?i:ward|wd)\s(?:\d{{1,2}}[A-Za-z]?|\d{{3}}))(?![\w%]|\s?[/:x×]|[.,-]\d){NOT_MEASURED}{_COUNTED}"
     rf"|(?<!\w)(?:auf|von|zu|zur|nach|der|die|Pflege)\s(?P<station>(?i:station)\s\d{{1,2}}[A-Za-z]?)(?![\w%]|[.,:/-]\d){NOT_MEASURED}"
 )
+_STATION = re.compile(
+    r"(?<!\w)(?:Station|Stat\.|St\.)\s(?P<bed>(?!N\d)[A-Z]\d{1,2}[A-Z]?)(?![\w%-]|[.,:/]\d)"
+)
+"""A ward of a German hospital by letter and figure: `Station O3`."""
 _WARD_BEHIND = re.compile(
     r"(?<!\w)(?:on|to|from|via|in)\s(?P<bed>(?:[A-Z]?\d{1,2}[A-Z]?\s(?i:ward)|\d{1,2}\s(?:North|South|East|West|Tower)))(?![\w-]|\s(?i:round|patients?|beds?|staff|nurses?))"
 )
 _ROOM = re.compile(
-    rf"(?<!\w)(?:rm|room|zimmer|chambre|habitación|zi|hab|chb)\s(?P<bed>\d{{3}})(?![\w%]|\s?[x×]|[.,:/-]\d){NOT_MEASURED}",
+    rf"(?<!\w)(?:rm|room|zimmer|chambre|habitación|zi|hab|chb)\.?\s(?P<bed>\d{{3}})(?![\w%]|\s?[x×]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
 _LABELLED = re.compile(
@@ -182,7 +188,7 @@ _BESIDE_SOMEBODY = re.compile(
 _NEXT_LINE = re.compile(r"\n\s*\d")
 """A figure that opens the next line is of that line: `no ICU bed`, below it `4 add on`."""
 _OF_ROOM = re.compile(
-    r"(?<!\w)(?:(?:la|el|los)\sde\sla|(?:patiente?|dame|monsieur|malade|paciente|señora?|sra?)\s(?:de\sla|du)|(?:au|du)(?=\s\d{3}\s(?:appelle|sonne|saigne|va)))\s(?P<bed>\d{3}|(?<=du\s)\d{1,2})(?![\w%]|[.,:/-]\d)"
+    r"(?<!\w)(?:(?:la|el|los)\sde\sla|(?:patiente?|dame|monsieur|malade|paciente|señora?|sra?)\s(?:de\sla|du|au)|(?:au|du)(?=\s\d{3}\s(?:appelle|sonne|saigne|va)))\s(?P<bed>\d{3})(?![\w%]|[.,:/-]\d)"
     rf"{NOT_MEASURED}",
     re.IGNORECASE,
 )
@@ -206,7 +212,7 @@ def find(text: str) -> Iterator[Span]:
         if not before or before[-1] not in _TISSUES:
             yield span(found, KIND, LETTER, "[bed]", 0.8)
     yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _LABELLED.finditer(text))
-    for pattern in (_ROOM, _OF_ROOM):
+    for pattern in (_ROOM, _OF_ROOM, _STATION):
         yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in pattern.finditer(text))
     yield from (span(found, KIND, LETTER, "[place]", 0.8, "bed") for found in _WARD_BEHIND.finditer(text))
     for found in _WARD_ALONE.finditer(text):

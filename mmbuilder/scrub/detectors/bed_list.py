@@ -28,6 +28,8 @@ EXAMPLES = (
     "GT 19F, day 3",
     "Quorne B, DOB on the sticker",
     "Khan 70 M, POD 2",
+    "quenler marko geb 7.1.51",
+    "sr 2 Quorne D9",
     "1 mason t 6 tonsils\n2 quonse m 55 scope",
 )
 NEAR_MISSES = (
@@ -52,13 +54,14 @@ NEAR_MISSES = (
     "T12 Wedge fracture",
     "Amplatz 30F sheath",
     "Bosniak 2F cyst",
+    "Bett 2: Aufnahme-Nr folgt",
     "1 lap chole 45 min\n2 hernia 50 min",
     "1 drain out 6 hours later\n2 mobilise 5 m today",
 )
 
 _OPENS = r"(?:^|(?<=[.;|]\s)|(?<=\n))[ \t]*"
 _CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+(?:['’-][^\W\d_]+)?"
-_BED = r"(?:B(?:ed)?|Bay|SR|Rm|Room|Side\s?room|Cubicle|Cub)\s?\d{1,2}[A-D]?[:.,]?\s"
+_BED = r"(?i:B(?:ed)?|Bay|SR|Rm|Room|Side\s?room|Cubicle|Cub|Zi|Hab|Ch|Bett)\s?\d{1,2}[A-D]?[:.,]?\s"
 _AGED = r"(?=,?\s(?:\d\d\s?(?:yo|y/o|yrs?)?\s?[MF](?![\w/])|\(?(?:DOB|D\.O\.B|dob|date\sof\sbirth|geb\.|née?\sle|nacid[oa]\sel)))"
 _BY_BED = re.compile(rf"{_OPENS}{_BED}(?P<name>{_CAP})(?=[\s,.(]|$)", re.MULTILINE)
 _BY_AGE = re.compile(
@@ -71,6 +74,12 @@ _SMALL = re.compile(
 )
 """A list in small letters: its order, a name, an age: `3 quonse m 55`."""
 _LINES = 2
+_BORN = re.compile(
+    r"(?<![\w.'’-])(?P<name>[^\W\d_A-Z]{3,}\s[^\W\d_A-Z]{3,}),?\s{1,3}(?:\(?(?:dob|d\.o\.b\.?|geb\.?|née?(?:\sle)?|nacid[oa](?:\sel)?|fn|born)\s?:?\s|\*\s?)(?=\d)"
+    r"|(?:^|\s{2}|(?:betrifft|patient|pt|pat\.?|re|concerne|betr\.)\s:?\s?)(?P<dated>[^\W\d_A-Z]{3,}\s[^\W\d_A-Z]{3,}),?\s{1,3}(?=\d{1,2}[./]\d{1,2}[./](?:19|20)?\d\d(?!\d))",
+    re.MULTILINE,
+)
+"""A name in small letters before a date of birth: `keller urs, 07.01.1951`."""
 
 
 def find(text: str) -> Iterator[Span]:
@@ -79,6 +88,10 @@ def find(text: str) -> Iterator[Span]:
         for found in pattern.finditer(text):
             if _a_name(found["name"], load()) and not _size(text, found):
                 yield span(found, KIND, LETTER, "[name]", 0.8, "name")
+    for found in _BORN.finditer(text):
+        group = "name" if found["name"] else "dated"
+        if _borne(found[group]) and any(load().borne(fold(word)) for word in found[group].split()):
+            yield span(found, KIND, LETTER, "[name]", 0.86, group)
     small = [found for found in _SMALL.finditer(text) if _borne(found["name"])]
     if len(small) >= _LINES:
         yield from (span(found, KIND, LETTER, "[name]", 0.86, "name") for found in small)
@@ -105,6 +118,8 @@ def _a_name(said: str, lists: Lists) -> bool:
     """Whether no word of it is a term, an abbreviation, or an ordinary word that nobody bears."""
     if said.isupper():
         return said not in ABBREVIATIONS
+    if said.endswith(("-Nr", "-nr", "nummer")):
+        return False
     words = [fold(word) for word in said.replace(",", " ").split() if len(word) > 1]
     return not any(_no_name(word, lists) for word in words)
 

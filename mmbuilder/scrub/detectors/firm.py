@@ -63,7 +63,7 @@ _INSURED = re.compile(
 )
 _PREPOSITION = r"(?:with|for|at|by|from|in|on|de|en|chez|bei|der|beim|para|via|lyf)"
 _AT_WORK = re.compile(
-    r"(?<!\w)(?:(?:works?|worked|working|employed|employer|arbeitgeber|employeur|insurance|insurer|tpa|medical\said|mutuelle|mutua|versicherung|krankenkasse|kasse|kostenträger|payer|póliza)(?:\sis)?"
+    r"(?<!\w)(?:(?:works?|worked|working|employed|employer|arbeitgeber|employeur|insurance|insurer|tpa|medical\said|mutuelle|mutua|versicherung|krankenkasse|kasse|kostenträger|payer|póliza|policy|ins|insurers)(?:\sis)?"
     rf"|(?:job|jobs|cleans|cooks|drives|drove|delivers|shifts?|nights|retired|driver|manager|clerk|cashier|fitter|engineer|operative|cleaner|picker|packer|guard|steward|pilot|cook|chef|rep|shelves|jubilad[oa]|trabaja(?:ba)?|caissi(?:er|ère)|ouvri(?:er|ère)|travaille|arbeitet(?:e)?|war|kaam|naukri|claim|cover|scheme|insured|versichert)\s{_PREPOSITION})(?:\s{_PREPOSITION}|\sthe|\s?:|\s@){{0,2}}\s$",
     re.IGNORECASE,
 )
@@ -113,10 +113,10 @@ def _nothing_else(said: str) -> bool:
         return False
     if letters < _TELLING:
         return False
-    own = [word for word in words if _own(word)]
-    return (len(own) == len(words) and not any(load().borne(fold(word)) for word in words)) or (
-        len(words) > 1 and not said.islower() and bool(own)
-    )
+    if len(words) > 1:
+        capitals = all(word[0].isupper() for word in words)
+        return capitals and any(load().called(fold(word)) is None for word in words)
+    return all(_own(word) and not load().borne(fold(word)) for word in words)
 
 
 _TELLING = 4

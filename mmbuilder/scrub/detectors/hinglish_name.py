@@ -43,6 +43,7 @@ NEAR_MISSES = (
     "report sister ko di",
     "mesh ke saath repair",
     "dear sir, yes sir",
+    "gharwalon ko samjhaya, Bhaiya ne trolley laayi, Sister incharge ne likha",
     "kidney transplant ke saath",
 )
 
@@ -60,7 +61,11 @@ _KIN = re.compile(
     rf"(?<![\w'’-])(?:beta|beti|pati|patni|bhai|behen|bahu|damaad|mataji|pitaji|chacha|mama)\s{_ONE}(?=\s(?:bahar|ne|ko|ka|ki|ke|se|ro|aa|hai|bol|keh|gay)\w*|\s?[,.;)]|\s?$)",
     re.MULTILINE | re.IGNORECASE,
 )
-_OPENING = word_set("dear yes no ok okay thank thanks respected hello good morning evening night welcome")
+_MANY = ("wale", "wala", "wali", "walon", "waale", "waalon")
+"""How words for those of a place or a kind end: `gharwalon`."""
+_OPENING = word_set(
+    "dear yes no ok okay thank thanks respected hello good morning evening night welcome incharge bhaiya bhaiyya bhai didi bhabhi uncle aunty anna akka beta beti mataji pitaji"
+)
 """Words beside a form of address that name nobody: `dear sir`."""
 
 
@@ -77,6 +82,8 @@ def find(text: str) -> Iterator[Span]:
 
 def _somebody(word: str, *, addressed: bool) -> bool:
     lists, plain = load(), fold(word)
+    if plain.endswith(_MANY):
+        return False
     if (
         plain in _OPENING
         or plain in lists.roles

@@ -144,13 +144,13 @@ def _of_no_list(name: str) -> bool:
     )
 
 
-def _a_word(name: str) -> bool:
-    """Whether a name among capitals opens with a word that nobody bears."""
+def _does(cue: str, name: str) -> bool:
+    """Whether what stands behind a patient, among capitals, is what became of them: a word that nobody bears."""
     from mmbuilder.scrub.keep.lists import load
     from mmbuilder.scrub.keep.words import fold
 
     first = fold(re.findall(r"[^\W\d_]+", name)[0])
-    return load().known(first) and not load().borne(first)
+    return cue.lower() in ("pt", "patient") and load().known(first) and not load().borne(first)
 
 
 def find(text: str) -> Iterator[Span]:
@@ -164,7 +164,7 @@ def find(text: str) -> Iterator[Span]:
             if pattern is _CUED and _parted(text, found):
                 continue
             for at, name in enumerate(re.finditer(NAME, found["name"])):
-                if (at or _a_word(name[0])) and text.isupper() and not _of_no_list(name[0]):
+                if text.isupper() and (_does(found["cue"], name[0]) or (at and not _of_no_list(name[0]))):
                     break  # "WITNESS ABRAHAM SITHOLE, CELL SAVER OK", "PT FOUND UNRESPONSIVE"
                 start = found.start("name")
                 yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)

@@ -16,6 +16,7 @@ from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
+from mmbuilder.scrub.kin import KIN as RELATIVES
 from mmbuilder.scrub.kin import PATTERN as KIN
 from mmbuilder.scrub.plan import Span
 
@@ -29,9 +30,14 @@ EXAMPLES = (
     "schwester quonila und pfleger vraxo",
     "assistent war hofmann.",
     "op war hofmann mit petra.",
+    "op war quenlinger mit am haken",
     "anästhesie krüger. wunde offen",
     "ehefrau quonse informiert",
     "hca quonse, scrub vraxa",
+    "wr w khalid + bex.",
+    "quonse to ring the son",
+    "found by vraxal pt, no pulses",
+    "anä vogt. rr 60",
     "interne quonsel, iade maeva",
     "schulte operiert morgen nach",
     "knie: hofmann übernimmt",
@@ -54,6 +60,11 @@ NEAR_MISSES = (
     "tochter ruft an, naht hält",
     "will the ODP come, mark the site",
     "ask the reg said no one",
+    "urol to review, gynae to see, pt to ring, wound to review",
+    "w traction, w lymph nodes, by hand.",
+    "lives w son, home w mum.",
+    "seen by ward physio, told by reg",
+    "op hartmann, op whipple.",
 )
 
 _ADDRESS = r"(?:runner|circulator|scrub|hca|odp|sho|porter|frau|herrn?|hr|oa|oä|schwester|pfleger|hebamme|kollegin|kollege|interne|iade|ibode|enfermer[ao]|celador)"
@@ -66,6 +77,71 @@ _RELATED = re.compile(
     re.MULTILINE,
 )
 _AT_WORK = re.compile(rf"(?<![\w.'’/-]){_WORK}(?:\s?:|\swar|\swas)?\s{_NAME}{_END}", re.MULTILINE)
+_WAS = re.compile(
+    rf"(?<![\w.'’/-])(?:op|operateur(?:in)?|assistent(?:in)?|assistenz|anästhesie|narkose|instrumentiert)\s(?:war|macht|machte|hat)\s{_NAME}(?=\s(?:mit|und)\s|\s?[,.;]|\s?$)",
+    re.MULTILINE,
+)
+_SHORT = r"(?P<name>[^\W\d_A-ZÀ-ÖØ-Þ]{3,})(?!\w)"
+_WITH = re.compile(
+    rf"(?<![\w.'’/-])(?:w|w/|d/w|rv\sby|seen\sby|done\sby|done\sw)\s{_SHORT}(?=\s?[,.;)+&/]|\s?$|\s(?:and|then|said|who|on|at|this|in|told)(?!\w))",
+    re.MULTILINE,
+)
+_TO_DO = re.compile(
+    rf"(?:^|[.;,:]\s){_SHORT}(?=\sto\s(?:ring|chase|review|rv|call|see|book|discuss|d/w|speak|dictate|update)(?!\w))",
+    re.MULTILINE,
+)
+_OF_A_TRADE = re.compile(
+    rf"(?<![\w.'’/-])(?:w|w/|d/w|with|by|from|told|asked)\s{_SHORT}(?=\s(?:pt|ot|bcn|cns|np|pa|rn|anp|acp|phleb|physio|reg|sho|odp|hca|fy1|f1|f2|ward\sclerk|porter)(?=\s?[,.;)]|\s?$))",
+    re.MULTILINE,
+)
+_ANAES = re.compile(
+    rf"(?<![\w.'’/-])(?:anä|anäs|anästh|anaes|anesth|gas)\.?\s?:?\s{_NAME}{_END}", re.MULTILINE
+)
+"""No operation of anaesthetists is called after anybody: an eponym behind it is somebody (`anä vogt`, but `op hartmann`)."""
+_SPECIALTIES = (
+    "urol",
+    "haem",
+    "hem",
+    "ortho",
+    "neuro",
+    "cardi",
+    "resp",
+    "gastro",
+    "derm",
+    "rheum",
+    "endo",
+    "micro",
+    "path",
+    "radiol",
+    "onc",
+    "pall",
+    "obs",
+    "gyn",
+    "paed",
+    "ped",
+    "psych",
+    "vasc",
+    "plast",
+    "pharm",
+    "diet",
+    "phys",
+    "neph",
+    "ophth",
+    "gen",
+    "trauma",
+    "max",
+    "surg",
+    "med",
+    "anaes",
+    "icu",
+    "itu",
+    "hdu",
+    "crit",
+    "stoma",
+    "pain",
+    "derma",
+)
+"""How short forms of specialties open, on no list: `urol to review`."""
 _BESIDE = re.compile(rf"\s(?:mit|und|with|and|w|\+|&|et|y)\s{_NAME}{_END}", re.MULTILINE)
 
 _ACTING = re.compile(
@@ -82,13 +158,27 @@ _APPOSED = re.compile(
 
 def find(text: str) -> Iterator[Span]:
     """Yield names behind the cue, and who is named beside one."""
-    for pattern, told in ((_CUED, _no_word), (_RELATED, _no_word), (_AT_WORK, _a_name)):
+    for pattern, told in ((_CUED, _no_word), (_WAS, _no_word), (_RELATED, _no_word), (_AT_WORK, _a_name)):
         for found in pattern.finditer(text):
             if told(found["name"]):
                 yield span(found, KIND, LETTER, "[name]", 0.76, "name")
                 beside = _BESIDE.match(text, found.end("name"))
                 if beside and _a_name(beside["name"]):
                     yield span(beside, KIND, LETTER, "[name]", 0.76, "name")
+    for pattern in (_WITH, _TO_DO, _OF_A_TRADE):
+        for found in pattern.finditer(text):
+            said = found["name"]
+            if said in RELATIVES or said.startswith(_SPECIALTIES):
+                continue
+            if _a_name(said) or (pattern is not _WITH and _no_word(said)):
+                yield span(found, KIND, LETTER, "[name]", 0.76, "name")
+                beside = _BESIDE.match(text, found.end("name"))
+                if beside and _a_name(beside["name"]):
+                    yield span(beside, KIND, LETTER, "[name]", 0.76, "name")
+    for found in _ANAES.finditer(text):
+        plain = fold(found["name"])
+        if load().borne(plain) and plain in load().eponym_words and not load().known(plain):
+            yield span(found, KIND, LETTER, "[name]", 0.86, "name")
     for found in _ACTING.finditer(text):
         if _a_name(found["name"]):
             yield span(found, KIND, LETTER, "[name]", 0.76, "name")

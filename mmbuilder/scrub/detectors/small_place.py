@@ -40,6 +40,8 @@ EXAMPLES = (
     "prévenue, habite le quenigan",
     "relatives quenabad se aaye hain",
     "vient de quengamp avec son fils",
+    "verlegt in klinikum quenfurt",
+    "Zila Quenhila Chikitsalaya",
     "quenipat ki factory me kaam karta hai",
     "wohnt in quenbach bei der tochter",
     "thyroïdectomie ce matin clinique du parc",
@@ -59,6 +61,7 @@ NEAR_MISSES = (
     "suivi en clinique de la douleur, clinique du sommeil",
     "habite seule, vit avec sa fille",
     "vient de manger, vient de sortir",
+    "ins krankenhaus gebracht, hôpital prévenu, hospital course",
     "drain se aa raha, ghar se aaye, OT se shift kiya",
 )
 
@@ -100,6 +103,14 @@ _HINDI = re.compile(
     re.IGNORECASE,
 )
 """Hindi tells behind the name where somebody comes from: `quenabad se aaye`."""
+_HOUSE_ABROAD = re.compile(
+    r"(?<![\w'’-])(?P<name>(?:klinikum|kantonsspital|landeskrankenhaus|kreiskrankenhaus|krankenhaus|spital|lkh|kh|chu|chr|hôpital|hopital|ospedale|policlinico|hospital)\s(?:(?:de|du|di|st\.?|san|santa|sainte?)[\s-])?(?P<own>[^\W\d_A-Z]{5,}(?:-[^\W\d_]+)?))(?!\w)"
+)
+"""Hospitals of other countries in small letters, their town behind: `klinikum quenfurt`."""
+_SHALA = re.compile(
+    r"(?<![\w'’-])(?P<name>(?:(?P<own>[^\W\d_]{3,})\s){1,3}(?:chikitsalaya|aspatal|haspatal|rugnalaya|arogya\skendra|dawakhana))(?!\w)",
+    re.IGNORECASE,
+)
 _CLINIQUE = re.compile(
     r"(?<!\w)(?P<name>(?:poly)?clinique\s(?:du|des|de\sla|de\sl['’]|saint|sainte|st|ste)[\s-]?"
     r"(?!douleur|sommeil|jour|nuit|m[ée]moire|chirurgie|main|pied|sein|anesth|urgence|femme|m[èe]re)[^\W\d_A-Z]{4,})(?!\w)"
@@ -119,6 +130,8 @@ def find(text: str) -> Iterator[Span]:
         (_CUED, 0.6),
         (_ABROAD, 0.6),
         (_HINDI, 0.8),
+        (_HOUSE_ABROAD, 0.75),
+        (_SHALA, 0.8),
     ):
         for found in pattern.finditer(text):
             if place_word(found["own"], lists) or (pattern is _SAINT and _a_saint(found["own"], lists.given)):

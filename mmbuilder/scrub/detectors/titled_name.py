@@ -72,6 +72,7 @@ NEAR_MISSES = (
     "miss the vessel",
     "Dr asked for help",
     "asked the nurse. Bleeding stopped",
+    "Clips out with practice nurse. Sick note for a month",
     "the doctor, Bleeding had stopped",
     "nurse Foley catheter",
     "nurses and doctors",
@@ -121,7 +122,7 @@ _LOOSE = re.compile(
 )
 """Signs between title and name, chains of titles, a first name in brackets: `Dr: Quillorne`, `MrQuillorne`."""
 _SMALL = re.compile(
-    rf"(?<!\w)(?P<title>staff nurse|charge nurse|scrub nurse|nurse|sister|matron|midwife|professor|prof|doctor|dr|mrs|mr)\b\.?\s"
+    rf"(?<!\w)(?P<title>staff nurse|charge nurse|scrub nurse|nurse|sister|matron|midwife|professor|doctor|(?:prof|dr|mrs|mr)\b\.?)\s"
     rf"{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME}(?!\w))?)"
 )
 _SEVERAL = re.compile(

@@ -45,6 +45,9 @@ EXAMPLES = (
     "CT done in Lancaster showed free air",
     "came from Kingston upon Hull by road",
     "The Chelmsford team declined",
+    "Sohn aus Uelzen will Arzt sprechen",
+    "home Yakima tomorrow",
+    "Quenby Memorial, Uelzen",
     "Prof Quenby (Concord) attended",
     "rang the HPB team at Aintree, no bed",
     "Basingstoke vascular on call asked for CTA",
@@ -54,6 +57,7 @@ EXAMPLES = (
 )
 NEAR_MISSES = (
     "Oxford knee score 22",
+    "Grading nach Elston, score de Elston",
     "the plan (Reading) and the team (Bath)",
     "at McBurney, at Luschka.",
     "according to Milan and UCSF criteria",
@@ -82,6 +86,15 @@ _OF_A_TEAM = re.compile(
     r"|icu|itu|nicu|picu|ecmo|anaesthetic|radiology|ir|bariatric|ent|max\sfax|eye|air\sambulance|gen\ssurg|ortho)\s){0,2}"
     r"(?:team|on[ -]call|registrar|reg|spr|consultant|cons|surgeons?|switchboard|bed\smanager|colleagues|guys|unit|crew))(?!\w)(?!-)"
 )
+_ABROAD = re.compile(
+    rf"(?<!\w)(?:aus|in|à|en|desde|hacia|hasta|vers|ex|tfr|via|(?:verlegt|verlegung|gefahren|zurück|transport)\snach|(?:viene|vient|llega|procede|arrive|natural|originaire)\sd[eu])\s(?P<run>{_RUN})(?!\w)(?!['’-]\w)"
+)
+_HOME = re.compile(rf"(?<!\w)(?:home|d/c|discharged?)\s(?:to\s)?(?P<run>{_RUN})(?!\w)(?!['’-]\w)")
+_LAST_OF_LINE = re.compile(
+    rf"(?:Hosp(?:ital)?|Memorial|Private|ICU|Clinic|Street|St|Road|Rd|Lane|Avenue|Ave|House|Cottage|Farm|Court|Surgery|Cent(?:re|er)|University|Infirmary|Practice|School|Klinik(?:um)?|Krankenhaus|Spital|straße|str\.|weg|gasse|\d[A-Za-z]?),\s(?P<run>{_RUN})(?=\s?$|\s{{2}}|\s?[;)])",
+    re.MULTILINE,
+)
+"""Where an address or a letterhead ends: `Quenby Memorial, Ottawa`."""
 _OF_SOMEBODY = re.compile(
     rf"(?<!\w)(?:Dr|Mr|Mrs|Ms|Miss|Prof|Professor|Sr|Dra?|Mme|Herr|Frau)\.?\s{CAP}(?:\s{CAP})?\s\((?P<run>{_RUN})\)"
 )
@@ -100,6 +113,13 @@ def find(text: str) -> Iterator[Span]:
         if end := _end(text, *found.span("run"), strong=found["going"] is not None):
             further = with_town(text, end) != end
             yield Span(found.start("run"), end, KIND, LETTER, "[place]", IN_AN_ADDRESS if further else SURE)
+    for found in _ABROAD.finditer(text):
+        if end := _end(text, *found.span("run"), strong=False):
+            yield Span(found.start("run"), end, KIND, LETTER, "[place]", IN_AN_ADDRESS)
+    for pattern in (_HOME, _LAST_OF_LINE):
+        for found in pattern.finditer(text):
+            if _no_term(phrase(found["run"])) and not text.isupper():
+                yield Span(*found.span("run"), KIND, LETTER, "[place]", IN_AN_ADDRESS)
     for found in _OF_SOMEBODY.finditer(text):
         if phrase(found["run"]) in towns() and not term_around(text, *found.span("run")):
             yield Span(*found.span("run"), KIND, LETTER, "[place]", SURE)
@@ -128,6 +148,13 @@ def _no_word(name: str) -> bool:
     if " " in name:
         return name not in lists.terms
     return len(name) >= _TELLING and name not in lists.foreign and unlisted(name, lists)
+
+
+def _no_term(name: str) -> bool:
+    """Whether a name of a town is no term of the clinic, no chosen word and no eponym, though a dictionary may have it."""
+    lists = load()
+    told = lists.called(name) is not None or name in lists.foreign or name in lists.eponym_words
+    return name in towns() and len(name) > _TELLING and not told and name not in lists.months
 
 
 _TELLING = 4

@@ -35,6 +35,7 @@ EXAMPLES = (
     "Bises, QL   poste 4412",
     "Regards\nDQ",
     "Thanks, Q-L",
+    "Bises, AL   poste 12",
     "D: today  T: tomorrow  HQ/mw  Job 4471",
 )
 NEAR_MISSES = (
@@ -73,11 +74,40 @@ _SIGNED = re.compile(
 _TYPED = re.compile(r"(?i:job|dict|trans)[^\n]*\sT:\s(?P<name>[a-z]{2,4})$", re.MULTILINE)
 
 
+_TWO = 2
+_NO_SENDERS = frozenset(
+    [
+        "GP",
+        "ED",
+        "CT",
+        "ER",
+        "IT",
+        "MD",
+        "OR",
+        "PA",
+        "ID",
+        "GI",
+        "US",
+        "MR",
+        "RT",
+        "HR",
+        "BP",
+        "PE",
+        "IR",
+        "CC",
+        "IV",
+    ]
+)
+"""Two letters behind a greeting that are no sender: `Thanks, GP`."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield initials that are no abbreviation of the clinic and no word."""
     for pattern in (_CUED, _PAIR, _TYPED, _SIGNED):
         for found in pattern.finditer(text):
-            if not any(map(_of_the_clinic, re.findall(r"[^\W\d_]+", found["name"]))):
+            letters = re.findall(r"[^\W\d_]+", found["name"])
+            closing = pattern is _SIGNED and len(found["name"]) == _TWO and found["name"] not in _NO_SENDERS
+            if closing or not any(map(_of_the_clinic, letters)):
                 yield span(found, KIND, LETTER, "[name]", 0.8, "name")
 
 
