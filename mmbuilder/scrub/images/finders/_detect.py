@@ -1,7 +1,7 @@
 """Lines of text by a segmentation network: two passes, united; nothing is read here.
 
 The first pass sees the picture without the curves of monitors and charts, which the network takes for
-high lines; where it still sees one so high that it is more often a recording, the part is looked at again without
+high lines; where either still sees one so high that it is more often a recording, the part is looked at again without
 the recording. The second sees it as it is, inverted, turned by half a turn and at 0.58 of its size, for a
 third of the time of the first: what one misses by polarity, size or the way up, the other finds. On the
 development set a second pass turned by 90 degrees, or with evened contrast, covered fewer items in the
@@ -20,7 +20,12 @@ from typing import TYPE_CHECKING, cast
 
 from mmbuilder.scrub.images.areas import apart
 from mmbuilder.scrub.images.finders._net import run
-from mmbuilder.scrub.images.finders._traces import only_curve, without_bold_curves, without_curves
+from mmbuilder.scrub.images.finders._traces import (
+    TRACE_HEIGHT,
+    only_curve,
+    without_bold_curves,
+    without_curves,
+)
 from mmbuilder.scrub.images.finders._turned import Line
 
 if TYPE_CHECKING:
@@ -54,39 +59,48 @@ TALL, LONG = 0.06, 2.5
 passes: letters so large are."""
 GAP = 1.5
 """Heights between the end of a line and a blob that goes on with it."""
-TRACE_HEIGHT = 16.0
-"""Pixels; a lower line is covered whatever runs through it."""
+LOWER = 0.6
+"""Share of a trace's height up to which a line that lies in it was found by itself."""
 LONGEST = 2560
 """Pixels a side of what the network sees: bounds the time of one picture."""
-PIECE, OVERLAP = 720_000, 64
-"""Pixels that the network sees at once at most, and what it sees round them: bounds the memory, and what fits a
-processor's cache is done in four fifths of the time. On the tuning sets as many items are covered as in one piece.
-With half the overlap more specks at the seams are taken for text. The second pass of 1920 x 1080 is one piece."""
+PIECE, OVERLAP = 1_050_000, 64
+"""Pixels that the network sees at once at most, and what it sees round them: bounds the memory, which is kept for the
+next piece. A picture of 1920 x 1080 is two. On the tuning sets as many items are covered as in one piece. With half the
+overlap more specks at the seams are taken for text."""
 _UNIT = 32
 _MEAN, _SPREAD = (0.485, 0.456, 0.406), (0.229, 0.224, 0.225)
 
 
-def lines(pixels: Pixels, parts: Sequence[Area] | None = None) -> tuple[Line, ...]:
+def lines(
+    pixels: Pixels, parts: Sequence[Area] | None = None, ruled: Pixels | None = None
+) -> tuple[Line, ...]:
     """Return what looks like text, unpadded.
 
     Args:
-        pixels: row, column, and blue, green, red.
+        pixels: row, column, and blue, green, red; without rules.
         parts: what of the picture to look at; all of it if not given.
+        ruled: the same with its rules, if it has any. What is high is looked at there as well: a dark name on a
+            recording is seen better where the paper has kept its grid, a bright one where it has not.
     """
-    import cv2
-    import numpy as np
-
     height, width = pixels.shape[:2]
     areas = [(0, 0, width, height)] if parts is None else parts
     scale = min(1.0, LONGEST / max(width, height))
     if scale == 1.0:
-        return tuple(_united(pixels, areas))
-    small = np.asarray(cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA), np.uint8)
-    shrunk = [tuple(round(side * scale) for side in area) for area in areas]
-    return tuple(line.larger(1 / scale) for line in _united(small, cast("list[Area]", shrunk)))
+        return tuple(_united(pixels, areas, ruled))
+    shrunk = cast("list[Area]", [tuple(round(side * scale) for side in area) for area in areas])
+    small_ruled = None if ruled is None else _smaller(ruled, scale)
+    return tuple(line.larger(1 / scale) for line in _united(_smaller(pixels, scale), shrunk, small_ruled))
 
 
-def _united(pixels: Pixels, areas: Sequence[Area]) -> list[Line]:
+def _smaller(pixels: Pixels, scale: float) -> Pixels:
+    import cv2
+    import numpy as np
+
+    small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    return np.asarray(small, np.uint8)
+
+
+def _united(pixels: Pixels, areas: Sequence[Area], ruled: Pixels | None) -> list[Line]:
     # A curve is known by the way it runs through the whole picture: in a part, a piece of one is a line.
     traces = without_curves(pixels)
     short = min(pixels.shape[:2])
@@ -95,14 +109,25 @@ def _united(pixels: Pixels, areas: Sequence[Area]) -> list[Line]:
         part = pixels[top:bottom, left:right]
         if part.size:
             clear = part if traces is None else traces[0][top:bottom, left:right]
-            found += [line.moved(left, top) for line in _both(clear, part, short)]
-    return found if traces is None else [line for line in found if not _is_curve(line, traces[1], pixels)]
+            high = [clear] if ruled is None else [clear, ruled[top:bottom, left:right]]
+            found += [line.moved(left, top) for line in _both(clear, part, high, short)]
+    return (
+        found if traces is None else [line for line in found if not _is_curve(line, traces[1], pixels, found)]
+    )
 
 
-def _both(clear: Pixels, pixels: Pixels, short: int) -> list[Line]:
-    """Return what either pass sees and is likely to be text; the first sees the picture clear of curves."""
+def _both(clear: Pixels, pixels: Pixels, high: Sequence[Pixels], short: int) -> list[Line]:
+    """Return what either pass sees and is likely to be text.
+
+    Args:
+        clear: what the first sees, clear of curves.
+        pixels: what the second sees.
+        high: where what is high is looked at again.
+        short: the short side of the whole picture.
+    """
     first, second = seen(clear).lines(), _other_pass(pixels).lines()
-    first += _under_curves(first, clear, short)
+    both = [*first, *second]
+    first += [line for each in high for line in _under_curves(both, each, short)]
     return [
         *_likely(first, second, short),
         *_likely(second, first, short),
@@ -117,7 +142,7 @@ def _under_curves(found: Sequence[Line], pixels: Pixels, short: int) -> list[Lin
         part = pixels[top:bottom, left:right]
         traces = without_bold_curves(part)
         if traces:
-            here = (line for line in seen(traces[0]).lines() if not _is_curve(line, traces[1], part))
+            here = (line for line in seen(traces[0]).lines() if not _is_curve(line, traces[1], part, ()))
             lines += [line.moved(left, top) for line in here]
     return lines
 
@@ -150,14 +175,21 @@ class Seen:
         return _traced(self.likelihood, self.across, self.down)
 
 
-def _is_curve(line: Line, curve: Pixels, pixels: Pixels) -> bool:
-    """Whether a line is a piece of a trace and nothing else; a low one is covered whatever it is."""
+def _is_curve(line: Line, curve: Pixels, pixels: Pixels, others: Sequence[Line]) -> bool:
+    """Whether a line is a piece of a trace and nothing else than it and lower lines; a low one is covered whatever it is."""
+    import numpy as np
+
     if line.height < TRACE_HEIGHT:
         return False
     height, width = pixels.shape[:2]
+    known = np.zeros((height, width), bool)
+    for left, top, right, bottom in (
+        each.hull for each in others if each.upright and each.height < LOWER * line.height
+    ):
+        known[max(0, round(top)) : round(bottom), max(0, round(left)) : round(right)] = True
     for left, top, right, bottom in line.rectangles():
         ends = max(0, round(left)), max(0, round(top)), min(width, round(right)), min(height, round(bottom))
-        if not only_curve(curve, pixels, *ends):
+        if not only_curve(curve, pixels, *ends, known):
             return False
     return True
 

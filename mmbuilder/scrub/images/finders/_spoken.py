@@ -63,7 +63,7 @@ def four_ways(line: Line, pixels: Pixels, *, unsure: bool = True) -> Iterator[st
 def _strips(line: Line, pixels: Pixels) -> Iterator[Pixels]:
     """Yield the line laid level, with and without a margin, and upside down where it may be so."""
     level = line.upright and abs(line.angle) < LEVEL
-    strips = [_cut(each, pixels) if level else _laid(each, pixels) for each in (line, line.padded())]
+    strips = [_cut(each, pixels) if level else laid(each, pixels) for each in (line, line.padded())]
     strips = [strip for strip in strips if strip.size]
     yield from strips
     if not level:
@@ -76,7 +76,7 @@ def _cut(line: Line, pixels: Pixels) -> Pixels:
     return pixels[top:bottom, left:right]
 
 
-def _laid(line: Line, pixels: Pixels) -> Pixels:
+def laid(line: Line, pixels: Pixels) -> Pixels:
     import cv2
     import numpy as np
 

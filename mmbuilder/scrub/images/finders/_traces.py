@@ -45,8 +45,15 @@ LETTERS, LETTERS_MOST = 3, 0.02
 """Crossings in one column from which it is not a curve's, and the share of columns that may have as many."""
 OTHER_MOST = 0.02
 """Share of what is drawn in a rectangle that may be other than its curve."""
+TRACE_HEIGHT = 16.0
+"""Pixels; a lower line is covered whatever runs through it."""
+THROUGH = 0.75
+"""Share of a rectangle's columns that its curve is met in, at the least: a trace may end inside it."""
 EDGE, HALO = 2, 8
 """Pixels of a curve's soft edge, and of the ripples round it that a JPEG file has: the network sees both."""
+RIPPLED, RIPPLE = 4, 0.25
+"""Times as high as a halo from which a rectangle may hold ripples, for a faint line of text on a curve is lower; and the
+share of the curve's own step from the ground that a ripple has at most."""
 
 
 def without_curves(pixels: Pixels) -> tuple[Pixels, Pixels] | None:
@@ -85,14 +92,14 @@ def _painted_out(
 
     if not 0 < drawn.mean() < DRAWN_MOST:
         return None
-    curve = _curves(drawn, pixels.astype(np.int16) - ground)
+    curve = _curves(drawn, np.asarray(cv2.subtract(pixels, ground, dtype=cv2.CV_16S)))
     if curve.sum() <= least * drawn.sum():
         return None
     other = (far > STANDS_OUT) & ~_wider(curve, edge)
     stays = cv2.morphologyEx(other.view(np.uint8), cv2.MORPH_OPEN, np.ones((2, 2), np.uint8)) > 0
     fill = _between(pixels, _wider(drawn, HALO))
-    clear = np.where((_wider(curve, HALO) & ~stays)[..., None], fill, pixels)
-    return np.ascontiguousarray(clear), np.asarray(curve, np.uint8)
+    clear = cv2.copyTo(fill, (_wider(curve, HALO) & ~stays).view(np.uint8), pixels.copy())
+    return np.asarray(clear, np.uint8), np.asarray(curve, np.uint8)
 
 
 def _even(pixels: Pixels) -> bool:
@@ -121,11 +128,12 @@ def _between(pixels: Pixels, drawn: Mask) -> Pixels:
 
     height, width = pixels.shape[:2]
     size = max(1, width // CELL), max(1, height // CELL)
-    bare = cv2.resize((~drawn).astype(np.float32), size, interpolation=cv2.INTER_AREA)
-    shown = np.where(drawn[..., None], 0, pixels).astype(np.uint8)
+    bare = (~drawn).view(np.uint8)
+    shown = cv2.copyTo(np.ascontiguousarray(pixels), bare)
     coarse = cv2.resize(shown, size, interpolation=cv2.INTER_AREA).astype(np.float32)
+    share = cv2.resize(bare * np.uint8(255), size, interpolation=cv2.INTER_AREA).astype(np.float32) / 255
     reach = (2 * CELLS + 1, 2 * CELLS + 1)
-    mean = cv2.blur(coarse, reach) / np.maximum(cv2.blur(bare, reach), 1e-3)[..., None]
+    mean = cv2.blur(coarse, reach) / np.maximum(cv2.blur(share, reach), 1e-3)[..., None]
     return np.asarray(cv2.resize(np.minimum(mean, 255), (width, height)), np.uint8)
 
 
@@ -226,23 +234,46 @@ def _crossings(curve: Mask) -> NDArray[np.int64]:
     return np.asarray(np.count_nonzero(whole[1:] > whole[:-1], axis=0) + whole[0])
 
 
-def only_curve(curve: Pixels, pixels: Pixels, left: int, top: int, right: int, bottom: int) -> bool:
-    """Whether a rectangle holds a curve that runs through it and nothing else that is drawn.
+def only_curve(
+    curve: Pixels, pixels: Pixels, left: int, top: int, right: int, bottom: int, known: Mask | None = None
+) -> bool:
+    """Whether a rectangle holds a curve that runs through most of it and nothing else that is drawn.
 
     Letters, even of its own colour and joined to it, make three crossings of a column and more. Then the
     rectangle is taken for text.
+
+    Args:
+        curve: where it runs.
+        pixels: row, column, and blue, green, red.
+        left: of the rectangle.
+        top: of it.
+        right: of it.
+        bottom: of it.
+        known: what was found besides; it does not count as drawn.
     """
     import numpy as np
 
     inside = curve[top:bottom, left:right] > 0
-    if not inside.size or not inside[:, :2].any() or not inside[:, -2:].any():
+    if not inside.size or inside.any(0).mean() < THROUGH:
         return False
     band = pixels[top:bottom, left:right]
     ground = np.median(band.reshape(-1, 3), axis=0)
-    drawn = np.abs(band.astype(np.int16) - ground.astype(np.int16)).max(2) > STANDS_OUT // 2
-    if (drawn & ~_wider(inside, EDGE)).sum() > OTHER_MOST * max(1, drawn.sum()):
+    far = np.abs(band.astype(np.int16) - ground.astype(np.int16)).max(2)
+    drawn = far > STANDS_OUT // 2
+    other = drawn & ~_wider(inside, EDGE)
+    if known is not None:
+        other &= ~known[top:bottom, left:right]
+    if bottom - top >= RIPPLED * HALO:
+        other &= ~_wider(inside, HALO) | (far > RIPPLE * float(np.median(far[inside])))
+    if other.sum() > OTHER_MOST * max(1, drawn.sum()):
         return False
     return bool((_crossings(inside) >= LETTERS).mean() < LETTERS_MOST)
+
+
+def recording(laid: Pixels) -> bool:
+    """Whether all that is drawn in a line laid level is a curve: the trace on a screen or a paper that lies askew."""
+    traces = without_bold_curves(laid)
+    return traces is not None and only_curve(traces[1], laid, 0, 0, laid.shape[1], laid.shape[0])
 
 
 def _wider(mask: Mask, by: int) -> Mask:

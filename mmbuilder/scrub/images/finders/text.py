@@ -13,6 +13,7 @@ from mmbuilder.scrub.images.finders import _allow, _closer, _ends, _rows, _spoke
 from mmbuilder.scrub.images.finders._detect import lines
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.images.finders._rows import Row
+from mmbuilder.scrub.images.finders._ruled import without_rules
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox
 
 if TYPE_CHECKING:
@@ -47,8 +48,8 @@ BESIDE = 3.0
 
 def find(image: Image) -> tuple[PixelBox, ...]:
     """Return what looks like text: to be covered, or to stay with the reason why."""
-    pixels = bgr(image)
-    return _boxes(image, pixels, _closer.without_texture(lines(pixels), pixels))
+    pixels, ruled = _shown(image)
+    return _boxes(image, pixels, _closer.without_texture(lines(pixels, ruled=ruled), pixels))
 
 
 def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
@@ -58,8 +59,8 @@ def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
         image: the whole picture.
         parts: left, top, right and bottom of what is to be looked at.
     """
-    pixels = bgr(image)
-    sure = [line for line in lines(pixels, parts) if line.score >= AGAIN_LEAST]
+    pixels, ruled = _shown(image)
+    sure = [line for line in lines(pixels, parts, ruled) if line.score >= AGAIN_LEAST]
     return _boxes(image, pixels, _closer.without_texture(sure, pixels, covered=True))
 
 
@@ -73,13 +74,21 @@ def find_read(
         passes: told what a line says, returns why it may stay; nothing if it may not.
         unread: told where a line is, returns why it may stay whatever it says; nothing if it has to be read.
     """
-    pixels = bgr(image)
-    sure = _closer.without_texture([line for line in lines(pixels) if line.score >= AGAIN_LEAST], pixels)
+    pixels, ruled = _shown(image)
+    sure = [line for line in lines(pixels, ruled=ruled) if line.score >= AGAIN_LEAST]
+    sure = _closer.without_texture(sure, pixels)
     rows = [_hull(line) for line in sure]
     known = [replace(row, reason=unread(_box(row, *image.size))) for row in rows]
     rest = [(line, row) for line, row in zip(sure, known, strict=True) if not row.reason]
     told = [row for row in known if row.reason] + _read_out(rest, pixels, passes)
     return tuple(sorted({_box(row, *image.size) for row in told}))
+
+
+def _shown(image: Image) -> tuple[NDArray[np.uint8], NDArray[np.uint8] | None]:
+    """Return the pixels without rules, and with them if there are any."""
+    ruled = bgr(image)
+    pixels = without_rules(ruled)
+    return pixels, None if pixels is ruled else ruled
 
 
 def _read_out(
