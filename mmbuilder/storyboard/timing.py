@@ -37,11 +37,11 @@ READ_A_MINUTE = 240
 CLOSE = 10
 """A slide is over its budget from one part in so many above it on. Common practice, no source."""
 
-ACROSS, LINES = 88, 20
-"""Letters of a line of the smallest letters, and lines of them that a sheet holds: seen on finished decks.
+LINES = 20
+"""Smallest lines that a sheet holds, by which all that stands on it is counted."""
 
-Of a table, `table_lines` counts them.
-"""
+ACROSS, LABELLED = 78, 17
+"""Letters of a labelled line, and how many such lines a sheet holds: seen on finished decks."""
 
 HEAD, SECOND = 62, 2
 """Letters of a line of a headline, and smallest lines that its second one takes: seen likewise."""
@@ -186,7 +186,8 @@ def _lines(block: Block) -> int:
     """
     match block:
         case Facts(rows=rows):
-            return sum(-(-len(text) // (ACROSS * 3 // 4)) for _, text in rows) + len(rows) // 2
+            lines = sum(ceil(len(text) / ACROSS) for _, text in rows) + len(rows) / 2
+            return ceil(lines * LINES / LABELLED)
         case Table():
             return ceil(table_lines(block) * LINES / FULL)
         case _:

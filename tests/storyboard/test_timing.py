@@ -124,16 +124,16 @@ def test_a_deck_that_is_too_long_fits_after_the_cuts(use: Use) -> None:
 
 
 def test_labelled_lines_stand_apart_and_take_more_sheets_for_it() -> None:
-    """Seen on finished decks: ten lines of two rows each take two sheets, seventeen rows of five one."""
+    """Seen on finished decks: ten of two lines each take two sheets, five of two one."""
     ten = Facts(((say("T+0:10"), say("word " * 20)),) * 10)
-    five = Facts(((say("T+0:10"), say("word " * 36)),) * 5)
+    five = Facts(((say("T+0:10"), say("word " * 30)),) * 5)
     assert guessed(Slide("rescued", TEN, (ten,))) == 2
     assert guessed(Slide("rescued", TEN, (five,))) == 1
 
 
 def test_a_headline_of_two_lines_leaves_less_of_the_sheet() -> None:
-    """Seen on a finished deck: twelve lines, two of them of two rows, are one sheet under a short headline."""
-    lines = Facts(((say("T+0:10"), say("Helped")),) * 10 + ((say("T+0:20"), say("word " * 20)),) * 2)
+    """Seen on a finished deck: eleven lines are one sheet under a short headline."""
+    lines = Facts(((say("T+0:10"), say("Helped")),) * 11)
     short = say("This is how the rescue went; response to resolution: 31 min.")
     long = say("This is how the rescue went; response to resolution: 17 h 29 min.")
     assert guessed(Slide("rescued", short, (lines,))) == 1
