@@ -129,10 +129,11 @@ def _ends(line: Series) -> tuple[float, ...]:
 
 
 def middle(low: float, high: float) -> float | None:
-    """Return a tick halfway, if it is as round as the ends."""
+    """Return a tick halfway, if it is as round as the ends: 90 or 2.5, and not 87.5."""
     step = _nice((high - low) / 5) / 2
     half = (low + high) / 2
-    return half if abs(half / step - round(half / step)) < 1e-6 else None
+    short = abs(half - round(half)) < 1e-6 or abs(half - float(f"{half:.2g}")) < 1e-9
+    return half if short and abs(half / step - round(half / step)) < 1e-6 else None
 
 
 def _nice(size: float) -> float:

@@ -60,6 +60,10 @@ class SafeText:
         """How many words, for timing."""
         return len(self.reveal().split())
 
+    def lengths(self) -> tuple[int, ...]:
+        """How many letters each word has, for measuring."""
+        return tuple(map(len, self.reveal().split()))
+
     def split(self) -> tuple[SafeText, ...]:
         """Return the words one by one."""
         return tuple(SafeText(_KEY, word) for word in self.reveal().split())

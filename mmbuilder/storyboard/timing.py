@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import ceil
 from typing import assert_never
 
 from mmbuilder.safe.text import SafeText
@@ -15,7 +16,6 @@ from mmbuilder.storyboard.blocks import (
     Block,
     Bullets,
     Callout,
-    Cell,
     Diagram,
     Facts,
     Paragraph,
@@ -26,6 +26,7 @@ from mmbuilder.storyboard.blocks import (
     TimeChart,
     Tone,
 )
+from mmbuilder.storyboard.table_lines import FULL, table_lines
 
 WORDS_A_MINUTE = 130
 """A calm speaking pace."""
@@ -36,8 +37,11 @@ READ_A_MINUTE = 240
 CLOSE = 10
 """A slide is over its budget from one part in so many above it on. Common practice, no source."""
 
-ACROSS, LINES = 88, 20
-"""Letters of a line of the smallest letters, and lines of them that a sheet holds: seen on finished decks."""
+LINES = 20
+"""Smallest lines that a sheet holds, by which all that stands on it is counted."""
+
+ACROSS, LABELLED = 78, 17
+"""Letters of a labelled line, and how many such lines a sheet holds: seen on finished decks."""
 
 HEAD, SECOND = 62, 2
 """Letters of a line of a headline, and smallest lines that its second one takes: seen likewise."""
@@ -182,16 +186,12 @@ def _lines(block: Block) -> int:
     """
     match block:
         case Facts(rows=rows):
-            return sum(-(-len(text) // (ACROSS * 3 // 4)) for _, text in rows) + len(rows) // 2
-        case Table(rows=cells, shares=shares):
-            wide = [max(1, round(ACROSS * share / sum(shares))) for share in shares]
-            return sum(max(map(_cell_lines, row, wide)) for row in cells)
+            lines = sum(ceil(len(text) / ACROSS) for _, text in rows) + len(rows) / 2
+            return ceil(lines * LINES / LABELLED)
+        case Table():
+            return ceil(table_lines(block) * LINES / FULL)
         case _:
             return 0
-
-
-def _cell_lines(cell: Cell, wide: int) -> int:
-    return -(-len(cell.text) // wide) + -(-len(cell.stamp) // wide)
 
 
 def _silence(slide: Slide) -> int:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from mmbuilder.analysis import Chart, build_timeline
 from mmbuilder.figures.plan import make_plan
 from mmbuilder.figures.sheet import Dots, Shape, Stroke
-from mmbuilder.figures.strips import Strip, bounds, part, runs, strips
+from mmbuilder.figures.strips import Strip, bounds, middle, part, runs, strips
 from mmbuilder.figures.style import Ink
 from mmbuilder.figures.timeline import compose
 from mmbuilder.safe.case import Gap, Series
@@ -155,3 +155,12 @@ def test_a_fall_of_a_mean_pressure_is_seen_where_it_stands_alone() -> None:
     upper = Series(safe("systolic"), safe("mmHg"), ((0.0, 121.0), (10.0, 82.0)))
     assert [bounds(strip) for strip in strips((mean,))] == [(40, 120)]
     assert [bounds(strip) for strip in strips((mean, upper))] == [(0, 160)]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "half"),
+    [(40, 140, 90), (0, 5, 2.5), (35, 39, 37), (0, 1, 0.5), (25, 150, None), (0, 25, None), (-50, 25, None)],
+)
+def test_a_tick_half_way_is_a_round_number_or_none(low: float, high: float, half: float | None) -> None:
+    # Common practice, no source: nobody reads 87.5 off a chart.
+    assert middle(low, high) == half

@@ -513,7 +513,7 @@ def test_lines_to_write_on_have_a_head_of_one_line_and_no_caption() -> None:
         rows = tuple((Cell(SafeText(KEY, text)),) for text in texts)
         return Table((wording("Your answer"),), rows, (1,), wording("Room to write"))
 
-    empty, filled = lines(to_write("", "")), lines(to_write("", "gamma"))
+    empty, filled = lines(to_write("", "2")), lines(to_write("", "gamma"))
     assert "Room to write" not in empty
     assert "Room to write" in filled
     assert "Your answer" in empty

@@ -22,7 +22,7 @@ from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.storyboard import compose, compose_papers
 from mmbuilder.storyboard.blocks import Facts, Storyboard
 from mmbuilder.storyboard.context import Context
-from mmbuilder.storyboard.timing import timing
+from mmbuilder.storyboard.timing import guessed, timing
 from mmbuilder.uses import Planned
 from tests.bundled import CASES, MAY_BE_TOLD
 from tests.storyboard.sample import sample
@@ -141,6 +141,12 @@ def test_a_bundled_case_takes_ten_slides_and_eight_minutes(root: Path) -> None:
 @pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
 def test_a_reflection_has_three_to_five_slides(root: Path) -> None:
     assert 3 <= sum(slide.sheets for slide in deck(root, Use.REFLECTION).slides) <= 5
+
+
+@pytest.mark.parametrize("root", CASES, ids=lambda path: path.name)
+def test_how_many_sheets_a_table_takes_is_guessed_right(root: Path) -> None:
+    slides = deck(root, Use.REFLECTION).slides
+    assert [slide.kind for slide in slides if guessed(slide) != slide.sheets] == []
 
 
 def test_a_slide_too_many_is_told_with_what_to_leave_out() -> None:

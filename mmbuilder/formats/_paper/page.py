@@ -138,6 +138,10 @@ def told(board: Storyboard, sheet: Sheet) -> dict[str, Any]:
     }
 
 
+_NUMBER = 2
+"""Letters of the number of a row."""
+
+
 @dataclass(frozen=True)
 class _Room:
     """What a drawing may take of the page, in centimetres, and how much smaller than drawn it is set.
@@ -204,8 +208,8 @@ def _table(block: Table, room: _Room) -> dict[str, Any]:
         "rows": [_row(row, widths) for row in block.rows],
         "shares": widths,
         "caption": _say(block.caption),
-        # Rows that are empty are there to be written in.
-        "room": not any(cell.text for row in block.rows for cell in row),
+        # Rows that hold nothing, or a number alone, are there to be written in.
+        "room": all(len(cell.text) <= _NUMBER for row in block.rows for cell in row),
     }
 
 

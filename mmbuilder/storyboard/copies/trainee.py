@@ -66,10 +66,9 @@ def _question(slide: Slide, place: int) -> SafeText:
 
 
 def _numbered(questions: int) -> Table:
-    rows = ((Cell(told), Cell(EMPTY)) for place in range(questions) for told in (number(place + 1), EMPTY))
     return Table(
         header=(wording("No."), wording("Your answer")),
-        rows=tuple(rows),
+        rows=tuple((Cell(number(place + 1)), Cell(EMPTY)) for place in range(questions)),
         shares=(1, 12),
         caption=wording("Room to write"),
     )

@@ -14,6 +14,7 @@ from mmbuilder.storyboard.beats import beats
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
 from mmbuilder.storyboard.slides import timeline_whole
+from mmbuilder.storyboard.timing import guessed
 
 MISSING = wording("rescue as it went: nothing was recognised or done about it at a known point")
 
@@ -43,7 +44,7 @@ _SIGNS: dict[Noticed | None, SafeText] = {
 }
 
 _MOST = 10
-"""Lines of a slide. Common practice, no source."""
+"""Lines of a slide, above which deeds share them. Common practice, no source."""
 
 _HEADS = {
     Course.HARM: wording("This is how the rescue went"),
@@ -74,10 +75,14 @@ def make(context: Context) -> tuple[Slide, ...]:
     rows = rows_of(context, _MOST - len(before), _passed(context))
     if not rows:
         return ()
-    if len(before) + len(rows) > _MOST:  # the chart before this slide has all the signs
-        before = _before(context, signs[-1:])
+    whole = _slide(context, (*before, *rows))
+    shorter = _slide(context, (*_before(context, signs[-1:]), *rows))  # the chart before it has all the signs
+    return (shorter if guessed(shorter) < guessed(whole) else whole,)
+
+
+def _slide(context: Context, rows: tuple[_Row, ...]) -> Slide:
     notes = (_WHO_CAME if _called(context) else _IN_ORDER,)
-    return (Slide("rescued", _headline(context), (Facts((*before, *rows)),), notes, context.seconds),)
+    return Slide("rescued", _headline(context), (Facts(rows),), notes, context.seconds)
 
 
 def _called(context: Context) -> bool:
