@@ -293,6 +293,8 @@ def test_a_line_is_known_by_what_it_holds(line: str, name: str) -> None:
         ("why: late start, tray missing, and nobody said so", ["late start, tray missing, and nobody said so"]),
         ("to do - a second tray, a read-back at cement, a box on the brief", ["a second tray", "a read-back at cement", "a box on the brief"]),
         ("do: new chart for clots, theatre manager, by 1 March 2027", ["new chart for clots"]),
+        ("why: slipped tie / dressing hid it, and bulky / FY2 & ward not taught / no box on ward", ["slipped tie", "dressing hid it, and bulky", "FY2 & ward not taught", "no box on ward"]),
+        ("why: tray / box missing / by nobody / checked", ["tray / box missing / by nobody / checked"]),
         ("PMH gout, COPD, on warfarin (held, bridged)", ["gout", "COPD", "on warfarin (held, bridged)"]),
     ],
 )  # fmt: skip
