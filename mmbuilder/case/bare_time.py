@@ -14,7 +14,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mmbuilder.case.told_time import UNIT, no_time
+from mmbuilder.case.told_time import UNIT, ToldTime, no_time
 
 
 @dataclass(frozen=True)
@@ -72,6 +72,8 @@ _WEAK = re.compile(
     rf"{_WORDS}{{0,3}}\s$",
     re.IGNORECASE,
 )
+_SEEN = re.compile(r"\b(?:seen|reviewed)\s$", re.IGNORECASE)
+"""Tells a time where the clause ends behind it, so that nothing is counted: `reviewed 1535, anxious`."""
 _PUT = re.compile(r"\b(?:in|placed|sited|passed|inserted|removed|done|completed?)\s$", re.IGNORECASE)
 """Said of what was put somewhere: `JJ in 1014`."""
 _AFTER_WEAK = re.compile(r"\s*(?:$|[.,;:!?)>–-]|\s(?:and|then|but|when|by|with|w|und|dann)\b)")
@@ -115,13 +117,31 @@ def find(text: str) -> Iterator[BareTime]:
                 yield told
 
 
+def own(text: str, hour: int, minute: int) -> Iterator[ToldTime]:
+    """Yield the time of an event in the event's own words, without a colon: `extubated 1141 coughing`.
+
+    What is written as the event's own time is that time, whatever stands beside it, but for what is poured,
+    counted or measured; with a dot only behind a word of time.
+    """
+    for found in _FIGURES.finditer(text):
+        start, end = found.span("all")
+        before = text[max(0, start - 80) : start]
+        counted = _NUMBERED.search(before) or _VALUE.search(_near(before))
+        if found["all"] == f"{hour:02}{minute:02}" and not counted:
+            yield ToldTime(start, end)
+    at = rf"\bat\s(?P<all>0?{hour}\.{minute:02})(?![\w:]|\.\d){UNIT}"
+    for dotted in re.finditer(at, text, re.IGNORECASE):
+        yield ToldTime(*dotted.span("all"))
+
+
 def _told(text: str, start: int, end: int) -> BareTime | None:
     said, before = text[start:end], text[max(0, start - 80) : start]
     year, nought = said.startswith(("19", "20")), said.startswith("0")
     value = _VALUE.search(_near(before)) is not None
     if _NUMBERED.search(before):
         return None
-    if _BESIDE.search(before) and not value:
+    met = _BESIDE.search(before) or (_SEEN.search(before) and _AFTER_WEAK.match(text, end))
+    if met and not value:
         return BareTime(start, end, True, True, year)
     if year:
         return None

@@ -19,6 +19,7 @@ from pydantic_core import PydanticCustomError
 
 from mmbuilder import labels
 from mmbuilder.case import bare_time, told_time
+from mmbuilder.case.apart import apart
 from mmbuilder.case.bare_time import BareTime
 from mmbuilder.case.clock_list import records
 from mmbuilder.case.clocks import ClockFault, Reckoner
@@ -150,13 +151,23 @@ class Counting:
             text: the text.
             path: where it stands in the case: its event says which day it is of.
         """
-        found = [
-            _told(told, self._counted(text, told, path)) for told in told_time.find(text, dial=self._dial)
-        ]
+        times = apart((*told_time.find(text, dial=self._dial), *self._own(text, path)))
+        found = [_told(told, self._counted(text, told, path)) for told in times]
         taken = {place for one in found for place in range(one.start, one.end)}
         bare = (one for one in bare_time.find(text) if one.start not in taken)
         more = (self._bare(text, one, path) for one in bare if one.beside or self._writes_bare)
         yield from sorted((*found, *filter(None, more)), key=lambda one: one.start)
+
+    def _own(self, text: str, path: Path) -> Iterator[ToldTime]:
+        """The time of the event that a text is of, where it stands in its words without a colon."""
+        match path:
+            case ("timeline", "events", int(place), *_):
+                when = self._case.timeline.events[place].when
+                if when.first is not None and not when.elapsed and when.first.step < DAY_STEP:
+                    hour, minute = divmod(when.first.seconds // 60 % (24 * 60), 60)
+                    yield from bare_time.own(text, hour, minute)
+            case _:
+                return
 
     def _bare(self, text: str, told: BareTime, path: Path) -> CountedTime | None:
         """Four bare figures as a time of this case, if they are one or may be."""
@@ -171,8 +182,10 @@ class Counting:
         """Whether four bare figures that cannot be counted may be a time of day."""
         if told.strong and not told.year and self._writes_bare:
             return True
+        if not self._exact:  # nothing can be counted; a word right beside them still tells them
+            return told.beside and not told.year
         stamp = _read(said)
-        if stamp is None or not self._exact:
+        if stamp is None:
             return False
         at = self._reckoner.minutes(stamp.seconds, None, None, elapsed=False)
         return any(True for _ in _within(self._story(), at))

@@ -55,7 +55,7 @@ def create_app(desk: Desk, door: Door) -> Flask:
     ordered = sorted(leaves.values(), key=lambda leaf: leaf.ORDER)
     for leaf in ordered:
         app.register_blueprint(leaf.blueprint, url_prefix=f"/{leaf.NAME}")
-    nav = [(leaf.NAME, leaf.TITLE) for leaf in ordered]
+    nav = [(leaf.NAME, leaf.TITLE, getattr(leaf, "FOR_A_USE", False)) for leaf in ordered]
     app.context_processor(lambda: _common(nav))
     app.add_url_rule("/", "start", lambda: redirect(f"/{nav[0][0]}/"))
     app.add_url_rule("/undo", "undo", _undo, methods=["POST"])
@@ -82,11 +82,12 @@ def wants_json() -> bool:
     return request.accept_mimetypes.best == "application/json"
 
 
-def _common(nav: list[tuple[str, str]]) -> dict[str, Any]:
+def _common(nav: list[tuple[str, str, bool]]) -> dict[str, Any]:
     case = desk()
     undone, redone = case.history.depth()
+    asked = request.args.get("use", "")  # who signs for one use goes on to get that one
     return {
-        "nav": nav,
+        "nav": [(name, title, asked if for_a_use else "") for name, title, for_a_use in nav],
         "here": (request.blueprint or ""),
         "revision": case.revision(),
         "code": _code(case),

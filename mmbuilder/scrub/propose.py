@@ -217,9 +217,13 @@ def _settled(folder: CaseFolder, texts: Texts, found: list[list[Span]]) -> Mappi
     settled = []
     for item, inside in zip(texts.items, found, strict=True):
         known = [*inside, *own.find(item.value)]
-        more = (*outside.find(item.path, item.value), *times.find(item.path, item.value, known))
+        hours = [*times.find(item.path, item.value, known)]
+        more = (*outside.find(item.path, item.value), *hours)
         told = [dates.told(item.path, item.value, span) for span in settle(item.value, [*known, *more])]
-        settled.append(settle(item.value, told))
+        # a date that is told by its day alone leaves the hour beside it out: `14/11 at 10.30`
+        places = [(span.start, span.end) for span in told]
+        left = (one for one in hours if not overlaps(one.start, one.end, places))
+        settled.append(settle(item.value, [*told, *left]))
     named = lettered([item.value for item in texts.items], settled, _FIRST_FREE)
     pairs = zip(texts.items, named, strict=True)
     return {item.path: tuple(of_one) for item, of_one in pairs if of_one}

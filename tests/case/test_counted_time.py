@@ -136,6 +136,30 @@ def test_without_an_exact_index_event_nothing_is_counted(tmp_path: Path, when: s
     assert told(case, "Called 10:05") == [counted_time.NO_ZERO]
 
 
+@pytest.mark.parametrize(
+    ("when", "text", "expected"),
+    [
+        ("0941", "Extubated 0941 coughing", ["T+0:11"]),
+        ("9.41", "Valsalva at 9.41 to 30 cmH2O", ["T+0:11"]),
+        ("1012", "Suction 1012 mL", []),
+        ("1012", "Loss 1012 so far", []),
+        ("10:12", "Bleep 1012 rang", []),
+        ("10:12", "Pressure 10.12 to 30 cmH2O", []),
+    ],
+)
+def test_the_time_of_an_event_is_known_in_its_own_words(
+    tmp_path: Path, when: str, text: str, expected: list[str]
+) -> None:
+    case = case_of(tmp_path, f'{{timeline: {{events: {{1: {{when: "{when}"}}}}}}}}')
+    assert told(case, text, ("timeline", "events", 1, "what")) == expected
+
+
+def test_a_word_right_beside_bare_figures_tells_them_without_an_exact_index_event(tmp_path: Path) -> None:
+    case = case_of(tmp_path, '{timeline: {events: {0: {when: "~09:30"}}}}')
+    assert told(case, "Registrar reviewed 1015, thought anxious") == [counted_time.NO_ZERO]
+    assert told(case, "Reviewed 1015 charts of that year") == []
+
+
 def test_an_hour_that_may_be_of_the_afternoon_is_not_counted(tmp_path: Path) -> None:
     case = case_of(tmp_path, "{timeline: {events: {3: {when: '20:50'}}}}")
     assert told(case, "Called at 9:40") == [counted_time.UNREAD]

@@ -315,6 +315,8 @@ CLOCKS = Clocks(("wall clock", "monitor", "anaesthetic machine"), "wall clock")
         ("trends exported from mon", "monitor"),
         ("data file: anaesthetic machine", "anaesthetic machine"),
         ("csv is wall clock", "wall clock"),
+        ("Chart off the ward monitor (monitor, 7 fast!!):", "monitor"),
+        ("chart photographed by the nurse", ""),
         ("09:40 monitor readings fell", ""),  # an event
         ("video file from the monitor", ""),
         ("csv from monitor. export of the machine", ""),  # two

@@ -68,3 +68,10 @@ def test_a_changed_deck_is_looked_through_without_repeating_or_keeping_it(desk: 
     assert "Not looked through: this is no deck" in look(client, b"\0\1\2 no file that is read")
     assert client.post("/get/look", data={}).status_code == 400
     assert "No file is being looked through" in client.get("/get/looked?of=0000").text
+
+
+def test_the_steps_keep_to_the_use_that_is_shown(client: FlaskClient) -> None:
+    steps = client.get("/sign/?use=case%20report").text.partition("</nav>")[0]
+    assert 'href="/get/?use=case%20report"' in steps
+    assert 'href="/words/"' in steps  # a page of the whole case
+    assert 'href="/get/"' in client.get("/words/").text.partition("</nav>")[0]

@@ -4,6 +4,7 @@ written is common practice, no source."""
 from __future__ import annotations
 
 import re
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ import pytest
 import yaml
 from flask.testing import FlaskClient
 
+from mmbuilder.case.dates import orders
 from mmbuilder.casefile import load
 from mmbuilder.casefile.checking import CASE
 from mmbuilder.page import Desk
@@ -18,6 +20,7 @@ from mmbuilder.page.parts import _note as kept
 from mmbuilder.page.parts._head import asked, put_asked, put_zero
 from mmbuilder.page.parts._known import Known
 from mmbuilder.page.parts._note import Note
+from mmbuilder.page.parts._op_day import op_day
 from mmbuilder.page.parts._pull import each_begun
 from tests.page.conftest import Served
 from tests.page.test_note import paste
@@ -150,6 +153,9 @@ def test_a_weekday_that_fits_neither_or_both_readings_settles_nothing() -> None:
         ("knife to skin at 08:44", "zero", "knife to skin at 08:44"),
         ("0844 KTS, swab out, 0930 incision", "zero", ""),  # which of them
         ("0930 incision extended", "zero", ""),
+        ("WHO sign in 0820, KTS 0846. R lobe first", "zero", "KTS 0846"),
+        ("0844, KTS. 0850 ports in", "zero", "0844, KTS"),
+        ("17/11/26 Ward 4, typed 23:05\nOp: thyroidectomy for goitre", "day-zero", ""),
     ],
 )
 def test_only_what_can_be_read_in_one_way_is_proposed(note: str, name: str, value: str) -> None:
@@ -261,3 +267,19 @@ def test_the_first_sign_that_a_note_calls_so_is_what_times_are_counted_from() ->
     assert [one.value for one in asked(Known({}, text=f"0825 KTS\n{note}")) if one.name == "zero"] == [
         "0825 KTS"
     ]
+
+
+@pytest.mark.parametrize(
+    ("note", "day"),
+    [
+        (
+            "Tues 17/11/26, typed at home\nOp: total thyroidectomy for cancer, on Fri 13/11",
+            date(2026, 11, 13),
+        ),
+        ("Op: hernia on 20/12", date(2025, 12, 20)),  # the nearest year
+        ("Op: hernia on 3/4", None),  # day or month first
+        ("Op: hernia on 13/11\nOp: wash-out on 15/11", None),  # which of them
+    ],
+)
+def test_the_day_of_an_operation_may_stand_without_its_year(note: str, day: date | None) -> None:
+    assert op_day(note, orders, date(2026, 3, 1) if "20/12" in note else date(2026, 11, 29)) == day

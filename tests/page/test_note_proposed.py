@@ -293,6 +293,8 @@ def test_a_line_is_known_by_what_it_holds(line: str, name: str) -> None:
         ("why: late start, tray missing, and nobody said so", ["late start, tray missing, and nobody said so"]),
         ("to do - a second tray, a read-back at cement, a box on the brief", ["a second tray", "a read-back at cement", "a box on the brief"]),
         ("do: new chart for clots, theatre manager, by 1 March 2027", ["new chart for clots"]),
+        ("why: slipped tie / dressing hid it, and bulky / FY2 & ward not taught / no box on ward", ["slipped tie", "dressing hid it, and bulky", "FY2 & ward not taught", "no box on ward"]),
+        ("why: tray / box missing / by nobody / checked", ["tray / box missing / by nobody / checked"]),
         ("PMH gout, COPD, on warfarin (held, bridged)", ["gout", "COPD", "on warfarin (held, bridged)"]),
     ],
 )  # fmt: skip
@@ -341,6 +343,10 @@ def test_ways_forward_against_each_other_make_a_decision_at_the_event_of_its_lin
             "second tray",
             ("theatre lead", "31 January 2027", "trays checked"),
         ),
+        ("box checked, card by bed head - Sr Quennimore by Fri 27 Nov", "box checked, card by bed head", ("nurse", "27 November 2026", "")),
+        ("box full, checklist at bed head - Sr Quennimore by 27/11", "box full, checklist at bed head", ("nurse", "27 November 2026", "")),
+        ("audit each case, audit of 20 charts - Iven", "audit each case", ("anaesthetist", "", "audit of 20 charts")),
+        ("teach new doctors - Iven, before Feb changeover", "teach new doctors", ("anaesthetist", "Feb", "")),
         ("Tam to write it in 6 weeks", "write it", ("technician", "in 6 weeks", "")),
         ("order it by 2027-04-03 (theatre manager)", "order it", ("theatre manager", "2027-04-03", "")),
         ("new chart (Sr Nobody)", "new chart", ("", "", "")),
@@ -1310,3 +1316,28 @@ def test_a_time_behind_what_was_done_is_that_of_a_line_without_another(line: str
     (one,) = proposed(line)
     assert one.when == when
     assert all(time.words == time.words.strip() for time in one.times)
+
+
+@pytest.mark.parametrize("line", ["Meeting Mon 30/11 07:30, 15 min slot", "M&M 30/11 at 0730"])
+def test_when_the_meeting_is_is_no_event(line: str) -> None:
+    assert [kind for kind, _ in became(line)] == [""]
+
+
+def test_a_meeting_with_somebody_at_a_time_is_an_event() -> None:
+    assert became("Meeting with family 17:30")[0][0] != ""
+
+
+def test_doubts_are_questions_and_alternatives_by_letter_a_decision() -> None:
+    note = "honest doubts: 1) was one tie enough? 2) should I have left a drain?\n"
+    assert became(note) == [
+        ("questions/ask", "was one tie enough?"),
+        ("questions/ask", "should I have left a drain?"),
+    ]
+    (one,) = proposed("alternatives at that point: (a) open here (b) back to theatre (c) wait")
+    assert one.kind == "decisions/question"
+    assert one.more["options"] == "open here\nback to theatre\nwait"
+
+
+def test_the_day_on_which_somebody_was_seen_is_surer_than_the_weeks_beside_it() -> None:
+    (one,) = proposed("FU: clinic 2/52 seen Thurs 26/11 voice normal")
+    assert one.more["when"] == "26 November 2026"

@@ -61,6 +61,13 @@ def test_outside_no_time_of_day_stays(tmp_path: Path) -> None:
     )
 
 
+def test_outside_an_hour_beside_a_date_goes_too(tmp_path: Path) -> None:
+    case = """{governance: {publication consent: given}, timeline: {day zero: 2026-11-13,
+      events: {0: {when: "~09:30"}, 3: {what: "Extubated Sat 14/11 at 10.30 by the nurse"}}}}"""
+    folder = load(minimal_case(tmp_path, changed(case)), Use.REPORT)
+    assert told(folder)[1] == "Extubated Day 1 at [time] by the nurse"
+
+
 def test_what_was_decided_counts(tmp_path: Path) -> None:
     assert told(folder_of(tmp_path / "a", ruling="keep"))[0].startswith("Clip slipped, done 10:10;")
     removed = folder_of(tmp_path / "b", ruling="remove", words="05:10")

@@ -130,12 +130,16 @@ def _said(known: Known) -> Iterator[tuple[str, str]]:
 
 _TIME = r"(?:[01]?\d|2[0-3])[:.]?[0-5]\d"
 _KNIFE = r"(?:KTS|knife to skin|(?:skin )?incision(?! (?:extended|closed|enlarged)))\b"
+_BEHIND = rf"[ ,:@–-]{{1,3}}(?:at )?{_TIME}(?![\w/%])"
 _CUT = re.compile(
-    rf"(?<![\w.:/])(?P<before>{_TIME})[ ,:–-]{{1,3}}{_KNIFE}"
+    rf"(?<![\w.:/])(?P<before>{_TIME})(?! ?,[ ]?{_KNIFE}{_BEHIND})[ ,:–-]{{1,3}}{_KNIFE}"
     rf"|\b{_KNIFE}[ ,:@–-]{{1,3}}(?:at )?(?P<behind>{_TIME})(?![\w/%])",
     re.IGNORECASE,
 )
-"""`0905 KTS`: the event from which a story of theatre is counted, where the author does not say another."""
+"""`0905 KTS`: the event from which a story of theatre is counted, where the author does not say another.
+
+In `sign in 0820, KTS 0846` the hour before the comma is of something else.
+"""
 
 
 _SIGN = re.compile(rf"^\W*(?P<time>{_TIME})\b[^\n]*?{MARK}", re.MULTILINE)

@@ -121,6 +121,8 @@ _TIMED = re.compile(
 
 _COMMA = re.compile(r"\s*[,;]\s+(?![^()\[\]]*[)\]])")
 """A comma outside brackets."""
+_STROKE = re.compile(r"\s+/\s+(?![^()\[\]]*[)\]])")
+"""A stroke between spaces, outside brackets: stronger than commas, and never within one thing."""
 _LEAST = 3
 """Things on a line that make it a list of them."""
 _JOINED = re.compile(
@@ -132,13 +134,16 @@ _JOINED = re.compile(
 
 
 def things(text: str, *, sentences: bool = False) -> list[str]:
-    """Return the things that commas part on a line, where there are several; else the line.
+    """Return the things that strokes or commas part on a line, where there are several; else the line.
 
     Args:
         text: the line.
         sentences: whether one thing may be a sentence, or hold who is to do it and by when: it is only a list
             where no part of it leans on the one before.
     """
+    strokes = _STROKE.split(text)
+    if len(strokes) >= _LEAST and not any(map(_JOINED.match, strokes[1:])):
+        return strokes
     found = _COMMA.split(text)
     lean = sentences and any(_leans(one) for one in found[1:])
     return found if len(found) >= _LEAST and not lean else [text]

@@ -26,17 +26,21 @@ _LENGTH = (
     r"(?:with)?in (?:\d{1,3}|an?|one|two|three|four|five|six|eight|nine|ten|twelve)"
     r" (?:days?|weeks?|months?|years?)\b(?! (?:of|after|from|before|post))"
 )
+WEEKDAY = r"(?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*,? (?=\d))?"
+"""The weekday before a day, which says it once more."""
 _DUE = re.compile(
-    rf"[\s,;(-]*\b(?:(?:due|by|before|from|until|till|deadline|start(?:ing)?)(?: on| from)?:? (?P<day>{DAY})"
+    r"[\s,;(-]*\b(?:(?:due|by|before|from|until|till|deadline|start(?:ing)?)(?: on| from)?:? "
+    rf"{WEEKDAY}(?P<day>{DAY})"
+    rf"(?:\s(?:changeover|rotation|intake)\b)?"
     rf"|(?P<length>{_LENGTH}))",
     re.IGNORECASE,
 )
-_ALONE = re.compile(rf"[\s,;(-]+(?P<day>{DAY})[\s).]*$", re.IGNORECASE)
+_ALONE = re.compile(rf"[\s,;(-]+{WEEKDAY}(?P<day>{DAY})[\s).]*$", re.IGNORECASE)
 """A day at the end of the line, with nothing before it that says what it is."""
 _MEASURE = re.compile(
     r"(?:[,;.(]|\s[–—-]\s(?=audit))\s*(?P<said>(?:(?:daily|weekly|monthly|quarterly|yearly|annual|spot) )?"
-    r"(?:audit|count(?:ed)?|measure(?:d| of)?|target|check) ?(?:by|as|:)? ?[^;()]*?)"
-    r"(?=[;)]|\.?$)",
+    r"(?:audit|count(?:ed)?|measure(?:d| of)?|target|check)\b ?(?:by|as|:)? ?[^;()]*?)"
+    r"(?=[;)]|\s[–—-]\s|\.?$)",
     re.IGNORECASE,
 )
 

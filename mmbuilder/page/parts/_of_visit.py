@@ -10,7 +10,7 @@ from datetime import timedelta
 
 from mmbuilder.page.parts._bare import day_of
 from mmbuilder.page.parts._known import Known
-from mmbuilder.page.parts._of_action import DAY, day_meant
+from mmbuilder.page.parts._of_action import DAY, WEEKDAY, day_meant
 from mmbuilder.page.parts._parted import Parted
 
 NAME = "outcome/visits/note"
@@ -41,6 +41,8 @@ def parted(words: str, known: Known) -> Parted:
         return Parted(_unlabelled(dated["rest"]), told | ({"label": label} if label else {}))
     if found is None and (last := _LAST.fullmatch(words)):
         return Parted(words, {"when": day_meant(last["day"], known), **({"label": label} if label else {})})
+    if seen := _SEEN_ON.search(words):  # a day is surer than the weeks beside it
+        return Parted(words, {"when": day_meant(seen["day"], known), **({"label": label} if label else {})})
     if day := _told_day(words, found.start() if found else len(words)):
         return Parted(words, {"when": day_meant(day, known), **({"label": label} if label else {})})
     fields = {"when": _when(found), "label": label}
@@ -83,6 +85,8 @@ _NOT_THEN = re.compile(
 _ON_DAY = re.compile(rf"(?<![\w/.])(?P<day>{DAY})(?!:\d|\s?(?:Fr?\b|sheath|scope))", re.IGNORECASE)
 """`extubated 18th Nov`; `booked 6 Jan` is no day on which anything was, nor is `12/14 sheath`."""
 _MONTH_ALONE = re.compile(r"\D*|\D+\d{4}")
+_SEEN_ON = re.compile(rf"\bseen (?:on )?{WEEKDAY}(?P<day>{DAY})(?!:\d)", re.IGNORECASE)
+"""`clinic 2/52 seen Thurs 26/11`."""
 _BETWEEN = " ,:.-–—"
 _LAST = re.compile(rf"[^\W\d_]+(?:/[^\W\d_]+)?\s(?:on\s)?(?P<day>{DAY})\W*", re.IGNORECASE)
 """`Home 13/11`, and nothing behind it."""

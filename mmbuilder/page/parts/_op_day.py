@@ -41,8 +41,17 @@ _OF_ANOTHER = re.compile(
     re.IGNORECASE,
 )
 _OF_ANOTHER_BEHIND = re.compile(
-    r"[\s:,–—-]*(?:clinic|f/?u|follow|review|opd|ct|mri|scan|seen|letter|home|discharged?)\b", re.IGNORECASE
+    r"[\s:,–—-]*(?:clinic|f/?u|follow|review|opd|ct|mri|scan|seen|letter|home|discharged?)\b"
+    r"|[^.;\n]*\b(?:typed|written|dictated)\b",
+    re.IGNORECASE,
 )
+"""Behind a date of another thing; `17/11/26, Ward 4, typed 23:05` is the day of the note."""
+_HEADED = re.compile(
+    r"^\W*(?:op(?:eration)?|procedure)\s*[:=].*?\bon (?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*,? )?"
+    r"(?P<first>\d{1,2})/(?P<second>\d{1,2})(?![\d/])",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""`Op: total thyroidectomy, on Fri 13/11`: the day of the operation without its year."""
 
 
 def op_day(text: str, orders: Orders, near: date) -> date | None:
@@ -62,6 +71,11 @@ def op_day(text: str, orders: Orders, near: date) -> date | None:
             said |= {*_days(found, orders, near)}
         elif not (_OF_ANOTHER.search(before) or _OF_ANOTHER_BEHIND.match(text, found.end())):
             others |= {*_days(found, orders, near)}
+    said |= {
+        in_full(day, month, "", near)
+        for found in _HEADED.finditer(text)
+        for day, month in orders(int(found["first"]), int(found["second"]))
+    }
     told = said or others
     return told.pop() if len(told) == 1 else None
 

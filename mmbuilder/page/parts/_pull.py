@@ -321,10 +321,12 @@ _WRITTEN = re.compile(
 )
 """`written at home 23.40`: when the note was made, and nothing of the story (common practice, no source)."""
 _MEETING = re.compile(
-    r"\b(?:for|at)\b[^.;]{0,24}\b(?:mtg|meeting|m\s?[&+]\s?m)\b[^.;\d]{0,12}(?:[01]?\d|2[0-3])[:.]?[0-5]\d\b",
+    r"(?:\b(?:for|at)\b[^.;]{0,24}\b(?:mtg|meeting|m\s?[&+]\s?m)\b[^.;\d]{0,12}"
+    r"|^\W*(?:mtg|meeting|m\s?[&+]\s?m)\b(?!\s(?:with|of)\b)[^.;]{0,24}?(?<!\d))"
+    r"(?:[01]?\d|2[0-3])[:.]?[0-5]\d\b",
     re.IGNORECASE,
 )
-"""`for wed mtg 07:30`: when the meeting is."""
+"""`for wed mtg 07:30`, `Meeting Mon 30/11 07:30`: when the meeting is."""
 _EXTREME = re.compile(
     r"^\W*(?:(?:peak|max(?:imum|imal)?|highest|lowest|nadir|min(?:imum)?)\s[^\W\d][\w/-]*"
     r"|[^\W\d][\w/-]*\s(?:peak(?:ed)?|max(?:imum)?|nadir))\s(?:(?:of|at|was)\s)?\d",

@@ -1,5 +1,6 @@
 """The clock by which a readings file is stamped, as the note says: `readings file from monitor`.
 
+So does the heading of a chart in the note, `Chart off the ward monitor`.
 The words are common practice, no source.
 """
 
@@ -10,7 +11,7 @@ from collections.abc import Mapping
 
 from mmbuilder.page.parts._typed import Clocks
 
-_WHAT = r"readings?|trends?|data|numbers|vitals|obs"
+_WHAT = r"readings?|trends?|data|numbers|vitals|obs|chart"
 _FILE = re.compile(
     r"\b(?:csv|xlsx?|spreadsheet|data ?file|exports?|exported|downloads?|downloaded"
     rf"|(?:{_WHAT})\s(?:files?|table|sheet|print-?outs?)|(?:{_WHAT}|file|files)\s(?:(?:are|is|all|come|comes|taken|times?|stamped)\s)*"

@@ -22,6 +22,8 @@ from mmbuilder.pipeline import BuildReport, signing
 from mmbuilder.safe.terms import Use
 
 NAME, TITLE, ORDER = "get", "Get", 80
+FOR_A_USE = True
+"""It shows one use; the steps above keep to the one that is shown."""
 blueprint = Blueprint(NAME, __name__)
 
 

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from mmbuilder.scrub.reidentify import Warning
 
 NAME, TITLE, ORDER = "sign", "Sign", 70
+FOR_A_USE = True
+"""It shows one use; the steps above keep to the one that is shown."""
 blueprint = Blueprint(NAME, __name__)
 
 
