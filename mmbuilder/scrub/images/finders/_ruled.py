@@ -76,4 +76,4 @@ def _steps(here: Pixels, above: Pixels, below: Pixels) -> Steps:
     lower, upper = cv2.min(*places[1:]), cv2.max(*places[1:])
     # Each is nothing where the place does not stand out to that side.
     lighter, darker = cv2.subtract(places[0], upper), cv2.subtract(lower, places[0])
-    return np.asarray(cv2.subtract(lighter, darker, dtype=cv2.CV_16S))
+    return np.asarray(cv2.subtract(lighter, darker, dtype=cv2.CV_16S), np.int16)
