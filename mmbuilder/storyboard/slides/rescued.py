@@ -75,9 +75,8 @@ def make(context: Context) -> tuple[Slide, ...]:
     rows = rows_of(context, _MOST - len(before), _passed(context))
     if not rows:
         return ()
-    whole = _slide(context, (*before, *rows))
-    shorter = _slide(context, (*_before(context, signs[-1:]), *rows))  # the chart before it has all the signs
-    return (shorter if guessed(shorter) < guessed(whole) else whole,)
+    told = (before, _joined(context, signs), _before(context, signs[-1:]))  # the chart has all the signs
+    return (min((_slide(context, (*one, *rows)) for one in told), key=guessed),)
 
 
 def _slide(context: Context, rows: tuple[_Row, ...]) -> Slide:
@@ -162,6 +161,19 @@ def _before(context: Context, signs: tuple[Event, ...]) -> tuple[_Row, ...]:
     }
     return tuple(
         _row([event], told[event.number]) for event in context.timeline.events if event.number in told
+    )
+
+
+def _joined(context: Context, signs: tuple[Event, ...]) -> tuple[_Row, ...]:
+    """The same, with the sign that was noted on the line of the first one."""
+    if len(signs) < 2:
+        return _before(context, signs)
+    first, noted = signs
+    also = fill("noted: {what} ({when})", what=_what(noted), when=_when(noted))
+    own = _row([first], _SIGNS[first.noticed])
+    return tuple(
+        (when, join("; ", (text, also))) if (when, text) == own else (when, text)
+        for when, text in _before(context, signs[:1])
     )
 
 
