@@ -26,6 +26,11 @@ _PROSE = re.compile(r"\s?:|\s+(?:[^\W_A-Z]|\d)")
 _LAST = re.compile(r"([^\W\d_]+)\W*$")
 _COUNT = re.compile(r"\d{1,2}\s[^\W\d_]")
 _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
+_AGED = re.compile(r"\s+\d{1,3}\s?[MF](?!\w)")
+"""Behind the number of a record, the age and sex of its patient: `4471-9926  47F`."""
+_WEEKDAY = re.compile(r"\s(?:Mon|Tues?|Wed|Thurs?|Fri|Sat|Sun)\w*$")
+_DATED = re.compile(r"\s\d{1,2}[/.]\d")
+"""Behind a name, the weekday of a date is no part of it: `sister Chidinma Sat 14/11`."""
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
 _PARTED_DAY = re.compile(r"\d{1,2}[ \t]*\n\s*[^\W\d_]+")
 """A figure that ends a line and a word that opens the next: `eGFR 31`, below it `Mei:`."""
@@ -76,9 +81,11 @@ def _label_or_letter(text: str, span: Span) -> bool:
 
 
 def _in_its_field(text: str, span: Span) -> Span:
-    """The finding up to the tab at which its field ends, a date up to the comma; a number that is whole by then."""
+    """The finding up to the tab or the age at which its field ends, a date up to the comma; a number that is whole by then."""
     dated = _DATE_FIELD.match(text, span.start, span.end)
-    at = dated.end() if dated else text.find("\t", span.start, span.end)
+    aged = _AGED.search(text, span.start, span.end)
+    tab = text.find("\t", span.start, span.end)
+    at = dated.end() if dated else tab if tab >= 0 or aged is None else aged.start()
     whole = span.letter == "C" or _figures(text[span.start : max(at, span.start)]) >= _ENOUGH
     return replace(span, end=at) if at > span.start and whole else span
 
@@ -104,6 +111,9 @@ def _figures(said: str) -> int:
 
 def _name(text: str, span: Span) -> Span:
     """A name without the next line or field, a label behind it, or the letter that opens a code: `Mrs Quorne G3P2`."""
+    day = _WEEKDAY.search(text, span.start, span.end)
+    if day and _DATED.match(text, span.end):
+        return replace(span, end=day.start())
     found = _ONWARD.search(text, span.start, span.end)
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())

@@ -45,6 +45,8 @@ NAME = "Tam Quennimore"
         ("Tam Quennimore dob 14/02/1961", "patient"),
         ("told her sister Tam Quennimore at 18:00", "relative"),
         ("pt's twin sister, Tam Quennimore, was rung", "relative"),
+        ("told husband + pt sister Tam Quennimore", "relative"),
+        ("letter by Mrs Tam Quennimore (patient safety)", ""),
         ("sister Tam Quennimore rang the ward", "nurse"),
         # the role is somebody else's, or no role
         ('Tam Quennimore asked "gas?" - gas off', ""),

@@ -36,6 +36,8 @@ def found(text: str) -> list[str]:
         ("Dr Quillorne\tHaemoglobin\t61", ["Dr Quillorne"]),
         ("05/01/2026,2,3", ["05/01/2026"]),
         ("Herr Quillorne M. Crohn, Stoma", ["Herr Quillorne"]),
+        ("MRN MH 4471-9926  47F", ["MH 4471-9926"]),
+        ("told sister Chidinma Sat 14/11", ["sister Chidinma", "Sat 14/11"]),
         ("M. Wilson vu ce matin", ["M. Wilson"]),
     ],
 )

@@ -37,12 +37,16 @@ _PATIENT = re.compile(
 )
 """Right behind a name: an age with its sex, a birth, a number of the hospital are a patient's."""
 _SISTER = re.compile(
-    r"\b(?:his|her|their|pt['’]?s|patient['’]?s)\s(?:(?:twin|half|older|elder|younger|big|little)[\s-])?sister\b[\s,:(-]*",
+    r"\b(?:his|her|their|pt(?:['’]?s)?|patient(?:['’]?s)?)\s(?:(?:twin|half|older|elder|younger|big|little)[\s-])?sister\b[\s,:(-]*",
     re.IGNORECASE,
 )
 """Whose sister somebody is: kin, where a sister by herself is a nurse."""
 _KIN = "people: relative"
 _VAGUE = "people: colleague"
+_OFFICE = re.compile(
+    r"patient\s(?:safety|experience|flow|services|liaison|advice|transport|access)\b", re.IGNORECASE
+)
+"""An office that is named for patients: who works there is none."""
 
 
 def role_beside(line: str, whole: int, end: int) -> str:
@@ -96,7 +100,8 @@ def _of_another(line: str, start: int) -> bool:
 
 def _runs(line: str) -> Iterator[tuple[int, int, str]]:
     """Yield start, end and kind of each run of words that tell a role: `cons anaes`."""
-    words = [one for one in kinds_told(line) if one[2].startswith("people:") and not _a_name(line, one[0])]
+    told = (one for one in kinds_told(line) if one[2].startswith("people:"))
+    words = [one for one in told if not (_a_name(line, one[0]) or _OFFICE.match(line, one[0]))]
     group: list[tuple[int, int, str]] = []
     for one in words:
         if group and not _ROLES.fullmatch(line, group[-1][1], one[0]):

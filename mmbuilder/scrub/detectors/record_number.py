@@ -46,6 +46,8 @@ EXAMPLES = (
     "MRN is: 00482913",
     "MRN ００４８２９１３",
     "MRN 482",
+    "MRN MH 4471-9926  47F",
+    "hospital no. AB 448120, bed",
     "REF 12345",
     "Case 2025/00123",
     "complaint C25-448",
@@ -78,6 +80,7 @@ NEAR_MISSES = (
     "case 2025",
     "levels 1.2.3.4.5",
     "report 120/80",
+    "MRN ON 12 of them",
     "log 10 reduction",
     "policy 2019",
     "case 1430-1445",
@@ -105,6 +108,11 @@ _LOOSE = cued(r"MRN|UMRN|UHID|EMPI|datix|hospital\snumber|hosp\.?\sno", loose=Tr
 _SHORT = re.compile(
     r"(?<![^\W_])(?:U?MRN|UHID)(?:\s(?:no|number|is))?\.?[\s:=#(]{1,3}(\d{3})(?![\w%]|[.,/]\d)"
 )
+_SPACED = re.compile(
+    r"(?<![^\W_])(?:U?MRN|UHID|(?i:hosp(?:ital)?\.?\s(?:no|number))\.?)[\s:=#(]{1,3}"
+    r"((?=(?:\D*\d){4})[A-Z]{1,3}\s\d{2,10}(?:-\d{2,10}){0,3})(?![\w-]|[.,/]\d)"
+)
+"""The letters of a hospital before its number, parted by a space: `MRN MH 4471-9926`."""
 _REF = re.compile(rf"(?<![^\W_])(?:REF|Ref)\.?[\s:]{{1,2}}(\d{{4,12}})(?![\w%]|[.,]\d){NOT_MEASURED}")
 _YEAR_FIRST = re.compile(
     r"(?<![^\W_])(?:case|incident|file|record|claim)\s((?:19|20)\d\d[/-]\d{3,8})(?![\w]|[.,]\d)",
@@ -130,7 +138,7 @@ _INCIDENT = cued(
 def find(text: str) -> Iterator[Span]:
     """Yield the number; the word before it stays."""
     text = view(text)
-    for pattern in (_NUMBER, _INCIDENT, _LOOSE, _SHORT, _REF, _YEAR_FIRST, _LETTERED, _REPORTED):
+    for pattern in (_NUMBER, _INCIDENT, _LOOSE, _SHORT, _SPACED, _REF, _YEAR_FIRST, _LETTERED, _REPORTED):
         for found in pattern.finditer(text):
             yield span(found, KIND, LETTER, "[record number]", 0.9, 1)
     for found in _UID.finditer(text):
