@@ -7,6 +7,7 @@ table lower, as the deck does. What a line, a row and a heading take was seen on
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from mmbuilder.storyboard.blocks import Cell, Table
 
@@ -22,6 +23,7 @@ _PARTS = (0, 0.25, 0.5, 0.75, 1)
 _Words = tuple[int, ...]
 
 
+@lru_cache(maxsize=256)  # a deck is tried in several lengths, with most of its tables as they were
 def table_lines(table: Table) -> float:
     """Return the lines of a table, space and heading and all."""
     rows = [[_words(cell) for cell in row] for row in table.rows]
