@@ -112,6 +112,10 @@ def test_offsets_after_doubled_quotes_are_those_of_the_file(tmp_path):
             "Case   Patient       MRN      Pressure\n1      Vashimburth   7319944  24\n",
             "  24\n",
         ),
+        (
+            "Zi | Pat | MRN | Dx\n12 | Vashimburth | 7319944 | TAPP\n14 | Vashimburth | 7319945 | ERCP\n",
+            "| TAPP\n",
+        ),
         ("Eye | Patient\r\n--- | ---\r\nleft | Vashimburth\r\nright ||\r\n", "right ||\r\n"),
     ],
 )

@@ -92,7 +92,7 @@ _CLEAR = r"(?:mon|tues?|weds?|thu|thurs?|fri|wednes|tuesd|thursd|wednesd|saturd|
 _EITHER = r"(?:sat|sun)"
 _CLOCK = r"(?:(?:[01]\d|2[0-3])[0-5]\d(?:h|hrs)?(?![\d%/]|[.,]\d)(?!\s?(?:ml|mg|units|m\b))|\d{1,2}(?:[:.]\d\d)?\s?[ap]m(?!\w))"
 _WHEN = (
-    r"(?:since|on|until|till|til|by|for|last|next|this|every|each|due|not|or|and|seen|came|home|clinic|list|op|review|rv|r/v|mane|tmrw|shift|call|booked|moved|from|hd|dialysis|theatre|cancelled|discharge|discharged|dc|d/c|fu|f/u"
+    r"(?:since|wr|ptwr|handover|post-?take|meeting|on|until|till|til|by|for|last|next|this|every|each|due|not|or|and|seen|came|home|clinic|list|op|review|rv|r/v|mane|tmrw|shift|call|booked|moved|from|hd|dialysis|theatre|cancelled|discharge|discharged|dc|d/c|fu|f/u"
     r"|w/e|weekend|working|works|rota|oncall|on-call|nights?|bank|swap|swapped|adm|admitted|bloods|ct|mri|scan|after|before|wash-?out|relook)"
 )
 _NO_DAY = (
