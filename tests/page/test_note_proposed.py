@@ -986,13 +986,29 @@ def test_an_event_in_which_something_was_written_is_one() -> None:
 
 def test_times_that_stay_in_the_words_are_told_beside_them(client: FlaskClient, desk: Desk) -> None:
     """Common practice, no source: a slide that counts from T+0 beside a time of day is read wrong."""
-    (one,) = proposed("protocol called 10:39 by the nurse")
+    (one,) = proposed("bed 12 from 10:39 with the nurse")
     assert (one.when, one.still_told) == ("10:39", ("10:39",))
     assert [one.still_told for one in proposed("10:39 protocol called")] == [()]
-    kept.save(desk.aside, Note("protocol called 10:39 by the nurse\n1041 open"))
+    kept.save(desk.aside, Note("bed 12 from 10:39 with the nurse\n1041 open"))
     page = client.get("/note/several").text
     assert page.count("Also in the words: 10:39.") == 1
     assert "Also in the words: 10:39." in client.get("/note/?line=1").text
+
+
+@pytest.mark.parametrize(
+    ("line", "what"),
+    [
+        ("protocol called 10:39 by the nurse", "protocol called by the nurse"),
+        ("husband rang the bell at 10:39 and said so", "husband rang the bell and said so"),
+        ("To theatre 10:39, explored", "To theatre, explored"),
+        ("Valsalva at 10.39 to 30 cmH2O", "Valsalva to 30 cmH2O"),
+        ("asleep until 10:39 by report", "asleep until 10:39 by report"),
+        ("clip on 10:39, off 10:52 by me", "clip on 10:39, off 10:52 by me"),  # which of them
+        ("pressure 10:39 80/40", "pressure 10:39 80/40"),
+    ],
+)
+def test_the_only_time_of_a_line_stands_in_its_own_field_alone(line: str, what: str) -> None:
+    assert proposed(line)[0].what == what
 
 
 @pytest.mark.parametrize("words", ["September", "Sept", "sept 2026", "the September"])

@@ -232,6 +232,8 @@ def begun(lines: tuple[Line, ...], known: Known, target: Target | None = None) -
     )
     kind = (cue or kind_of(what)) if event else ""
     what = without_mark(what)
+    if kind and len(times) == 1:
+        what = _without_time(what, one.words, known.clocks)
     return Pull(
         lines,
         without_cue(what) if event else what,
@@ -670,6 +672,19 @@ _LEANS = (
 """Not behind a word that the time belongs to."""
 _AT_THE_END = re.compile(rf"(?:(?<=\s)(?:at|@) |(?<=[a-z]\s){_LEANS})(?P<time>\S{{3,8}}?)\.?$", re.IGNORECASE)
 """`heparin 5000 u at 1058`, `clamp off 1032`; in `not told til 1420` it is what the words say."""
+
+
+def _without_time(text: str, time: str, clocks: Clocks) -> str:
+    """Words without the only time that stands among them: `rang the bell at 15:55 and said`.
+
+    It has its own field. Behind `from`, `until` and their like it is what the words say; beside
+    a clock, or a letter that may be short for one, it stays.
+    """
+    if any(named.search(text) for named in telling(clocks).values()):
+        return text
+    before = r"(?:(?<=[a-z\d]) (?:at|@)|(?<=[a-z])(?<!\sat))"
+    among = rf"{before} {_LEANS}{re.escape(time)}(?=,? [^\W\d]{{2}})"
+    return re.sub(among, "", text, count=1) if re.fullmatch(r"[\d:.]+", time) else text
 
 
 def _figures(time: str) -> str:
