@@ -769,6 +769,23 @@ def test_words_that_were_edited_are_still_those_of_their_line(client: FlaskClien
     assert left() == 0
 
 
+@pytest.mark.parametrize(
+    ("typed", "due"),
+    [
+        ("30/11/26", "30 November 2026"),
+        ("30/11", "30 November 2026"),
+        ("April 2027", "April 2027"),
+        ("in 6 weeks", "in 6 weeks"),
+        ("soon", "soon"),
+    ],
+)
+def test_a_due_day_that_is_typed_is_told_in_words_where_it_is_one_day(typed: str, due: str) -> None:
+    line = Note("new probe").lines[0]
+    said = {"what": "new probe", "when": "", "kind": "actions/what", "clock": "", "source": ""}
+    one = filled((line,), KNOWN, said, {"owner": "theatre lead", "due": typed})
+    assert one.more == {"owner": "theatre lead", "due": due}
+
+
 def test_only_lines_that_were_changed_are_edits() -> None:
     assert edits("a\nb\nc", "a\nB\nc") == [("b", "B")]
     assert edits("a\nb\nc", "a\nc") == []

@@ -520,8 +520,7 @@ def filled(
         fields["when"] = _with_day(said["when"], known) or said["when"]
         when = Time(said["when"], said["clock"])
         fields["what"] = _without_lead(said["what"], when, times, known.clocks)
-    if more and more.get("when"):
-        more = {**more, "when": _of_action.day_meant(more["when"], known)}
+    days = {name: more[name] for name in ("when", "due") if more.get(name)} if more else {}
     one = Pull(
         lines,
         fields["what"],
@@ -530,7 +529,7 @@ def filled(
         fields["clock"],
         fields["source"],
         times,
-        more or {},
+        {**(more or {}), **{name: _of_action.day_meant(day, known) for name, day in days.items()}},
     )
     if target is not None and more is None and target.asks:
         found = _parted(target, one.words, known)
