@@ -27,7 +27,8 @@ _MARKS = (EventKind.FIRST_SIGN, EventKind.RECOGNITION, EventKind.RESPONSE)
 def heart(events: tuple[Event, ...], within: Stretch) -> Stretch | None:
     """Return the window to enlarge, with air around it; None if no window of marks is short.
 
-    Preferred is first sign to response; then recognition to response; then sign to recognition.
+    Preferred is first sign to response, or to a recognition that came later; then recognition to response;
+    then sign to recognition.
     """
     for start, end in _windows(events):
         inside = within[0] <= start and end <= within[1]
@@ -38,7 +39,8 @@ def heart(events: tuple[Event, ...], within: Stretch) -> Stretch | None:
 
 def _windows(events: tuple[Event, ...]) -> Iterator[Stretch]:
     signs, recognitions, responses = (_times(events, kind) for kind in _MARKS)
-    for starts, ends in ((signs, responses), (recognitions, responses), (signs, recognitions)):
+    late = [max(min(recognitions), min(responses))] if recognitions and responses else responses
+    for starts, ends in ((signs, late), (recognitions, responses), (signs, recognitions)):
         if starts and ends and min(starts) < min(ends):
             yield _with_sequel(min(starts), min(ends), sorted((*signs, *recognitions, *responses)))
 

@@ -67,6 +67,22 @@ def test_recognition_to_response_is_enlarged_where_the_sign_came_long_before() -
     assert 83 * HOUR < window[1] < 86 * HOUR
 
 
+def test_a_recognition_that_came_after_a_first_response_is_in_the_window() -> None:
+    story = Story()
+    for kind, minute in (
+        (K.STEP, -420),
+        (K.FIRST_SIGN, 0),
+        (K.RESPONSE, 5),
+        (K.RECOGNITION, 58),
+        (K.STEP, 240),
+    ):
+        story.add(kind, "entry", minute)
+    window = heart(build_timeline(story.case("first sign")).events, (-420, 240))
+    assert window is not None
+    assert -15 <= window[0] < 0
+    assert 58 < window[1] <= 75
+
+
 def test_the_operation_before_days_on_the_ward_has_a_panel_of_minutes() -> None:
     story = Story()
     for minute in (0, 20, 90, 140):
