@@ -99,7 +99,6 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
         papers.begin(deck.board)
         rows = action_log(case)
         logs = write_log(rows, uses.load(use).log, folder.department.paper)
-        took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
         look_again(files[DECK], case, folder, plan)
         left = untold(case, deck.board.slides, (paper.board for paper in papers.told))
         facts = {**_facts(folder, plan, deck.board), "untold": [one.told.reveal() for one in left]}
@@ -107,6 +106,7 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
         for paper, written in papers.written():
             took(written.files, identifiers)
             shortened += (f"{paper.slug}.pdf: {told.reveal()}" for told in written.told)
+    took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
     work.finish()
     for called, told in swept.items():
         cache.put(_clean(called), told.result())
