@@ -98,7 +98,7 @@ def _common(nav: list[tuple[str, str, bool]]) -> dict[str, Any]:
 
 def _code(case: Desk) -> str:
     """The code of the case for the tab: it names files, so the check has refused one that names somebody."""
-    folder = case.checked().folder
+    folder = None if case.being_read else case.checked().folder
     return folder.case.code if folder else "case"
 
 

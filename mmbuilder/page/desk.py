@@ -30,6 +30,8 @@ from mmbuilder.page.stills import stills
 from mmbuilder.review import lint
 
 if TYPE_CHECKING:
+    from concurrent.futures import Future
+
     from mmbuilder.casefile.folder import CaseFolder
     from mmbuilder.page.results import Slides
     from mmbuilder.pipeline import BuildReport
@@ -80,6 +82,8 @@ class Desk:
         """What else is to be done when everything is forgotten."""
         self._lock = threading.RLock()
         self._checked: tuple[str, dict[Use | None, Checked]] = ("", {})
+        self.reading: Future[Checked] | None = None
+        """The first reading of the case, where it was begun before a page asked for it."""
 
     # Reading
 
@@ -120,6 +124,11 @@ class Desk:
             content = self._bytes(name)
             total.update(b"-" if content is None else hashlib.sha256(content).digest())
         return total.hexdigest()[:16]
+
+    @property
+    def being_read(self) -> bool:
+        """Whether the case is still being read for the first time, which takes longest."""
+        return self.reading is not None and not self.reading.done()
 
     def checked(self, use: Use | None = None) -> Checked:
         """Return every fault of the case, and the case if nothing stops it, as its files are now.

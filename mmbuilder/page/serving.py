@@ -50,10 +50,10 @@ def launch(root: Path, *, port: int = 0, idle_minutes: float = 120, ready: Calla
     desk, door = Desk(root), Door(port)
     signal.signal(signal.SIGTERM, signal.default_int_handler)  # stopped from outside, it ends its work too
     with ThreadPoolExecutor(1) as beside:
-        # A browser takes a second to start. Meanwhile the pages are made and the case is read; who asks
-        # earlier waits for them.
+        # A browser takes a second to start. Meanwhile the pages are made, for which who asks earlier waits,
+        # and the case is read.
         pages = beside.submit(create_app, desk, door)
-        beside.submit(desk.checked)  # a page tells what is wrong with it
+        desk.reading = beside.submit(desk.checked)
         try:
             with serving(lambda environ, start: pages.result()(environ, start), sockets):
                 ready(f"http://127.0.0.1:{port}{ENTER}?token={door.token}")

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
+from concurrent.futures import wait
 from dataclasses import dataclass
 
-from flask import Blueprint, redirect, render_template, request
+from flask import Blueprint, jsonify, redirect, render_template, request
 from werkzeug.wrappers import Response as AnyResponse
 
 from mmbuilder.casefile.checking import CASE
@@ -52,12 +53,22 @@ def show() -> str:
     case = desk()
     if not case.text():
         return _beginning("")
+    if case.being_read:
+        return render_template("reading.html.j2")
     stops = [problem for problem in case.checked().problems if problem.stops]
     looks = [problem for problem in case.checked().problems if not problem.stops]
     running = not stops and case.search().running
     return render_template(
         "start.html.j2", steps=list(_steps(case)), stops=stops, looks=looks, running=running
     )
+
+
+@blueprint.get("/state")
+def state() -> AnyResponse:
+    """Answer once the case has been read, whatever came of it: the page tells that."""
+    if (reading := desk().reading) is not None:
+        wait([reading])
+    return jsonify({"running": False})
 
 
 @blueprint.get("/next")

@@ -17,6 +17,7 @@ async function renew(part) {
   const [before, after] = [document.getElementById(part), made && made.getElementById(part)];
   // What was ticked of another state of the case is not ticked of this one.
   if (!after || made.body.dataset.revision !== revision.get()) return location.reload();
+  document.title = made.title;
   carry(before, after);
   const focus = before.contains(document.activeElement) && alike(document.activeElement, after);
   before.replaceChildren(...after.childNodes);
