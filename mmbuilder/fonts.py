@@ -13,11 +13,12 @@ import unicodedata
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from mmbuilder.resources import templates
 
 if TYPE_CHECKING:
+    import typst
     from PIL import ImageFont
 
 FAMILY = "Calibri"
@@ -59,6 +60,34 @@ def _file(family: str, bold: bool) -> Path:
 def folders() -> tuple[Path, ...]:
     """Where all font files lie."""
     return templates() / "fonts", _matplotlib()
+
+
+def typeset(source: bytes, **asked: Any) -> bytes:
+    """Set a page of typst in our faces alone: a letter that they lack is never set in what lies about.
+
+    Args:
+        source: in typst's language.
+        asked: as for typst's `compile`; no file to write to.
+    """
+    import typst
+
+    # One for each call, as papers are set beside one another and a compiler does one at a time; what
+    # is slow to begin with, the faces, all of them share.
+    made = typst.Compiler(font_paths=_faces()).compile(input=source, **asked)
+    written = made[0] if isinstance(made, list) else made
+    assert written is not None  # it would be, had a file been named
+    return written
+
+
+@cache
+def _faces() -> typst.Fonts:
+    import typst
+
+    return typst.Fonts(
+        include_system_fonts=False,
+        include_embedded_fonts=False,
+        font_paths=list(map(str, folders())),
+    )
 
 
 def missing(text: str) -> str:

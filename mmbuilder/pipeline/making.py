@@ -98,7 +98,7 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
         took({DECK: deck.pptx}, identifiers)
         papers.begin(deck.board)
         rows = action_log(case)
-        logs = write_log(rows, uses.load(use).log, folder.department.paper)
+        logs = write_log(rows, telling.spec.log, folder.department.paper)
         look_again(files[DECK], case, folder, plan)
         left = untold(case, deck.board.slides, (paper.board for paper in papers.told))
         facts = {**_facts(folder, plan, deck.board), "untold": [one.told.reveal() for one in left]}

@@ -79,32 +79,7 @@ def below(heading: str, cell: str) -> Span | None:
 
 
 _OF_INITIALS = re.compile(r"(?<!\w)(?:initials|who|whom)(?!\w)", re.IGNORECASE)
-_GRADES = frozenset(
-    [
-        "ODP",
-        "ODA",
-        "SHO",
-        "HO",
-        "GP",
-        "RN",
-        "CRNA",
-        "LPN",
-        "RM",
-        "HCA",
-        "CNS",
-        "ANP",
-        "ACP",
-        "ED",
-        "ICU",
-        "ITU",
-        "HDU",
-        "CT",
-        "OR",
-        "ER",
-        "LAB",
-        "MDT",
-    ]
-)
+_GRADES = word_set("ODP ODA SHO HO GP RN CRNA LPN RM HCA CNS ANP ACP ED ICU ITU HDU CT OR ER LAB MDT")
 """What tells a post or a place in capitals, and nobody."""
 BY_HEADING = "by the heading of its column"
 _A_BED = re.compile(r"(?=.*\d)[\w /.-]{1,12}|[A-Z]")

@@ -80,12 +80,11 @@ class Telling:
         told = cls(case, spec, build_timeline(case), cause_grid(case), draft, working)
         for step in spec.fewer:
             less = replace(told, spec=step.put_into(told.spec))
-            fewer = _guessed(told.deck).too_many > _guessed(less.deck).too_many
-            if fewer or _sparse(less.deck, step):
+            if told.guessed.too_many > less.guessed.too_many or _sparse(less.deck, step):
                 told = less
         for added in spec.further:
             more = replace(told, spec=added.added_to(told.spec))
-            if _guessed(more.deck).fits and (added.anyway or _tells_more(case, more.deck, told.deck)):
+            if more.guessed.fits and (added.anyway or _tells_more(case, more.deck, told.deck)):
                 told = more
         return told
 
@@ -94,6 +93,12 @@ class Telling:
         """The deck, its slides in the order and the time of the use."""
         slides, left_out = self.slides(_ordered(self.case, self.spec))
         return self.board(_fitted(slides, self.spec.minutes), left_out)
+
+    @cached_property
+    def guessed(self) -> Timing:
+        """The deck timed with the sheets that its slides will take."""
+        slides = tuple(replace(slide, sheets=guessed(slide)) for slide in self.deck.slides)
+        return timing(replace(self.deck, slides=slides))
 
     def paper(self, planned: uses.Paper, deck: Storyboard, size: PaperSize = PaperSize.A4) -> Paper:
         """Return one of the papers of the use; `deck` and `size` as for `compose_papers`."""
@@ -151,12 +156,6 @@ def _ordered(case: ScrubbedCase, spec: uses.UseSpec) -> tuple[uses.Planned, ...]
         return spec.slides
     planned = {entry.kind: entry for entry in spec.slides}
     return tuple(planned.get(kind, uses.Planned(kind=kind)) for kind in order)
-
-
-def _guessed(board: Storyboard) -> Timing:
-    """Time a deck with the sheets that its slides will take."""
-    slides = tuple(replace(slide, sheets=guessed(slide)) for slide in board.slides)
-    return timing(replace(board, slides=slides))
 
 
 def _sparse(shorter: Storyboard, step: uses.Fewer) -> bool:

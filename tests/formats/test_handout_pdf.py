@@ -476,7 +476,7 @@ def test_a_page_that_was_set_before_is_kept_and_each_of_its_words_counts(
 ) -> None:
     monkeypatch.setenv("MMBUILDER_CACHE", str(tmp_path))
     first, letter = handout_pdf.write(board("One.")), Sheet(size=PaperSize.LETTER)
-    monkeypatch.setattr(page, "_faces", lambda: pytest.fail("it was set again"))
+    monkeypatch.setattr(page.fonts, "typeset", lambda *_, **__: pytest.fail("it was set again"))
     assert handout_pdf.write(board("One.")) == first
     for other, sheet in ((board("Two."), Sheet()), (board("One."), letter)):
         with pytest.raises(pytest.fail.Exception):

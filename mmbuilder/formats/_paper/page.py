@@ -69,18 +69,7 @@ def _set(told: dict[str, Any], **asked: Any) -> bytes:
     """Set a paper, or take what was set of the same words before."""
     said = json.dumps(told)
     name = cache.key("page", _edition(), repr(asked), said)
-    return cache.kept(name, lambda: _compiled(said, asked))
-
-
-def _compiled(said: str, asked: dict[str, Any]) -> bytes:
-    import typst
-
-    # One for each call, as papers are set beside one another and a compiler does one at a time; what
-    # is slow to begin with, the fonts, all of them share.
-    made = typst.Compiler(font_paths=_faces()).compile(input=_source(), sys_inputs={"board": said}, **asked)
-    written = made[0] if isinstance(made, list) else made
-    assert written is not None  # it would be, had a file been named to write to
-    return written
+    return cache.kept(name, lambda: fonts.typeset(_source(), sys_inputs={"board": said}, **asked))
 
 
 @once
@@ -93,18 +82,6 @@ def _edition() -> str:
 @once
 def _source() -> bytes:
     return (templates() / "handout.typ").read_bytes()
-
-
-@once
-def _faces() -> Any:
-    import typst
-
-    # Our fonts alone: a letter that they lack is found out, and never set in whatever lies about.
-    return typst.Fonts(
-        include_system_fonts=False,
-        include_embedded_fonts=False,
-        font_paths=list(map(str, fonts.folders())),
-    )
 
 
 def told(board: Storyboard, sheet: Sheet) -> dict[str, Any]:

@@ -125,12 +125,10 @@ _TELLING = 4
 
 def _told(text: str, start: int, said: str) -> bool:
     """Whether what stands before tells of work or of an insurance."""
-    if not (said[0].isupper() or _own(said)) and not _BEI.search(text, max(0, start - 12), start):
-        return False
-    return (
-        _AT_WORK.search(text, max(0, start - 40), start) is not None
-        or _BEI.search(text, max(0, start - 12), start) is not None
-    )
+    if _BEI.search(text, max(0, start - 12), start):
+        return True
+    named = said[0].isupper() or _own(said)
+    return named and _AT_WORK.search(text, max(0, start - 40), start) is not None
 
 
 def _own(word: str) -> bool:

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import io
 import re
-from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from mmbuilder import fonts
 
@@ -77,12 +76,12 @@ def _drawn(drawing: bytes, width: int) -> Image | None:
         return None
     ours = drawing.replace(fonts.FAMILY.encode(), fonts.FALLBACK.encode())
     try:
-        made = _compiler().compile(
-            input=_PAGE, format="png", ppi=72 * width / asked, sys_inputs={"drawing": ours.decode()}
+        made = fonts.typeset(
+            _PAGE, format="png", ppi=72 * width / asked, sys_inputs={"drawing": ours.decode()}
         )
     except (RuntimeError, UnicodeDecodeError):
         return None
-    return Pictures.open(io.BytesIO(made[0] if isinstance(made, list) else made))
+    return Pictures.open(io.BytesIO(made))
 
 
 def _same_sides(image: Image, drawing: bytes) -> bool:
@@ -94,15 +93,3 @@ def _same_sides(image: Image, drawing: bytes) -> bool:
 def _side(name: str, drawing: bytes) -> float | None:
     found = re.search(rb'<svg\b[^>]*?\b%s="(\d+(?:\.\d+)?)pt"' % name.encode(), drawing)
     return float(found[1]) if found and float(found[1]) >= 1 else None
-
-
-@cache
-def _compiler() -> Any:
-    import typst
-
-    faces = typst.Fonts(
-        include_system_fonts=False,
-        include_embedded_fonts=False,
-        font_paths=list(map(str, fonts.folders())),
-    )
-    return typst.Compiler(font_paths=faces)
