@@ -12,6 +12,7 @@ from collections.abc import Collection, Iterator, Sequence
 from types import ModuleType
 from typing import Protocol, runtime_checkable
 
+from mmbuilder import ready_patterns
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.registry import discover
 from mmbuilder.scrub.plan import Span
@@ -90,11 +91,13 @@ NEEDS_FIGURE = word_set(
 )
 """Detectors each of whose patterns holds a figure (a test takes the patterns apart): not asked about a text without one."""
 _FIGURE = re.compile(r"\d")
+_DETECTORS = "mmbuilder.scrub.detectors"
 
 
 def detectors() -> dict[str, ModuleType]:
     """Every pattern detector there is, by name."""
-    return discover("mmbuilder.scrub.detectors", *REQUIRED)
+    with ready_patterns.kept(_DETECTORS):
+        return discover(_DETECTORS, *REQUIRED)
 
 
 class Patterns:
