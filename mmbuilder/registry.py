@@ -13,6 +13,8 @@ from functools import cache
 from importlib import import_module
 from types import ModuleType
 
+from mmbuilder import ready_patterns
+
 
 def names(package: str) -> tuple[str, ...]:
     """Module names in `package`, sorted, without those that start with an underscore; imports none."""
@@ -33,7 +35,8 @@ def discover(package: str, *required: str, but: tuple[str, ...] = ()) -> dict[st
     Raises:
         TypeError: a leaf lacks a required attribute (a fault of ours, so it stops at once).
     """
-    leaves = {name: import_module(f"{package}.{name}") for name in names(package) if name not in but}
+    with ready_patterns.kept(package):
+        leaves = {name: import_module(f"{package}.{name}") for name in names(package) if name not in but}
     for name, attribute in _lacking(leaves, required):
         raise TypeError(f"{package}.{name} has no {attribute}")
     return leaves

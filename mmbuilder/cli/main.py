@@ -9,7 +9,7 @@ from importlib import import_module
 import click
 
 import mmbuilder
-from mmbuilder import registry
+from mmbuilder import ready_patterns, registry
 from mmbuilder.beside import one_thread_each
 from mmbuilder.errors import CaseInvalid, ExitCode, MMBuilderError, where
 
@@ -25,7 +25,8 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in registry.names(_COMMANDS):
             return None
-        command = import_module(f"{_COMMANDS}.{cmd_name}").command
+        with ready_patterns.kept(cmd_name):
+            command = import_module(f"{_COMMANDS}.{cmd_name}").command
         assert isinstance(command, click.Command)
         return command
 

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import mmbuilder
-from mmbuilder import cache, labels, uses
+from mmbuilder import cache, labels, ready_patterns, uses
 from mmbuilder.casefile.checking import DEPARTMENT
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.pipeline.results import BuildOptions
@@ -64,15 +64,16 @@ def make(folder: CaseFolder, use: Use, options: BuildOptions, worker: Worker | N
 
 
 def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -> Made:
-    from mmbuilder.analysis.action_log import action_log, due_days
-    from mmbuilder.formats import deck_pptx, write_log
-    from mmbuilder.pipeline.papers import Papers
-    from mmbuilder.pipeline.signing import reviewed
-    from mmbuilder.scrub.apply import apply
-    from mmbuilder.scrub.second_look import look_again
-    from mmbuilder.scrub.sweep import guard, known
-    from mmbuilder.storyboard import Telling
-    from mmbuilder.storyboard.untold import untold
+    with ready_patterns.kept("making"):
+        from mmbuilder.analysis.action_log import action_log, due_days
+        from mmbuilder.formats import deck_pptx, write_log
+        from mmbuilder.pipeline.papers import Papers
+        from mmbuilder.pipeline.signing import reviewed
+        from mmbuilder.scrub.apply import apply
+        from mmbuilder.scrub.second_look import look_again
+        from mmbuilder.scrub.sweep import guard, known
+        from mmbuilder.storyboard import Telling
+        from mmbuilder.storyboard.untold import untold
 
     plan = _plan(folder, options, work)
     plan = reviewed(folder, plan) if options.final else plan
@@ -120,10 +121,11 @@ def _clean(called: str) -> str:
 
 def _plan(folder: CaseFolder, options: BuildOptions, work: Together) -> RedactionPlan:
     """Search the words here and the pictures beside."""
-    from mmbuilder.scrub import outside_pictures, stills
-    from mmbuilder.scrub.layers import NoNameModel
-    from mmbuilder.scrub.propose import in_words
-    from mmbuilder.scrub.whole import whole
+    with ready_patterns.kept("plan"):
+        from mmbuilder.scrub import outside_pictures, stills
+        from mmbuilder.scrub.layers import NoNameModel
+        from mmbuilder.scrub.propose import in_words
+        from mmbuilder.scrub.whole import whole
 
     looked = {still.number: work.begin(stills.look, still) for still in stills.stills(folder)}
     words = in_words(folder, names=NoNameModel() if options.skip_names else None)

@@ -12,7 +12,6 @@ from collections.abc import Collection, Iterator, Sequence
 from types import ModuleType
 from typing import Protocol, runtime_checkable
 
-from mmbuilder import ready_patterns
 from mmbuilder.errors import MMBuilderError
 from mmbuilder.registry import discover
 from mmbuilder.scrub.plan import Span
@@ -91,13 +90,11 @@ NEEDS_FIGURE = word_set(
 )
 """Detectors each of whose patterns holds a figure (a test takes the patterns apart): not asked about a text without one."""
 _FIGURE = re.compile(r"\d")
-_DETECTORS = "mmbuilder.scrub.detectors"
 
 
 def detectors() -> dict[str, ModuleType]:
     """Every pattern detector there is, by name."""
-    with ready_patterns.kept(_DETECTORS):
-        return discover(_DETECTORS, *REQUIRED)
+    return discover("mmbuilder.scrub.detectors", *REQUIRED)
 
 
 class Patterns:
