@@ -9,5 +9,6 @@ a build that is killed leaves the old deck whole.
 from mmbuilder.pipeline.one import build
 from mmbuilder.pipeline.results import BuildOptions, BuildReport, Failure
 from mmbuilder.pipeline.several import build_many, collisions
+from mmbuilder.pipeline.watching import watch
 
-__all__ = ["BuildOptions", "BuildReport", "Failure", "build", "build_many", "collisions"]
+__all__ = ["BuildOptions", "BuildReport", "Failure", "build", "build_many", "collisions", "watch"]

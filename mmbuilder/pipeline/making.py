@@ -223,13 +223,19 @@ def _inputs(root: Path, template: Path | None) -> Iterator[bytes]:
     from mmbuilder.resources import templates
 
     shipped = [path for path in templates().rglob("*") if path.is_file() and path.suffix != ".py"]
-    kinds = ("*.yaml", "*.csv", "*.xlsx", "images/*", "readings/*")
-    own = [path for kind in kinds for path in sorted(root.glob(kind)) if path.is_file()]
-    own += [path for path in [root.absolute().parent / DEPARTMENT] if path.is_file()]
-    for path in own + sorted(shipped) + ([template] if template else []):
+    for path in own_files(root) + sorted(shipped) + ([template] if template else []):
         with path.open("rb") as file:
             content = hashlib.file_digest(file, "sha256").digest()
         yield path.name.encode("utf-8", "surrogateescape") + b"\0" + content
+
+
+_OWN = "*.yaml", "*.csv", "*.xlsx", "images/*", "readings/*"
+
+
+def own_files(root: Path) -> list[Path]:
+    """Every file of a case that a build reads, with the department's beside its folder."""
+    own = [path for kind in _OWN for path in sorted(root.glob(kind)) if path.is_file()]
+    return own + [path for path in [root.absolute().parent / DEPARTMENT] if path.is_file()]
 
 
 def recall(name: str) -> Made | None:

@@ -50,25 +50,31 @@ _HELPING = 4
 """Processes on one case, at the most: a further one takes as long to start as it saves."""
 
 
+def helping(jobs: int) -> int:
+    """How many processes beside this one work on one case."""
+    return min(jobs, _HELPING) - 1
+
+
 def _run(roots: Sequence[Path], options: BuildOptions, jobs: int) -> Iterator[BuildReport | Failure]:
     if jobs <= 1:
-        yield from (_attempt(root, options) for root in roots)
+        yield from (attempt(root, options) for root in roots)
         return
     from concurrent.futures import as_completed
 
     one = len(roots) <= 1
-    worker = Worker(min(jobs, _HELPING) - 1 if one else min(jobs, len(roots)))
+    worker = Worker(helping(jobs) if one else min(jobs, len(roots)))
     try:
         if one:
-            yield from (_attempt(root, options, worker) for root in roots)
+            yield from (attempt(root, options, worker) for root in roots)
         else:
-            for future in as_completed([worker.do(_attempt, root, options) for root in roots]):
+            for future in as_completed([worker.do(attempt, root, options) for root in roots]):
                 yield future.result()
     finally:
         worker.forget()
 
 
-def _attempt(root: Path, options: BuildOptions, worker: Worker | None = None) -> BuildReport | Failure:
+def attempt(root: Path, options: BuildOptions, worker: Worker | None = None) -> BuildReport | Failure:
+    """Build one case; what stops it is returned."""
     try:
         return build(root, options, worker)
     except MMBuilderError as error:

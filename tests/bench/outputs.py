@@ -3,8 +3,8 @@
     python -m tests.bench.outputs [CASE]
 
 Prints, for each use: all outputs made anew in a fresh process, made again after one sentence of
-the case was edited (by a command of its own, and in a process that has made them before, as the
-page does), and the handout's PDF alone; each with its share of the goal and with the seconds of all
+the case was edited (by a command of its own, under `--watch`, and in a process that has made them
+before, as the page does), and the handout's PDF alone; each with its share of the goal and with the seconds of all
 processors together, which other work on the machine changes less.
 """
 
@@ -13,9 +13,11 @@ from __future__ import annotations
 import os
 import resource
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 from pathlib import Path
 
@@ -43,6 +45,7 @@ def main() -> None:
             _built(case, use, work, kept)
             _edit(case, "Look again; ")
             told(f"{use.value}: one sentence edited", *_built(case, use, work, kept), EDITED)
+            told(f"{use.value}: edited under --watch", *_watched(case, use, work, kept), EDITED)
             told(f"{use.value}: edited in the page", *_again(case, use, work), EDITED)
             if (taken := pages(case, use)) is not None:
                 told(f"{use.value}: handout as PDF", *taken, PAGES)
@@ -57,6 +60,30 @@ def _built(case: Path, use: Use, work: Path, kept: Path) -> tuple[float, float]:
     )
     taken, after = time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN)
     return taken, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def _watched(case: Path, use: Use, work: Path, kept: Path) -> tuple[float, None]:
+    """Wall time from a sentence saved until `build --watch` has told that all is written."""
+    asked = [sys.executable, "-m", "mmbuilder", "build", case, "--use", use.value, "--out", work / "watched"]
+    settings = SETTINGS | {"MMBUILDER_CACHE": str(kept)}
+    words = [*map(str, asked), "--watch"]
+    with subprocess.Popen(
+        words, env=settings, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    ) as run:
+        assert run.stdout is not None
+        assert run.stderr is not None
+        draining = threading.Thread(target=run.stdout.read)
+        draining.start()
+        waits = (line for line in run.stderr if "Ctrl-C" in line)
+        for more in ("Look first; ", "Look then; "):
+            next(waits)
+            _edit(case, more)
+            start = time.perf_counter()
+        next(waits)
+        taken = time.perf_counter() - start
+        run.send_signal(signal.SIGINT)
+        draining.join()
+    return taken, None
 
 
 def _edit(case: Path, more: str) -> None:
@@ -105,10 +132,11 @@ def pages(case: Path, use: Use) -> tuple[float, float] | None:
     return time.perf_counter() - start, time.process_time() - before
 
 
-def told(what: str, taken: float, worked: float, goal: float) -> None:
+def told(what: str, taken: float, worked: float | None, goal: float) -> None:
     """Print one line."""
     missed = "" if taken <= goal else "  MISSED"
-    print(f"{what:42} {taken:6.2f}   {taken / goal:13.2f}  {worked:13.2f}{missed}")
+    processors = "" if worked is None else f"{worked:.2f}"
+    print(f"{what:42} {taken:6.2f}   {taken / goal:13.2f}  {processors:>13}{missed}")
 
 
 if __name__ == "__main__":

@@ -4,11 +4,13 @@ import json
 from pathlib import Path
 
 import pytest
+from click import UsageError
 from click.testing import CliRunner, Result
 
 from mmbuilder import resources
 from mmbuilder.cli.main import program
 from mmbuilder.errors import ExitCode, MMBuilderError
+from mmbuilder.pipeline import watch
 from tests.casefile.minimal import minimal_case
 
 EYE = next(path for path in resources.bundled_cases() if path.name.startswith("eye"))
@@ -165,3 +167,22 @@ def test_scrub_writes_a_report_that_names_nobody(note: Path, tmp_path: Path) -> 
         assert "Quillfeather" not in text
         assert "note.txt" not in text
         assert "anonymous" not in text.lower()
+
+
+def test_watching_ends_with_the_users_wish_and_tells_people(
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    looks = iter((None, None))
+
+    def pause(seconds: float) -> None:
+        if next(looks, True):
+            raise KeyboardInterrupt
+
+    monkeypatch.setitem(watch.__kwdefaults__, "pause", pause)
+    ended = run("build", small, "--out", tmp_path / "out", "--watch")
+    assert ended.return_value == ExitCode.OK
+    assert "Ctrl-C ends" in ended.stderr
+    assert list((tmp_path / "out").rglob("*.pptx"))
+    refused = run("build", small, "--out", tmp_path / "out", "--watch", "--json").exception
+    assert isinstance(refused, UsageError)
+    assert "leave out --json" in str(refused)

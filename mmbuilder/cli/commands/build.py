@@ -14,7 +14,7 @@ from mmbuilder.labels import languages
 from mmbuilder.safe.terms import Use
 
 if TYPE_CHECKING:
-    from mmbuilder.pipeline import BuildReport, Failure
+    from mmbuilder.pipeline import BuildOptions, BuildReport, Failure
 
 
 @click.command("build")
@@ -56,6 +56,12 @@ if TYPE_CHECKING:
 )
 @click.option("--final", is_flag=True, help="Without DRAFT; needs a completed review.")
 @click.option("--fresh", is_flag=True, help="Build anew even if nothing changed.")
+@click.option(
+    "--watch",
+    "watching",
+    is_flag=True,
+    help="Stay, and build a case again each time one of its files is saved; Ctrl-C ends it.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Tell the results as JSON.")
 def command(
     cases: tuple[Path, ...],
@@ -69,6 +75,7 @@ def command(
     language: str | None,
     final: bool,
     fresh: bool,
+    watching: bool,
     as_json: bool,
 ) -> int:
     """Build the slides and the paper of each case folder.
@@ -78,6 +85,8 @@ def command(
     from mmbuilder.cli.progress import progress
     from mmbuilder.pipeline import BuildOptions, build_many
 
+    if watching and as_json:
+        raise click.UsageError("--watch tells people and not programs; leave out --json")
     options = BuildOptions(
         out,
         Use(use) if use else None,
@@ -89,9 +98,25 @@ def command(
         working,
         language,
     )
+    jobs = jobs or os.cpu_count() or 1
+    if watching:
+        return _watch(cases, options, jobs)
     with progress("Building", len(cases)) as step:
-        results = build_many(cases, options, jobs=jobs or os.cpu_count() or 1, done=lambda result: step())
+        results = build_many(cases, options, jobs=jobs, done=lambda result: step())
     return _tell_json(results) if as_json else _tell(results)
+
+
+def _watch(cases: tuple[Path, ...], options: BuildOptions, jobs: int) -> int:
+    from mmbuilder.pipeline import watch
+
+    def done(result: BuildReport | Failure) -> None:
+        _tell([result])
+        click.echo("Waiting for a file to be saved; Ctrl-C ends.\n", err=True)
+
+    try:
+        watch(cases, options, jobs=jobs, done=done)
+    except KeyboardInterrupt:
+        return ExitCode.OK
 
 
 def _tell(results: list[BuildReport | Failure]) -> int:
