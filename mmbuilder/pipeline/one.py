@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 from mmbuilder import cache
@@ -38,6 +39,8 @@ def build(root: Path, options: BuildOptions, worker: Worker | None = None) -> Bu
         from mmbuilder.scrub.images import regions
 
         regions.require()
+    if worker is not None and any(root.glob("images/*")):
+        _get_ready(worker)
     folder = load(root, options.use)
     if options.final and (why := list(_unsigned(folder, options))):
         raise ReviewPending("; ".join(why))
@@ -49,6 +52,16 @@ def build(root: Path, options: BuildOptions, worker: Worker | None = None) -> Bu
             made = make(folder, folder.case.use, options, worker)
             remember(name, made)
     return place(folder, folder.case.use, made, options.out, reused=reused)
+
+
+def _get_ready(worker: Worker) -> None:
+    """Let the processes beside begin and load what looks at pictures, while the case is read here."""
+    from mmbuilder.scrub.images.regions import get_ready
+
+    # Where no process may be started, the pictures are looked at here: see `pipeline.together`.
+    with suppress(OSError, ImportError, NotImplementedError):
+        for _ in range(worker.processes):
+            worker.do(get_ready)
 
 
 def _unsigned(folder: CaseFolder, options: BuildOptions) -> Iterator[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import cache
+from importlib import import_module
 from importlib.util import find_spec
 from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
@@ -61,6 +62,12 @@ def every_finder() -> tuple[RegionFinder, ...]:
 def finders() -> tuple[RegionFinder, ...]:
     """Every finder whose optional part is installed."""
     return tuple(finder for finder in every_finder() if not _lacks(finder.NEEDS))
+
+
+def get_ready() -> None:
+    """Load what the finders need: a process that is begun for them can do so before there is a picture."""
+    for name in {name for finder in finders() for name in finder.NEEDS}:
+        import_module(name)
 
 
 @cache
