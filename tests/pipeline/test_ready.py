@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -12,6 +13,7 @@ from typing import Any
 import pytest
 
 from mmbuilder.beside import Worker
+from mmbuilder.errors import CaseInvalid
 from mmbuilder.pipeline import BuildOptions, build
 from mmbuilder.scrub.images import regions
 from tests.casefile.minimal import minimal_case
@@ -41,7 +43,6 @@ def case(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_begins_before_anything_else_where_there_are_pictures(case: Path, tmp_path: Path) -> None:
-    (case / "images" / "a.png").write_bytes(b"no case names it")
     worker = Noted()
     build(case, BuildOptions(tmp_path / "out"), worker)
     assert worker.asked.index(regions.get_ready) == 0
@@ -49,14 +50,14 @@ def test_begins_before_anything_else_where_there_are_pictures(case: Path, tmp_pa
 
 
 def test_is_left_out_where_there_are_none(case: Path, tmp_path: Path) -> None:
-    assert not list((case / "images").iterdir())
+    shutil.rmtree(case / "images")
     worker = Noted()
-    build(case, BuildOptions(tmp_path / "out"), worker)
-    assert regions.get_ready not in worker.asked
+    with pytest.raises(CaseInvalid):  # its one still is not there
+        build(case, BuildOptions(tmp_path / "out"), worker)
+    assert worker.asked == []
 
 
 def test_where_no_process_may_be_started_the_case_is_built_here(case: Path, tmp_path: Path) -> None:
-    (case / "images" / "a.png").write_bytes(b"no case names it")
     worker = Noted(OSError("no processes here"))
     assert build(case, BuildOptions(tmp_path / "out"), worker).slides
 
