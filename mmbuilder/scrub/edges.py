@@ -41,7 +41,7 @@ _BROKEN = 55
 _LABELS = word_set(
     """
     date time age sex hour hora fecha edad sexo datum zeit uhrzeit alter heure date_de job role ward bed signed note plan hosp dept pat dom
-    school parents employer occupation
+    school parents employer occupation runner floor camera
     """
 )
 """What a field is called, though somebody may bear it as a name."""

@@ -27,6 +27,8 @@ def found(text: str) -> list[str]:
         ("Mr Quillorne\nBishop score 4", ["Mr Quillorne"]),
         ("Cons Quillorne\nTue", ["Quillorne", "Tue"]),
         ("Runner: Quillorne Swabs: correct", ["Quillorne"]),
+        ("Scrub: SN Joy Quill   Runner: HCA Pete", ["Joy Quill", "HCA Pete"]),
+        ("Camera: Bea  Floor: Quillorne", ["Bea", "Quillorne"]),
         ("Ayudantes: Quillorne Hora: 10:00", ["Quillorne"]),
         ("Mrs Quillorne G3P2 in labour", ["Mrs Quillorne"]),
         ("07700 900771\nB3 next", ["07700 900771"]),

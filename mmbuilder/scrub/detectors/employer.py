@@ -54,6 +54,8 @@ NEAR_MISSES = (
     "Arbeitgeber Frau",
     "retired teacher with Parkinson disease",
     "former smoker with Barrett oesophagus",
+    "a lorry driver with Fuchs' endothelial dystrophy",
+    "a teacher with Addison's on steroids",
     "retired carpenter for Revision",
     "employeur Monsieur",
 )
@@ -104,9 +106,15 @@ def find(text: str) -> Iterator[Span]:
             yield span(found, KIND, LETTER, "[place]", 0.78, "name")
     for pattern in (_AT, _OF, _EX):
         for found in pattern.finditer(text):
-            if _a_brand(found["name"]):
+            if _a_brand(found["name"]) and not _an_illness(text, found):
                 yield span(found, KIND, LETTER, "[place]", 0.78, "name")
     yield from (span(found, KIND, LETTER, "[place]", 0.78, "name") for found in _CREW.finditer(text))
+
+
+def _an_illness(text: str, found: re.Match[str]) -> bool:
+    """Whether an eponym stands behind "with": `a driver with Fuchs' dystrophy`."""
+    first = fold(re.findall(r"[^\W\d_]+", found["name"])[0])
+    return text.endswith("with ", 0, found.start("name")) and first in load().eponym_words
 
 
 def _a_brand(said: str) -> bool:

@@ -72,6 +72,8 @@ NEAR_MISSES = (
     "miss the vessel",
     "Dr asked for help",
     "asked the nurse. Bleeding stopped",
+    "I was the scrub nurse. I have counted twice",
+    "I fetched the charge nurse. Bleeding went on",
     "Clips out with practice nurse. Sick note for a month",
     "the doctor, Bleeding had stopped",
     "nurse Foley catheter",
@@ -147,6 +149,8 @@ _ROLES = {
     ),
     **dict.fromkeys(("midwife", "midwives"), "the midwife"),
 }  # fmt: skip
+_SHORT = frozenset({"prof", "drs", "mrs", "dr", "mr", "ms", "mx", "sr", "profs", "messrs"})
+"""A full stop behind another title ends a sentence: `I was the scrub nurse. I counted`."""
 _DEGREE = re.compile(r"(?<!\w)(?:MB\s?BS|MB\s?Ch\s?B|MD|BDS|DNB|FRCS|MRCS|BSc|PhD),\s$")
 """In front of it `MS.` is the degree of a surgeon in India (common practice, no source)."""
 _UPPER_WORDS = re.compile(r"[A-Z]{2,5}")
@@ -191,6 +195,7 @@ def _named(text: str, found: re.Match[str], name: str, confidence: float) -> Ite
     title = found["title"].lower()
     if (
         not name
+        or (title not in _SHORT and text[found.end("title")] == ".")
         or (
             found["title"] == "MS"
             and (_DEGREE.search(text, max(0, found.start() - 12), found.start()) or _product(name))
