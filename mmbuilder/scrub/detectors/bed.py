@@ -87,6 +87,8 @@ EXAMPLES = (
     "hab 207 fiebre",
     "Station O3, Hüfte",
     "la dame du 312 saigne",
+    "Ward: 7 EAST    Tel",
+    "WARD: C4",
 )
 NEAR_MISSES = (
     "theatre 4",
@@ -178,6 +180,9 @@ _ROOM = re.compile(
 _LABELLED = re.compile(
     rf"(?<!\w){_ANY}(?:\s?:|[\s-]?(?:[Nn]o|[Nn]r|num|n[º°])\.?\s?:?)\s?(?P<bed>[A-Z]{{0,2}}{_NUMBER})(?![\w%]|[.,:/]\d){NOT_MEASURED}"
 )
+_WARD_LABELLED = re.compile(
+    r"(?<!\w)(?i:ward)\s?:\s?(?P<bed>[A-Z]?\d{1,3}[A-Za-z]?(?:\s(?i:north|south|east|west|tower))?)(?![\w%]|[.,:/-]\d)"
+)
 _IN_A_UNIT = re.compile(
     rf"(?<!\w)(?:in|on)\s(?:{_CARE}|(?i:sdu|hdu|icu|itu))\s\d{{1,2}}(?=\s?[,;)]|\s?\.(?:\s|$)|\s?$|\s[a-z]{{3,}}ing\b)",
     re.MULTILINE,
@@ -212,7 +217,7 @@ def find(text: str) -> Iterator[Span]:
         if not before or before[-1] not in _TISSUES:
             yield span(found, KIND, LETTER, "[bed]", 0.8)
     yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _LABELLED.finditer(text))
-    for pattern in (_ROOM, _OF_ROOM, _STATION):
+    for pattern in (_ROOM, _OF_ROOM, _STATION, _WARD_LABELLED):
         yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in pattern.finditer(text))
     yield from (span(found, KIND, LETTER, "[place]", 0.8, "bed") for found in _WARD_BEHIND.finditer(text))
     for found in _WARD_ALONE.finditer(text):

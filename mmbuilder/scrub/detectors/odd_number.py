@@ -131,6 +131,7 @@ NEAR_MISSES = (
     "CAS 7732-18-5, CAS no. 50-78-2",
     "CO-AMOX 1.2 G 0908\n0911 ETCO2 1.8",
     "BP 118 204 and 120/80",
+    "10,14:00,,echo\n11,14:20:30,,closed",
     "RET M918T, CHEK2 1100del, OXA-48 and CTX-M-15",
 )
 
@@ -164,6 +165,8 @@ _POSTED = re.compile(r"(?<![\w./-])[A-Z]{2}\s?\d{3,4}\s?\d{3,4}\s?\d{0,3}\s?[A-Z
 """A parcel, as posts number them: two letters, eight or nine figures, a country (UPU S10, from memory)."""
 _DOTTED = re.compile(r"(?<!\w)[A-Z],\d{2}\.\d{5,8}\.[A-Z](?!\w)")
 """A laboratory's own: `M,25.0041877.T`."""
+_ROW_AND_TIME = re.compile(r"\d{1,4},\d\d?:\d\d(?::\d\d)?")
+"""The first two fields of a table whose fields are parted by commas: `10,14:00,,echo`."""
 _FIGURE = re.compile(r"\d")
 
 
@@ -214,6 +217,7 @@ def _odd(text: str, found: re.Match[str]) -> bool:
     if (
         figures < _LEAST - 1
         or clinical(said)
+        or _ROW_AND_TIME.fullmatch(said)
         or model(text, start, end)
         or _glued(text, start, end, plain=plain)
     ):

@@ -60,6 +60,9 @@ NEAR_MISSES = (
     "Anaes: ASA IIIE, spinal",
     "PT FOUND UNRESPONSIVE",
     "OA Knie beidseits, hip OA",
+    "Consultant Colorectal Surgeon",
+    "Consultant Oncoplastic Breast Surgeon, Registrar Cardiothoracic",
+    "Monday's list and Friday's clinic",
 )
 
 _ROLE = (
@@ -153,6 +156,40 @@ def _does(cue: str, name: str) -> bool:
     return cue.lower() in ("pt", "patient") and load().known(first) and not load().borne(first)
 
 
+_RANKS = frozenset({"consultant", "cons", "registrar", "reg", "fellow", "trainee", "resident", "locum"})
+_OF_A_TRADE = re.compile(
+    r"\W+(?:[^\W\d_]+\s)?(?:surgeon|anaesthetist|anesthesiologist|physician|radiologist|oncologist|nurse|midwife|pharmacist)s?\b",
+    re.IGNORECASE,
+)
+
+
+def _specialty(text: str, found: re.Match[str], name: re.Match[str]) -> bool:
+    """Whether what stands behind a rank is a specialty, which nobody bears: `Consultant Colorectal Surgeon`."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    if found["cue"].lower() not in _RANKS:
+        return False
+    word, lists = re.findall(r"[^\W\d_]+", name[0])[0], load()
+    end = found.start("name") + name.start() + len(word)
+    told = lists.known(fold(word)) or _OF_A_TRADE.match(text, end) is not None
+    return told and not lists.borne(fold(word))
+
+
+def _a_day(name: str) -> bool:
+    """Whether a list or a clinic is told by its day: `Monday's list`."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    return fold(name) in load().months
+
+
+def _line(text: str, at: int) -> str:
+    """The line that a place is in."""
+    end = text.find("\n", at)
+    return text[text.rfind("\n", 0, at) + 1 : end if end >= 0 else len(text)]
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield each name by itself; the cue stays."""
     for pattern in (_CUED, _THEIRS, _JI):
@@ -163,8 +200,13 @@ def find(text: str) -> Iterator[Span]:
                 continue
             if pattern is _CUED and _parted(text, found):
                 continue
+            capitals = _line(text, found.start()).isupper()
             for at, name in enumerate(re.finditer(NAME, found["name"])):
-                if text.isupper() and (_does(found["cue"], name[0]) or (at and not _of_no_list(name[0]))):
+                if pattern is _THEIRS and _a_day(name[0]):
+                    continue
+                if pattern is _CUED and _specialty(text, found, name):
+                    break
+                if capitals and (_does(found["cue"], name[0]) or (at and not _of_no_list(name[0]))):
                     break  # "WITNESS ABRAHAM SITHOLE, CELL SAVER OK", "PT FOUND UNRESPONSIVE"
                 start = found.start("name")
                 yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)

@@ -107,6 +107,10 @@ _MEASURE_AFTER = re.compile(
     r"\s(?:\d[\d.,]*\s?(?:mg|mcg|µg|micrograms?|g|ml|mL|[Uu]nits?|IU|iu|tabs?|puffs?|mm|cm|[Ff]r|Ch|G|%|cc|kPa|mmHg|cmH2O|joules?|J|kV)(?!\w)"
     r"|\d{1,2}-0(?!\w)|\d/0(?!\w)|\d{1,2}\.\d(?!\d|\.\d|[\s]?[ap]\.?m)|(?:bd|tds|qds|qid|tid|prn|nocte|stat|[io]v|po|im|sc)(?!\w)|[×]\s?\d|0\.\d{1,4}(?!\d)|[1-3]?\dF(?!\w)|(?:\+{1,3}(?!\d)|[+−-]ve|[±↑↓]|pos|neg)(?=[\s,.;)]|$)|[−-](?=[,;.)]|$))"
 )
+_GRADED_BEFORE = re.compile(
+    r"\b(?:grade|type|class|stage|category)\s(?:[ivx]{1,4}|\d|[a-f])[a-d]?\s?\($", re.IGNORECASE
+)
+"""In front of an eponym in brackets: `syndrome grade 2 (Donaldson)`."""
 _USED = re.compile(
     r"\s(?:was|were|is|had\sbeen|has\sbeen)\s(?:not\s|then\s|also\s)?(?:considered(?=[,.]|\sbut)|used|preferred|attempted|abandoned"
     r"|inserted|applied|deployed|inflated|deflated|fired|calculated|equivocal|performed|done)(?!\w)"
@@ -166,6 +170,11 @@ def listed_frame(passage: Passage, first: int, last: int, reach: int = _REACH) -
     start, stop = passage.words[first].start, passage.words[last - 1].end
     if measured := by_measure(passage.text, start, stop):
         return measured
+    if (
+        _GRADED_BEFORE.search(passage.text, max(0, start - 20), start)
+        and passage.text[stop : stop + 1] == ")"
+    ):
+        return "an eponym in brackets behind a grade"
     if found[2] and _USED.match(passage.text, stop):
         return "an eponym that was used, as things are"
     if found[0] == first and found[1] < last and not passage.words[found[1] - 1].possessive:
