@@ -29,7 +29,6 @@ def verdict(marked: str, *known: str) -> Verdict:
         ("The ligament of |Treitz| was divided.", KEEP),
         ("|Hinchey| III was found.", KEEP),
         ("Cement reaction grade 2 (|Donaldson|) at once.", KEEP),
-        ("Cement reaction grade 2 (|Donaldson| to review).", REMOVE),
         ("Complication (|Clavien-Dindo IVa|): burst abdomen", KEEP),
         ("Complication (|Oskavarn IV|): burst abdomen", REMOVE),
         ("A |Foley| was passed.", KEEP),
