@@ -303,7 +303,7 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
             continue
         judgement = guard.judge(run.start, run.end)
         alone = len(judged) < _LEAST_READ  # nothing speaks for a name: a label, `Home`
-        whole = judgement.reason == frames.ALONE and " " in sentence.words[run.start : run.end]
+        whole = judgement.reason == frames.ALONE and guard.of_several_words(run.start, run.end)
         kept = judgement.verdict is Verdict.KEEP and (alone or whole or run.chance < CERTAIN[run.letter])
         asked = judgement.verdict is not Verdict.REMOVE or run.chance < ASKED
         reason = f"{ASK} ({judgement.reason})" if asked and not kept else judgement.reason

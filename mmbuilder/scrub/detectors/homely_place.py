@@ -113,7 +113,7 @@ _FIRM = re.compile(
 )
 _ABROAD = re.compile(
     r"(?<!\w)(?P<name>(?:(?:[Ll]a|[Ll]e|[Ee]l|[Ii]l|[Dd]ie|[Dd]as)\s|[Ll]['’])?(?i:clinique|cl[íi]nica|h[ôo]pital|hospital|hosp\.?|krankenhaus|klinikum|klinik|spital|ospedale|policlinico|szpital|sairaala|sjukhus|sygehus|sykehus|ziekenhuis"
-    r"|centre\shospitalier|maternit[ée]|sanatorio|ambulatorio)\s(?i:(?:comarcal|general|provincial|universitari[oa]|universitaire|regional|régional|cl[íi]nico|civil|central|nacional|municipal"
+    r"|centre\shospitalier|maternit[ée]|sanatorio|ambulatorio)[^\S\n](?i:(?:comarcal|general|provincial|universitari[oa]|universitaire|regional|régional|cl[íi]nico|civil|central|nacional|municipal"
     r"|sankt|saint|san|santa)\s){0,2}(?i:(?:de|du|des|del|della|di|da|do|la|le|les|los|las|der|zum|zur|am|im|w|we|na|dos|das)\s){0,3}"
     rf"(?P<own>{CAP})(?:\s(?i:(?:de|du|des|del|la|le|sur)\s)?{CAP}){{0,3}})(?!\w)"
 )

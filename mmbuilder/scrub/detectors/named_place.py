@@ -57,7 +57,7 @@ _HEAD = (
 )
 _HEADED = re.compile(rf"(?<![\w.'’-])(?P<name>{_NAME})\s(?P<head>{_HEAD})(?!\w)")
 _OF = re.compile(
-    rf"(?<!\w)(?:University|Hospital|Klinikum|Krankenhaus|Hôpital|Hospital\sde|Clínica|Clinique)\s(?:of\s|de\s|du\s|in\s)?(?P<name>{_NAME})(?!\w)"
+    rf"(?<!\w)(?:University|Hospital|Klinikum|Krankenhaus|Hôpital|Hospital\sde|Clínica|Clinique)[^\S\n](?:of\s|de\s|du\s|in\s)?(?P<name>{_NAME})(?!\w)"
 )
 _CUE = (
     r"lives?\s(?:alone\s)?(?:in|near)|living\sin|resides?\sin|resident\s(?:of|in)|born\sin|grew\sup\sin|comes\sfrom|moved\s(?:from|to)"

@@ -42,6 +42,7 @@ EXAMPLES = (
     "Vecino de calle del Pozo Quenargo 17, bajo",
     "stays at Blk 77 Lorong Quireh #12-304",
     "Box 12, Quentoyaktuk.",
+    "address 3/2, 18 Quengate, Quendrum FK9 5QX",
 )
 NEAR_MISSES = (
     "2 Way tap",
@@ -105,6 +106,10 @@ _ANY_CASE = re.compile(
     r"|place|park|view|walk|square|parade|croft|brae|fold|garth|causeway|heights|estate|towers|yard|yd|gdns|nagar|marg|colony|gali))(?!\w)(?:,\s(?P<town>[^\W\d_]{4,})(?P<more>\s[^\W\d_]{4,})?)?",
     re.IGNORECASE,
 )
+_UP_TO_CODE = re.compile(
+    r"(?<!\w)(?i:address|addr\.?)\s?:?\s(?P<street>\d[^\n;]{4,80}?,\s[^\n;]{2,30}?)(?=,?\s[A-Z]{1,2}\d[A-Z\d]?\s?\d[A-Z]{2}(?!\w))"
+)
+"""What stands between the word address and a postal code, whatever the street is called: `3/2, 18 Quengate, Town`."""
 _ANNOUNCED = re.compile(
     r"(?:lives|living|address|home|resid\w*|of|at|to|from)\s?(?:at|in|on|:)?\s?$", re.IGNORECASE
 )
@@ -143,6 +148,7 @@ def find(text: str) -> Iterator[Span]:
         for found in pattern.finditer(text):
             yield Span(found.start(), with_town(text, found.end()), KIND, LETTER, "[address]", 0.9)
     yield from _in_any_case(text)
+    yield from (span(found, KIND, LETTER, "[address]", 0.9, "street") for found in _UP_TO_CODE.finditer(text))
     for found in _TOWN.finditer(text):
         yield span(found, KIND, LETTER, "[address]", 0.8, 1)
     for pattern in (_NO_NUMBER, _BOX, _FLAT):

@@ -118,6 +118,12 @@ class Guard:
             begin, stop = self._offsets(*self._widened(first, last))
         return Judgement(verdict, reason, begin, stop)
 
+    def of_several_words(self, start: int, end: int) -> bool:
+        """Whether a candidate is a part of a listed eponym of several words, or the whole of it: `Ivor Lewis`."""
+        first, last = self._passage.span(start, end)
+        found = frames.eponym_at(self._passage, first)
+        return found is not None and found[1] - found[0] > 1 and found[1] >= last
+
     def _offsets(self, first: int, last: int) -> tuple[int, int]:
         final = self._passage.words[last - 1]
         return self._passage.words[first].start, final.end - 2 * final.bears_s
