@@ -54,11 +54,16 @@ def _join(text: str, cluster: list[Span]) -> Span:
     if best.layer is Layer.DECLARED and _OF_THEIRS.fullmatch(text, best.end, end):
         end = best.end
     words = best.stand_in
+    if words == _NOBODY:
+        words = next((span.stand_in for span in cluster if span.letter == "A" and span.start == start), words)
     if best.letter == "A":
         fitted = fit(text, start, end, words)
         start, end, words = fitted.start, fitted.end, fitted.words
     return replace(best, start=start, end=end, stand_in=words)
 
+
+_NOBODY = "[name]"
+"""Where another finding of the same extent tells the role, as a title does, its words are taken: `the nurse`."""
 
 _OF_THEIRS = re.compile(r"['’]s\s(?:clinic|list|rooms|practice|surgery|team|ward|unit)")
 """What a declared person has: `the surgeon's clinic` names nobody, though `Quillorne's clinic` was found as a place."""

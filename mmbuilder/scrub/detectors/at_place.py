@@ -226,7 +226,8 @@ def _found(text: str) -> Iterator[tuple[int, int, float]]:
             yield *found.span("name"), 0.65
     for found in _WORKS_AT.finditer(text):
         words = re.findall(r"[^\W\d_]{3,}", found["name"])
-        if not any(_clinical(word) for word in words) and not all(plain_of_a_place(word) for word in words):
+        illness = text.endswith("with ", 0, found.start("name")) and fold(words[0]) in load().eponym_words
+        if not (illness or any(map(_clinical, words)) or all(plain_of_a_place(word) for word in words)):
             yield found.start("name"), with_town(text, found.end("name")), 0.65
     for found in _JOURNEY.finditer(text):
         for group in ("name", "other"):

@@ -128,6 +128,7 @@ NEAR_MISSES = (
     "la dame du 12 marche",
     "la pente de la 200 ml",
     "level 4, grade 4, ward level 1",
+    "handover ward: 2 x falls risk, ward: 6 patients",
 )
 
 _NUMBER = r"\d{1,3}[A-Za-z]?"
@@ -181,7 +182,8 @@ _LABELLED = re.compile(
     rf"(?<!\w){_ANY}(?:\s?:|[\s-]?(?:[Nn]o|[Nn]r|num|n[º°])\.?\s?:?)\s?(?P<bed>[A-Z]{{0,2}}{_NUMBER})(?![\w%]|[.,:/]\d){NOT_MEASURED}"
 )
 _WARD_LABELLED = re.compile(
-    r"(?<!\w)(?i:ward)\s?:\s?(?P<bed>[A-Z]?\d{1,3}[A-Za-z]?(?:\s(?i:north|south|east|west|tower))?)(?![\w%]|[.,:/-]\d)"
+    r"(?<!\w)(?i:ward)\s?:\s?(?P<bed>[A-Z]?\d{1,3}[A-Za-z]?(?:\s(?i:north|south|east|west|tower))?)(?![\w%]|[.,:/-]\d|\s?[x×])"
+    rf"{NOT_MEASURED}{_COUNTED}"
 )
 _IN_A_UNIT = re.compile(
     rf"(?<!\w)(?:in|on)\s(?:{_CARE}|(?i:sdu|hdu|icu|itu))\s\d{{1,2}}(?=\s?[,;)]|\s?\.(?:\s|$)|\s?$|\s[a-z]{{3,}}ing\b)",

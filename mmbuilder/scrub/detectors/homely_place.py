@@ -56,7 +56,6 @@ NEAR_MISSES = (
     "seen at OPD and sent to CT",
     "TRANSFERRED FROM CATH LAB",
     "referred to SALT",
-    "Ward: 7",
     "Smith & Nephew plate",
     "rose to 12 in the unit",
     "the hospital de novo",

@@ -62,7 +62,6 @@ NEAR_MISSES = (
     "OA Knie beidseits, hip OA",
     "Consultant Colorectal Surgeon",
     "Consultant Oncoplastic Breast Surgeon, Registrar Cardiothoracic",
-    "Monday's list and Friday's clinic",
 )
 
 _ROLE = (

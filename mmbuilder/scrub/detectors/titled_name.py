@@ -178,8 +178,11 @@ def _looser(text: str) -> Iterator[Span]:
         for found in pattern.finditer(text):
             name = _trimmed(found["name"])
             first = found.start("name")
-            for _ in judged(text, first, first + len(name), KIND, 0.7):
-                yield from _named(text, found, name, 0.7)
+            for its in judged(text, first, first + len(name), KIND, 0.7):
+                if found["title"] == "sister":  # of the ward or of the patient: the word may stay
+                    yield its
+                else:
+                    yield from _named(text, found, name, 0.7)
 
 
 def _several(text: str) -> Iterator[Span]:
