@@ -72,3 +72,10 @@ def test_scrubbing_twice_changes_nothing() -> None:
     (once,) = scrubbed(text)
     assert once != text
     assert scrubbed(once) == [once]
+
+
+def test_who_bears_an_eponym_is_known_by_how_they_are() -> None:
+    texts = ["Mr Douglas had glycine. Douglas confused, fluid in the pouch of Douglas."]
+    (spans,) = in_texts(texts, Index(Declared()))
+    assert [texts[0][span.start : span.end] for span in spans] == ["Mr Douglas", "Douglas"]
+    assert spans[1].start < texts[0].index("confused")

@@ -187,7 +187,9 @@ def test_of_a_row_of_days_none_stays(text: str, left: str) -> None:
 
 def test_a_role_in_small_letters_is_told_once() -> None:
     """`nurse` may be a sister's trade and is told with the name; `sister` may be the patient's and stays."""
-    text = "Corrected by nurse Quillorne. Lives with sister Adwoa. Midwife Vashtern and nurse Quillorne agreed."
+    text = (
+        "Corrected by nurse Quillorne. Lives with sister Adwoa. Midwife Vashtern and nurse Quillorne agreed."
+    )
     spans = in_texts([text], NOTHING)[0]
     told = {text[span.start : span.end]: span.stand_in for span in spans}
     assert set(told) == {"nurse Quillorne", "Adwoa", "Midwife Vashtern"}

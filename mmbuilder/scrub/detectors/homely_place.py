@@ -239,6 +239,8 @@ def _a_firm(found: re.Match[str]) -> bool:
         return False
     if " and " in found["name"] and not (found["kind"] and found["cue"]):
         return False
+    if not (found["cue"] or found["kind"]) and fold(found["other"]) in lists.given:
+        return False  # two people: `Nasser & Agnes`
     return bool(found["cue"] or found["kind"]) or any(unlisted(word, lists) for word in pair)
 
 

@@ -83,7 +83,7 @@ _STATE = (
     r"(?:A[LKZR]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT"
     r"|V[AT]|W[AIVY])"
 )
-_US = re.compile(rf"(?<![^\s,])(?:,\s?)?{_STATE}[.,]?\s(\d{{5}}(?:-\d{{4}})?)(?![\w-])(?!\s[a-z])")
+_US = re.compile(rf"(?<![^\s,])(?:,\s?|(?!ID)){_STATE}[.,]?\s(\d{{5}}(?:-\d{{4}})?)(?![\w-])(?!\s[a-z])")
 _US_COMMA = re.compile(rf"(?<=[^\W\d_]),\s{_STATE}[.,]?\s(\d{{5}}(?:-\d{{4}})?)(?![\w-])")
 _US_FIGURES = re.compile(r"\d{5}(?:-\d{4})?")
 _STATE_NAME = re.compile(
