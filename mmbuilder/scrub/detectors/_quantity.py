@@ -88,6 +88,7 @@ _CODES = re.compile(
     r"|[A-Za-z]\d{4}|[A-Z]{2,3}\d{1,3}[A-Z]{0,2}|[A-Z]{1,5}[-/](?:19|20)\d\d(?:[-/]\d\d)?"  # Z0011, MA60AC, ESC-2020
     r"|[A-Z][a-z]?(?:-\d{1,2}[A-Z][a-z]?){1,3}"  # Ti-6Al-4V
     r"|(?:(?:19|20)\d\d)(?:er|s|'s)"
+    r"|\d{1,2}(?:F|Fr|Ch|G)(?:/\d{1,2}(?:F|Fr|Ch|G)){1,3}"  # sizes of cannulae: 19F/25F
 )
 _ROUND = re.compile(r"[1-9]\d*000")
 _RANGE = re.compile(rf"({_DECIMAL})[-–]({_DECIMAL})")

@@ -131,6 +131,7 @@ NEAR_MISSES = (
     "CAS 7732-18-5, CAS no. 50-78-2",
     "CO-AMOX 1.2 G 0908\n0911 ETCO2 1.8",
     "BP 118 204 and 120/80",
+    "cannulae 19F/25F and 14G/16G/18G",
     "10,14:00,,echo\n11,14:20:30,,closed",
     "RET M918T, CHEK2 1100del, OXA-48 and CTX-M-15",
 )

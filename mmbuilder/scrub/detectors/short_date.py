@@ -27,6 +27,7 @@ KIND = "date"
 LETTER = "C"
 SOURCE = "45 CFR 164.514(b)(2)(i)(C)"
 EXAMPLES = (
+    "home 23rd. Seen in clinic",
     "Besprechung am 14., OP am 3. durch",
     "revisión el 12, ingresó el 3.",
     "revu le 12, opéré le 3 par",
@@ -155,6 +156,7 @@ _BY_WORD = (
     re.compile(rf"(?<!\w)(?:revisión|cita|consulta|control|ingres[óo]|alta|sesión|operad[oa]|intervenid[oa])\sel\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:por|con|en|a\slas)\b)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:revue?|vue?|opérée?|rdv|consultation|contrôle|sortie?|hospitalisée?|réunion|staff|rmm)\sle\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:par|avec|à|pour)\b)", re.IGNORECASE),
     re.compile(r"(?<!\w)((?:wk|week)\s(?:4[3-9]|5[0-3]))(?=\s?[,;.)]|\s?(?m:$))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:home|d/c|discharged?|admitted|readmitted|extubated|rebooked|reviewed|listed|died|rip)\s({_D}(?:st|nd|rd|th))(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$))", re.IGNORECASE),
     re.compile(rf"{_BEFORE}{_D}\s{_INDIAN}(?=\s(?:ko|se|tak|ki|ka|ke|mein)\b)", re.IGNORECASE),
 )  # fmt: skip
 """With the name of the month: run together, several days, part of a month, a month alone that is no other word."""

@@ -57,6 +57,7 @@ NEAR_MISSES = (
     "3 hole row of screws",
     "went to a 20 minute drive",
     "showed three SSIs. Close watch kept",
+    "re-explored 2315, Steep Rise in pressure",
 )
 
 _WORD = (
@@ -110,6 +111,8 @@ _UP_TO_CODE = re.compile(
     r"(?<!\w)(?i:address|addr\.?)\s?:?\s(?P<street>\d[^\n;]{4,80}?,\s[^\n;]{2,30}?)(?=,?\s[A-Z]{1,2}\d[A-Z\d]?\s?\d[A-Z]{2}(?!\w))"
 )
 """What stands between the word address and a postal code, whatever the street is called: `3/2, 18 Quengate, Town`."""
+_AT_A_TIME = re.compile(r"(?:[01]\d|2[0-3])[0-5]\d,\s")
+"""A time of day and who came then is no house: `2315, Zara Pike`."""
 _ANNOUNCED = re.compile(
     r"(?:lives|living|address|home|resid\w*|of|at|to|from)\s?(?:at|in|on|:)?\s?$", re.IGNORECASE
 )
@@ -146,6 +149,8 @@ def find(text: str) -> Iterator[Span]:
     """Yield the address from its number to its street word."""
     for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH, _DOOR, _BLOCK):
         for found in pattern.finditer(text):
+            if _AT_A_TIME.match(found[0]):
+                continue
             yield Span(found.start(), with_town(text, found.end()), KIND, LETTER, "[address]", 0.9)
     yield from _in_any_case(text)
     yield from (span(found, KIND, LETTER, "[address]", 0.9, "street") for found in _UP_TO_CODE.finditer(text))

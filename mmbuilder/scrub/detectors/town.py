@@ -35,6 +35,7 @@ KIND = "place"
 LETTER = "B"
 SOURCE = "45 CFR 164.514(b)(2)(i)(B)"
 EXAMPLES = (
+    "Ross procedure 2004 in Preston (private)",
     "sent to Oxford yesterday",
     "Sent to Bury for a second opinion",
     "Sent to Oxford for a second opinion.",
@@ -79,7 +80,9 @@ NEAR_MISSES = (
 
 _JOIN = r"[\s-](?:(?:upon|on|under|in|by|le|la|les|de|del|the|an\sder|am)[\s-])?"
 _RUN = rf"(?:St\.?\s)?{CAP}(?:{_JOIN}(?:St\.?\s)?{CAP}){{0,3}}"
-_BEHIND = re.compile(rf"(?:(?P<going>{GOING})|(?<!\w)(?i:{AT}))\s(?P<run>{_RUN})(?!\w)")
+_YEAR_IN = r"(?<![\w.,/-])(?:19|20)\d\d\s(?:in|at)"
+"""Behind a year, something was done there: `Ross procedure 2004 in Quentown`."""
+_BEHIND = re.compile(rf"(?:(?P<going>{GOING}|{_YEAR_IN})|(?<!\w)(?i:{AT}))\s(?P<run>{_RUN})(?!\w)")
 _OF_A_TEAM = re.compile(
     rf"(?<![\w.'’-])(?P<run>{_RUN})\s(?i:(?:(?:vascular|transplant|hepatobiliary|hpb|liver|pancreatic|upper\sgi|colorectal|neuro(?:surgical|surgery)?|cardiac"
     r"|cardiothoracic|thoracic|paediatric|pediatric|burns|plastics|spinal|trauma|stroke|obstetric|renal|urology|retrieval|surgical|medical|critical\scare"
