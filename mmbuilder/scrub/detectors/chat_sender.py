@@ -25,6 +25,7 @@ EXAMPLES = (
     "[02:14, 12/01/2026] dr quorra: ok",
     "[02:14] Quorra: ok",
     "12/01/2026, 2:14 pm - Will: yes",
+    "Quonse: u free\nMe: omw\nQuonse: thanks",
     "Quonse: which one\nVrax: the hip, bleeding\nQuonse: coming",
 )
 NEAR_MISSES = (
@@ -51,6 +52,7 @@ _WORD = re.compile(r"[^\W\d_]+")
 _HEAD = re.compile(
     r"^(?P<name>[^\W\d_]{2,20}(?:\s[^\W\d_]{1,20})?):\s(?!\d)(?=[^\n]{0,80}[^\W\d_]{2})", re.MULTILINE
 )
+_OURSELVES = ("Me", "You", "ME", "me")
 _IN_TURN = 3
 """Messages of at least two people, one of whom writes again, make a chat."""
 
@@ -61,10 +63,13 @@ def find(text: str) -> Iterator[Span]:
         words = _WORD.findall(found["name"])
         if any(map(may_be_called, words)) and not all(map(_of_the_house, words)):
             yield span(found, KIND, LETTER, "[name]", 0.85, "name")
-    heads = [found for found in _HEAD.finditer(text) if _somebody(found["name"])]
+    heads = [
+        found for found in _HEAD.finditer(text) if found["name"] in _OURSELVES or _somebody(found["name"])
+    ]
     names = [found["name"] for found in heads]
     if len(heads) >= _IN_TURN and 1 < len(set(names)) < len(names):
-        yield from (span(found, KIND, LETTER, "[name]", 0.86, "name") for found in heads)
+        named = (found for found in heads if found["name"] not in _OURSELVES)
+        yield from (span(found, KIND, LETTER, "[name]", 0.86, "name") for found in named)
 
 
 def _somebody(said: str) -> bool:
