@@ -69,6 +69,7 @@ EXAMPLES = (
     "Silvester 19/20",
 )
 NEAR_MISSES = (
+    "bank holiday cover and public holiday rota",
     "Christmas disease",
     "Christmas-tree rash",
     "Easter egg pupil",
@@ -169,9 +170,17 @@ def find(text: str) -> Iterator[Span]:
     yield from timed(text, outside(text, _found(view(text))))
 
 
+_OF_ANY = re.compile(
+    r"(?:bank|public)\sholiday\s(?:cover|rota|staffing|rates?|working|pay)(?!\w)", re.IGNORECASE
+)
+"""What there is on every such day tells of none."""
+
+
 def _found(text: str) -> Iterable[Span]:
     for word in _WORD.finditer(text):
         if word[0][:_KEY].lower() in _KEYS and (found := _FEAST.match(text, word.start())):
+            if _OF_ANY.match(text, found.start()):
+                continue
             near = _NEARBY.search(text, max(0, found.start() - _NEAR), found.start())
             yield Span(near.start() if near else found.start(), found.end(), KIND, LETTER, "[date]", 0.85)
     if holds(text, _OPENINGS):

@@ -44,6 +44,7 @@ EXAMPLES = (
     "mark the ODP checked it, and",
 )
 NEAR_MISSES = (
+    "checklist done by memory, seen by chance, done by hand",
     "frau blutet nach, herr doktor",
     "anästhesie komplikationslos.",
     "op war schwierig.",
@@ -156,6 +157,10 @@ _APPOSED = re.compile(
 """Who is told by the work, and acts: `mark the ODP checked`."""
 
 
+_MEANS = frozenset({"memory", "chance", "heart", "luck", "faith", "rote", "grace"})
+"""What something is done by, which somebody may be called as well."""
+
+
 def find(text: str) -> Iterator[Span]:
     """Yield names behind the cue, and who is named beside one."""
     for pattern, told in ((_CUED, _no_word), (_WAS, _no_word), (_RELATED, _no_word), (_AT_WORK, _a_name)):
@@ -168,7 +173,7 @@ def find(text: str) -> Iterator[Span]:
     for pattern in (_WITH, _TO_DO, _OF_A_TRADE):
         for found in pattern.finditer(text):
             said = found["name"]
-            if said in RELATIVES or said.startswith(_SPECIALTIES):
+            if said in RELATIVES or said in _MEANS or said.startswith(_SPECIALTIES):
                 continue
             if _a_name(said) or (pattern is not _WITH and _no_word(said)):
                 yield span(found, KIND, LETTER, "[name]", 0.76, "name")
