@@ -42,6 +42,8 @@ REACH = 96
 """Pixels round a cover that are looked at again with it: more than the longest letters are high."""
 RING = 6
 """Pixels past each edge of a cover that fill it for the look."""
+STEP = 32
+"""Rows of a fill that are made at once."""
 MOSTLY = 0.6
 """Share of a box inside another from which it says nothing new."""
 HIDDEN_FIRST, HIDDEN_AGAIN = 0.95, 0.5
@@ -193,19 +195,20 @@ def _from_edges(box: PixelBox, pixels: Pixels, shown: Mask) -> Pixels:
     below = _mean((slice(box.bottom, box.bottom + RING), columns), 0, pixels, shown)
     before = _mean((rows, slice(max(0, box.left - RING), box.left)), 1, pixels, shown)
     after = _mean((rows, slice(box.right, box.right + RING)), 1, pixels, shown)
-    across = np.arange(1, wide + 1)
+    across, down = np.arange(1, wide + 1), np.arange(1, high + 1)[:, None]
     fill = np.empty((high, wide, 3), np.uint8)
-    for row in range(high):  # row by row: a cover may be as large as the picture
+    for first in range(0, high, STEP):  # a few rows at once: a cover may be as large as the picture
+        some = slice(first, first + STEP)
         sides = (
-            (above, row + 1),
-            (below, high - row),
-            ((before[0][row], before[1][row]), across),
-            ((after[0][row], after[1][row]), wide + 1 - across),
+            (above, down[some]),
+            (below, high + 1 - down[some]),
+            ((before[0][some, None], before[1][some, None]), across),
+            ((after[0][some, None], after[1][some, None]), wide + 1 - across),
         )
         shares = [(seen / np.square(far, dtype=np.float32))[..., None] for (_, seen), far in sides]
         whole = sum(shares)
         mixed = sum(share * colour for share, ((colour, _), _) in zip(shares, sides, strict=True))
-        fill[row] = np.rint(np.where(whole > 0, mixed / np.maximum(whole, 1e-12), COVER))
+        fill[some] = np.rint(np.where(whole > 0, mixed / np.maximum(whole, 1e-12), COVER))
     return fill
 
 

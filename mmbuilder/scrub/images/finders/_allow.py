@@ -78,6 +78,12 @@ def bare_number(text: str) -> bool:
     return re.fullmatch(_NUMBER, text.strip()) is not None
 
 
+def strange(word: str) -> bool:
+    """Whether a word by itself covers its line: of letters alone, and in no list."""
+    plain = word.lower().replace("’", "'").strip(",;()")
+    return plain.isalpha() and plain not in WORDS
+
+
 def _every(words: list[str], known: frozenset[str]) -> bool:
     """Every word is known, or a short number tied to a known word beside it."""
     return all(_fits(index, words, known) for index in range(len(words)))

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -69,9 +69,18 @@ def without_texture(found: Sequence[Line], pixels: Pixels, *, covered: bool = Fa
         covered: whether it has been looked at and covered before. What is tall was seen then, whole; where a cover
             now cuts waves or shafts, they look like a row of letters, and only what can be read is one.
     """
-    lines = [line for line in found if _may_be_written(line, pixels, covered)]
-    stay = [line for line in lines if _surely_written(line, pixels)]
+    lines = _those(found, lambda line: _may_be_written(line, pixels, covered))
+    stay = _those(lines, lambda line: _surely_written(line, pixels))
     return [line for line in lines if line in stay or any(line.continues(each, GAP) for each in stay)]
+
+
+def _those(found: Sequence[Line], like: Callable[[Line], bool]) -> list[Line]:
+    """Return the lines that are so; what both passes see is asked once."""
+    those: list[Line] = []
+    for line in found:
+        if any(map(line.same, those)) or like(line):
+            those.append(line)
+    return those
 
 
 def _surely_written(line: Line, pixels: Pixels) -> bool:

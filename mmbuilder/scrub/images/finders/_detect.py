@@ -3,7 +3,8 @@
 The first pass sees the picture without the curves of monitors and charts, which the network takes for
 high lines; where either still sees one so high that it is more often a recording, the part is looked at again without
 the recording. The second sees it as it is, inverted, turned by half a turn and at 0.58 of its size, for a
-third of the time of the first: what one misses by polarity, size or the way up, the other finds. On the
+third of the time of the first: what one misses by polarity, size or the way up, the other finds. It comes first in
+time: at full size only that is looked at where it saw something, or where there are strokes (`_where.py`). On the
 development set a second pass turned by 90 degrees, or with evened contrast, covered fewer items in the
 same time; one pass at twice the size covered as many as the first, one of them smaller, in five times the
 time.
@@ -19,6 +20,7 @@ from math import ceil, floor
 from typing import TYPE_CHECKING, cast
 
 from mmbuilder.scrub.images.areas import apart
+from mmbuilder.scrub.images.finders import _where
 from mmbuilder.scrub.images.finders._net import run
 from mmbuilder.scrub.images.finders._traces import (
     TRACE_HEIGHT,
@@ -29,7 +31,7 @@ from mmbuilder.scrub.images.finders._traces import (
 from mmbuilder.scrub.images.finders._turned import Line
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     import numpy as np
     from numpy.typing import NDArray
@@ -125,7 +127,8 @@ def _both(clear: Pixels, pixels: Pixels, high: Sequence[Pixels], short: int) -> 
         high: where what is high is looked at again.
         short: the short side of the whole picture.
     """
-    first, second = seen(clear).lines(), _other_pass(pixels).lines()
+    other = _other_pass(pixels)
+    first, second = seen_where(clear, other.likelihood).lines(), other.lines()
     both = [*first, *second]
     first += [line for each in high for line in _under_curves(both, each, short)]
     return [
@@ -135,14 +138,15 @@ def _both(clear: Pixels, pixels: Pixels, high: Sequence[Pixels], short: int) -> 
     ]
 
 
-def _under_curves(found: Sequence[Line], pixels: Pixels, short: int) -> list[Line]:
+def _under_curves(high: Sequence[Line], pixels: Pixels, short: int) -> list[Line]:
     """Return the lines in what is too high to be one: a name on a recording, which the network sees as one with it."""
     lines = []
-    for left, top, right, bottom in apart(_within(line, pixels) for line in found if is_huge(line, short)):
+    for left, top, right, bottom in apart(_within(line, pixels) for line in high if is_huge(line, short)):
         part = pixels[top:bottom, left:right]
         traces = without_bold_curves(part)
         if traces:
-            here = (line for line in seen(traces[0]).lines() if not _is_curve(line, traces[1], part, ()))
+            found = seen_where(traces[0]).lines()
+            here = (line for line in found if not _is_curve(line, traces[1], part, ()))
             lines += [line.moved(left, top) for line in here]
     return lines
 
@@ -226,29 +230,53 @@ def _met(one: Line, other: Line) -> bool:
 
 def seen(pixels: Pixels) -> Seen:
     """Return what one pass makes of a picture, piece by piece: the network takes 110 bytes for each pixel it sees."""
+    fitted = fit(pixels)
+    return _seen(pixels, fitted, [(0, 0, fitted.shape[1], fitted.shape[0])])
+
+
+def seen_where(pixels: Pixels, smaller: Map | None = None) -> Seen:
+    """Return the same, where there may be writing; nothing is likely elsewhere.
+
+    Args:
+        pixels: row, column, and blue, green, red.
+        smaller: how likely each place is text, seen at a smaller size, if it was.
+    """
+    fitted = fit(pixels)
+    return _seen(pixels, fitted, _where.areas(fitted, smaller))
+
+
+def _seen(pixels: Pixels, fitted: Pixels, areas: Sequence[Area]) -> Seen:
     import numpy as np
 
-    fitted = fit(pixels)
-    high, wide = down, across = fitted.shape[:2]
+    high, wide = fitted.shape[:2]
+    likelihood = np.zeros((high, wide), np.float32)
+    for area in areas:
+        pieces = list(_pieces(area))
+        around = OVERLAP if len(pieces) > 1 else _where.CELL
+        for place in pieces:
+            likelihood[place] = _piece(fitted, *place, around)
+    return Seen(likelihood, pixels.shape[1] / wide, pixels.shape[0] / high)
+
+
+def _pieces(area: Area) -> Iterator[tuple[slice, slice]]:
+    left, top, right, bottom = area
+    down, across = bottom - top, right - left
     while down * across > PIECE:
         down, across = (_half(down), across) if down > across else (down, _half(across))
-    likelihood = np.empty((high, wide), np.float32)
-    for top in range(0, high, down):
-        for left in range(0, wide, across):
-            place = slice(top, top + down), slice(left, left + across)
-            likelihood[place] = _piece(fitted, *place)
-    return Seen(likelihood, pixels.shape[1] / wide, pixels.shape[0] / high)
+    for y in range(top, bottom, down):
+        for x in range(left, right, across):
+            yield slice(y, min(y + down, bottom)), slice(x, min(x + across, right))
 
 
 def _half(side: int) -> int:
     return ceil(side / 2 / _UNIT) * _UNIT
 
 
-def _piece(fitted: Pixels, rows: slice, columns: slice) -> Map:
+def _piece(fitted: Pixels, rows: slice, columns: slice, around: int) -> Map:
     """Return the likelihood in a piece, which is looked at with what lies round it."""
-    top, left = max(0, rows.start - OVERLAP), max(0, columns.start - OVERLAP)
-    around = even(fitted[top : rows.stop + OVERLAP, left : columns.stop + OVERLAP])
-    likelihood: Map = run("text_det.onnx", around)[0][0, 0]
+    top, left = max(0, rows.start - around), max(0, columns.start - around)
+    shown = even(fitted[top : rows.stop + around, left : columns.stop + around])
+    likelihood: Map = run("text_det.onnx", shown)[0][0, 0]
     return likelihood[rows.start - top : rows.stop - top, columns.start - left : columns.stop - left]
 
 

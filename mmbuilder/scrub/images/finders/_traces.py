@@ -51,6 +51,8 @@ THROUGH = 0.75
 """Share of a rectangle's columns that its curve is met in, at the least: a trace may end inside it."""
 EDGE, HALO = 2, 8
 """Pixels of a curve's soft edge, and of the ripples round it that a JPEG file has: the network sees both."""
+FRAME = 0.15
+"""Share of its height at both ends of a line that is left out: the frame of a screen may begin there."""
 RIPPLED, RIPPLE = 4, 0.25
 """Times as high as a halo from which a rectangle may hold ripples, for a faint line of text on a curve is lower; and the
 share of the curve's own step from the ground that a ripple has at most."""
@@ -272,8 +274,8 @@ def only_curve(
 
 def recording(laid: Pixels) -> bool:
     """Whether all that is drawn in a line laid level is a curve: the trace on a screen or a paper that lies askew."""
-    traces = without_bold_curves(laid)
-    return traces is not None and only_curve(traces[1], laid, 0, 0, laid.shape[1], laid.shape[0])
+    traces, end = without_bold_curves(laid), round(FRAME * laid.shape[0])
+    return traces is not None and only_curve(traces[1], laid, end, 0, laid.shape[1] - end, laid.shape[0])
 
 
 def _wider(mask: Mask, by: int) -> Mask:

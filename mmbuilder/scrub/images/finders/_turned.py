@@ -63,6 +63,17 @@ class Line:
         reach = (self.length + other.length) / 2 + gap * other.height
         return abs(across) < 0.5 * other.height and abs(along) < reach
 
+    def same(self, other: Line) -> bool:
+        """Whether this is another line, seen again: as high and as long, in its place and as it lies."""
+        near = 0.3 * other.height
+        return (
+            0.75 < self.height / other.height < 1.33
+            and abs(self.length - other.length) < other.height
+            and abs(self.angle - other.angle) < UPRIGHT
+            and abs(self.x - other.x) < near
+            and abs(self.y - other.y) < near
+        )
+
     def padded(self) -> Line:
         """Widened all round, and more at the ends."""
         pad = max(PAD_LEAST, PAD_SHARE * self.height)

