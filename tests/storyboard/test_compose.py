@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder import packs, registry, uses
-from mmbuilder.safe.case import Action, Factor, Option
-from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Use
+from mmbuilder.safe.case import Action, Factor, Grade, Option
+from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Scale, Use, term
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, TimeChart, Tone
@@ -232,6 +232,38 @@ def test_a_page_that_has_no_room_for_the_grid_names_the_causes() -> None:
     for one in acting:
         (line,) = (text for text in shown if one.what.reveal() in text)
         assert line.endswith("(root).") == (one.role is FactorRole.ROOT)
+
+
+def test_a_page_tells_actions_in_wide_columns_with_what_must_be_read_first() -> None:
+    case = sample()
+    papers = {paper.slug: paper.board for paper in compose_papers(case, compose(case))}
+    (slide,) = (slide for slide in papers["one-page-summary"].slides if slide.kind == "actions")
+    table = slide.blocks[0]
+    assert isinstance(table, Table)
+    assert [head.reveal() for head in table.header] == ["Action (strength)", "Due; owner (role)", "Measure"]
+    for action, (what, when, _) in zip(case.actions, table.rows, strict=True):
+        strength = f" ({term(action.strength).reveal()})" if action.strength else ""
+        assert what.text.reveal().startswith(f"A{action.number}{strength} ")
+        if action.due:
+            assert when.text.reveal().startswith(action.due.reveal())
+        assert bool(what.stamp) == bool(action.missing)
+
+
+GRADES = (("I", "wound"), ("IIIb", "leak"))
+
+
+def test_a_page_tells_what_held_without_its_evidence_and_the_highest_grade_alone() -> None:
+    grades = tuple(Grade(Scale.CLAVIEN_DINDO, say(grade), say(what)) for grade, what in GRADES)
+    graded = replace(sample().outcome, grades=grades, highest=say("IIIb"))
+    case = sample(outcome=graded)
+    papers = {paper.slug: paper.board for paper in compose_papers(case, compose(case))}
+    summary, handout = told(papers["one-page-summary"].slides), told(papers["handout"].slides)
+    assert "I: wound" not in summary
+    assert "I: wound" in handout
+    assert "IIIb, the highest of 2" in summary
+    (proof,) = {one.evidence.reveal() for one in case.held if one.evidence}
+    assert proof in handout
+    assert proof not in summary
 
 
 def test_options_and_what_was_chosen_begin_with_a_capital() -> None:
