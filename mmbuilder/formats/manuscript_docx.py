@@ -93,7 +93,8 @@ class _Writer:
             case Facts(rows=rows):
                 for label, text in rows:
                     line = self._document.add_paragraph()
-                    line.add_run(f"{plain(label)}: ").bold = True
+                    # A full stop: what follows a colon often has one of its own ("ClassIntra. II: bleed").
+                    line.add_run(f"{plain(label)}. ").bold = True
                     line.add_run(_apart(text))
             case Table():
                 self._table(block)
