@@ -9,7 +9,7 @@ from mmbuilder.figures import Drawing, diagram, draw
 from mmbuilder.formats import _package
 from mmbuilder.formats._docx import marked
 from mmbuilder.formats._paper.drawings import HIGH, WIDE, diagram_size
-from mmbuilder.formats._sink import plain
+from mmbuilder.formats._sink import plain, read
 from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.direction import apart, runs_left
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, wording
@@ -165,7 +165,7 @@ def _numbered(name: SafeText, count: int, caption: SafeText) -> str:
 
 def _written(line: DocxParagraph, text: SafeText, *, strong: bool = False, quiet: bool = False) -> None:
     """Write a text that has a paragraph to itself, which runs the way its first letter does."""
-    words = plain(text)
+    words = read(text)
     if runs_left(words):
         marked.from_the_right(line, words, bold=strong, italic=quiet)
         return
@@ -175,4 +175,4 @@ def _written(line: DocxParagraph, text: SafeText, *, strong: bool = False, quiet
 
 def _apart(text: SafeText) -> str:
     """Return the words in their own order, for a paragraph that runs from the left."""
-    return apart(plain(text), leftwards=False)
+    return apart(read(text), leftwards=False)
