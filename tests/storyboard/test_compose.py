@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder import packs, registry, uses
-from mmbuilder.safe.case import Action, Factor, Grade, Option
-from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Scale, Use, term
+from mmbuilder.safe.case import Action, Factor, Grade, Option, Patient, Plan
+from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Scale, Sureness, Use, term
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, TimeChart, Tone
@@ -305,6 +305,19 @@ def test_what_the_case_lacks_is_left_out_and_said() -> None:
         "frames and decisions",
         "previous actions",
     }
+
+
+def test_a_case_of_only_what_is_asked_for_has_no_empty_part_on_paper() -> None:
+    events = tuple(replace(event, source=EMPTY, sure=Sureness.CERTAIN) for event in sample().events)
+    bare = sample(patient=Patient(), plan=Plan(wording("New wheel")), events=events)
+    slides = compose_handout(bare).slides
+    assert "patient_and_plan" not in {slide.kind for slide in slides}
+    (table,) = (s.blocks[0] for s in slides if s.kind == "events")
+    assert isinstance(table, Table)
+    assert [head.reveal() for head in table.header] == ["No.", "When", "Kind", "What"]
+    for slide in slides:
+        assert slide.blocks, slide.kind
+        assert all(getattr(block, "rows", True) for block in slide.blocks), slide.kind
 
 
 def test_a_case_report_tells_the_decade_only() -> None:
