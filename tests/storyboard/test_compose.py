@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder import packs, registry, uses
-from mmbuilder.safe.case import Action, Factor, Grade, Option, Patient, Plan
+from mmbuilder.safe.case import Action, Factor, Grade, Meeting, Option, Patient, Plan
 from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Scale, Sureness, Use, term
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, TimeChart, Tone
+from mmbuilder.storyboard.blocks import Bullets, Callout, Facts, Paragraph, Slide, Table, TimeChart, Tone
 from mmbuilder.storyboard.compose import compose_papers
 from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import DECISIONS, sample, say
@@ -318,6 +318,17 @@ def test_a_case_of_only_what_is_asked_for_has_no_empty_part_on_paper() -> None:
     for slide in slides:
         assert slide.blocks, slide.kind
         assert all(getattr(block, "rows", True) for block in slide.blocks), slide.kind
+
+
+def test_a_meeting_of_which_nothing_is_said_is_no_part() -> None:
+    nobody = Meeting(((wording("consultant"), 0),))
+    some = Meeting(((wording("consultant"), 4), (wording("nurse"), 0)), (wording("Trays first"),))
+    slides = [s for s in compose_handout(sample(meetings=(nobody, some))).slides if s.kind == "decided"]
+    (slide,) = slides
+    assert slide.blocks == (
+        Bullets((wording("Trays first"),)),
+        Facts(((wording("Present"), wording("4 consultant")),)),
+    )
 
 
 def test_a_case_report_tells_the_decade_only() -> None:
