@@ -42,12 +42,15 @@ _MONTH_OF_YEAR = re.compile(
 )
 
 
+_BY = re.compile(r"^\s*(?:by|on|until|till|before|bis(?: zum)?|am|zum)\s+", re.IGNORECASE)
+
+
 def day_due(text: FreeText | None, meeting: date | None) -> date | None:
     """Return the day, where the text is a day, a month or a length from the meeting and nothing else."""
     if text is None:
         return None
     try:
-        day = parse_day(text.value).date
+        day = parse_day(_BY.sub("", text.value)).date
     except PydanticCustomError:
         day = None
     day = day or end_of_month(text.value)

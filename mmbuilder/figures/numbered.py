@@ -116,9 +116,11 @@ def _filled(entries: tuple[Entry, ...], parts: Iterator[Box], after: float) -> I
     indent = _indent(entries)
     column = _Column(next(parts), [])
     for place, entry in enumerate(entries):
-        lines = entry.lines(column.box.right - column.box.left - indent)
+        limit = column.box.right - column.box.left - indent
+        lines = entry.lines(limit)
+        under = entries[place + 1].lines(limit) if entry.heading and place + 1 < len(entries) else ()
         while lines:
-            count = _holds(column, lines, heading=entry.heading and place + 1 < len(entries))
+            count = _holds(column, lines, under, after)
             if count:
                 _put(column, entry, lines[:count], indent)
                 entry, lines = _rest(entry), lines[count:]
@@ -133,15 +135,17 @@ def _filled(entries: tuple[Entry, ...], parts: Iterator[Box], after: float) -> I
     yield column.items
 
 
-def _holds(column: _Column, lines: tuple[SafeText, ...], *, heading: bool) -> int:
+def _holds(column: _Column, lines: tuple[SafeText, ...], under: tuple[SafeText, ...], after: float) -> int:
     """How many lines go here: all; or none, if an empty column would hold them all; or what fits.
 
-    A heading does not stand at the foot of a column.
+    A heading stands with the first entry `under` it, or with the first line of one that fills a column.
     """
-    rows = max(int(column.rest / LINE + 1e-6), 0 if column.down else 1)
-    if len(lines) + heading <= rows:
+    high = column.box.bottom - column.box.top
+    with_it = after + LINE * (len(under) if (len(lines) + len(under)) * LINE + after <= high else 1)
+    rows = max(int((column.rest - (with_it if under else 0)) / LINE + 1e-6), 0 if column.down else 1)
+    if len(lines) <= rows:
         return len(lines)
-    return 0 if column.down and len(lines) * LINE <= column.box.bottom - column.box.top else rows
+    return 0 if column.down and len(lines) * LINE <= high else rows
 
 
 def _put(column: _Column, entry: Entry, lines: tuple[SafeText, ...], indent: float) -> None:

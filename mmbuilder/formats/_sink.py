@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from mmbuilder.safe.bound import bound
+from mmbuilder.safe.bound import bound, ordered
 from mmbuilder.safe.text import SafeText
 
 # XML 1.0 (Fifth Edition), production [2] Char: everything else cannot stand in a part at all.
@@ -21,9 +21,14 @@ def plain(text: SafeText) -> str:
     return _SPACES.sub(" ", _NOT_XML.sub("", text.reveal())).strip(" ")
 
 
+def read(text: SafeText) -> str:
+    """Return the words for somebody who reads them, with figure and unit in their order."""
+    return ordered(plain(text))
+
+
 def held(text: SafeText) -> str:
-    """Return the words for a line that may be broken, with what belongs together held together."""
-    return bound(plain(text))
+    """Return the same for a line that may be broken, with what belongs together held together."""
+    return bound(read(text))
 
 
 def laid(text: SafeText) -> str:

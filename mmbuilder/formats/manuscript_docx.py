@@ -9,7 +9,7 @@ from mmbuilder.figures import Drawing, diagram, draw
 from mmbuilder.formats import _package
 from mmbuilder.formats._docx import marked
 from mmbuilder.formats._paper.drawings import HIGH, WIDE, diagram_size
-from mmbuilder.formats._sink import plain
+from mmbuilder.formats._sink import plain, read
 from mmbuilder.safe.cautions import CAUTION
 from mmbuilder.safe.direction import apart, runs_left
 from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, wording
@@ -93,7 +93,8 @@ class _Writer:
             case Facts(rows=rows):
                 for label, text in rows:
                     line = self._document.add_paragraph()
-                    line.add_run(f"{plain(label)}: ").bold = True
+                    # A full stop: what follows a colon often has one of its own ("ClassIntra. II: bleed").
+                    line.add_run(f"{plain(label)}. ").bold = True
                     line.add_run(_apart(text))
             case Table():
                 self._table(block)
@@ -164,7 +165,7 @@ def _numbered(name: SafeText, count: int, caption: SafeText) -> str:
 
 def _written(line: DocxParagraph, text: SafeText, *, strong: bool = False, quiet: bool = False) -> None:
     """Write a text that has a paragraph to itself, which runs the way its first letter does."""
-    words = plain(text)
+    words = read(text)
     if runs_left(words):
         marked.from_the_right(line, words, bold=strong, italic=quiet)
         return
@@ -174,4 +175,4 @@ def _written(line: DocxParagraph, text: SafeText, *, strong: bool = False, quiet
 
 def _apart(text: SafeText) -> str:
     """Return the words in their own order, for a paragraph that runs from the left."""
-    return apart(plain(text), leftwards=False)
+    return apart(read(text), leftwards=False)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from mmbuilder.case.decided import Ruling, text_hash
-from mmbuilder.case.due import day_due
+from mmbuilder.case.due import day_again, day_due
 from mmbuilder.case.freetext import Path, plain
 from mmbuilder.case.model import Case
 from mmbuilder.casefile.checking import CASE
@@ -20,7 +20,6 @@ from mmbuilder.page.form.view import asked_at
 from mmbuilder.page.proposals import as_box, grouped
 from mmbuilder.scrub import times_of_day
 from mmbuilder.scrub.crossing import due
-from mmbuilder.scrub.crossing.words import Words
 from mmbuilder.scrub.decided import Rulings, asked, open_boxes, open_words
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.walk import Located, Texts
@@ -96,7 +95,7 @@ def findings(folder: CaseFolder, plan: RedactionPlan) -> Findings:
     rulings = Rulings(folder.decided)
     sorted_: dict[str, list[tuple[Span, Seen]]] = {}
     texts = Texts(folder.case, folder.previous)
-    months = _months(folder, texts, plan)
+    months = _months(folder)
     for item in texts.items:
         for span in plan.texts.get(item.path, ()):
             heap = _heap(span, rulings.of(item.value, span))
@@ -124,17 +123,13 @@ def left_over(folder: CaseFolder, plan: RedactionPlan) -> tuple[int, dict[int, i
     return words, places
 
 
-def _months(folder: CaseFolder, texts: Texts, plan: RedactionPlan) -> dict[Path, str]:
+def _months(folder: CaseFolder) -> dict[Path, str]:
     """What slides and papers tell of a day due or to look again, by the place of its text: its month."""
-    meeting, words = folder.case.meeting.date if folder.case.meeting else None, Words(texts, plan)
-    days: dict[Path, date | None] = {
-        ("actions", place, "due"): due.day_of(one, meeting, words.dated)
-        for place, one in enumerate(folder.case.actions)
-    }
-    days |= {
-        ("actions", place, "review"): due.again_of(one, words.dated)
-        for place, one in enumerate(folder.case.actions)
-    }
+    meeting = folder.case.meeting.date if folder.case.meeting else None
+    days: dict[Path, date | None] = {}
+    for at, action in enumerate(folder.case.actions):
+        days["actions", at, "due"] = day_due(action.due, meeting)
+        days["actions", at, "review"] = day_again(action.review)
     days |= {
         ("previous actions", at, "due"): day_due(one.due, None) for at, one in enumerate(folder.previous)
     }

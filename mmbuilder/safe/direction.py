@@ -23,6 +23,11 @@ def runs_left(text: str) -> bool:
     return _FROM_RIGHT.search(text) is not None and next(_ways(text), "L") != "L"
 
 
+def has_leftward(text: str) -> bool:
+    """Whether it has letters that run from the right, be it in an isolate."""
+    return _FROM_RIGHT.search(text) is not None
+
+
 def holds_leftward(text: str) -> bool:
     """Whether it holds letters that run from the right and stand in no isolate."""
     return _FROM_RIGHT.search(text) is not None and any(way != "L" for way in _ways(text))

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from mmbuilder.case.clocks import Reckoner
+from mmbuilder.case.due import day_again, day_due
 from mmbuilder.case.freetext import Path
 from mmbuilder.case.model import Case
 from mmbuilder.scrub import short_dates, since_month
@@ -31,6 +32,11 @@ class Dates:
     def __init__(self, case: Case, day_first: bool | None = None) -> None:
         self._reckoner, self._day_first = Reckoner(case), day_first
         self._meeting = case.meeting.date if case.meeting else None
+        self._by_day = {
+            ("actions", place)
+            for place, action in enumerate(case.actions)
+            if day_due(action.due, self._meeting) or day_again(action.review)
+        }
 
     def told(self, path: Path, text: str, span: Span) -> Span:
         """Return the span with an offset as its stand-in, where the date has one reading.
@@ -39,8 +45,9 @@ class Dates:
         """
         if span.kind != date.KIND or span.stand_in != "[date]":
             return span
-        # The log of earlier meetings is printed with its due dates, so no other date in it may be counted from.
-        logged = path[:1] == ("previous actions",)
+        # Log and calendar print the day that an action is due, and slides its month, so no other date of it may
+        # be counted from.
+        logged = path[:1] == ("previous actions",) or path[:2] in self._by_day
         # A reflection is no matter of the meeting: what it sets itself is told by the day, like all else.
         due = path[-1] == "due" if logged else path[:1] == ("actions",)
         counted_from = self._meeting if self._meeting is not None and due else self._reckoner.day_zero

@@ -26,7 +26,7 @@ from mmbuilder.storyboard.blocks import (
     TimeChart,
     Tone,
 )
-from mmbuilder.storyboard.table_lines import FULL, table_lines
+from mmbuilder.storyboard.table_lines import FULL, table_lines, table_sheets
 
 WORDS_A_MINUTE = 130
 """A calm speaking pace."""
@@ -45,6 +45,9 @@ ACROSS, LABELLED = 78, 17
 
 HEAD, SECOND = 62, 2
 """Letters of a line of a headline, and smallest lines that its second one takes: seen likewise."""
+
+PART = len(" (1 of 2)")
+"""What the headline of a slide of several sheets has more."""
 
 LOOK = 10
 """Seconds for the room to take in a chart or a picture."""
@@ -169,9 +172,17 @@ def needed(slide: Slide) -> int:
 def guessed(slide: Slide) -> int:
     """How many sheets a slide will take, before a deck is written: rather one too many."""
     drawn = sum(isinstance(block, Picture | TimeChart | Diagram) for block in slide.blocks)
-    room = LINES - (SECOND if len(slide.headline) > HEAD else 0)
-    sheets = -(-written(slide) // room)
+    sheets = _sheets(slide, len(slide.headline))
+    if sheets > 1:
+        sheets = _sheets(slide, len(slide.headline) + PART)
     return max(1, sheets) if slide.beside else max(1, drawn + sheets)
+
+
+def _sheets(slide: Slide, head: int) -> int:
+    """How many sheets the words take below a headline of so many letters."""
+    room = LINES - (SECOND if head > HEAD else 0)
+    tables = (table_sheets(block, room / LINES) for block in slide.blocks if isinstance(block, Table))
+    return max(-(-written(slide) // room), *tables, 0)
 
 
 def written(slide: Slide) -> int:

@@ -27,6 +27,7 @@ class Planned(BaseModel):
         choice: words under a choice, up to which what was not chosen and what could be seen stand there.
         strongest: how many factors, or previous actions, the slide shows.
         facts: names of the lines that the slide tells, in order; all of them by default.
+        brief: whether it is told in fewer lines, for a paper of one page.
         when: only in a story of this kind; in every story if None.
         cut: its turn to be left out when time is short, from 1; 0 for what a meeting must have.
     """
@@ -42,6 +43,7 @@ class Planned(BaseModel):
     choice: int = 0
     strongest: int = 5
     facts: tuple[str, ...] = ()
+    brief: bool = False
     when: Course | None = None
     cut: int = Field(default=0, ge=0)
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from mmbuilder import resources
 from mmbuilder.casefile import load
 from mmbuilder.casefile.editing import edited
-from mmbuilder.casefile.recording import recorded
+from mmbuilder.casefile.recording import blank, recorded
 from mmbuilder.cli.commands.record import command
 from mmbuilder.errors import CaseInvalid
 
@@ -141,11 +141,49 @@ def test_the_command_writes_minutes_to_fill_in_and_then_takes_them_in(case: Path
     runner, paper = CliRunner(), tmp_path / "minutes.yaml"
     first = runner.invoke(command, [str(case), str(paper), "--no-build"], standalone_mode=False)
     assert first.return_value == 0
-    assert "In a long eye without vitreous" in paper.read_text("utf-8")
+    blank = paper.read_text("utf-8")
+    assert "In a long eye without vitreous" in blank
+    # Run again by mistake: nothing of the example gets into the case.
+    with pytest.raises(CaseInvalid) as caught:
+        runner.invoke(
+            command, [str(case), str(paper), "--no-build"], standalone_mode=False, catch_exceptions=False
+        )
+    assert {problem.line for problem in caught.value.problems if problem.stops} == {3}
+    assert not (case / "case-before-1.yaml").exists()
+    paper.write_text(blank.replace("day: ", "day: 2025-07-16 "), "utf-8")
     second = runner.invoke(command, [str(case), str(paper), "--no-build"], standalone_mode=False)
     assert second.return_value == 0, second.output
     assert (case / "case-before-1.yaml").exists()
-    assert len(load(case).case.meetings) == 1
+    told = load(case).case
+    assert len(told.meetings) == 1
+    assert [action.id for action in told.actions] == ["infusion", "ceiling", "card"]
+
+
+def test_blank_minutes_can_be_read_whatever_the_case_has_learned(case: Path, tmp_path: Path) -> None:
+    learned = ["Any two signs: hands off.", '#1 it\'s "stop"', "- {braces} & [brackets], 100 %", "no"]
+    paper = tmp_path / "minutes.yaml"
+    paper.write_text(blank(learned, []).replace("day: ", "day: 2025-07-16 "), "utf-8")
+    (case / "case.yaml").write_text(recorded(case, paper)[0], "utf-8")
+    assert [one.value for one in load(case).case.learning] == learned
+
+
+def test_minutes_that_are_mended_change_what_they_added_and_keep_their_place(
+    case: Path, minutes: Path
+) -> None:
+    new = "  - {what: Card at the scope, owner: lead, due: 1 December 2025, measure: x of y, strength: weaker}\n"
+    minutes.write_text(MINUTES + new, "utf-8")
+    (case / "case.yaml").write_text(recorded(case, minutes)[0], "utf-8")
+    later = minutes.with_name("later.yaml")
+    later.write_text("day: 2025-10-01\n", "utf-8")
+    (case / "case.yaml").write_text(recorded(case, later)[0], "utf-8")
+    mended = minutes.read_text("utf-8").replace("number: 4", "number: 5").replace("1 December", "2 December")
+    minutes.write_text(mended, "utf-8")
+    (case / "case.yaml").write_text(recorded(case, minutes)[0], "utf-8")
+    told = load(case).case
+    assert [meeting.attendance[0].number for meeting in told.meetings if meeting.attendance] == [5]
+    assert [bool(meeting.attendance) for meeting in told.meetings] == [True, False]
+    assert [one.due.value for one in told.actions if one.due][-1] == "2 December 2025"
+    assert len(told.actions) == 5
 
 
 @pytest.mark.usefixtures("seen")

@@ -415,6 +415,8 @@ def test_a_paper_of_so_many_pages_has_no_more_on_any_sheet(
         (summary,) = (one for one in papers if one.sheet.pages is not None)
         fitted = handout_pdf.fit(summary.board, summary.sheet)
     assert fitted.pages == len(reader(fitted.pdf).pages) == summary.sheet.pages == 1
+    # About a line of the page, and all actions: less would tell half of what a meeting agreed.
+    assert fitted.cut is None or (fitted.cut.words >= 20 and fitted.cut.entries >= 8)
 
 
 @pytest.fixture(scope="module", params=CASES, ids=lambda path: path.name)

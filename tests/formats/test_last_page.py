@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from mmbuilder.formats import handout_pdf
 from mmbuilder.safe.text import number
-from mmbuilder.storyboard.blocks import Bullets, Callout, Paragraph
+from mmbuilder.storyboard.blocks import Bullets, Callout, Facts, Paragraph
 from tests.formats import boards
 
 
@@ -28,3 +28,16 @@ def test_the_take_away_stands_with_what_was_learned_and_what_to_read(lines: int)
     (end,) = [page for page in pages if "Taken away" in page]
     assert "Learned" in end
     assert "To be read" in end
+
+
+# With so many lines before it, an answer of five lines meets the foot of the page.
+@pytest.mark.parametrize("lines", range(36, 42))
+def test_an_answer_is_not_torn_from_page_to_page(lines: int) -> None:
+    answer = boards.safe(f"Begun {'and told at some length ' * 16}ended.")
+    facts = Facts(tuple((boards.safe("Is it asked?"), answer) for _ in range(3)))
+    before = (Paragraph(number(n)) for n in range(lines))
+    slides = (boards.slide("questions", boards.safe("Asked"), *before, facts),)
+    board = replace(boards.every_block(), slides=slides)
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(handout_pdf.write(board))).pages]
+    assert len(pages) > 1
+    assert all(page.count("Begun") == page.count("ended.") for page in pages)

@@ -14,7 +14,7 @@ import pytest
 from mmbuilder.formats import manuscript_docx
 from mmbuilder.safe.terms import PaperSize
 from mmbuilder.safe.text import wording
-from mmbuilder.storyboard.blocks import Bullets, Picture, Sheet, Slide
+from mmbuilder.storyboard.blocks import Bullets, Facts, Picture, Sheet, Slide
 from tests.formats import boards
 
 EVERY = boards.every_block()
@@ -58,6 +58,14 @@ def test_a_table_is_numbered_and_neither_it_nor_a_figure_is_parted_from_its_capt
     assert all(line.paragraph_format.keep_with_next for line in (*over, *figures))
     rows = [row for table in document.tables for row in table.rows[:-1]]
     assert all(row.cells[0].paragraphs[0].paragraph_format.keep_with_next for row in rows)
+
+
+def test_a_label_ends_in_a_stop_for_what_it_labels_may_have_a_colon_of_its_own() -> None:
+    facts = Facts(((wording("ClassIntra"), wording("II: port-site bleed")),))
+    data = manuscript_docx.write(replace(EVERY, slides=(Slide("outcome", wording("Head."), (facts,)),)))
+    line = docx.Document(io.BytesIO(data)).paragraphs[-1]
+    assert line.text == "ClassIntra. II: port-site bleed"
+    assert [run.bold for run in line.runs] == [True, None]
 
 
 def test_the_head_of_a_table_is_marked_as_such(written: bytes) -> None:

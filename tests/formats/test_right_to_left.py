@@ -15,12 +15,13 @@ from mmbuilder.formats import deck_pptx, handout_html, manuscript_docx
 from mmbuilder.formats._pptx.shapes import paragraph
 from mmbuilder.formats._pptx.style import LIGHT
 from mmbuilder.formats._pptx.text import Para
+from mmbuilder.formats._sink import held, read
 from mmbuilder.safe.direction import runs_left
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, fill
 from mmbuilder.scrub.crossing.words import replace_all
 from mmbuilder.scrub.plan import Span
-from mmbuilder.storyboard.blocks import Bullets, Callout, Cell, Paragraph, Slide, Table
+from mmbuilder.storyboard.blocks import Bullets, Callout, Cell, Facts, Paragraph, Slide, Table
 from tests.formats import boards
 
 
@@ -87,8 +88,8 @@ def test_a_word_document_runs_each_text_from_where_it_begins() -> None:
     ways = [
         (line.text, bool(line._p.xpath("./w:pPr/w:bidi")), bool(line._p.xpath(".//w:rtl"))) for line in lines
     ]
-    told = [way for way in ways if way[0] in (hebrew.reveal(), english.reveal())]
-    assert told.count((hebrew.reveal(), True, True)) == 4  # heading, paragraph, bullet, cell
+    told = [way for way in ways if way[0] in (read(hebrew), english.reveal())]
+    assert told.count((read(hebrew), True, True)) == 4  # heading, paragraph, bullet, cell
     assert told.count((english.reveal(), False, False)) == 2
     assert len(told) == 6
 
@@ -104,3 +105,28 @@ def test_the_bar_of_the_one_sentence_stands_where_it_begins(words: str, at_the_r
     (text,) = (shape for shape in deck.slides[0].shapes if shape.name.startswith("Text"))
     assert (bar.left > text.left + text.width // 2) == at_the_right
     assert "border-inline-start" in handout_html.write(board).decode()
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("دم داكن, 200 mL", "دم داكن, \u2068200\u00a0mL\u2069"),
+        ("הלחץ 58 mmHg ירד", "הלחץ \u206858\u00a0mmHg\u2069 ירד"),
+        ("creatinine 98 µmol/L", "creatinine 98\u00a0µmol/L"),
+    ],
+)
+def test_a_figure_stands_before_its_unit(text: str, shown: str) -> None:
+    # Annex 9 alone shows them as "mL 200": a figure beside letters from the right goes with those.
+    assert held(SafeText(KEY, text)) == shown
+
+
+def test_a_figure_of_a_manuscript_stands_before_its_unit() -> None:
+    told = SafeText(KEY, "הלחץ 58 mmHg ירד")
+    facts = Facts(((SafeText(KEY, "T+0:50"), fill("Recognised: {what}", what=told)),))
+    slide = Slide("outcome", told, (Paragraph(told), facts))
+    document = docx.Document(
+        io.BytesIO(manuscript_docx.write(replace(boards.every_block(), slides=(slide,))))
+    )
+    said = [line.text for line in document.paragraphs if "58" in line.text]
+    assert len(said) == 3
+    assert all("\u206858 mmHg\u2069" in line for line in said[1:])

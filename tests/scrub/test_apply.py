@@ -62,12 +62,12 @@ def test_ids_become_numbers_and_evidence_its_event(tmp_path: Path) -> None:
     assert case.held[0].evidence == wording("Spare fetched (T+0:05)")
 
 
-def test_dates_are_offsets_and_due_dates_are_told_from_the_meeting(tmp_path: Path) -> None:
+def test_dates_are_offsets_and_due_dates_are_told_by_their_month(tmp_path: Path) -> None:
     folder = small(tmp_path / "case")
     case = apply(folder, propose(folder))
-    # 14 to 20 March is 6 days; 12 May to 7 July 2026 is 19 + 30 + 7 = 56 days = 8 weeks.
+    # 14 to 20 March is 6 days; The action is due by 7 July 2026.
     assert case.outcome.summary.reveal().endswith("went home on Day 6")
-    assert case.actions[0].due == wording("within 8 weeks of this meeting")
+    assert case.actions[0].due == wording("July")
 
 
 @pytest.mark.parametrize(

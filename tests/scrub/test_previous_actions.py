@@ -74,34 +74,43 @@ def test_a_date_in_the_words_of_the_log_is_no_offset(change: str, tmp_path: Path
         assert words not in said, words
 
 
-def test_a_new_action_whose_words_tell_an_offset_keeps_its_day_to_itself(tmp_path: Path) -> None:
-    plain = crossed(tmp_path / "plain")
-    assert [action.due_day for action in plain.actions] == [date(2031, 6, 3)]
-    dated = crossed(
-        tmp_path / "dated",
-        "meeting: 2031-04-13\nactions: [{what: Second pump by 3 June 2031, owner: lead, due: 2031-06-03, "
-        "measure: in use, strength: stronger}]",
-    )
-    assert [action.due_day for action in dated.actions] == [None]
-    assert "51 days" in dated.actions[0].what.reveal()
-    month = crossed(
-        tmp_path / "month",
-        "meeting: 2031-04-13\nactions: [{what: Lists since March, owner: lead, due: 2031-06-03, "
-        "measure: in use, strength: stronger}]",
-    )
-    assert [action.due_day for action in month.actions] == [date(2031, 6, 3)]  # `[date]` counts from nothing
-    assert month.actions[0].what.reveal() == "Lists since [date]"
-    assert "2031" not in written(
-        crossed(
-            tmp_path / "again", "meeting: 2031-04-13\n" + NEW.replace("Second pump", "By 3 June 2031"), ()
-        )
-    )
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Second pump", "Second pump"),
+        ("Second pump by 3 June 2031", "Second pump by [date]"),
+        ("Second pump by 3 June", "Second pump by [date]"),
+        ("Lists since March", "Lists since [date]"),
+    ],
+)
+@pytest.mark.parametrize("due", ["2031-06-03", "by 3 June 2031", "51 days after this meeting"])
+def test_an_action_that_is_due_on_a_day_has_it_in_the_calendar_whatever_its_words_name(
+    words: str, told: str, due: str, tmp_path: Path
+) -> None:
+    # "within 51 days of this meeting" beside 2031-06-03 would tell when the meeting was.
+    new = NEW.replace("Second pump", words).replace("2031-06-03", due)
+    case = crossed(tmp_path, f"meeting: 2031-04-13\n{new}", ())
+    assert [action.due_day for action in case.actions] == [date(2031, 6, 3)]
+    assert case.actions[0].due.reveal() == "June"
+    assert case.actions[0].what.reveal() == told
+    entry = due_dates_ics.write(action_log(case)).decode()
+    assert "DTSTART;VALUE=DATE:20310603\r\n" in entry
+    assert f"SUMMARY:{told} (lead)\r\n" in entry
+
+
+def test_an_action_that_is_due_on_no_day_tells_its_dates_from_the_meeting(tmp_path: Path) -> None:
+    new = NEW.replace("Second pump", "Second pump by 3 June 2031").replace("2031-06-03", "at the next audit")
+    case = crossed(tmp_path, f"meeting: 2031-04-13\n{new}", ())
+    assert case.actions[0].what.reveal() == "Second pump within 51 days of this meeting"
+    assert "2031" not in written(case)
 
 
 def test_a_due_date_in_words_is_no_day(tmp_path: Path) -> None:
-    case = crossed(tmp_path, f"meeting: 2031-04-13\n{NEW.replace('2031-06-03', 'by 3 June 2031')}")
+    case = crossed(
+        tmp_path, f"meeting: 2031-04-13\n{NEW.replace('2031-06-03', 'after the audit of 3 June 2031')}"
+    )
     assert case.actions[0].due_day is None
-    assert case.actions[0].due.reveal() == "within 51 days of this meeting"
+    assert case.actions[0].due.reveal() == "after the audit of 51 days after this meeting"
 
 
 @pytest.mark.parametrize(
@@ -123,10 +132,13 @@ def test_when_it_is_looked_at_again_is_told_by_the_month(review: str, said: str,
     assert action.due.reveal() == "June"
 
 
-def test_beside_a_date_told_as_an_offset_it_is_no_month(tmp_path: Path) -> None:
+def test_beside_the_month_of_its_review_a_date_is_no_offset(tmp_path: Path) -> None:
     new = NEW.replace("Second pump", "By 3 June 2031").replace("strength", "review: 2031-06-10, strength")
-    (action,) = crossed(tmp_path, f"meeting: 2031-04-13\n{new}").actions
-    assert "June" not in action.review.reveal()
+    (action,) = crossed(
+        tmp_path, f"meeting: 2031-04-13\n{new.replace('due: 2031-06-03', 'due: soon')}"
+    ).actions
+    assert action.review.reveal() == "June"
+    assert action.what.reveal() == "By [date]"
 
 
 def test_the_day_is_in_no_repr(tmp_path: Path) -> None:

@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from mmbuilder import packs, registry, uses
-from mmbuilder.safe.case import Action, Factor, Option
-from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Use
+from mmbuilder.safe.case import Action, Factor, Grade, Meeting, Option, Patient, Plan
+from mmbuilder.safe.terms import EventKind, FactorRole, FactorRow, Scale, Sureness, Use, term
 from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
-from mmbuilder.storyboard.blocks import Callout, Facts, Paragraph, Slide, Table, TimeChart, Tone
+from mmbuilder.storyboard.blocks import Bullets, Callout, Facts, Paragraph, Slide, Table, TimeChart, Tone
 from mmbuilder.storyboard.compose import compose_papers
 from tests.storyboard.paper import compose_handout
 from tests.storyboard.sample import DECISIONS, sample, say
@@ -234,6 +234,38 @@ def test_a_page_that_has_no_room_for_the_grid_names_the_causes() -> None:
         assert line.endswith("(root).") == (one.role is FactorRole.ROOT)
 
 
+def test_a_page_tells_actions_in_wide_columns_with_what_must_be_read_first() -> None:
+    case = sample()
+    papers = {paper.slug: paper.board for paper in compose_papers(case, compose(case))}
+    (slide,) = (slide for slide in papers["one-page-summary"].slides if slide.kind == "actions")
+    table = slide.blocks[0]
+    assert isinstance(table, Table)
+    assert [head.reveal() for head in table.header] == ["Action (strength)", "Due; owner (role)", "Measure"]
+    for action, (what, when, _) in zip(case.actions, table.rows, strict=True):
+        strength = f" ({term(action.strength).reveal()})" if action.strength else ""
+        assert what.text.reveal().startswith(f"A{action.number}{strength} ")
+        if action.due:
+            assert when.text.reveal().startswith(action.due.reveal())
+        assert bool(what.stamp) == bool(action.missing)
+
+
+GRADES = (("I", "wound"), ("IIIb", "leak"))
+
+
+def test_a_page_tells_what_held_without_its_evidence_and_the_highest_grade_alone() -> None:
+    grades = tuple(Grade(Scale.CLAVIEN_DINDO, say(grade), say(what)) for grade, what in GRADES)
+    graded = replace(sample().outcome, grades=grades, highest=say("IIIb"))
+    case = sample(outcome=graded)
+    papers = {paper.slug: paper.board for paper in compose_papers(case, compose(case))}
+    summary, handout = told(papers["one-page-summary"].slides), told(papers["handout"].slides)
+    assert "I: wound" not in summary
+    assert "I: wound" in handout
+    assert "IIIb, the highest of 2" in summary
+    (proof,) = {one.evidence.reveal() for one in case.held if one.evidence}
+    assert proof in handout
+    assert proof not in summary
+
+
 def test_options_and_what_was_chosen_begin_with_a_capital() -> None:
     options = (Option(say("wait a little"), say("it may pass")), Option(say("pH first"), say("mL are few")))
     slides = compose(sample(decisions=(replace(DECISIONS[0], options=options, chosen=0),))).slides
@@ -273,6 +305,30 @@ def test_what_the_case_lacks_is_left_out_and_said() -> None:
         "frames and decisions",
         "previous actions",
     }
+
+
+def test_a_case_of_only_what_is_asked_for_has_no_empty_part_on_paper() -> None:
+    events = tuple(replace(event, source=EMPTY, sure=Sureness.CERTAIN) for event in sample().events)
+    bare = sample(patient=Patient(), plan=Plan(wording("New wheel")), events=events)
+    slides = compose_handout(bare).slides
+    assert "patient_and_plan" not in {slide.kind for slide in slides}
+    (table,) = (s.blocks[0] for s in slides if s.kind == "events")
+    assert isinstance(table, Table)
+    assert [head.reveal() for head in table.header] == ["No.", "When", "Kind", "What"]
+    for slide in slides:
+        assert slide.blocks, slide.kind
+        assert all(getattr(block, "rows", True) for block in slide.blocks), slide.kind
+
+
+def test_a_meeting_of_which_nothing_is_said_is_no_part() -> None:
+    nobody = Meeting(((wording("consultant"), 0),))
+    some = Meeting(((wording("consultant"), 4), (wording("nurse"), 0)), (wording("Trays first"),))
+    slides = [s for s in compose_handout(sample(meetings=(nobody, some))).slides if s.kind == "decided"]
+    (slide,) = slides
+    assert slide.blocks == (
+        Bullets((wording("Trays first"),)),
+        Facts(((wording("Present"), wording("4 consultant")),)),
+    )
 
 
 def test_a_case_report_tells_the_decade_only() -> None:

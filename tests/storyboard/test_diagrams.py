@@ -92,6 +92,12 @@ def test_a_barrier_that_held_is_no_stop_where_harm_came() -> None:
     assert slide.headline.reveal() == "Three barriers: one failed, one absent, one held."
 
 
+def test_one_barrier_alone_is_not_counted() -> None:
+    slide = paper(sample(factors=(FACTORS[1],)), "barriers")
+    assert slide is not None
+    assert slide.headline.reveal() == "One barrier, failed."
+
+
 # Grades without harm: WHO ICPS "none" and AHRQ "none evident" by their words; NCC MERP, from memory.
 @pytest.mark.parametrize(
     ("scale", "grade"),

@@ -16,6 +16,7 @@ from mmbuilder.safe.text import EMPTY, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import Bullets, Facts, Picture, Slide, Table
 from mmbuilder.storyboard.copies.rehearsal import make
+from mmbuilder.storyboard.slides.cause_grid import differed
 from mmbuilder.storyboard.timing import timing
 from tests.storyboard.sample import DECISIONS, at, sample, say
 from tests.storyboard.telling import told
@@ -117,6 +118,13 @@ def grid(count: int) -> Slide:
     factor = replace(sample().factors[0], by_about=wording("5 min"), would_move=None)
     bare = Factor(FactorRow.TEAM, FactorRole.CONTRIBUTORY, wording("No word passed on"))
     return of("cause_grid", factors=(*(factor,) * count, bare))
+
+
+@pytest.mark.parametrize(("length", "said"), [("5 min", "by about 5 min"), ("about 5 min", "by about 5 min")])
+def test_a_length_that_says_about_is_not_told_so_twice(length: str, said: str) -> None:
+    factor = replace(sample().factors[0], by_about=say(length))
+    assert f" {said}" in differed(factor).reveal()
+    assert "about about" not in differed(factor).reveal()
 
 
 def test_the_grid_shows_four_and_counts_what_has_evidence() -> None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from mmbuilder.safe.terms import Use
+from mmbuilder.formats import deck_pptx
+from mmbuilder.safe.case import Action
+from mmbuilder.safe.terms import Strength, Use
 from mmbuilder.safe.text import join, wording
 from mmbuilder.storyboard import compose
 from mmbuilder.storyboard.blocks import (
@@ -138,3 +140,22 @@ def test_a_headline_of_two_lines_leaves_less_of_the_sheet() -> None:
     long = say("This is how the rescue went; response to resolution: 17 h 29 min.")
     assert guessed(Slide("rescued", short, (lines,))) == 1
     assert guessed(Slide("rescued", long, (lines,))) == 2
+
+
+# A row is never torn, and a headline that says which sheet it is may take a second line.
+@pytest.mark.parametrize("words", [3, 5, 8, 14])
+def test_long_actions_take_no_more_sheets_than_guessed(words: int) -> None:
+    many = tuple(
+        Action(
+            number,
+            say("one size of clip on each tray " * words),
+            Strength.STRONGER,
+            owner=say("lead theatre practitioner for laparoscopy and day surgery"),
+            due=say("September"),
+            measure=say("trays with one size of clip, counted by the store " * words),
+        )
+        for number in range(1, 6)
+    )
+    (told,) = (one for one in compose(sample(actions=many)).slides if one.kind == "actions")
+    (laid,) = deck_pptx.lay_out(board(told)).board.slides
+    assert 1 < laid.sheets <= guessed(told) <= laid.sheets + 1

@@ -3,7 +3,7 @@
 A day or a month at which an action is looked at again is told by its month in the same way, and so is the
 day of a change that a reflection sets itself: `Day 142` after the operation tells nobody when that is. Neither
 a length from the meeting nor the day may stand on a slide: beside the day in the log, the length would tell when
-the meeting was.
+the meeting was. So a date among the words of such an action is told by nothing (`scrub.standins`).
 """
 
 from __future__ import annotations
@@ -12,9 +12,9 @@ from calendar import month_name
 from collections.abc import Callable
 from datetime import date
 
-from mmbuilder.case.due import day_again, day_due
+from mmbuilder.case.due import day_due
 from mmbuilder.case.freetext import FreeText
-from mmbuilder.case.model import Action, Reflection
+from mmbuilder.case.model import Reflection
 from mmbuilder.safe.mint import KEY
 from mmbuilder.safe.text import SafeText, ours, wording
 
@@ -25,34 +25,9 @@ _CLEAR = 335
 """Days from the meeting within which the name of a month says which one is meant."""
 
 
-def day_of(action: Action, meeting: date | None, dated: Callable[[FreeText | None], bool]) -> date | None:
-    """Return the day that an action is due, if it is known and may be told as its month.
-
-    Args:
-        action: of the case.
-        meeting: its day, which lengths are counted from.
-        dated: whether a date of a text is replaced by an offset: beside one the day itself would tell the day
-            counted from.
-    """
-    return None if _beside_a_date(action, dated) else day_due(action.due, meeting)
-
-
-def again_of(action: Action, dated: Callable[[FreeText | None], bool]) -> date | None:
-    """Return the day, or the last of the month, at which an action is looked at again, as `day_of` does.
-
-    A length of time stays in the author's words: no log prints a day beside it.
-    """
-    return None if _beside_a_date(action, dated) else day_again(action.review)
-
-
 def change_of(told: Reflection, dated: Callable[[FreeText | None], bool]) -> date | None:
-    """Return the day by which a reflection changes something, as `again_of` does."""
+    """Return the day by which a reflection changes something; beside a date that is told as an offset, none."""
     return None if dated(told.change) else day_due(told.change_by, None)
-
-
-def _beside_a_date(action: Action, dated: Callable[[FreeText | None], bool]) -> bool:
-    told = (action.what, action.measure, action.out_of, action.target, action.period, action.baseline)
-    return any(map(dated, told))
 
 
 def told(day: date, meeting: date | None) -> SafeText:

@@ -8,7 +8,7 @@ from datetime import date
 
 from mmbuilder.case import model
 from mmbuilder.case.clocks import Reckoner
-from mmbuilder.case.due import day_due
+from mmbuilder.case.due import day_again, day_due
 from mmbuilder.casefile.folder import CaseFolder
 from mmbuilder.safe import case as safe
 from mmbuilder.safe.log import LoggedAction, most_urgent_first
@@ -150,7 +150,7 @@ def held(raw: Sequence[model.Held], words: Words, known: References) -> Iterator
 def actions(raw: Sequence[model.Action], words: Words, meeting: date | None) -> Iterator[safe.Action]:
     """Yield the actions, numbered from 1, each with the months it is due and looked at again in, where known."""
     for number, action in enumerate(raw, 1):
-        day, again = due.day_of(action, meeting, words.dated), due.again_of(action, words.dated)
+        day, again = day_due(action.due, meeting), day_again(action.review)
         yield safe.Action(
             number=number,
             what=words.safe(action.what),

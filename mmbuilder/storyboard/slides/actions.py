@@ -6,6 +6,8 @@ the action that nobody owns would not be seen. It is told in the notes, and on p
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from mmbuilder.analysis.action_log import measured
 from mmbuilder.safe.case import Action
 from mmbuilder.safe.terms import Strength, term
@@ -23,7 +25,20 @@ def make(context: Context) -> tuple[Slide, ...]:
     actions = context.case.actions
     if not actions:
         return ()
-    table = Table(
+    blocks: list[Block] = [_brief(actions) if context.planned.brief else _table(actions)]
+    if weak := _weak(actions):
+        blocks.append(Paragraph(weak, Tone.STRONG))
+    notes = [wording("Two minutes. Agree owner, date and measure in the room; fill in what is missing.")]
+    if unsettled := _unsettled(actions):
+        if context.on_slides:
+            notes.append(unsettled)
+        else:
+            blocks.append(Paragraph(unsettled, Tone.QUIET))
+    return (Slide("actions", _headline(actions), tuple(blocks), tuple(notes), context.seconds),)
+
+
+def _table(actions: tuple[Action, ...]) -> Table:
+    return Table(
         header=(
             wording("Action"),
             wording("Strength"),
@@ -35,16 +50,33 @@ def make(context: Context) -> tuple[Slide, ...]:
         shares=(3.2, 1.5, 1.9, 1.7, 3.2),
         caption=wording("Actions with strength, owner role, due date and measure"),
     )
-    blocks: list[Block] = [table]
-    if weak := _weak(actions):
-        blocks.append(Paragraph(weak, Tone.STRONG))
-    notes = [wording("Two minutes. Agree owner, date and measure in the room; fill in what is missing.")]
-    if unsettled := _unsettled(actions):
-        if context.on_slides:
-            notes.append(unsettled)
-        else:
-            blocks.append(Paragraph(unsettled, Tone.QUIET))
-    return (Slide("actions", _headline(actions), tuple(blocks), tuple(notes), context.seconds),)
+
+
+def _brief(actions: tuple[Action, ...]) -> Table:
+    """The same in three columns: narrow ones take lines that a paper of one page has not.
+
+    What has to be read in any case stands first, for a cell may be cut short.
+    """
+    rows = tuple(_brief_row(action) for action in actions)
+    return Table(
+        header=(wording("Action (strength)"), wording("Due; owner (role)"), wording("Measure")),
+        rows=rows,
+        shares=(4.4, 2.2, 4.4),
+        caption=EMPTY,
+    )
+
+
+def _brief_row(action: Action) -> tuple[Cell, ...]:
+    what, _, _, due, measure = _row(action)
+    if action.strength:
+        named = fill(
+            "A{n} ({strength}) {what}",
+            n=action.number,
+            strength=term(action.strength),
+            what=capital(action.what),
+        )
+        what = replace(what, text=named)
+    return what, Cell(join("; ", (action.due, action.owner)) or due.text), measure
 
 
 def _unsettled(actions: tuple[Action, ...]) -> SafeText:

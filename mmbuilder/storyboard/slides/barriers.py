@@ -90,7 +90,9 @@ def _unsaid(case: ScrubbedCase) -> SafeText:
 
 
 def _headline(named: tuple[Barrier, ...]) -> SafeText:
-    """`Five barriers: one failed, three absent, one held`, as a sentence."""
+    """`Five barriers: one failed, three absent, one held`, as a sentence; of one, `One barrier, absent`."""
+    if len(named) == 1:
+        return sentence(capital(fill("one barrier, {state}", state=term(named[0].state))))
     told = []
     for state in (BarrierState.FAILED, BarrierState.ABSENT, BarrierState.HELD):
         count = sum(bar.state is state for bar in named)

@@ -95,8 +95,16 @@ def differed(factor: Factor) -> SafeText:
 
 def _moved(factor: Factor) -> SafeText:
     moved = join(" ", (term(factor.would_move), wording("moved"))) if factor.would_move else EMPTY
-    by = fill("by about {length}", length=factor.by_about) if factor.by_about else EMPTY
+    length = factor.by_about
+    if not length:
+        return moved
+    # Who wrote "about 5 min" has said so already.
+    said = _ABOUT.within(length)
+    by = fill("by {length}", length=length) if said else fill("by about {length}", length=length)
     return join(" ", (moved, by))
+
+
+_ABOUT = wording("about")
 
 
 def barred(factor: Factor) -> SafeText:

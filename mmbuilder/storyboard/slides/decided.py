@@ -11,13 +11,13 @@ MISSING = wording("what the meeting decided: nothing is recorded yet")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One part a meeting."""
-    return tuple(map(_part, context.case.meetings))
+    """One part a meeting that left something to tell."""
+    parts = map(_blocks, context.case.meetings)
+    headline = wording("This is what the meeting decided.")
+    return tuple(Slide("decided", headline, blocks) for blocks in parts if blocks)
 
 
-def _part(meeting: Meeting) -> Slide:
-    blocks: list[Block] = [Bullets(meeting.decided)] if meeting.decided else []
-    if meeting.attendance:
-        there = join(", ", (fill("{n} {role}", n=n, role=role) for role, n in meeting.attendance if n))
-        blocks.append(Facts(((wording("Present"), there),)))
-    return Slide("decided", wording("This is what the meeting decided."), tuple(blocks))
+def _blocks(meeting: Meeting) -> tuple[Block, ...]:
+    decided = (Bullets(meeting.decided),) if meeting.decided else ()
+    there = join(", ", (fill("{n} {role}", n=n, role=role) for role, n in meeting.attendance if n))
+    return (*decided, *((Facts(((wording("Present"), there),)),) if there else ()))

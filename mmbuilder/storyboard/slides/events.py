@@ -22,10 +22,12 @@ def make(context: Context) -> tuple[Slide, ...]:
     timeline, events = context.timeline, context.timeline.events
     if not events:
         return ()
+    # A column of sources that nobody noted would be an empty one.
+    wide = 5 if any(event.source or _doubt(event) for event in events) else 4
     table = Table(
-        header=(wording("No."), wording("When"), wording("Kind"), wording("What"), wording("Source")),
-        rows=tuple(_row(place, event) for place, event in enumerate(events, 1)),
-        shares=(0.7, 2, 1.5, 4.7, 2),
+        header=(wording("No."), wording("When"), wording("Kind"), wording("What"), wording("Source"))[:wide],
+        rows=tuple(_row(place, event)[:wide] for place, event in enumerate(events, 1)),
+        shares=(0.7, 2, 1.5, 4.7, 2)[:wide],
         caption=wording("All events in order of time"),
     )
     clocks = Paragraph(

@@ -19,14 +19,15 @@ def make(context: Context) -> tuple[Slide, ...]:
         fill("{things} went well and held", things=counted(len(held), wording("thing"), wording("things")))
     )
     notes = (wording("Say these aloud: they are to be kept."),)
-    return (Slide("held", headline, (Bullets(items(context.case)),), notes, context.seconds),)
+    told = Bullets(items(context.case, proved=not context.planned.brief))
+    return (Slide("held", headline, (told,), notes, context.seconds),)
 
 
-def items(case: ScrubbedCase) -> tuple[SafeText, ...]:
-    """What held, each with its evidence."""
+def items(case: ScrubbedCase, *, proved: bool = True) -> tuple[SafeText, ...]:
+    """What held, each with its evidence unless there is no room for it."""
     return tuple(
         fill("{what} ({evidence})", what=capital(item.what), evidence=item.evidence)
-        if item.evidence
+        if item.evidence and proved
         else capital(item.what)
         for item in case.held
     )

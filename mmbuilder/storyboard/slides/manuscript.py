@@ -41,7 +41,7 @@ def _prose(*texts: SafeText) -> Iterator[Block]:
 def _labelled(label: SafeText, *texts: SafeText) -> Iterator[Block]:
     said = join(" ", map(sentence, texts))
     if said:
-        yield Paragraph(fill("{label}: {text}", label=label, text=said))
+        yield Facts(((label, said),))
 
 
 def _abstract(context: Context) -> Iterator[Block]:

@@ -47,9 +47,9 @@ def lines(context: Context) -> Iterator[Line]:
     """Yield everything but how it ended, each line under the name that a use calls it by.
 
     A use that asks for `grades` has time for the grade, who gave it and when; `grades in full` also say
-    what each was given for.
+    what each was given for. In brief, the grades below the highest of their scale are only counted.
     """
-    outcome = _headed(context.case.outcome)
+    outcome = _headed(context.case.outcome, brief=context.planned.brief)
     grades = "grades" if "grades" in context.planned.facts else "grades in full"
     for grade in outcome.grades:
         yield grades, term(grade.scale), _graded(grade, full=grades != "grades")
@@ -100,8 +100,8 @@ def _watched(watch: Watch) -> SafeText:
     return fill("{what} ({plan})", what=watch.what, plan=plan) if plan else watch.what
 
 
-def _headed(outcome: Outcome) -> Outcome:
-    """Return the outcome with its highest grade named as that; the first one, if two share it."""
+def _headed(outcome: Outcome, *, brief: bool) -> Outcome:
+    """Name the highest grade as that (the first one, if two share it); in brief it stands for its scale."""
     if not outcome.highest:
         return outcome
     place = next(n for n, one in enumerate(outcome.grades) if _is_highest(one, outcome))
@@ -109,7 +109,9 @@ def _headed(outcome: Outcome) -> Outcome:
     count = sum(one.scale is Scale.CLAVIEN_DINDO and one.grade != none for one in outcome.grades)
     named = fill("{grade}, the highest of {n}", grade=outcome.highest, n=count)
     grades = list(outcome.grades)
-    grades[place] = replace(grades[place], grade=named)
+    grades[place] = headed = replace(grades[place], grade=named)
+    if brief:
+        grades = [one for one in grades if one is headed or one.scale is not Scale.CLAVIEN_DINDO]
     return replace(outcome, grades=tuple(grades))
 
 

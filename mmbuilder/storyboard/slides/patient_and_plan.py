@@ -12,8 +12,10 @@ MISSING = wording("patient and plan: the case states none")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
-    """One slide; nothing on it was learned later."""
+    """One slide, if there is anything to tell; nothing on it was learned later."""
     told = facts(lines(context), context.planned.facts)
+    if not told.rows:
+        return ()
     notes = (wording("Only what was known on the day before the operation."),)
     headline = wording("This is what was known before the operation.")
     return (Slide("patient_and_plan", headline, (told,), notes, context.seconds),)
