@@ -46,7 +46,7 @@ _LABELS = word_set(
 )
 """What a field is called, though somebody may bear it as a name."""
 _VALUE = re.compile(
-    r"\s?:|\.?\s(?:(?:No|Nr|Num|Núm)\b|[nN][º°]|#|[^\W\d_]{0,3}[/-]?\d)|\.\s(?:Herrn?|Frau|Hr|Fr)\b"
+    r"\s?:|\.?\s(?:(?:No|Nr|Num|Núm)\b|[nN][º°]|#|[^\W\d_]{0,3}[/-]?\d)|\.\s[^\W\d_a-zß-öø-ÿ]"
 )
 """What follows a label: `Hosp E/88120`, `Pat. Herrn`."""
 _LETTER = re.compile(r"(?<![^\W\d_]\s)(?<![\w.])[FLMR](?=\s{2}|\t|$|\s[A-Z]{2,4}\b)", re.MULTILINE)

@@ -69,11 +69,14 @@ def bare(name: str) -> str:
     """The name without titles, possessive and trailing signs; empty where no word of it could be looked for."""
     from mmbuilder.scrub.keep.lists import load
 
-    titles, roles = load().titles, load().roles
+    lists = load()
+    titles, roles, small = lists.titles, lists.roles, lists.particles | lists.articles
     untitled = re.sub(rf"^(?:{TITLES}\s+)+", "", re.sub(r"['’]s?(?!\w)", "", name))
     words = _WORD.findall(untitled)
     while words and folded(words[0]).rstrip(".") in titles | roles:
         words.pop(0)
+    while words and folded(words[-1]) in small:
+        words.pop()
     if not any(len(word.rstrip(".")) > 2 for word in words):
         return ""
     return " ".join(words).rstrip(".")

@@ -195,3 +195,20 @@ def test_a_role_in_small_letters_is_told_once() -> None:
     assert set(told) == {"nurse Quillorne", "Adwoa", "Midwife Vashtern"}
     assert told["nurse Quillorne"] == "the nurse"
     assert told["Adwoa"] == "[name]"
+
+
+@pytest.mark.parametrize(
+    ("text", "gone"),
+    [
+        ("Verlegung auf ITS 2, Frau Dr. Vashtern. Mobil", ["Frau Dr. Vashtern"]),
+        (
+            "Dra. Pilar Quillorne del CS Las Encinas. A las 13:20 sangrado",
+            ["Pilar Quillorne", "CS Las Encinas"],
+        ),
+        ("Pat. Hannelore Quillorne, Ileus", ["Hannelore Quillorne"]),
+    ],
+)
+def test_names_abroad_end_where_they_end(text: str, gone: list[str]) -> None:
+    found = [text[span.start : span.end] for span in in_texts([text], NOTHING)[0]]
+    assert all(any(name in one for one in found) for name in gone)
+    assert all(word not in " ".join(found).split() for word in ("ITS", "las", "Pat.", "A"))

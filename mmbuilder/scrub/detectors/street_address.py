@@ -113,6 +113,8 @@ _UP_TO_CODE = re.compile(
 """What stands between the word address and a postal code, whatever the street is called: `3/2, 18 Quengate, Town`."""
 _AT_A_TIME = re.compile(r"(?:[01]\d|2[0-3])[0-5]\d,\s")
 """A time of day and who came then is no house: `2315, Zara Pike`."""
+_SOMEBODY = re.compile(r"(?<!\w)(?:Frau|Herrn?|Fr|Hr|Mrs?|Ms|Miss|Prof)\.?\s")
+"""No street is called so, but doctors are: `Intensiv 2, Frau Dr. Lenz`."""
 _ANNOUNCED = re.compile(
     r"(?:lives|living|address|home|resid\w*|of|at|to|from)\s?(?:at|in|on|:)?\s?$", re.IGNORECASE
 )
@@ -149,7 +151,7 @@ def find(text: str) -> Iterator[Span]:
     """Yield the address from its number to its street word."""
     for pattern in (_STREET, _SPANISH, _GERMAN, _FRENCH, _DOOR, _BLOCK):
         for found in pattern.finditer(text):
-            if _AT_A_TIME.match(found[0]):
+            if _AT_A_TIME.match(found[0]) or _SOMEBODY.search(found[0]):
                 continue
             yield Span(found.start(), with_town(text, found.end()), KIND, LETTER, "[address]", 0.9)
     yield from _in_any_case(text)
