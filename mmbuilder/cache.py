@@ -1,7 +1,8 @@
 """Results kept between runs, by the hash of everything that went into them.
 
 Only what may leave the building is ever put here (drawings, encoded safe pictures, pages of paper,
-finished decks), never raw text, raw pixels or a declared identifier. Keys are hashes. Each entry
+finished decks) and what is compiled of our own code, never raw text, raw pixels or a declared
+identifier. Keys are hashes. Each entry
 starts with the hash of its content, so a damaged one is a miss and not a wrong deck.
 """
 
