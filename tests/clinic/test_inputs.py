@@ -18,7 +18,7 @@ from mmbuilder.clinic.inputs import (
     stretch,
 )
 from mmbuilder.clinic.measure import plainly
-from mmbuilder.clinic.units import Amount, amount, factor, number, same_kind
+from mmbuilder.clinic.units import USUAL, Amount, amount, factor, number, same_kind
 
 
 @pytest.mark.parametrize(
@@ -176,3 +176,9 @@ def test_feet_and_inches_are_counted_in_the_smaller():
 @given(st.text("abgmLµ/%²·*^()[]{}'\"\\:;,. 0123456789°-+=<>é\n\t#@!~", max_size=6))
 def test_whatever_is_typed_for_a_unit_is_one_or_is_none(typed):
     assert same_kind(typed, "g/L") is same_kind("g/L", typed)
+
+
+@pytest.mark.parametrize("unit", sorted(USUAL))
+def test_units_that_nobody_is_asked_about_are_units(unit: str) -> None:
+    """Source: `pint`, which is asked of every other."""
+    assert factor(unit, unit) == 1.0
