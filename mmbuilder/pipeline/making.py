@@ -6,7 +6,7 @@ import functools
 import hashlib
 import json
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import Future
 from contextlib import suppress
 from dataclasses import asdict, dataclass, replace
@@ -24,6 +24,8 @@ from mmbuilder.safe.terms import Use, YesNo
 if TYPE_CHECKING:
     from mmbuilder.beside import Worker
     from mmbuilder.formats._pptx.stage import Wanted
+    from mmbuilder.safe.log import LoggedAction
+    from mmbuilder.safe.terms import PaperSize
     from mmbuilder.scrub.plan import RedactionPlan
     from mmbuilder.scrub.sweep import Known
     from mmbuilder.storyboard.blocks import Storyboard
@@ -66,7 +68,7 @@ def make(folder: CaseFolder, use: Use, options: BuildOptions, worker: Worker | N
 def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -> Made:
     with ready_patterns.kept("making"):
         from mmbuilder.analysis.action_log import action_log, due_days
-        from mmbuilder.formats import deck_pptx, write_log
+        from mmbuilder.formats import deck_pptx
         from mmbuilder.pipeline.papers import Papers
         from mmbuilder.pipeline.signing import reviewed
         from mmbuilder.scrub.apply import apply
@@ -99,7 +101,7 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
         took({DECK: deck.pptx}, identifiers)
         papers.begin(deck.board)
         rows = action_log(case)
-        logs = write_log(rows, telling.spec.log, folder.department.paper)
+        logs = work.begin(_logged, labels.spoken(), rows, telling.spec.log, folder.department.paper)
         look_again(files[DECK], case, folder, plan)
         left = untold(case, deck.board.slides, (paper.board for paper in papers.told))
         facts = {**_facts(folder, plan, deck.board), "untold": [one.told.reveal() for one in left]}
@@ -107,11 +109,22 @@ def _made(folder: CaseFolder, use: Use, options: BuildOptions, work: Together) -
         for paper, written in papers.written():
             took(written.files, identifiers)
             shortened += (f"{paper.slug}.pdf: {told.reveal()}" for told in written.told)
-    took(logs, replace(identifiers, dates=identifiers.dates - due_days(rows)))
+    work.finish()
+    took(logs.result(), replace(identifiers, dates=identifiers.dates - due_days(rows)))
     work.finish()
     for called, told in swept.items():
         cache.put(_clean(called), told.result())
     return Made(files, {**facts, "too_long": shortened})
+
+
+def _logged(
+    language: str, rows: Sequence[LoggedAction], formats: Sequence[str], size: PaperSize
+) -> dict[str, bytes]:
+    """Write the action log; what writes workbooks and calendars takes longer to load than to use."""
+    from mmbuilder.formats import write_log
+
+    with labels.speaking(language):
+        return write_log(rows, formats, size)
 
 
 def _clean(called: str) -> str:
