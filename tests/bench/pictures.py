@@ -88,7 +88,9 @@ def main(which: str, how: str = "") -> None:
     print(f"missed                    {missed.total() / total:6.3f}   goal <= 0.01")
     print(f"clean area covered        {np.mean([area for _, area in clean]):6.4f}   goal <= 0.005")
     print(f"seconds a picture         {ours / number:6.2f}   pass {own / number:.2f}, ratio {ours / own:.2f}")
-    print(f"the engine, with reading  {(own + told) / number:6.2f}   ratio {ours / (own + told):.2f}   goal <= 1.5")
+    print(
+        f"the engine, with reading  {(own + told) / number:6.2f}   ratio {ours / (own + told):.2f}   goal <= 1.5"
+    )
     print(f"peak memory MB            {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:6.0f}")
     for kind in sorted(whole):
         print(f"  {kind:18} {well[kind]:3} of {whole[kind]:3}, missed {missed[kind]}")
