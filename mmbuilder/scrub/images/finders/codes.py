@@ -8,6 +8,7 @@ leaning by 30 and 60 degrees, all in grey; it looks at inverted and quarter-turn
 from __future__ import annotations
 
 from itertools import chain
+from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from mmbuilder.scrub.images.finders._pixels import grey
@@ -30,8 +31,13 @@ LOOKS_FOR = ("bar codes and QR codes",)
 EXTRA, NEEDS = "ocr", ("zxingcpp", "cv2")
 KIND = "bar code or QR code"
 LEANS = (30.0, 60.0)
+LEANING = "LinearCodes", "PDF417"
+"""What is looked for leaning: the decoder finds codes of squares however they lie. Of 144 drawn codes as many are found."""
 DOUBLED_TO = 2600
 """Pixels a side up to which a second look at twice the size is taken: small codes, small pictures."""
+NEAR, CONTRAST, CELL, SHARE = 9, 96, 16, 0.5
+"""Pixels a side in which a code has dark and bright, levels of 255 between them, pixels a side of a cell, and the least
+share of some cell that is so. Each of 92 codes that were found in the sets has a cell with 180 levels and more."""
 PAD_SHARE, PAD_LEAST = 0.12, 6.0
 """Added all round: a decoder gives the middle of the outer bars."""
 SIDE_LEAST = 8.0
@@ -66,10 +72,24 @@ def _boxes(
     boxes = (
         _box(np.add(four, (left, top)), image.width, image.height)
         for left, top, right, bottom in parts
-        if left < right and top < bottom
+        if _contrasting(whole[top:bottom, left:right])
         for four in look(np.ascontiguousarray(whole[top:bottom, left:right]))
     )
     return tuple(sorted({box for box in boxes if box is not None}))
+
+
+def _contrasting(pixels: Pixels) -> bool:
+    """Whether dark and bright stand close to each other all over some place, as in any code."""
+    import cv2
+    import numpy as np
+
+    size = ceil(pixels.shape[1] / CELL), ceil(pixels.shape[0] / CELL)
+    if min(size) < 1:
+        return False
+    near = np.ones((NEAR, NEAR), np.uint8)
+    strong = cv2.subtract(cv2.dilate(pixels, near), cv2.erode(pixels, near)) > CONTRAST
+    share = cv2.resize(strong.astype(np.float32), size, interpolation=cv2.INTER_AREA)
+    return bool((share >= SHARE).any())
 
 
 def _corners(pixels: Pixels) -> Iterator[Corners]:
@@ -80,11 +100,12 @@ def _plain(pixels: Pixels) -> Iterator[Corners]:
     yield from chain(_decoded(pixels), _patterns(pixels))
 
 
-def _decoded(pixels: Pixels) -> Iterator[Corners]:
+def _decoded(pixels: Pixels, formats: str = "") -> Iterator[Corners]:
     import numpy as np
     import zxingcpp
 
-    for code in zxingcpp.read_barcodes(pixels, try_rotate=True, try_invert=True, try_downscale=True):
+    only = {"formats": getattr(zxingcpp.BarcodeFormat, formats)} if formats else {}
+    for code in zxingcpp.read_barcodes(pixels, try_rotate=True, try_invert=True, try_downscale=True, **only):
         place: Any = code.position
         points = (place.top_left, place.top_right, place.bottom_right, place.bottom_left)
         yield np.array([(point.x, point.y) for point in points], float)
@@ -111,7 +132,8 @@ def _leaning(pixels: Pixels) -> Iterator[Corners]:
         turn[:, 2] += (size[0] - width) / 2, (size[1] - height) / 2
         turned = np.asarray(cv2.warpAffine(pixels, turn, size), np.uint8)
         back = cv2.invertAffineTransform(turn)
-        yield from (corners @ back[:, :2].T + back[:, 2] for corners in _decoded(turned))
+        for formats in LEANING:
+            yield from (corners @ back[:, :2].T + back[:, 2] for corners in _decoded(turned, formats))
 
 
 def _patterns(pixels: Pixels) -> Iterator[Corners]:

