@@ -39,6 +39,7 @@ EXAMPLES = (
 NEAR_MISSES = (
     "works in IT",
     "works at night",
+    "back at work at Day 60",
     "works for the council",
     "worked at ICU level",
     "the manager at Recovery",
@@ -104,9 +105,14 @@ def find(text: str) -> Iterator[Span]:
             yield span(found, KIND, LETTER, "[place]", 0.78, "name")
     for pattern in (_AT, _OF, _EX):
         for found in pattern.finditer(text):
-            if _a_brand(found["name"]):
+            counted = _COUNTED.match(text, found.start("name"))
+            if not counted and _a_brand(found["name"]):
                 yield span(found, KIND, LETTER, "[place]", 0.78, "name")
     yield from (span(found, KIND, LETTER, "[place]", 0.78, "name") for found in _CREW.finditer(text))
+
+
+_COUNTED = re.compile(r"(?:Day|Week|Month|Tag|Woche|Monat)\s[−-]?\d")
+"""`Back at work at Day 60`: when, and not where."""
 
 
 def _a_brand(said: str) -> bool:
