@@ -51,6 +51,30 @@ def test_other_separators_and_encodings_are_understood(sign: str, encoding: str,
     assert row.action.value == "A second pömp"
 
 
+@pytest.mark.parametrize(
+    ("days", "read_as"),
+    [
+        (("05/02/2031", "30/02/2031"), None),  # not in the calendar: told
+        (("02/05/2031", "30/01/2031", "next audit"), ["2031-05-02", "2031-01-30", "next audit"]),
+        (("05/02/2031", "01/30/2031", ""), ["2031-05-02", "2031-01-30", None]),
+        (("2.5.2031", "30.01.2031"), ["2031-05-02", "2031-01-30"]),
+        (("2.5.2031", "3.1.2031"), None),  # nothing says which figure is the month
+        (("30/01/2031", "01/30/2031"), ["30/01/2031", "01/30/2031"]),  # each is one day, in its own order
+    ],
+)
+def test_a_spreadsheet_saves_all_days_in_the_order_of_its_country(
+    days: tuple[str, ...], read_as: list[str | None] | None, tmp_path: Path
+) -> None:
+    lines = (GOOD.replace("A1", f"A{n}").replace("2031-05-02", day) for n, day in enumerate(days))
+    rows, problems = log(tmp_path, HEAD, *lines)
+    if read_as is None:
+        assert {problem.code for problem in problems} <= {"date-ambiguous", "date-not-in-calendar"}
+        assert problems
+    else:
+        assert problems == ()
+        assert [row.due.value if row.due else None for row in rows] == read_as
+
+
 def test_columns_may_stand_in_any_order_under_a_title_with_other_names(tmp_path: Path) -> None:
     lines = (
         "Log of the eye department,,,,",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -21,8 +22,10 @@ from mmbuilder.scrub.apply import apply
 from mmbuilder.scrub.layers import NoNameModel
 from mmbuilder.scrub.propose import propose
 from mmbuilder.storyboard import compose, compose_papers
+from mmbuilder.storyboard.blocks import Bullets
 from tests.browser import axe_faults
 from tests.bundled import ILLUSTRATED
+from tests.formats import boards
 
 PHONE, DESK = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
 
@@ -71,6 +74,22 @@ def test_axe_finds_nothing_on_a_desk_or_a_phone(
             assert tab.evaluate("document.documentElement.scrollWidth") <= size["width"]
     tab.close()
     assert asked == [(tmp_path / f"{use}.html").as_uri() for use in made]  # self-contained
+
+
+@pytest.mark.browser
+def test_on_a_phone_the_sign_of_a_line_from_the_right_is_on_the_screen(browser: Any, tmp_path: Path) -> None:
+    hebrew = boards.safe("המשאבה נמצאה עומדת")
+    slide = boards.slide("learning", boards.safe("Learned"), Bullets((boards.safe("one"), hebrew)))
+    file = tmp_path / "page.html"
+    file.write_bytes(handout_html.write(replace(boards.every_block(), slides=(slide,))))
+    tab = browser.new_page(viewport=PHONE)
+    tab.goto(file.as_uri())
+    wide = tab.evaluate("document.documentElement.scrollWidth")
+    right = tab.evaluate("document.querySelector('li[dir=rtl]').getBoundingClientRect().right")
+    whole = tab.evaluate("document.querySelector('main').getBoundingClientRect().right")
+    tab.close()
+    assert wide <= PHONE["width"]
+    assert right < whole
 
 
 @pytest.mark.browser

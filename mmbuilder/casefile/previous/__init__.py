@@ -7,6 +7,7 @@ of our own that were expected.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
@@ -153,15 +154,37 @@ def _tell_missing(text: str, found: str, line: int, columns: Iterable[LogColumn]
 
 
 def _taken(rows: list[table.Row], columns: Mapping[LogColumn, int], log: _Log) -> Iterator[PreviousAction]:
-    for line, cells in rows:
-        row = _Row(
-            line, {column: cells[place] for column, place in columns.items() if place < len(cells)}, columns
-        )
+    told = [
+        {column: cells[place] for column, place in columns.items() if place < len(cells)} for _, cells in rows
+    ]
+    told = _by_year(told)
+    for (line, _), cells in zip(rows, told, strict=True):
+        row = _Row(line, cells, columns)
         if not any(row.cells.values()):
             continue
         made = _action(row, log)
         if made is not None:
             yield made
+
+
+_FIGURES = re.compile(r"(\d{1,2})[./-](\d{1,2})[./-]((?:19|20)\d\d)")
+
+
+def _by_year(rows: list[dict[LogColumn, str]]) -> list[dict[LogColumn, str]]:
+    """Write days in figures year first, where one of the column says which figure is the month in all.
+
+    A spreadsheet saves all days of a table in one order, that of its country.
+    """
+    days = [_FIGURES.fullmatch(row.get(LogColumn.DUE, "")) for row in rows]
+    firsts, seconds = ([int(day[place]) for day in days if day] for place in (1, 2))
+    day_first, month_first = max(firsts, default=0) > 12, max(seconds, default=0) > 12
+    if day_first is month_first:
+        return rows
+    month, number = (2, 1) if day_first else (1, 2)
+    return [
+        row | {LogColumn.DUE: f"{day[3]}-{int(day[month]):02}-{int(day[number]):02}"} if day else row
+        for row, day in zip(rows, days, strict=True)
+    ]
 
 
 @dataclass(frozen=True)

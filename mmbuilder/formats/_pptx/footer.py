@@ -68,7 +68,7 @@ def _too_long(letters: int) -> str:
     return (
         "The confidentiality line does not fit the foot of a slide.\n"
         f"  found     a line of {letters} letters\n"
-        "  expected  two lines of 12 pt, which is about 200 letters\n"
+        "  expected  two lines of 12 pt: about 200 letters on a wide slide, fewer on a narrow one\n"
         "  why       it stands on every slide, and has to be read there\n"
         "  try       shorten `closing` in the file of the use, such as: For this department only."
     )

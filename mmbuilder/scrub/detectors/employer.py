@@ -39,6 +39,7 @@ EXAMPLES = (
 NEAR_MISSES = (
     "works in IT",
     "works at night",
+    "back at work at Day 60",
     "works for the council",
     "worked at ICU level",
     "the manager at Recovery",
@@ -106,7 +107,8 @@ def find(text: str) -> Iterator[Span]:
             yield span(found, KIND, LETTER, "[place]", 0.78, "name")
     for pattern in (_AT, _OF, _EX):
         for found in pattern.finditer(text):
-            if _a_brand(found["name"]) and not _an_illness(text, found):
+            elsewhere = _COUNTED.match(text, found.start("name")) or _an_illness(text, found)
+            if not elsewhere and _a_brand(found["name"]):
                 yield span(found, KIND, LETTER, "[place]", 0.78, "name")
     yield from (span(found, KIND, LETTER, "[place]", 0.78, "name") for found in _CREW.finditer(text))
 
@@ -115,6 +117,10 @@ def _an_illness(text: str, found: re.Match[str]) -> bool:
     """Whether an eponym stands behind "with": `a driver with Fuchs' dystrophy`."""
     first = fold(re.findall(r"[^\W\d_]+", found["name"])[0])
     return text.endswith("with ", 0, found.start("name")) and first in load().eponym_words
+
+
+_COUNTED = re.compile(r"(?:Day|Week|Month|Tag|Woche|Monat)\s[−-]?\d")
+"""`Back at work at Day 60`: when, and not where."""
 
 
 def _a_brand(said: str) -> bool:
