@@ -18,7 +18,7 @@ from mmbuilder.storyboard.beats import beats, began, just_before, stops
 from mmbuilder.storyboard.blocks import Slide, TimeChart
 from mmbuilder.storyboard.context import Context
 
-MISSING = wording("timeline up to the first sign: nothing before it has a time")
+MISSING = wording("timeline up to the first stop: no time is known before the first sign or question")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
