@@ -317,7 +317,7 @@ def test_a_long_cell_takes_what_the_others_can_spare() -> None:
     )
     cells = tuple((Para(words, 20),) for words in row)
     head = tuple((Para(words, 20),) for words in ("What", "Evidence", "How it contributed", "Barrier"))
-    made = grid(head, (cells,), (1.4, 1.0, 1.7, 1.05), "A grid.")
+    made = grid(head, (cells,), (1.4, 1.0, 1.7, 1.05), "A grid.", 852)
     heights = [text.height(cell, wide - 10) for cell, wide in zip(cells, made.columns(852), strict=True)]
     lowest = min(max(heights), *(_with(made, step) for step in (51.0, 34.0, 17.0)))
     assert max(heights) <= lowest + 1e-6

@@ -25,9 +25,6 @@ FIGURE_MIN = 170.0
 
 CAPTION_GAP = 10.0
 
-_NOMINAL = 852.0
-"""Width a table has on most sheets; columns are weighed at it."""
-
 _STEPS = (17.0, 51.0)
 """Widths that are moved from one column to another: two letters of a table, and a word.
 
@@ -162,8 +159,8 @@ class Grid:
 
 
 @lru_cache(maxsize=256)  # a table is poured into several rooms, at several sizes
-def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption: str) -> Grid:
-    """Return a grid with its column needs measured once, so that all its parts have the same columns.
+def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption: str, wide: float) -> Grid:
+    """Return a grid for a sheet so `wide`, its columns' needs measured once: all its parts have the same.
 
     The storyboard's shares are where it starts; shares that follow what the columns hold, and width
     moved from one column to another, are taken where they make the whole lower, because rows that fit
@@ -173,7 +170,9 @@ def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption:
     places = range(len(shares))
     needed = tuple(max(text.widest_word(row[place]) for row in told) + 2 * PAD + 1 for place in places)
     made = Grid(header, rows, shares, caption, needed, 0 if header else _longest_label(rows))
-    return _settled(min(_reshared(made), key=_tall)) if header and rows else made
+    if not (header and rows):
+        return made
+    return _settled(min(_reshared(made), key=lambda one: _tall(one, wide)), wide)
 
 
 def _reshared(made: Grid) -> Iterator[Grid]:
@@ -188,25 +187,25 @@ def _reshared(made: Grid) -> Iterator[Grid]:
         )
 
 
-def _settled(made: Grid) -> Grid:
+def _settled(made: Grid, width: float) -> Grid:
     """Move width from column to column for as long as that makes the whole lower."""
-    wide = made.columns(_NOMINAL)
+    wide = made.columns(width)
     moved = (
         replace(made, shares=_moved(wide, giver, taker, step))
         for giver, taker in permutations(range(len(wide)), 2)
         for step in _STEPS
         if wide[giver] - step >= made.needed[giver]
     )
-    best = min(moved, key=_tall, default=made)
-    return _settled(best) if _tall(best) < _tall(made) else made
+    best = min(moved, key=lambda one: _tall(one, width), default=made)
+    return _settled(best, width) if _tall(best, width) < _tall(made, width) else made
 
 
 def _moved(wide: Sequence[float], giver: int, taker: int, step: float) -> tuple[float, ...]:
     return tuple(width + step * ((place == taker) - (place == giver)) for place, width in enumerate(wide))
 
 
-def _tall(made: Grid) -> float:
-    return round(made.height(_NOMINAL), 3)
+def _tall(made: Grid, width: float) -> float:
+    return round(made.height(width), 3)
 
 
 def _on_one_line(cell: CellText) -> float:
