@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from mmbuilder.analysis.intervals import derive
+from mmbuilder.analysis.panels import panels
 from mmbuilder.analysis.timeline import Chart, Mark, Timeline, find_marks
 from mmbuilder.safe.case import Event, Phase, Recording, Series
 from mmbuilder.safe.moment import UNKNOWN, Known, Moment
@@ -18,7 +19,7 @@ _TO_COME = wording("an event still to come")
 def cut(chart: Chart) -> Timeline:
     """Return what the chart may show: all of it, or only what had happened by `until`.
 
-    The panels stay, so that every cut is drawn on the same axis.
+    Its axis grows with the story: one that were drawn to the end would tell how long that goes on.
     """
     whole, until = chart.timeline, chart.until
     if until is None:
@@ -28,19 +29,27 @@ def cut(chart: Chart) -> Timeline:
     unseen = () if _recognised(events) else (Mark.FIRST_SIGN,)
     marks = tuple(entry for entry in find_marks(events) if entry[0] not in unseen)
     intervals = derive(events, marks)
+    phases = tuple(_phase(phase, until) for phase in whole.phases if _happened(phase.start, until))
+    decisions = tuple(entry for entry in whole.decisions if _happened(entry[1], until))
+    series = tuple(filter(_any, (_series(line, until) for line in whole.series)))
+    tapes = tuple(_recording(item, until) for item in whole.recordings if _happened(item.start, until))
     return replace(
         whole,
         zero=whole.zero if until >= 0 or not whole.zero else _TO_COME,
         events=events,
-        phases=tuple(_phase(phase, until) for phase in whole.phases if _happened(phase.start, until)),
-        decisions=tuple(entry for entry in whole.decisions if _happened(entry[1], until)),
-        series=tuple(filter(_any, (_series(line, until) for line in whole.series))),
-        recordings=tuple(
-            _recording(item, until) for item in whole.recordings if _happened(item.start, until)
-        ),
+        phases=phases,
+        decisions=decisions,
+        series=series,
+        recordings=tapes,
         marks=marks,
         intervals=tuple(entry for entry in intervals if entry.start is not None and entry.end is not None),
+        panels=panels(events, decisions, phases, series, tapes, until),
     )
+
+
+def same(one: Timeline, other: Timeline) -> bool:
+    """Whether two cuts show the same, wherever their axes end."""
+    return replace(one, panels=()) == replace(other, panels=())
 
 
 def _happened(moment: Moment, until: float) -> bool:

@@ -46,7 +46,7 @@ _ENTRIES = 3
 _PAUSE = 0.4
 """...and a silence of this share of the crowd follows."""
 
-_BLANK = 1 / 3
+_BLANK = 0.2
 """How much of the axis follows where a chart stops, as a share of what its last panel shows before."""
 
 _LONGEST = {"min": 240.0, "h": 5 * DAY}
@@ -64,14 +64,18 @@ def panels(
     phases: tuple[Phase, ...],
     series: tuple[Series, ...],
     recordings: tuple[Recording, ...],
+    until: float | None = None,
 ) -> tuple[Panel, ...]:
-    """Divide the axis; no panel if nothing has a place in time."""
+    """Divide the axis, with blank behind `until` where it stops there; no panel if nothing has a place."""
     moments = [event.at for event in events] + [moment for _, moment, _ in decisions]
     moments += [other.at for event in events for other in event.others]
     told = [*_of_moments(moments), *_of_phases(phases), *_of_recordings(recordings)]
     stretches = [*told, *chain.from_iterable(_runs(line, told) for line in series)]
     if not stretches:
         return ()
+    if until is not None:
+        told.append((until, until))
+        stretches.append((until, until))
     dated = {stretch for stretch in _of_moments(m for m in moments if m.precision >= DAY)}
     busy = sorted(time for stretch in told for time in stretch)
     tried = (
@@ -80,16 +84,14 @@ def panels(
         for sliver in _SLIVERS
     )
     ends = {phase.end.centre for phase in phases if phase.end.centre is not None}
-    return _eased(next(made for made in tried if len(made) <= MOST), busy, ends)
+    made = _eased(next(made for made in tried if len(made) <= MOST), busy, ends)
+    return made if until is None else _stopped(made, until)
 
 
-def ended(parts: tuple[Panel, ...], until: float) -> tuple[Panel, ...]:
-    """Return the panels of a chart that stops at a time; blank is a third of what the last of them shows."""
-    begun = tuple(panel for panel in parts if panel.start <= until)
-    if not begun:
-        return ()
-    *before, last = begun
-    end = min(last.end, max(until + (until - last.start) * _BLANK, last.start + _PAD["min"]))
+def _stopped(made: tuple[Panel, ...], until: float) -> tuple[Panel, ...]:
+    """Let the last panel end a little behind a time, whatever comes then."""
+    *before, last = (panel for panel in made if panel.start <= until)
+    end = max(until + (until - last.start) * _BLANK, last.start + _PAD["min"])
     return (*before, replace(_part(last, last.start, end), heart=last.heart))
 
 

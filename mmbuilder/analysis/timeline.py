@@ -97,7 +97,7 @@ class Timeline:
 
 @dataclass(frozen=True)
 class Chart:
-    """A timeline to be drawn up to `until` (minutes; None: all of it), on the same axis unless it is `alone`.
+    """A timeline to be drawn up to `until` (minutes; None: all of it), on an axis that ends there.
 
     Nothing later than the cut is in it: `analysis.cut` filters events, phases, readings and
     decisions, so what is drawn cannot give away what is not.
@@ -107,8 +107,6 @@ class Chart:
     until: float | None = None
     brackets: bool = False
     """Whether the intervals are drawn."""
-    alone: bool = False
-    """Whether it is the only cut: it then takes the width for the panels begun by `until`."""
 
 
 _KINDS = {

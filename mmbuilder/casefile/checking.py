@@ -30,6 +30,7 @@ from mmbuilder.casefile.previous import read as read_log
 from mmbuilder.casefile.reader import MOST_BYTES, Source, read
 from mmbuilder.casefile.shape import all_keys
 from mmbuilder.errors import CaseInvalid
+from mmbuilder.packs import meant
 from mmbuilder.problem import Problem, Severity
 from mmbuilder.resources import templates
 from mmbuilder.safe.terms import Use
@@ -235,7 +236,8 @@ def _case(
         return None, problems + (
             _rule_problems(Context(rest[0], root, source, declared), rest[1]) if rest else []
         )
-    case = case.model_copy(update={"use": use}) if use is not None else case
+    told = {"specialty": meant(case.specialty) or case.specialty, "use": use or case.use}
+    case = case.model_copy(update=told)
     return case, problems + _rule_problems(Context(case, root, source, declared), frozenset())
 
 

@@ -23,7 +23,7 @@ def scaffold(specialty: str, code: str = "my-case") -> dict[str, bytes]:
     """Return the files of a new case: relative name to content; a name that ends in `/` is an empty folder.
 
     Args:
-        specialty: name of a pack, as in `packs.schema.available()`; hyphens and capitals do not matter.
+        specialty: its name, or what it is called (`packs.load`).
         code: what the deck's file name begins with: small letters, figures and hyphens.
 
     Raises:
@@ -31,7 +31,7 @@ def scaffold(specialty: str, code: str = "my-case") -> dict[str, bytes]:
     """
     private = (resources.templates() / "identifiers.yaml").read_bytes()
     return {
-        "case.yaml": _case(load(" ".join(specialty.casefold().replace("-", " ").split())), code).encode(),
+        "case.yaml": _case(load(specialty), code).encode(),
         "identifiers.yaml": private,
         "images/": b"",
         "readings/": b"",

@@ -35,8 +35,9 @@ def draw(chart: Chart, width_cm: float, height_cm: float) -> Drawing:
     if svg is not None and png is not None:
         return Drawing(svg, png)
     from mmbuilder.figures import paint
+    from mmbuilder.figures.timeline import largest
 
-    sheet = _sheet(chart, width_cm, height_cm)
+    sheet = largest(chart, width_cm * POINTS, height_cm * POINTS)
     drawing = Drawing(paint.svg(sheet), paint.png(sheet))
     cache.put(cache.key("svg", name), drawing.svg)
     cache.put(cache.key("png", name), drawing.png)
@@ -63,7 +64,7 @@ def notes_of(chart: Chart, width_cm: float, height_cm: float) -> SafeText:
     return join("  ·  ", notes_beside(chart, width_cm * POINTS, height_cm * POINTS))
 
 
-def _sheet(chart: Chart, width_cm: float, height_cm: float, *, noted: bool = True) -> Sheet:
+def _sheet(chart: Chart, width_cm: float, height_cm: float, *, noted: bool) -> Sheet:
     from mmbuilder.figures.timeline import compose
 
     return compose(chart, width_cm * POINTS, height_cm * POINTS, noted=noted)

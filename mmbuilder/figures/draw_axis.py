@@ -18,21 +18,20 @@ _THICK, _THIN = 2.6, 1.4
 
 
 def draw_axis(pen: Pen) -> None:
-    """Draw the scale of every panel that has begun, up to the cut, and the seams between them."""
-    band, scales = pen.band("axis"), pen.begun
-    following = [scale.panel.start for scale in scales[1:]]
-    ends = [*following, None] if scales else []  # a cut may come before anything is drawn
+    """Draw the scale of every panel, up to the cut, and the seams between them."""
+    band, scales = pen.band("axis"), pen.plan.axis.scales
+    ends = [*(scale.panel.start for scale in scales[1:]), None]
     found = [_shown(pen, ticks(scale, next_)) for scale, next_ in zip(scales, ends, strict=True)]
     pen.lines.append(Stroke(pen.rules(band.top), width=_THIN))
     for scale, made in zip(scales, found, strict=True):
         _scale(pen, scale, made, band)
     _steps(pen, scales, found)
-    for (left, right, skip), _ in zip(pen.plan.axis.breaks, following, strict=False):
+    for left, right, skip in pen.plan.axis.breaks:
         _seam(pen, (left + right) / 2, skip, band)
 
 
 def _shown(pen: Pen, made: Ticks) -> Ticks:
-    """Leave out the ticks that the cut does not show: where hours stand wide, something comes."""
+    """Leave out the ticks behind a cut: what is still blank has no hours yet."""
     end = pen.plan.axis.x(pen.until)
     labels = tuple(label for label in made.labels if label[0] <= end)
     return replace(made, fine=tuple(x for x in made.fine if x <= end), labels=labels)

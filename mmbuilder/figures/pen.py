@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from mmbuilder.analysis.timeline import Timeline
-from mmbuilder.figures.axis import Scale
 from mmbuilder.figures.bands import Band
 from mmbuilder.figures.entries import Entry, entries
 from mmbuilder.figures.plan import Plan
@@ -67,16 +66,9 @@ class Pen:
         end = min(end, self.until)
         return self.plan.axis.pieces(start, end) if end >= start else []
 
-    @property
-    def begun(self) -> tuple[Scale, ...]:
-        """The panels that the cut shows something of: the scale of a later one would tell what comes."""
-        return tuple(scale for scale in self.plan.axis.scales if scale.panel.start <= self.until)
-
     def rules(self, y: float) -> tuple[tuple[Point, Point], ...]:
-        """Return a line along every panel that has begun; the last one's goes on over what is still blank."""
-        begun = self.begun
-        rights = (*(scale.right for scale in begun[:-1]), self.plan.axis.right)
-        return tuple(((scale.left, y), (right, y)) for scale, right in zip(begun, rights, strict=False))
+        """Return a line along every panel."""
+        return tuple(((scale.left, y), (scale.right, y)) for scale in self.plan.axis.scales)
 
     def sheet(self) -> Sheet:
         """Return everything in painting order."""

@@ -1,16 +1,11 @@
-"""Where everything stands, worked out once for the whole story.
-
-Cuts of one story share a plan: a lane, a label or a bracket is where it will be when the
-rest is shown, so the room's eye stays put. The plan holds places; what is drawn into them
-comes from the cut alone.
-"""
+"""Where everything stands, worked out for what is shown of a story: nothing of what comes has a place."""
 
 from __future__ import annotations
 
 import functools
 from dataclasses import dataclass, replace
 
-from mmbuilder.analysis.timeline import Interval, Timeline
+from mmbuilder.analysis.timeline import MOST_LABELS, Interval, Timeline
 from mmbuilder.figures.axis import NOTHING, Axis, make_axis
 from mmbuilder.figures.bands import BETWEEN, Band, needed, stacked
 from mmbuilder.figures.bars import Bars, bars
@@ -31,6 +26,9 @@ from mmbuilder.figures.strips import Strip, strips
 from mmbuilder.figures.style import LINE, TEXT
 from mmbuilder.safe.case import DayAndNight
 from mmbuilder.safe.text import SafeText, number
+
+_AMPLE = 99
+"""More lines than the notes of any chart take."""
 
 _MARGIN = 9.0
 """Right of the axis, for half a mark; points."""
@@ -126,6 +124,21 @@ def make_plan(timeline: Timeline, wide: float, high: float, *, noted: bool = Tru
             return _listed(plan, timeline)
     assert plan is not None
     return plan if plan.bands else _finished(plan, timeline, told)
+
+
+def full_plan(timeline: Timeline, wide: float, high: float) -> Plan | None:
+    """Return the fullest plan, if it fits and leaves no event and no note without its words."""
+    story, mode = entries(timeline), next(modes())
+    if sum(entry.at.placed for entry in story) > MOST_LABELS:
+        return None
+    plan, told = _drafted(timeline, story, mode, wide, high)
+    if needed(_sizes(plan, 0)) > high:
+        return None
+    plan = _finished(plan, timeline, told)
+    asking = {entry.key for entry in story if entry.at.placed and entry.lane is not Lane.DECISIONS}
+    parts = notes(timeline, plan.letters, plan.axis, plan.extra(timeline, told, float("inf")))
+    told_whole = asking <= plan.labelled and len(paragraph(parts, wide - 4, _AMPLE)) <= mode.notes
+    return plan if told_whole and plan.need <= high else None
 
 
 def _drafted(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -143,6 +143,25 @@ class Sheet:
     def words(self) -> tuple[Words, ...]:
         """All text on it."""
         return tuple(item for item in self.items if isinstance(item, Words))
+
+    def grown(self, by: float) -> Sheet:
+        """Return it so many times as large, letters and strokes and all."""
+        return Sheet(self.width * by, self.height * by, tuple(_larger(item, by) for item in self.items))
+
+
+def _larger(item: Item, by: float) -> Item:
+    def moved(points: tuple[Point, ...]) -> tuple[Point, ...]:
+        return tuple((x * by, y * by) for x, y in points)
+
+    match item:
+        case Words(x=x, y=y, size=size):
+            return replace(item, x=x * by, y=y * by, size=size * by)
+        case Stroke(lines=lines, width=wide):
+            return replace(item, lines=tuple(map(moved, lines)), width=wide * by)
+        case Fill(points=points, width=wide):
+            return replace(item, points=moved(points), width=wide * by)
+        case Dots(points=points, size=size):
+            return replace(item, points=moved(points), size=size * by)
 
 
 def rectangle(box: Box, ink: Ink, edge: Ink | None = None, width: float = 1.0) -> Fill:

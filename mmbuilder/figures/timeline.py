@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 
 from mmbuilder import labels
 from mmbuilder.analysis.cut import cut
-from mmbuilder.analysis.panels import ended
 from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.figures.draw_axis import draw_axis
 from mmbuilder.figures.draw_bars import draw_bars
@@ -18,16 +16,32 @@ from mmbuilder.figures.draw_nights import draw_midnights, draw_nights
 from mmbuilder.figures.draw_untimed import draw_untimed
 from mmbuilder.figures.notes import notes, paragraph
 from mmbuilder.figures.pen import Pen
-from mmbuilder.figures.plan import Plan, make_plan
+from mmbuilder.figures.plan import Plan, full_plan, make_plan
 from mmbuilder.figures.readings import draw_readings
 from mmbuilder.figures.sheet import Dash, Sheet, Words, stroke
 from mmbuilder.figures.style import LINE, TEXT, Ink, width
 from mmbuilder.safe.text import SafeText, wording
 
+_LARGER = (1.5, 1.25)
+"""How much larger a chart is drawn that has little to tell, for the back row; the largest first."""
+
+
+def largest(chart: Chart, wide: float, high: float) -> Sheet:
+    """Lay a chart out for a slide: with larger letters than usual, where all of it can be told in them."""
+    shown = cut(chart)
+    for by in _LARGER:
+        plan = full_plan(shown, wide / by, high / by)
+        if plan is not None:
+            return _laid_out(Pen(plan, shown, _until(chart)), chart, noted=True).grown(by)
+    return compose(chart, wide, high)
+
 
 def compose(chart: Chart, wide: float, high: float, *, noted: bool = True) -> Sheet:
     """Lay a chart out on a sheet of `wide` by `high` points, with its notes or without."""
-    pen = _pen(chart, wide, high, noted=noted)
+    return _laid_out(_pen(chart, wide, high, noted=noted), chart, noted=noted)
+
+
+def _laid_out(pen: Pen, chart: Chart, *, noted: bool) -> Sheet:
     plan = pen.plan
     if plan.axis.scales:
         _drawn(pen, chart)
@@ -47,22 +61,18 @@ def notes_beside(chart: Chart, wide: float, high: float) -> tuple[SafeText, ...]
 
 def _pen(chart: Chart, wide: float, high: float, *, noted: bool) -> Pen:
     shown = cut(chart)
-    plan = _plan(_planned(chart, shown), wide, high, noted, labels.spoken())
-    return Pen(plan, shown, float("inf") if chart.until is None else chart.until)
+    plan = _plan(shown, wide, high, noted, labels.spoken())
+    return Pen(plan, shown, _until(chart))
+
+
+def _until(chart: Chart) -> float:
+    return float("inf") if chart.until is None else chart.until
 
 
 @lru_cache(maxsize=8)
 def _plan(timeline: Timeline, wide: float, high: float, noted: bool, _language: str) -> Plan:
-    """Return what a drawing, the notes beside it and the other cuts of its story stand on, in a language."""
+    """Return what a drawing and the notes beside it stand on, in a language."""
     return make_plan(timeline, wide, high, noted=noted)
-
-
-def _planned(chart: Chart, shown: Timeline) -> Timeline:
-    """Return what the places are worked out for: the whole story, that its cuts agree, or one cut alone."""
-    until = chart.until
-    if until is None or not chart.alone:
-        return chart.timeline
-    return replace(shown, panels=ended(shown.panels, until))
 
 
 def _drawn(pen: Pen, chart: Chart) -> None:

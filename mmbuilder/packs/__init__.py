@@ -1,5 +1,5 @@
 """Vocabulary of a specialty: one YAML file each, found by listing this folder."""
 
-from mmbuilder.packs.schema import Pack, available, every, load
+from mmbuilder.packs.schema import Pack, available, every, load, meant, specialties
 
-__all__ = ["Pack", "available", "every", "load"]
+__all__ = ["Pack", "available", "every", "load", "meant", "specialties"]

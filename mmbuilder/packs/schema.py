@@ -169,6 +169,8 @@ class Pack(_Part):
 
     Attributes:
         name: as it stands behind `specialty:` in a case.
+        called: other names and abbreviations of it.
+        serves: specialties without a pack of their own that its words fit best, with what they are called.
         phases: usual phases, in order.
         events: words for the usual events of each kind, as prompts.
         factors: questions to ask for each of the seven rows of the root-cause grid.
@@ -181,6 +183,8 @@ class Pack(_Part):
     """
 
     name: str
+    called: Words = ()
+    serves: dict[str, Words] = {}
     phases: Words = Field(min_length=1)
     events: dict[EventKind, Words]
     factors: dict[FactorRow, Words]
@@ -239,9 +243,21 @@ def available() -> Words:
     return _names(_FOLDER)
 
 
+@cache
+def specialties() -> Words:
+    """Return the names of all specialties that a pack has words for, sorted."""
+    return tuple(sorted((*available(), *_served())))
+
+
+def meant(name: str) -> str | None:
+    """Return the specialty that a name or an abbreviation stands for; None where it is none of ours."""
+    plain = " ".join(name.casefold().replace("_", " ").replace("-", " ").split())
+    return plain if plain in available() else _meanings().get(_letters(name))
+
+
 def every() -> tuple[Pack, ...]:
-    """Return all packs, sorted by name."""
-    return tuple(load(name) for name in available())
+    """Return the packs of all specialties, sorted by name."""
+    return tuple(load(name) for name in specialties())
 
 
 @cache
@@ -249,14 +265,38 @@ def load(name: str) -> Pack:
     """Read the pack of a specialty.
 
     Args:
-        name: as in `available()`.
+        name: of a specialty, or what it is called.
 
     Raises:
         PackInvalid: there is none of that name, or its file is wrong; tells every fault by line.
     """
-    if name not in available():
-        raise PackInvalid(f"there is no such specialty here; there are: {', '.join(available())}")
-    return parse(_FOLDER.joinpath(_file(name)).read_text("utf-8"), _file(name))
+    found = meant(name)
+    if found is None:
+        raise PackInvalid(f"there is no such specialty here; there are: {', '.join(specialties())}")
+    if found not in available():
+        return load(_served()[found]).model_copy(update={"name": found})
+    return parse(_FOLDER.joinpath(_file(found)).read_text("utf-8"), _file(found))
+
+
+@cache
+def _served() -> dict[str, str]:
+    """Return the pack of each specialty that has none of its own."""
+    return {name: pack.name for pack in map(load, available()) for name in pack.serves}
+
+
+@cache
+def _meanings() -> dict[str, str]:
+    """Return the specialty of each name, by its letters."""
+    found: dict[str, str] = {}
+    for pack in map(load, available()):
+        for name, called in ((pack.name, pack.called), *pack.serves.items()):
+            found |= {_letters(word): name for word in (name, *called)}
+    return found
+
+
+def _letters(name: str) -> str:
+    """`tando` of `T & O`: how it is spaced and stopped does not matter."""
+    return "".join(filter(str.isalnum, name.casefold().replace("&", "and")))
 
 
 def parse(text: str, file: str) -> Pack:

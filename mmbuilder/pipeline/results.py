@@ -99,10 +99,11 @@ class BuildReport:
 
     @property
     def why_cut(self) -> str:
-        """Why slides have to be left out, if any have."""
+        """Why slides have to be left out, if any have: which limit is meant, time or number."""
+        many = f"{self.slides} slides, where {self.slides - self.too_many} are allowed"
         if self.needs > self.seconds:
-            return "too long"
-        return "too many slides" if self.too_many else "too little time for discussion"
+            return f"too long, and {many}" if self.too_many else "too long"
+        return many if self.too_many else "too little time for discussion"
 
 
 @dataclass(frozen=True)

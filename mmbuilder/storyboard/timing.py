@@ -6,7 +6,7 @@ front are not in it. The rates are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import assert_never
@@ -131,15 +131,22 @@ class Timing:
 
         Nothing is left out for less than a look at a picture takes: the rates are no better than that.
         """
-        excess, many, cut = self.discussion - self.left, self.too_many, []
+        cut: list[Timed] = []
         open_to_it = [timed for timed in self.slides if timed.slide.cut]
         for timed in sorted(open_to_it, key=lambda one: (one.slide.cut, one.number)):
-            if excess < LOOK and many <= 0:
+            if self._enough(cut):
                 break
             cut.append(timed)
-            excess -= timed.needs - _silence(timed.slide)
-            many -= timed.slide.sheets
+        for timed in tuple(cut):  # what the last one, of several sheets, has made up for
+            others = [one for one in cut if one is not timed]
+            cut = others if self._enough(others) else cut
         return tuple(sorted(cut, key=lambda one: one.number))
+
+    def _enough(self, cut: Sequence[Timed]) -> bool:
+        """Whether without these the room has its time and the deck no more sheets than it may."""
+        given = sum(one.needs - _silence(one.slide) for one in cut)
+        many = self.too_many - sum(one.slide.sheets for one in cut)
+        return self.discussion - self.left - given < LOOK and many <= 0
 
 
 def timing(board: Storyboard, budget: int | None = None) -> Timing:

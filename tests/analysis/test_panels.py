@@ -5,9 +5,9 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 
-from mmbuilder.analysis import build_timeline
+from mmbuilder.analysis import Chart, build_timeline, cut
 from mmbuilder.analysis.heart import heart
-from mmbuilder.analysis.panels import MOST, ended, skipped
+from mmbuilder.analysis.panels import MOST, skipped
 from mmbuilder.analysis.timeline import Panel, Timeline
 from mmbuilder.safe.case import ScrubbedCase, Series
 from mmbuilder.safe.moment import DAY
@@ -126,13 +126,30 @@ def test_panels_are_few_in_order_and_hold_every_event(case: ScrubbedCase) -> Non
         assert centre is None or any(panel.start <= centre <= panel.end for panel in made)
 
 
-def test_a_chart_that_stops_early_shows_what_there_is_over_its_width() -> None:
-    whole = panels(eye())
-    first = whole[0]
-    until = first.start + (first.end - first.start) / 4
-    (cut,) = ended(whole, until)
-    assert (cut.start, cut.heart) == (first.start, first.heart)
-    assert until < cut.end < first.end
-    assert cut.end - until <= max((until - first.start) / 2, 5)
-    assert ended(whole, whole[-1].end)[-1].end == whole[-1].end
-    assert ended(whole, first.start - 1) == ()
+def test_a_chart_that_stops_early_has_an_axis_of_its_own_with_a_little_blank_behind() -> None:
+    story, later = Story(), Story()
+    for told in (story, later):
+        for minute in (0, 10, 30, 40):
+            told.add(K.STEP, "step", minute)
+    for minute in (55, 300, 9 * DAY):
+        later.add(K.COMPLICATION, "harm", minute)
+    cuts = [cut(Chart(build_timeline(told.case("start")), until=45)).panels for told in (story, later)]
+    assert cuts[0] == cuts[1]  # nothing of what comes is told: not even how long it goes on
+    (panel,) = cuts[0]
+    assert panel.start <= 0
+    assert 45 < panel.end <= 45 + (45 - panel.start) / 4
+
+
+def test_a_chart_that_stops_long_after_the_last_event_skips_what_lies_between() -> None:
+    story = Story()
+    for minute in (0, 10, 30, 40):
+        story.add(K.STEP, "step", minute)
+    *before, last = cut(Chart(build_timeline(story.case("start")), until=3 * DAY)).panels
+    assert before
+    assert before[-1].end < last.start <= 3 * DAY < last.end
+
+
+def test_a_chart_that_stops_before_anything_has_no_axis() -> None:
+    story = Story()
+    story.add(K.STEP, "step", 10)
+    assert cut(Chart(build_timeline(story.case("start")), until=5)).panels == ()

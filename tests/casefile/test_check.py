@@ -27,6 +27,13 @@ def test_minimal_case_is_sound(tmp_path: Path) -> None:
     assert event.what.path == ("timeline", "events", 1, "what")
 
 
+def test_a_specialty_is_read_as_what_it_is_called(tmp_path: Path) -> None:
+    checked = check(minimal_case(tmp_path, changed("specialty: T&O")))
+    assert checked.problems == ()
+    assert checked.folder is not None
+    assert checked.folder.case.specialty == "orthopaedics"
+
+
 def test_the_file_itself_may_be_named(tmp_path: Path) -> None:
     assert check(minimal_case(tmp_path) / "case.yaml").folder is not None
 

@@ -10,7 +10,7 @@ from PIL import Image
 from mmbuilder import casefile
 from mmbuilder.casefile.scaffold import scaffold
 from mmbuilder.errors import PackInvalid
-from mmbuilder.packs.schema import available, load
+from mmbuilder.packs.schema import available, load, specialties
 from mmbuilder.problem import Problem, as_text
 from mmbuilder.safe.terms import EventKind, FactorRow
 
@@ -100,5 +100,5 @@ def test_values_that_yaml_would_misread_are_quoted() -> None:
 
 
 def test_an_unknown_specialty_is_told_with_those_there_are() -> None:
-    with pytest.raises(PackInvalid, match=", ".join(available())):
+    with pytest.raises(PackInvalid, match=", ".join(specialties())):
         scaffold("phrenology")

@@ -7,7 +7,7 @@ from dataclasses import replace
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from mmbuilder.analysis import Chart, build_timeline
+from mmbuilder.analysis import Chart, build_timeline, cut
 from mmbuilder.figures.days import flagged, shaded
 from mmbuilder.figures.plan import make_plan
 from mmbuilder.figures.sheet import Box, Dash, Dots, Fill, Sheet, Stroke
@@ -73,7 +73,7 @@ def test_a_story_without_nights_to_show_has_none() -> None:
 @SOME
 @given(stories(), st.integers(-20, 14000))
 def test_a_cut_shades_and_flags_nothing_that_came_later(case: ScrubbedCase, until: int) -> None:
-    axis = make_plan(build_timeline(case), WIDE, HIGH).axis
+    axis = make_plan(cut(Chart(build_timeline(case), until)), WIDE, HIGH).axis
     sheet = drawn(case, until)
     if not axis.scales:
         return
@@ -138,7 +138,7 @@ def test_words_of_a_limit_hide_and_cross_no_reading() -> None:
 
 
 def test_a_limit_stops_at_the_cut() -> None:
-    axis = make_plan(build_timeline(limited()), WIDE, HIGH).axis
+    axis = make_plan(cut(Chart(build_timeline(limited()), 20)), WIDE, HIGH).axis
     ends = [point[0] for item in limit_lines(drawn(limited(), 20)) for line in item.lines for point in line]
     assert max(ends) <= axis.x(20) + 0.01
 

@@ -74,15 +74,40 @@ def test_a_cut_svg_has_none_of_the_later_words() -> None:
         assert later not in svg
 
 
-# practice.md (b) 12, progressive versions: the same axis cut at each pause; (a) 4: the rest of it blank.
+# practice.md (a): nothing of what is to come is on an earlier slide. Where it stops stands far to the right:
+# an axis that were drawn to the end would be mostly blank, and tell how long the story goes on.
 @pytest.mark.usefixtures("no_cache")
-def test_a_cut_keeps_the_axis_where_it_was_and_leaves_the_rest_of_it_blank() -> None:
-    whole, part = drawing("ward").svg.decode(), drawing("ward", until=2000).svg.decode()
-    for label in ("T+0:00", "29 h"):
-        assert place_of(label, whole) == place_of(label, part) != ""
-    for label in ("T+44 h", "Day 10", "46 h"):  # where hours and days stand wide, something comes
-        assert place_of(label, whole)
-        assert not place_of(label, part)
+@pytest.mark.parametrize(("name", "until"), [("ward", 2000), ("eye", 25), ("vitals", 20)])
+def test_the_axis_of_a_cut_grows_with_the_story_and_ends_soon_after_it_stops(name: str, until: int) -> None:
+    whole, part = drawing(name).svg.decode(), drawing(name, until).svg.decode()
+    assert not place_of("here", whole)
+    right = float(place_of("here", part).split()[0])
+    assert right > 0.75 * 31 * 72 / 2.54
+
+
+@pytest.mark.usefixtures("no_cache")
+def test_a_cut_is_drawn_alike_whatever_comes_after_it() -> None:
+    story = samples.Story()
+    for minute in (0, 12, 25):
+        story.add(samples.K.STEP, "step", minute)
+    short = draw(Chart(build_timeline(story.case("start")), 30), 31, 12.5)
+    story.add(samples.K.COMPLICATION, "harm", 45)
+    story.add(samples.K.NOTE, "home", 9 * 24 * 60)
+    assert draw(Chart(build_timeline(story.case("start")), 30), 31, 12.5) == short
+
+
+@pytest.mark.usefixtures("no_cache")
+def test_a_chart_that_has_little_to_tell_is_drawn_larger_and_one_that_is_full_is_not() -> None:
+    story = samples.Story()
+    for minute in (0, 12, 25):
+        story.add(samples.K.STEP, "step", minute)
+    little = draw(Chart(build_timeline(story.case("start")), 30), 31, 12.5).svg.decode()
+    assert smallest(little) == 14 * 1.5
+    assert smallest(drawing("eye").svg.decode()) == 14
+
+
+def smallest(svg: str) -> float:
+    return min(float(size) for size in re.findall(r"(?:font-size: |font: (?:bold |700 )?)([\d.]+)px", svg))
 
 
 def place_of(label: str, svg: str) -> str:

@@ -8,7 +8,7 @@ import pytest
 from mmbuilder import packs
 from mmbuilder.casefile.readings.cells import SENTINELS
 from mmbuilder.errors import PackInvalid
-from mmbuilder.packs.schema import Whom, _shared, available, load, parse
+from mmbuilder.packs.schema import Whom, _letters, _shared, available, every, load, meant, parse, specialties
 from mmbuilder.safe.terms import EventKind, FactorRow, Sex
 
 GOOD = (files(packs) / "anaesthesia.yaml").read_text("utf-8")
@@ -19,6 +19,52 @@ def test_every_file_of_the_folder_is_a_pack_of_its_own_name() -> None:
     assert available() == tuple(stem.replace("-", " ") for stem in stems)
     assert {"ophthalmology", "general surgery", "anaesthesia"} <= set(available())
     assert [load(name).name for name in available()] == list(available())
+
+
+# What people write; common practice, no source.
+@pytest.mark.parametrize(
+    ("called", "name"),
+    [
+        ("ENT", "ear nose and throat"),
+        ("Ear, Nose and Throat", "ear nose and throat"),
+        ("T&O", "orthopaedics"),
+        ("T & O", "orthopaedics"),
+        ("Trauma and Orthopaedics", "orthopaedics"),
+        ("O&G", "obstetrics and gynaecology"),
+        ("Obs & Gynae", "obstetrics and gynaecology"),
+        ("vascular", "vascular surgery"),
+        ("General-Surgery", "general surgery"),
+        ("general", "general surgery"),
+        ("cardiothoracic", "cardiothoracic surgery"),
+        ("Neurosurgery", "neurosurgery"),
+        ("plastics", "plastic surgery"),
+        ("max fax", "oral and maxillofacial surgery"),
+        ("max-fax", "oral and maxillofacial surgery"),
+        ("paeds", "paediatric surgery"),
+        ("Anaesthetics", "anaesthesia"),
+        ("HNO", "ear nose and throat"),
+        ("general surgry", None),
+        ("", None),
+    ],
+)
+def test_a_specialty_is_known_by_what_it_is_called(called: str, name: str | None) -> None:
+    assert meant(called) == name
+    if name is not None:
+        assert load(called).name == name
+
+
+def test_no_two_specialties_are_called_alike() -> None:
+    called = [_letters(word) for pack in map(load, available()) for word in (pack.name, *pack.called)]
+    served = [pack.serves.items() for pack in map(load, available())]
+    called += [_letters(word) for rows in served for name, words in rows for word in (name, *words)]
+    assert len(set(called)) == len(called)
+
+
+def test_a_specialty_without_a_pack_has_the_words_of_the_one_that_serves_it_and_its_own_name() -> None:
+    assert set(specialties()) > set(available())
+    assert load("plastics").phases == load("general surgery").phases
+    assert str(load("plastics").title.reveal()) == "plastic surgery"
+    assert [pack.name for pack in every()] == list(specialties())
 
 
 @pytest.mark.parametrize("name", available())

@@ -481,7 +481,7 @@ def test_a_closed_cause_tells_that_no_action_answers_it_as_its_slide_does() -> N
 
 
 def test_what_is_only_for_an_eye_is_not_asked_of_others(tmp_path: Path) -> None:
-    for specialty, asked in (("ophthalmology", True), ("anaesthesia", False)):
+    for specialty, asked in (("ophthalmology", True), ("Eyes", True), ("anaesthesia", False)):
         view = Viewer(Case, {"specialty": specialty}, Faults(), CASE, tmp_path)
         shown = [row.path for group in view.section(sections()["readings"]) for row in group.rows]
         assert (("orientation",) in shown) is asked
@@ -496,3 +496,16 @@ def test_none_in_place_of_a_list() -> None:
     more, did = keeping.add(said, Case, path)
     assert did.at == (*path, 0)
     assert "none" not in more
+
+
+@pytest.mark.parametrize(
+    ("written", "says"),
+    [("ENT", "ENT (read as ear nose and throat)"), ("gardening", "gardening (not in the case)")],
+)
+def test_a_specialty_in_other_words_is_offered_with_what_it_is_read_as(
+    tmp_path: Path, written: str, says: str
+) -> None:
+    view = Viewer(Case, {"specialty": written}, Faults(), CASE, tmp_path)
+    asked = view.row(("specialty",))
+    assert isinstance(asked, Field)
+    assert dict(asked.choices)[written] == says

@@ -145,11 +145,6 @@ def test_a_picture_nobody_was_asked_about_stands_on_no_slide_of_a_pause() -> Non
     assert "frame_marked" in {slide.kind for slide in slides}
 
 
-def test_the_only_cut_takes_the_width_and_cuts_of_one_story_share_an_axis() -> None:
-    alone = {use: next(iter(charts(compose(sample(), use).slides))).chart.alone for use in TOLD}
-    assert alone == {Use.REVIEW: True, Use.TEACHING: False}
-
-
 def test_a_picture_told_after_later_ones_says_when_it_was() -> None:
     # Common practice, no source.
     frame = replace(sample().frames[0], pause=False, at=at(3))

@@ -96,6 +96,15 @@ def test_a_change_without_a_date_says_so() -> None:
     assert "NO DATE YET" in told(compose(case, Use.REFLECTION).slides)
 
 
+def test_a_change_says_by_its_month_that_it_is_due_then() -> None:
+    for day in ("August", "in a year or later"):
+        case = sample(
+            reflection=Reflection(Headings.GIBBS, change=wording("I stop."), change_by=wording(day))
+        )
+        (slide,) = [one for one in compose(case, Use.REFLECTION).slides if one.kind == "one_change"]
+        assert slide.blocks[0].cue.reveal() == f"Due: {day}"
+
+
 def department(case: Path, line: str) -> None:
     (case.parent / "department.yaml").write_text(f"support: {line}\n", "utf-8")
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from mmbuilder.formats import deck_pptx
@@ -73,6 +75,14 @@ def test_what_fits_is_not_cut() -> None:
 def test_slides_are_cut_in_the_order_of_the_use_and_no_more_than_need_be() -> None:
     timed = timing(board(slide(130, cut=2), slide(260), slide(130, cut=1), slide(130, cut=3)), 200)
     assert [one.number for one in timed.to_cut] == [1, 3]
+
+
+def test_what_a_slide_of_several_sheets_makes_up_for_is_not_cut_as_well() -> None:
+    slides = (slide(10, cut=1), slide(10, cut=2, sheets=2), slide(10), slide(10))
+    whole = board(*slides)
+    assert [one.number for one in timing(replace(whole, most=4)).to_cut] == [1]
+    assert [one.number for one in timing(replace(whole, most=3)).to_cut] == [2]
+    assert [one.number for one in timing(replace(whole, most=2)).to_cut] == [1, 2]
 
 
 def test_what_a_meeting_must_have_is_never_cut() -> None:

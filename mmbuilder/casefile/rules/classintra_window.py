@@ -9,7 +9,7 @@ from mmbuilder.case.model import Event, Grade, Phase
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.casefile.rules._grades import says_something
-from mmbuilder.packs.schema import Edge, available, load
+from mmbuilder.packs.schema import Edge, load, meant
 from mmbuilder.problem import Severity
 from mmbuilder.safe.moment import Moment
 from mmbuilder.safe.terms import EventKind, Scale
@@ -41,7 +41,7 @@ def check(ctx: Context) -> Iterator[Finding]:
         for place, given in enumerate(ctx.case.outcome.grades)
         if given.scale is Scale.CLASSINTRA and says_something(given)
     ]
-    if not graded or ctx.case.specialty not in available():
+    if not graded or meant(ctx.case.specialty) is None:
         return
     from mmbuilder.clinic.severity import classintra
 

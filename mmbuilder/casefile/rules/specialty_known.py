@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from mmbuilder.casefile.context import Context
 from mmbuilder.casefile.mark import Finding
 from mmbuilder.casefile.nearest import nearest
-from mmbuilder.packs import available
+from mmbuilder.packs import meant, specialties
 
 CODE = "unknown-specialty"
 WHY = "the pack gives the deck its phases, prompts and the order of its slides"
@@ -17,9 +17,9 @@ BAD = "specialty: general surgry"
 
 def check(ctx: Context) -> Iterator[Finding]:
     """Yield a specialty without a pack, with the nearest there is."""
-    known = available()
-    if _plain(ctx.case.specialty) not in known:
-        near = nearest(_plain(ctx.case.specialty), known)
+    if meant(ctx.case.specialty) is None:
+        known = specialties()
+        near = nearest(ctx.case.specialty, known)
         yield Finding(
             ("specialty",),
             "there is no pack for this specialty",
@@ -27,7 +27,3 @@ def check(ctx: Context) -> Iterator[Finding]:
             expected=(f'did you mean "{near}"? ' if near else "") + f"One of: {', '.join(known)}",
             example=f"specialty: {near or next(iter(known), 'general surgery')}",
         )
-
-
-def _plain(name: str) -> str:
-    return " ".join(name.casefold().replace("_", " ").replace("-", " ").split())

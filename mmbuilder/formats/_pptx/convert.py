@@ -42,9 +42,9 @@ def pieces(block: Block, sizes: Sizes, face: Face, room: Box) -> tuple[Piece, ..
         case Bullets():
             return _text(_bullets(block, sizes, face))
         case Facts():
-            return _facts(block, sizes, face)
+            return _facts(block, sizes, face, room)
         case Table():
-            return (_table(block, sizes, face),)
+            return (_table(block, sizes, face, room),)
         case Picture():
             return _picture(block, sizes, face)
         case TimeChart():
@@ -85,7 +85,7 @@ def _bullets(block: Bullets, sizes: Sizes, face: Face) -> tuple[Para, ...]:
     return (heading, *items)
 
 
-def _facts(block: Facts, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
+def _facts(block: Facts, sizes: Sizes, face: Face, room: Box) -> tuple[Piece, ...]:
     if not block.rows:
         return ()
     rows = tuple(
@@ -96,13 +96,13 @@ def _facts(block: Facts, sizes: Sizes, face: Face) -> tuple[Piece, ...]:
         for label, text in block.rows
     )
     # The label column takes its longest word or a fifth, so that the eye finds one edge.
-    return (grid((), rows, (1, 4.4), ", ".join(row[0][0].text for row in rows)),)
+    return (grid((), rows, (1, 4.4), ", ".join(row[0][0].text for row in rows), room.w),)
 
 
-def _table(block: Table, sizes: Sizes, face: Face) -> Grid:
+def _table(block: Table, sizes: Sizes, face: Face, room: Box) -> Grid:
     header = tuple((Para(held(text), sizes.table, True, Role.ACCENT, face=face),) for text in block.header)
     rows = tuple(tuple(_cell(cell, sizes, face) for cell in row) for row in block.rows)
-    return grid(header, rows, block.shares, plain(block.caption))
+    return grid(header, rows, block.shares, plain(block.caption), room.w)
 
 
 def _cell(cell: Cell, sizes: Sizes, face: Face) -> tuple[Para, ...]:
@@ -157,17 +157,17 @@ def _diagram(block: Diagram, sizes: Sizes, face: Face, room: Box) -> tuple[Piece
     size = Size(room.w / CM, (room.h - caption_height(caption, room.w)) / CM)
     made, alt = diagram.draft(block.data), plain(diagram.draft(block.data).alt)
     if not made.fits(size):
-        return (_rows(made.rows, alt, sizes, face), *_text(caption))
+        return (_rows(made.rows, alt, sizes, face, room), *_text(caption))
     count = len(made.sheets(size))
     sheet = say(" Sheet {place} of {count}.")
     told = (alt if count == 1 else alt + sheet.format(place=n, count=count) for n in range(1, count + 1))
     return tuple(Plate(block.data, size, place, words, caption) for place, words in enumerate(told))
 
 
-def _rows(rows: Rows, alt: str, sizes: Sizes, face: Face) -> Grid:
+def _rows(rows: Rows, alt: str, sizes: Sizes, face: Face, room: Box) -> Grid:
     head, *body = (tuple((Para(held(cell), sizes.table, face=face),) for cell in row) for row in rows)
     header = tuple((replace(para, bold=True, role=Role.ACCENT),) for (para,) in head)
-    return grid(header, tuple(body), (1.0,) * len(head), alt)
+    return grid(header, tuple(body), (1.0,) * len(head), alt, room.w)
 
 
 def _callout(block: Callout, sizes: Sizes, face: Face) -> tuple[Piece, ...]:

@@ -32,6 +32,9 @@ GAP = 18.0
 GUTTER = 30.0
 """Between two columns."""
 
+_COLUMNS = 3
+"""Columns of a table up to which its letters may be larger than usual."""
+
 Pieces: TypeAlias = tuple[Piece, ...]
 _Pouring: TypeAlias = Callable[[Sizes, Box, Box], list[tuple[Placed, ...]]]
 
@@ -105,10 +108,17 @@ def _best(poured: _Pouring, first: Box, rest: Box) -> list[tuple[Placed, ...]]:
 
 
 def _sparse(placed: tuple[Placed, ...], box: Box) -> bool:
-    """Whether a sheet holds text or a table only, and leaves a good part of its room free."""
-    return all(isinstance(item.piece, Text | Grid) for item in placed) and (
-        sum(item.box.h for item in placed) <= box.h * 0.85
-    )
+    """Whether a sheet holds text or a table only, and leaves a good part of its room free.
+
+    A table of many columns is no matter of room: larger letters would make strips of them.
+    """
+    tall = 0.0
+    for item in placed:
+        piece = item.piece
+        if isinstance(piece, Figure | Plate) or (isinstance(piece, Grid) and len(piece.shares) > _COLUMNS):
+            return False
+        tall += piece.aired(0).height(item.box.w)
+    return tall <= box.h * 0.85
 
 
 def _pictured(made: list[tuple[Placed, ...]]) -> bool:
@@ -125,7 +135,7 @@ def _plates(made: list[tuple[Placed, ...]]) -> int:
 def _letters(made: list[tuple[Placed, ...]]) -> float:
     """Return the size of the letters in its tables; 0 without a table."""
     grids = (item.piece for sheet in made for item in sheet if isinstance(item.piece, Grid))
-    return max((para.size for grid in grids for row in grid.rows for cell in row for para in cell), default=0)
+    return max((grid.letter for grid in grids), default=0)
 
 
 def _raised(seat: Seat, title: Para, suffix: str) -> Box:
@@ -244,12 +254,23 @@ def _forced(piece: Piece, box: Box) -> tuple[Piece | None, Piece | None]:
     return (piece, None) if isinstance(piece, Figure | Plate) else piece.split(box.w, box.h)
 
 
+_AIR = 0.75
+"""Most space that is added between paragraphs or rows, in letters."""
+
+_FREE, _LOW = 0.3, 0.25
+"""Words that leave free more than such a share of their sheet stand this share of it lower."""
+
+
 def _spread(parts: Pieces, box: Box) -> tuple[Placed, ...]:
-    """Give each piece its place; figures share the room that is left."""
+    """Give each piece its place; figures share the room that is left, words alone stand apart in it."""
+    aired = _aired(parts, _air(parts, box))
+    return _placed(aired, box, _down(aired, box))
+
+
+def _placed(parts: Pieces, box: Box, down: float) -> tuple[Placed, ...]:
     figures = sum(isinstance(piece, Figure) for piece in parts)
     spare = max(box.h - stack_height(parts, box.w, GAP), 0)
-    top = box.y + (spare * 0.25 if _alone(parts) else 0)
-    placed = []
+    top, placed = box.y + down, []
     for piece in parts:
         tall = piece.height(box.w) + (spare / figures if isinstance(piece, Figure) else 0)
         placed.append(Placed(piece, Box(box.x, top, box.w, tall)))
@@ -257,9 +278,27 @@ def _spread(parts: Pieces, box: Box) -> tuple[Placed, ...]:
     return tuple(placed)
 
 
-def _alone(parts: Pieces) -> bool:
-    """Whether one sentence has the sheet to itself; it then stands a little lower, not at the top."""
-    return len(parts) == 1 and isinstance(parts[0], Text) and parts[0].barred
+def _air(parts: Pieces, box: Box) -> float:
+    """Return how much space goes between the paragraphs and rows of a sheet that holds words only."""
+    told = [piece for piece in parts if isinstance(piece, Text | Grid)]
+    gaps = sum(piece.gaps for piece in told)
+    if len(told) < len(parts) or not gaps:
+        return 0.0
+    spare = max(box.h - stack_height(parts, box.w, GAP), 0)
+    return min(spare / (gaps + 1), _AIR * max(piece.letter for piece in told))
+
+
+def _aired(parts: Pieces, air: float) -> Pieces:
+    return tuple(piece.aired(air) if air and isinstance(piece, Text | Grid) else piece for piece in parts)
+
+
+def _down(parts: Pieces, box: Box) -> float:
+    """Return how much lower a few words stand that have the sheet to themselves."""
+    spare = box.h - stack_height(parts, box.w, GAP)
+    if not all(isinstance(piece, Text | Grid) for piece in parts):
+        return 0.0
+    barred = len(parts) == 1 and isinstance(parts[0], Text) and parts[0].barred
+    return max(spare, 0) * _LOW if barred or spare > _FREE * box.h else 0.0
 
 
 def _tallest(piece: Piece, width: float) -> float:
@@ -268,6 +307,16 @@ def _tallest(piece: Piece, width: float) -> float:
         return float("inf")
     image = piece.source.image
     return width * image.height / image.width + caption_height(piece.caption, width)
+
+
+def _side_by_side(left: Piece, column: Box, right: Pieces, beside: Box) -> tuple[Placed, ...]:
+    """Place two columns; where both are words they begin at one height and have the same air."""
+    if not isinstance(left, Text | Grid):
+        return (*_spread((left,), column), *_placed(_aired(right, _air(right, beside)), beside, 0))
+    air = min(_air((left,), column), _air(right, beside)) if right else 0
+    told = ((_aired((left,), air), column), (_aired(right, air), beside))
+    down = min(_down(parts, box) for parts, box in told)
+    return tuple(placed for parts, box in told for placed in _placed(parts, box, down))
 
 
 def _columns(left: Piece, right: Pieces, first: Box, rest: Box) -> list[tuple[Placed, ...]]:
@@ -281,5 +330,5 @@ def _columns(left: Piece, right: Pieces, first: Box, rest: Box) -> list[tuple[Pl
     poured = _pour(right, beside, rest, max(first.h, rest.h))
     made = [_spread(sheet, box) for sheet, box in _boxed(poured, beside, rest)]
     if head is not None:
-        made[0] = (*_spread((head,), column), *made[0])
+        made[0] = _side_by_side(head, column, poured[0], beside)
     return made if tail is None else [*made, *_stack((tail,), rest, rest)]

@@ -18,8 +18,8 @@ from mmbuilder.formats._pptx.style import Face, Palette
 from mmbuilder.formats._pptx.xml import Element, el
 from mmbuilder.storyboard.blocks import Picture
 
-_SIDE = 190.0
-"""A caption stands beside the picture where this much width is left, else below."""
+_SIDE, _SHORT = 190.0, 2
+"""A caption stands beside the picture where this much width is left; else below, as one of so few lines."""
 
 
 def picture(
@@ -49,18 +49,24 @@ def labelled(source: Picture, shown: Box, words: Sequence[str], face: Face) -> t
 
 
 def arrange(figure: Figure, source: Picture, box: Box) -> tuple[Box, Box]:
-    """Return the places of picture and caption: side by side where the shape leaves room for it."""
+    """Return the places of picture and caption: side by side where a long one has room, else one below it.
+
+    A short one below takes little of the picture, which so stays where it stands without one.
+    """
     width, height = source.image.width, source.image.height
     if not figure.caption:
         return box.contain(width, height), box
     whole = box.contain(width, height)
     left = replace(whole, x=box.x)
     beside = Box(left.right + 24, box.y, box.right - left.right - 24, box.h)
-    if beside.w >= _SIDE and text.height(figure.caption, beside.w) <= beside.h:
-        return left, replace(beside, y=left.y, h=text.height(figure.caption, beside.w))
     tall = text.height(figure.caption, box.w)
+    short = tall <= _SHORT * figure.caption[0].pitch
+    if not short and beside.w >= _SIDE and text.height(figure.caption, beside.w) <= beside.h:
+        return left, replace(beside, y=left.y, h=text.height(figure.caption, beside.w))
     upper = Box(box.x, box.y, box.w, box.h - tall - CAPTION_GAP).contain(width, height)
-    return upper, Box(box.x, upper.bottom + CAPTION_GAP, box.w, tall)
+    under = Box(upper.x, upper.bottom + CAPTION_GAP, box.right - upper.x, tall)
+    fits = text.height(figure.caption, under.w) <= tall
+    return upper, under if fits else replace(under, x=box.x, w=box.w)
 
 
 def blip(ids: Ids, name: str, alt: str, box: Box, image: Element) -> Element:

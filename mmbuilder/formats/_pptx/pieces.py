@@ -25,11 +25,11 @@ FIGURE_MIN = 170.0
 
 CAPTION_GAP = 10.0
 
-_NOMINAL = 852.0
-"""Width a table has on most sheets; columns are weighed at it."""
+_STEPS = (17.0, 51.0)
+"""Widths that are moved from one column to another: two letters of a table, and a word.
 
-_STEP = 17.0
-"""Width that is moved from one column to another at a time: two letters of a table."""
+A long cell may lose no line before it is wider by a word: two letters at a time would not get there.
+"""
 
 CellText: TypeAlias = tuple[Para, ...]
 Row: TypeAlias = tuple[CellText, ...]
@@ -42,6 +42,30 @@ class Text:
     paras: tuple[Para, ...]
     barred: bool = False
     """A callout: a stroke stands left of it."""
+    air: float = 0
+    """Added between its paragraphs."""
+
+    @property
+    def letter(self) -> float:
+        """Size of its largest letters."""
+        return max((para.size for para in self.paras), default=0)
+
+    @property
+    def gaps(self) -> int:
+        """Places where it can take air."""
+        return sum(not para.heading for para in self.paras[:-1])
+
+    def aired(self, air: float) -> Text:
+        """Return it with so much more space between its paragraphs than they ask for."""
+        return replace(self, air=air)
+
+    @property
+    def apart(self) -> tuple[Para, ...]:
+        """Its paragraphs as they stand, with the air between them; a heading stays by what it names."""
+        if not self.air:
+            return self.paras
+        *told, last = self.paras
+        return (*(p if p.heading else replace(p, after=p.after + self.air) for p in told), last)
 
     def inner(self, width: float) -> float:
         """Width left for the words."""
@@ -49,7 +73,7 @@ class Text:
 
     def height(self, width: float) -> float:
         """Height in a column of this width."""
-        return text.height(self.paras, self.inner(width))
+        return text.height(self.apart, self.inner(width))
 
     def split(self, width: float, room: float) -> tuple[Text | None, Text | None]:
         """Return what fits and the rest."""
@@ -66,6 +90,7 @@ class Grid:
     Attributes:
         needed: least width of each column, its longest word's.
         label: width at which no label of a list of facts is broken.
+        air: added to the height of each row, half of it above the words.
     """
 
     header: Row
@@ -74,6 +99,21 @@ class Grid:
     caption: str
     needed: tuple[float, ...]
     label: float = 0
+    air: float = 0
+
+    @property
+    def letter(self) -> float:
+        """Size of its largest letters."""
+        return max((para.size for row in self.rows for cell in row for para in cell), default=0)
+
+    @property
+    def gaps(self) -> int:
+        """Places where it can take air."""
+        return len(self.rows)
+
+    def aired(self, air: float) -> Grid:
+        """Return it with so much more height for each row."""
+        return replace(self, air=air)
 
     def columns(self, width: float) -> tuple[float, ...]:
         """Column widths: by share, but no narrower than the longest word. Equal for all parts of one grid."""
@@ -90,7 +130,7 @@ class Grid:
 
     def height(self, width: float) -> float:
         """Height of the whole."""
-        return self.heading(width) + sum(self.row_height(row, width) for row in self.rows)
+        return self.heading(width) + sum(self.row_height(row, width) + self.air for row in self.rows)
 
     def split(self, width: float, room: float) -> tuple[Grid | None, Grid | None]:
         """Return the rows that fit, with the heading, and the rest, with the heading again."""
@@ -119,8 +159,8 @@ class Grid:
 
 
 @lru_cache(maxsize=256)  # a table is poured into several rooms, at several sizes
-def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption: str) -> Grid:
-    """Return a grid with its column needs measured once, so that all its parts have the same columns.
+def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption: str, wide: float) -> Grid:
+    """Return a grid for a sheet so `wide`, its columns' needs measured once: all its parts have the same.
 
     The storyboard's shares are where it starts; shares that follow what the columns hold, and width
     moved from one column to another, are taken where they make the whole lower, because rows that fit
@@ -130,7 +170,9 @@ def grid(header: Row, rows: tuple[Row, ...], shares: tuple[float, ...], caption:
     places = range(len(shares))
     needed = tuple(max(text.widest_word(row[place]) for row in told) + 2 * PAD + 1 for place in places)
     made = Grid(header, rows, shares, caption, needed, 0 if header else _longest_label(rows))
-    return _settled(min(_reshared(made), key=_tall)) if header and rows else made
+    if not (header and rows):
+        return made
+    return _settled(min(_reshared(made), key=lambda one: _tall(one, wide)), wide)
 
 
 def _reshared(made: Grid) -> Iterator[Grid]:
@@ -145,24 +187,25 @@ def _reshared(made: Grid) -> Iterator[Grid]:
         )
 
 
-def _settled(made: Grid) -> Grid:
+def _settled(made: Grid, width: float) -> Grid:
     """Move width from column to column for as long as that makes the whole lower."""
-    wide = made.columns(_NOMINAL)
+    wide = made.columns(width)
     moved = (
-        replace(made, shares=_moved(wide, giver, taker))
+        replace(made, shares=_moved(wide, giver, taker, step))
         for giver, taker in permutations(range(len(wide)), 2)
-        if wide[giver] - _STEP >= made.needed[giver]
+        for step in _STEPS
+        if wide[giver] - step >= made.needed[giver]
     )
-    best = min(moved, key=_tall, default=made)
-    return _settled(best) if _tall(best) < _tall(made) else made
+    best = min(moved, key=lambda one: _tall(one, width), default=made)
+    return _settled(best, width) if _tall(best, width) < _tall(made, width) else made
 
 
-def _moved(wide: Sequence[float], giver: int, taker: int) -> tuple[float, ...]:
-    return tuple(width + _STEP * ((place == taker) - (place == giver)) for place, width in enumerate(wide))
+def _moved(wide: Sequence[float], giver: int, taker: int, step: float) -> tuple[float, ...]:
+    return tuple(width + step * ((place == taker) - (place == giver)) for place, width in enumerate(wide))
 
 
-def _tall(made: Grid) -> float:
-    return round(made.height(_NOMINAL), 3)
+def _tall(made: Grid, width: float) -> float:
+    return round(made.height(width), 3)
 
 
 def _on_one_line(cell: CellText) -> float:

@@ -107,9 +107,9 @@ def _text(ids: Ids, sheet: Sheet, text: Text, box: Box) -> Iterator[Element]:
         beside = box.right - _BAR if leftwards else box.x
         yield shapes.stroke(ids, "Stroke", Box(beside, box.y, _BAR, box.h), seat.palette.accent)
         box = Box(box.x + (0 if leftwards else BAR), box.y, box.w - BAR, box.h)
-    body = shapes.text_body(text.paras, seat.palette)
+    body = shapes.text_body(text.apart, seat.palette)
     if seat.text and len(sheet.placed) == 1:
-        usual = not (text.barred or sheet.raised or seat.moved)
+        usual = not (text.barred or sheet.raised or seat.moved) and box.y == seat.body.y
         yield shapes.placeholder(ids, "Text", seat.text, body, None if usual else box)
     else:
         yield shapes.text_box(ids, "Text", box, body)

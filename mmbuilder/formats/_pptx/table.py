@@ -48,20 +48,24 @@ def _rows(grid: Grid, width: float, palette: Palette) -> Iterator[Element]:
     heights = [grid.row_height(row, width) for row in grid.rows]
     above = 0.0
     if grid.header:
-        yield _row(grid.header, grid.heading(width), palette, (0, _RULE))
+        yield _row(grid.header, grid.heading(width), palette, (0, _RULE), PAD)
         above = _RULE
     for place, (row, height) in enumerate(zip(grid.rows, heights, strict=True), 1):
         below = _HAIR if place < len(heights) and grid.header else 0
-        yield _row(row, height, palette, (above, below))
+        yield _row(row, height + grid.air, palette, (above, below), PAD + grid.air / 2)
         above = below
 
 
-def _row(cells: tuple[CellText, ...], height: float, palette: Palette, lines: tuple[float, float]) -> Element:
-    made = (_cell(cell, palette, lines, first=not place) for place, cell in enumerate(cells))
+def _row(
+    cells: tuple[CellText, ...], height: float, palette: Palette, lines: tuple[float, float], pad: float
+) -> Element:
+    made = (_cell(cell, palette, lines, pad, first=not place) for place, cell in enumerate(cells))
     return el("a:tr", *made, h=emu(height))
 
 
-def _cell(paras: CellText, palette: Palette, lines: tuple[float, float], *, first: bool) -> Element:
+def _cell(
+    paras: CellText, palette: Palette, lines: tuple[float, float], pad: float, *, first: bool
+) -> Element:
     body = text_body(paras or (Para("", 18),), palette, "a:txBody")
     above, below = lines
     props = el(
@@ -75,8 +79,8 @@ def _cell(paras: CellText, palette: Palette, lines: tuple[float, float], *, firs
         # The first column stands on the same left edge as the headline.
         marL=0 if first else emu(PAD),
         marR=emu(PAD),
-        marT=emu(PAD),
-        marB=emu(PAD),
+        marT=emu(pad),
+        marB=emu(pad),
     )
     return el("a:tc", body, props)
 

@@ -179,9 +179,9 @@ def _in_folder(place: str, *endings: str) -> Callable[..., Iterator[Choice]]:
 
 
 def _specialties(*_: object) -> Iterator[Choice]:
-    from mmbuilder.packs.schema import available
+    from mmbuilder.packs.schema import specialties
 
-    return ((name, name) for name in available())
+    return ((name, name) for name in specialties())
 
 
 def _languages(*_: object) -> Iterator[Choice]:

@@ -360,8 +360,7 @@ class Viewer:
     def _asked_for(self, path: Path) -> bool:
         only = self._said(path).only
         return not only or any(
-            word(self._values, *path[:-1], key).casefold().replace("-", " ").replace("_", " ") in options
-            for key, options in only.items()
+            _as_known(key, word(self._values, *path[:-1], key)) in options for key, options in only.items()
         )
 
     def _empty(self, path: Path) -> bool:
@@ -494,7 +493,7 @@ class Viewer:
                 return "line", offered
             known = frozenset(one for one, _ in offered)
             missing = [one for one in value.split("\n") if one and one not in known]
-            also = tuple((one, one + ELSEWHERE.get(said.choice, " (not in the case)")) for one in missing)
+            also = tuple((one, one + _elsewhere(said.choice, one)) for one in missing)
             return ("ticks" if slot.many else "choice"), (*offered, *also)
         if slot.many:
             return "lines", ()
@@ -576,6 +575,24 @@ def _info(part: type[BaseModel], key: str) -> FieldInfo:
     info = found[key]
     assert isinstance(info, FieldInfo)
     return info
+
+
+def _elsewhere(choice: str, one: str) -> str:
+    """Say what a value is that is not among those offered."""
+    if choice == "specialties":
+        from mmbuilder.packs import meant
+
+        if found := meant(one):
+            return f" (read as {found})"
+    return ELSEWHERE.get(choice, " (not in the case)")
+
+
+def _as_known(key: str, said: str) -> str:
+    """Return a value as the form's words know it: a specialty by its name, whatever it is called."""
+    from mmbuilder.packs import meant
+
+    plain = said.casefold().replace("-", " ").replace("_", " ")
+    return (meant(said) or plain) if key == "specialty" else plain
 
 
 def fields(rows: Iterable[Row]) -> Iterator[Field]:

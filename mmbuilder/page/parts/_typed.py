@@ -41,7 +41,9 @@ def day_zero(tree: dict[str, Any]) -> str:
 
 def of_an_eye(tree: dict[str, Any]) -> bool:
     """Whether "at 11.30" tells a place on the clock face of an eye."""
-    return word(tree, "specialty") == "ophthalmology"
+    from mmbuilder.packs import meant
+
+    return meant(word(tree, "specialty")) == "ophthalmology"
 
 
 def reference_of(tree: dict[str, Any]) -> str:

@@ -116,9 +116,9 @@ def _beginning(fault: str, code: str = "") -> str:
 
 
 def _specialties() -> list[str]:
-    from mmbuilder.packs.schema import available
+    from mmbuilder.packs.schema import specialties
 
-    return list(available())
+    return list(specialties())
 
 
 def _steps(case: Desk) -> Iterator[Step]:

@@ -14,14 +14,12 @@ from itertools import takewhile
 from mmbuilder.safe.case import ScrubbedCase
 from mmbuilder.safe.text import EMPTY, SafeText, fill, number, wording
 from mmbuilder.storyboard.blocks import (
-    Block,
     Cell,
     Paragraph,
     Picture,
     Slide,
     Storyboard,
     Table,
-    TimeChart,
 )
 
 LINES = 3
@@ -38,13 +36,8 @@ def make(deck: Storyboard, case: ScrubbedCase) -> Storyboard:
 
 
 def _opening(slide: Slide) -> Slide:
-    kept = tuple(_alone(block) for block in slide.blocks if not isinstance(block, Picture))
+    kept = tuple(block for block in slide.blocks if not isinstance(block, Picture))
     return replace(slide, blocks=kept, notes=(), beside=False)
-
-
-def _alone(block: Block) -> Block:
-    """Let a chart take the width: no later cut is on this paper, whose axis it would have to share."""
-    return replace(block, chart=replace(block.chart, alone=True)) if isinstance(block, TimeChart) else block
 
 
 def _questions(deck: Storyboard, case: ScrubbedCase) -> Iterator[Slide]:

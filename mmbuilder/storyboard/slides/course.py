@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import accumulate
 
-from mmbuilder.analysis.cut import cut
+from mmbuilder.analysis.cut import cut, same
 from mmbuilder.analysis.describe import describe
 from mmbuilder.analysis.timeline import Chart, Timeline
 from mmbuilder.safe.case import Decision, Frame
@@ -109,7 +109,7 @@ def _slice(context: Context, decision: Decision, drawn: list[Timeline]) -> Itera
         return
     chart = Chart(context.timeline, until=just_before(start))
     shown = cut(chart)
-    if shown in drawn or not any(event.at.placed for event in shown.events):
+    if any(same(shown, before) for before in drawn) or not any(event.at.placed for event in shown.events):
         return
     drawn.append(shown)
     headline = fill("This is what had happened before {when}.", when=clock(start))

@@ -22,5 +22,5 @@ def make(context: Context) -> tuple[Slide, ...]:
 
 
 def by(day: SafeText) -> SafeText:
-    """When the change is due, or that no date is given."""
-    return day or wording("NO DATE YET")
+    """When the change is due, or that no date is given: a bare month would say neither."""
+    return fill("Due: {day}", day=day) if day else wording("NO DATE YET")

@@ -9,7 +9,7 @@ from mmbuilder.analysis.timeline import Mark
 from mmbuilder.safe.case import Decision, Event
 from mmbuilder.safe.moment import clock
 from mmbuilder.safe.terms import Course, EventKind, Noticed, Recognised
-from mmbuilder.safe.text import SafeText, capital, fill, join, labelled, sentence, unbroken, wording
+from mmbuilder.safe.text import EMPTY, SafeText, capital, fill, join, labelled, sentence, unbroken, wording
 from mmbuilder.storyboard.beats import beats
 from mmbuilder.storyboard.blocks import Facts, Slide
 from mmbuilder.storyboard.context import Context
@@ -21,6 +21,8 @@ MISSING = wording("rescue as it went: nothing was recognised or done about it at
 _GIVEN, _RESPONSE, _DONE = wording("Given"), wording("Response"), wording("Done")
 _CALLED = wording("Help")
 _ACTED = (_CALLED, _DONE, _GIVEN)
+_MIXED = EMPTY
+"""What deeds of several sorts are called that share a line."""
 _COMPLICATION, _DECIDED, _READING = wording("Complication"), wording("Decided"), wording("Reading")
 _HELP = frozenset({EventKind.CALL, EventKind.ARRIVAL})
 _GROUPS: tuple[tuple[SafeText, frozenset[EventKind]], ...] = (
@@ -105,7 +107,7 @@ def rows_of(context: Context, most: int = _MOST, decisions: tuple[Decision, ...]
     if len(told) > most:
         told = [(deed, group) for deed, group in told if group != _READING]
     runs = [([deed], group) for deed, group in told]
-    for joined in ({_RESPONSE: {_DONE}}, {_RESPONSE: _ACTED, **dict.fromkeys(_ACTED, _ACTED)}):
+    for joined in ({_RESPONSE: {_DONE}}, dict.fromkeys((_RESPONSE, _MIXED, *_ACTED), _ACTED)):
         if len(runs) > most:
             runs = _shared(runs, joined)
     return tuple(_row(deeds, group) for deeds, group in runs)
@@ -114,7 +116,7 @@ def rows_of(context: Context, most: int = _MOST, decisions: tuple[Decision, ...]
 def _shared(runs: list[_Run], joined: Mapping[SafeText, Collection[SafeText]]) -> list[_Run]:
     """Let each run share the line before it where that is of its sort, or of one it may be `joined` to.
 
-    What is of several sorts was done.
+    What is of several sorts has no word for all of it: each deed says what it is.
     """
     made: list[_Run] = []
     for deeds, group in runs:
@@ -122,7 +124,7 @@ def _shared(runs: list[_Run], joined: Mapping[SafeText, Collection[SafeText]]) -
         if before is None or (before != group and group not in joined.get(before, ())):
             made.append((deeds, group))
             continue
-        kept = before if before in (group, _RESPONSE) else _DONE
+        kept = before if before in (group, _RESPONSE) else _MIXED
         made[-1] = ([*made[-1][0], *deeds], kept)
     return made
 
@@ -190,7 +192,8 @@ def _signs(context: Context) -> tuple[Event, ...]:
 def _row(deeds: Sequence[_Deed], group: SafeText) -> _Row:
     first, *rest = deeds
     also = (fill("{what} ({when})", what=_what(deed), when=_when(deed)) for deed in rest)
-    return _when(first), labelled(group, join("; ", (_what(first), *also)))
+    told = join("; ", (_what(first), *also))
+    return _when(first), labelled(group, told) if group else capital(told)
 
 
 def _group(event: Event) -> SafeText | None:

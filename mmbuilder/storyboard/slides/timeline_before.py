@@ -1,4 +1,4 @@
-"""The timeline up to the first sign or the first stop, whichever is earlier; the rest of its axis blank.
+"""The timeline up to the first sign or the first stop, whichever is earlier.
 
 Where a chart stands before each decision and the first stop is one, it goes up to that: two charts in a row,
 with nothing asked between them, tell the room less than one.
@@ -18,7 +18,7 @@ from mmbuilder.storyboard.beats import beats, began, just_before, stops
 from mmbuilder.storyboard.blocks import Slide, TimeChart
 from mmbuilder.storyboard.context import Context
 
-MISSING = wording("timeline up to the first sign: nothing before it has a time")
+MISSING = wording("timeline up to the first stop: no time is known before the first sign or question")
 
 
 def make(context: Context) -> tuple[Slide, ...]:
@@ -42,7 +42,7 @@ def chart(context: Context) -> tuple[Chart, Moment] | None:
     end = _end(context)
     if end is None:
         return None
-    made = Chart(context.timeline, until=just_before(end), alone=not _sliced(context))
+    made = Chart(context.timeline, until=just_before(end))
     return (made, end) if any(event.at.placed for event in cut(made).events) else None
 
 
