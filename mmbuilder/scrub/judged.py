@@ -182,7 +182,8 @@ def runs(sentence: str, judged: Sequence[Chance]) -> Iterator[Run]:
         letter, chance = _likeliest(one)
         if chance < _least(letter, one.token.text) or not _may_be(letter, one.token.text[0]):
             continue
-        end = one.token.end - 2 * one.token.text.endswith(_POSSESSIVE)
+        belongs = letter != "B" and one.token.text.endswith(_POSSESSIVE)  # `Queen Margaret's` is one house
+        end = one.token.end - 2 * belongs
         end += one.token.shape in "iI" and sentence.startswith(".", end)
         if last and last.letter == letter and _joined(letter, sentence, last.end, one.token.start):
             last = Run(last.start, end, letter, max(last.chance, chance))

@@ -86,6 +86,7 @@ EXAMPLES = (
     "la de la 207 sangra",
     "hab 207 fiebre",
     "Station O3, Hüfte",
+    "Hosp no: on file   Ward: 7B",
     "la dame du 312 saigne",
 )
 NEAR_MISSES = (
@@ -126,6 +127,9 @@ NEAR_MISSES = (
     "la dame du 12 marche",
     "la pente de la 200 ml",
     "level 4, grade 4, ward level 1",
+    "Ward: 4A",
+    "Ward: 6 patients, 2 nurses",
+    "Ward: 10 mg given",
 )
 
 _NUMBER = r"\d{1,3}[A-Za-z]?"
@@ -178,6 +182,9 @@ _ROOM = re.compile(
 _LABELLED = re.compile(
     rf"(?<!\w){_ANY}(?:\s?:|[\s-]?(?:[Nn]o|[Nn]r|num|n[º°])\.?\s?:?)\s?(?P<bed>[A-Z]{{0,2}}{_NUMBER})(?![\w%]|[.,:/]\d){NOT_MEASURED}"
 )
+_WARD_LABELLED = re.compile(
+    rf"(?<!\w)(?:[Ww]ard|WARD|Station)(?:\s?:|\s[Nn]o\.?\s?:?|-Nr\.?:?)\s?(?P<bed>[A-Z]\d{{1,2}}|\d{{1,2}}[A-Z])(?![\w%]|[.,:/-]\d){NOT_MEASURED}{_COUNTED}"
+)
 _IN_A_UNIT = re.compile(
     rf"(?<!\w)(?:in|on)\s(?:{_CARE}|(?i:sdu|hdu|icu|itu))\s\d{{1,2}}(?=\s?[,;)]|\s?\.(?:\s|$)|\s?$|\s[a-z]{{3,}}ing\b)",
     re.MULTILINE,
@@ -215,6 +222,11 @@ def find(text: str) -> Iterator[Span]:
     for pattern in (_ROOM, _OF_ROOM, _STATION):
         yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in pattern.finditer(text))
     yield from (span(found, KIND, LETTER, "[place]", 0.8, "bed") for found in _WARD_BEHIND.finditer(text))
+    for found in _WARD_LABELLED.finditer(text):
+        if (
+            found[0] != text.strip()
+        ):  # a cell of a table with its heading: `scrub.columns` keeps the number of a ward
+            yield span(found, KIND, LETTER, "[place]", 0.8, "bed")
     for found in _WARD_ALONE.finditer(text):
         yield span(found, KIND, LETTER, "[place]", 0.8, found.lastgroup or 0)
     for found in _BESIDE_SOMEBODY.finditer(text):
