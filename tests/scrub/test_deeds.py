@@ -54,6 +54,7 @@ def test_who_did_it_is_found(note: str, name: str) -> None:
         "Sent to Cath Lab 2 with the wrong notes; wristband check caught it at the door.",
         "Surgery and Hospitalist each believed that the other had held it.",
         "Lynch excluded by MMR.",
+        "Spigelian hernia on the left, Amyand's on the right; both by TAPP.",
         "Whitfield ointment was used twice daily.",
     ],
 )
