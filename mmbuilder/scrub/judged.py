@@ -15,6 +15,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from mmbuilder.case.identifiers import PlaceKind
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.detectors._calendar import timed
 from mmbuilder.scrub.detectors._of_place import part_of_any_house
 from mmbuilder.scrub.detectors._quantity import sized
@@ -182,7 +183,8 @@ def runs(sentence: str, judged: Sequence[Chance]) -> Iterator[Run]:
         letter, chance = _likeliest(one)
         if chance < _least(letter, one.token.text) or not _may_be(letter, one.token.text[0]):
             continue
-        end = one.token.end - 2 * one.token.text.endswith(_POSSESSIVE)
+        belongs = letter != "B" and one.token.text.endswith(_POSSESSIVE)  # `Queen Margaret's` is one house
+        end = one.token.end - 2 * belongs
         end += one.token.shape in "iI" and sentence.startswith(".", end)
         if last and last.letter == letter and _joined(letter, sentence, last.end, one.token.start):
             last = Run(last.start, end, letter, max(last.chance, chance))
@@ -304,6 +306,7 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         judgement = guard.judge(run.start, run.end)
         alone = len(judged) < _LEAST_READ  # nothing speaks for a name: a label, `Home`
         whole = judgement.reason == frames.ALONE and guard.of_several_words(run.start, run.end)
+        whole |= _of_the_clinic(sentence.words, run)
         kept = judgement.verdict is Verdict.KEEP and (alone or whole or run.chance < CERTAIN[run.letter])
         asked = judgement.verdict is not Verdict.REMOVE or run.chance < ASKED
         reason = f"{ASK} ({judgement.reason})" if asked and not kept else judgement.reason
@@ -313,6 +316,16 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         judgement = guard.judge(run.start, run.end)
         reason = judgement.reason if judgement.verdict is Verdict.KEEP else BESIDE
         yield _span(sentence, run, Decision.KEEP, reason)
+
+
+_SHORTEST_SURE = 4
+"""Letters of a listed abbreviation that is nobody's initials."""
+
+
+def _of_the_clinic(words: str, run: Run) -> bool:
+    """Whether a run is a listed abbreviation among words that are none: `by TAPP`."""
+    said = words[run.start : run.end]
+    return len(said) >= _SHORTEST_SURE and said in ABBREVIATIONS and not words.isupper()
 
 
 _BLOOD_GROUP = re.compile(

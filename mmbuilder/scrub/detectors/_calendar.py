@@ -118,7 +118,7 @@ def could_be(first: int, second: int) -> bool:
 
 _TIME_AFTER = re.compile(
     r"(?:,?\s(?:at\s|@\s?|around\s|um\s|gegen\s|à\s|vers\s|a\slas?\s)?(?:(?:[01]\d|2[0-3])[0-5]\d(?:\s?(?:z|h|hrs?))?(?![\w%/]|[.,]\d)(?!\s?(?:m|mg|ml|units?|g)\b)"
-    r"|(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s?[ap]\.?m\.?)?(?![\w%/]|[.,:]\d)(?!\s?(?:mg|ml|mm|l|g|kg|units?)\b)|\d{1,2}\s?(?:[ap]m|h(?:\s?[0-5]\d)?|uhr|baje(?:\s(?:raat|subah|shaam|dopahar))?)(?!\w))"
+    r"|(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s?[ap]\.?m\.?|\suhr)?(?![\w%/]|[.,:]\d)(?!\s?(?:mg|ml|mm|l|g|kg|units?)\b)|\d{1,2}\s?(?:[ap]m|h(?:\s?[0-5]\d)?|uhr|baje(?:\s(?:raat|subah|shaam|dopahar))?)(?!\w))"
     r"|\sat\s(?:1[0-2]|[1-9])(?=\s?[.;)]|(?m:$))"
     r"|\s(?:early\s|late\s)?(?:night|morning|evening|afternoon|lunchtime|teatime|am|pm|arvo|früh|vormittag|mittag|nachmittag|abend|nacht|matin|soir|après-midi|nuit|raat|subah|shaam)(?!\w))",
     re.IGNORECASE,
@@ -129,7 +129,12 @@ _OF_A_YEAR = re.compile(
     re.IGNORECASE,
 )
 """What tells the year without its figures: `this year`, `d. J.`, `del presente`."""
-_TIME_BEFORE = re.compile(r"(?<![\w.,/:-])(?:[01]\d|2[0-3])[0-5]\d,?\s$")
+_TIME_BEFORE = re.compile(
+    r"(?<![\w.,/:-])(?:(?:[01]\d|2[0-3])[0-5]\d,?\s|(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s?[ap]m|\suhr|h)?(?:,?\s|\s(?:on|am|le|el|del)\s))$",
+    re.IGNORECASE,
+)
+"""`0130 sat`, `21:14 on Sunday`."""
+_LONGEST_BEFORE = 16
 _WHOLE = re.compile(r"(?:19|20)\d\d|['’]\d\d$|(?<!\d)\d{1,2}([./-])\d{1,2}\1\d\d$")
 """A date that tells its year, in four figures or two."""
 
@@ -157,7 +162,11 @@ def timed(text: str, found: Iterable[Span]) -> Iterator[Span]:
         of_a_year = _OF_A_YEAR.match(text, span.end)
         end = of_a_year.end() if of_a_year else span.end
         after = _TIME_AFTER.match(text, end)
-        before = _TIME_BEFORE.search(text, max(0, span.start - 7), span.start) if said[0].isalpha() else None
+        before = (
+            _TIME_BEFORE.search(text, max(0, span.start - _LONGEST_BEFORE), span.start)
+            if said[0].isalpha()
+            else None
+        )
         yield replace(span, start=before.start() if before else span.start, end=after.end() if after else end)
 
 

@@ -46,7 +46,7 @@ _ORDINARY = word_set(
     preassessment anaesthetic and of on at our this that his her their each every no one another same other main regional national tertiary
     referring receiving base home war joint glaucoma cataract retina cornea diabetic diabetes blood bank transfusion step down elective
     critical special specialist one-stop two-week rapid access virtual follow-up nurse led nurse-led night weekend level side
-    suite lab laboratory catheter angio interventional procedure procedures department dept hybrid daycase
+    suite lab laboratory cath catheter angio interventional procedure procedures department dept hybrid daycase
     theatres radiotherapy chemotherapy gp a&e er ed ae er's when then after before to from by with for was transferred admitted moved
     """
 )

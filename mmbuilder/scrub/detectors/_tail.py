@@ -41,11 +41,20 @@ def with_small_town(text: str, end: int) -> int:
     return with_town(text, end)
 
 
+_WITH_CODE = re.compile(
+    rf",\s{CAP}(?:[\s-](?:(?:of|on|upon|under|le|in|by|the)[\s-])?{_LATER}){{0,3}},?\s(?:[A-Z]{{1,2}}\d[\dA-Z]?\s\d[A-Z]{{2}}|[A-Z]{{2}},?\s\d{{5}}(?:-\d{{4}})?)(?!\w)"
+)
+"""A town with its code is one, though it has given its name to a hip: `, Exeter EX1 2AB`."""
+
+
 def with_town(text: str, end: int) -> int:
     """Where a place ends together with its flat, town, state and code: `, Dunmore Falls, OH 43999`.
 
     A word of a town is no clinical term, and no town is behind a comma in a row of ordinary words.
     """
+    coded = _WITH_CODE.match(text, end)
+    if coded:
+        return coded.end()
     for _ in range(4):
         code = _CODE.match(text, end)
         if code:

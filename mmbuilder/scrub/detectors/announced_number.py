@@ -23,6 +23,7 @@ LETTER = "R"
 SOURCE = "45 CFR 164.514(b)(2)(i)(R)"
 EXAMPLES = (
     "complaint to PALS 2291, Datix no 448",
+    "Az. 3 UJs 1187/26",
     "logged with EBME job 77140",
     "BABY TAG QT 44180",
     "bag nos G0912 24 118 773 K",
@@ -172,6 +173,10 @@ _FILED = re.compile(
     r"(?:\s(?:n[°º]|núm\.?|no\.?))?[\s:]{1,2}(?P<value>(?:[A-Z]{1,2}\s?)?(?=\d{3}|\d{2}[/-]\d{3})(?:\d{2,6}[/-](?:20)?[0-3]\d|(?:20)?[0-3]\d[/-]\d{3,6}|\d{3,4}(?:\s\d{2,4}){1,3}))(?![\w%]|[.,:/-]\d)",
 )
 """A number and its year, as an archive files it: `OP-Nummer 26-1184`, `expediente 118/26`."""
+_COURT = re.compile(
+    r"(?<![^\W_])(?:Az\.?|Aktenzeichen|Geschäftszeichen)[\s:]{1,2}(?P<value>\d{1,4}\s[A-Z][A-Za-z]{0,3}\s\d{1,6}/\d{2,4})(?!\w)"
+)
+"""The file of a German court or its prosecutor: `Az. 3 UJs 1187/26`."""
 _OF_A_COMPOUND = re.compile(
     r"(?<![^\W_])(?!(?:Art|Bestell|Kat|PZN|OPS|ICD|AWMF|CAS|EC|UN|Lfd|Modell|Typ|Material))[A-ZÄÖÜ][^\W\d_]{0,20}(?:-|\.|\.-)?(?:Nrn?\.?|NR\.?|nr\.?|Nummer|nummer)[\s:]{1,2}(?P<value>(?:[A-Z]{1,3}[\s-]?)?(?:\d{2,4}(?:\s\d{2,4}){1,3}|\d{4,12}))(?![\w%]|[.,:/-]\d)"
     rf"{NOT_MEASURED}"
@@ -216,7 +221,7 @@ def find(text: str) -> Iterator[Span]:
 
 
 def _found(text: str) -> Iterator[Span]:
-    for pattern in (_STORE, _REGISTER, _CALL_SIGN, _FILED, _OF_A_COMPOUND):
+    for pattern in (_STORE, _REGISTER, _CALL_SIGN, _FILED, _COURT, _OF_A_COMPOUND):
         for found in pattern.finditer(text):
             yield Span(*found.span("value"), KIND, LETTER, "[record number]", 0.8)
     for found in _REPORTED.finditer(text):

@@ -86,6 +86,7 @@ EXAMPLES = (
     "la de la 207 sangra",
     "hab 207 fiebre",
     "Station O3, Hüfte",
+    "Hosp no: on file   Ward: 7B",
     "la dame du 312 saigne",
     "Ward: 7 EAST    Tel",
     "WARD: C4",
@@ -129,6 +130,8 @@ NEAR_MISSES = (
     "la pente de la 200 ml",
     "level 4, grade 4, ward level 1",
     "handover ward: 2 x falls risk, ward: 6 patients",
+    "Ward: 6 patients, 2 nurses",
+    "Ward: 10 mg given",
 )
 
 _NUMBER = r"\d{1,3}[A-Za-z]?"
@@ -182,7 +185,8 @@ _LABELLED = re.compile(
     rf"(?<!\w){_ANY}(?:\s?:|[\s-]?(?:[Nn]o|[Nn]r|num|n[º°])\.?\s?:?)\s?(?P<bed>[A-Z]{{0,2}}{_NUMBER})(?![\w%]|[.,:/]\d){NOT_MEASURED}"
 )
 _WARD_LABELLED = re.compile(
-    r"(?<!\w)(?i:ward)\s?:\s?(?P<bed>[A-Z]?\d{1,3}[A-Za-z]?(?:\s(?i:north|south|east|west|tower))?)(?![\w%]|[.,:/-]\d|\s?[x×])"
+    r"(?<!\w)(?:(?i:ward)|Station)(?:\s?:|\s[Nn]o\.?\s?:?|-Nr\.?:?)\s?"
+    r"(?P<bed>[A-Z]?\d{1,3}[A-Za-z]?(?:\s(?i:north|south|east|west|tower))?)(?![\w%]|[.,:/-]\d|\s?[x×])"
     rf"{NOT_MEASURED}{_COUNTED}"
 )
 _IN_A_UNIT = re.compile(
@@ -219,9 +223,10 @@ def find(text: str) -> Iterator[Span]:
         if not before or before[-1] not in _TISSUES:
             yield span(found, KIND, LETTER, "[bed]", 0.8)
     yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in _LABELLED.finditer(text))
-    for pattern in (_ROOM, _OF_ROOM, _STATION, _WARD_LABELLED):
+    for pattern in (_ROOM, _OF_ROOM, _STATION):
         yield from (span(found, KIND, LETTER, "[bed]", 0.8, "bed") for found in pattern.finditer(text))
-    yield from (span(found, KIND, LETTER, "[place]", 0.8, "bed") for found in _WARD_BEHIND.finditer(text))
+    for pattern in (_WARD_BEHIND, _WARD_LABELLED):
+        yield from (span(found, KIND, LETTER, "[place]", 0.8, "bed") for found in pattern.finditer(text))
     for found in _WARD_ALONE.finditer(text):
         yield span(found, KIND, LETTER, "[place]", 0.8, found.lastgroup or 0)
     for found in _BESIDE_SOMEBODY.finditer(text):

@@ -55,7 +55,7 @@ _CUED = re.compile(
     re.IGNORECASE,
 )
 _UNDERLINED = re.compile(
-    r"(?<!\w)(?:(?i:by|user|as|from|uploaded|account|console|login|named)\s(?:the\s)?(?P<name>[a-z][a-z0-9]*(?:_[a-z0-9]+)+)"
+    r"(?<!\w)(?:(?i:by|user|as|from|uploaded|account|console|log[\s-]?in|named)\s(?:the\s)?(?P<name>[a-z][a-z0-9]*(?:_[a-z0-9]+)+)"
     r"|(?i:request[eo]r|ordered\sby|entered\sby|operator|author|editor|user|login)\s?:?\s(?P<given>[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)+))(?![\w.]\w)"
 )
 """Nobody underlines words of a note: `printed by wardclerk_wc22`."""

@@ -132,4 +132,5 @@ def find(text: str) -> Iterator[Span]:
                 0.6,
             )
     for found in _SIGNED.finditer(text):
-        yield span(found, KIND, LETTER, "[name]", 0.7, 1)
+        if found[1] not in ABBREVIATIONS and not load().known(fold(found[1])):
+            yield span(found, KIND, LETTER, "[name]", 0.7, 1)

@@ -28,6 +28,7 @@ EXAMPLES = (
     "Quenpur se refer, pet dard",
     "rehta hai gali no 4, Quenabad",
     "from Ziekenhuis De Quenkraag te Oosterquen",
+    "Arztpraxis am Quenplatz, Nissen vor acht Tagen",
 )
 NEAR_MISSES = (
     "aus Angst, in Narkose, nach Aufklärung",
@@ -49,7 +50,7 @@ _GERMAN_TOWN = re.compile(
 )
 _OF_A_HOUSE = re.compile(
     rf"(?<!\w)(?P<name>(?i:ehpad|usld|ssr|résidence|maison\sde\sretraite|foyer|cabinet|pharmacie|lycée|collège|école|mairie|usine|ferme|residencia|colegio|instituto|centro\sde\ssalud|ambulatorio|geriátrico|hogar|fábrica|finca|bodega|conservera"
-    rf"|transportes|wohnheim|pflegeheim|seniorenheim|altenheim|heim|hospiz|praxis|apotheke|grundschule|gymnasium|kita|werk|firma|fa\.|gasthof|hotel|hof|haus)\s(?:(?i:de|du|des|la|le|les|del|los|las|el|der|zum|zur|am|im)\s){{0,2}}(?P<own>{CAP})(?:[\s-](?:(?:de|du|des|la|le|les|del|am|im|der)\s)?{CAP}){{0,2}}(?:,\s(?:Tor|Halle|Haus|Bâtiment|bât\.)\s\d{{1,3}})?)(?!\w)"
+    rf"|transportes|wohnheim|pflegeheim|seniorenheim|altenheim|heim|hospiz|(?:haus|zahn|fach)?(?:arzt)?praxis|gemeinschaftspraxis|apotheke|grundschule|gymnasium|kita|werk|firma|fa\.|gasthof|hotel|hof|haus)\s(?:(?i:de|du|des|la|le|les|del|los|las|el|der|zum|zur|am|im)\s){{0,2}}(?P<own>{CAP})(?:[\s-](?:(?:de|du|des|la|le|les|del|am|im|der)\s)?{CAP}){{0,2}}(?:,\s(?:Tor|Halle|Haus|Bâtiment|bât\.)\s\d{{1,3}})?)(?!\w)"
 )
 _WORKS_ABROAD = re.compile(
     rf"(?<!\w)(?i:trabaja(?:ba|dora?)?|emplead[oa]|obrer[oa]|camionero|cociner[oa]|travaille|ouvri(?:er|ère)|employée?|chauffeur|cuisini(?:er|ère)|apprentie?|salariée?|stagiaire|arbeitet|angestellte?r?|beschäftigt|tätig|arbeiter(?:in)?|fahrer(?:in)?|lehrling|azubi|lehrer(?:in)?)"

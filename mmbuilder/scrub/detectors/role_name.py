@@ -31,6 +31,8 @@ EXAMPLES = (
     "Frau Oskavarn hatte Schmerzen",
     "Sra. Quillorne",
     "Smt. Velkonar",
+    "Anästhesie: FÄ Velkonar-Quorrin.",
+    "Cirujana: Dra. Quillorne. Ayudante: residente",
     "ODP Quorrin drew it up",
     "Visite OA Quorrin",
     "SURG: QUORRIN / VRAX",
@@ -76,14 +78,14 @@ _ATTEND = r"(?:present|apologies|attendees|attending|in\sattendance|team|staff|c
 _WARD = r"d/w|dw|rv|cc|c\.c\.|signed(?:\sby)?|sgd|attn|c/o\sDr|paged|bleeped|told|asked|thanks\sto|escalated\sto|rang"
 _ABROAD = (
     r"Cirujan[oa]|Matrona|Residente|Auxiliar|Celador|Infermier[ea]|Ostetrica|Chirurgo|Médic[oa]|Cirurgi[ãa]o?|Enfermeir[oa]|Filh[oa]|Figli[oa]|Moglie|Marito|Lekarz|Pielęgniarka|Sage-femme|Kinésithérapeute|Interne|Anestesista|Enfermer[oa]|Paciente|Marido|Espos[oa]|Hij[oa]|Madre|Padre|Señora?|Sra?|Dña|Doña|Dra|firmado"
-    r"|OA|OÄ|Oberarzt|Oberärztin|Assistenzarzt|Assistenzärztin|AvD|Stationsarzt|Chefarzt|Primar|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Hebamme|Pfleger(?:in)?|Arzt|Ärztin|Pflegekraft|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
+    r"|OA|OÄ|FÄ|Oberarzt|Oberärztin|Assistenzarzt|Assistenzärztin|AvD|Stationsarzt|Chefarzt|Primar|Operateur(?:in)?|Chirurg(?:in)?|Assistenz|Anästhesist(?:in)?|Schwester|Hebamme|Pfleger(?:in)?|Arzt|Ärztin|Pflegekraft|Patient(?:in)?|Ehefrau|Ehemann|Tochter|Sohn|Frau|Herrn?|gez"
     r"|Chirurgien(?:ne)?|Anesthésiste|Infirmi(?:er|ère)|Patiente|Épou(?:x|se)|Fille|Fils|Mari|Mme|Mlle|Monsieur|Madame|docteur|signé"
     r"|Smt|Shri|Md|Shrimati|Kumari|mareez|patni|pati|beti|beta"
 )
 _LINK = r"(?:\s?[:(]|\.|,)?\s{1,2}|\s?:\s{0,2}|,\s|\s\("
 _LIST = rf"{NAME}(?:(?:,\s|\s(?:and|und|y|et|&|/)\s)(?!(?i:{_ROLE}|{_KIN})\b|(?:{_ABROAD})\b){NAME}){{0,9}}"
 _CUED = re.compile(
-    rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD}|{_ATTEND})|{_ABROAD})(?P<link>{_LINK})(?!ASA\s)(?P<name>{_LIST})(?![\w])",
+    rf"(?<![^\W_])(?P<cue>(?i:{_ROLE}|{_KIN}|{_WARD}|{_ATTEND})|{_ABROAD})(?P<link>{_LINK})(?!ASA\s|(?:Dra|Dña|Sra|Srta|Mme|Mlle|Frau|Hr)\.?\s)(?P<name>{_LIST})(?![\w])",
     re.UNICODE,
 )
 _SHORTENED = frozenset(

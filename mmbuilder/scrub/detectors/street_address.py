@@ -43,6 +43,8 @@ EXAMPLES = (
     "stays at Blk 77 Lorong Quireh #12-304",
     "Box 12, Quentoyaktuk.",
     "address 3/2, 18 Quengate, Quendrum FK9 5QX",
+    "calle Quendro 9, 2º izq., 22999 Quartana",
+    "lives RR 3, Quentoba",
 )
 NEAR_MISSES = (
     "2 Way tap",
@@ -58,6 +60,7 @@ NEAR_MISSES = (
     "went to a 20 minute drive",
     "showed three SSIs. Close watch kept",
     "re-explored 2315, Steep Rise in pressure",
+    "RR 3, naloxone given",
 )
 
 _WORD = (
@@ -84,7 +87,7 @@ _FLAT = re.compile(
     re.IGNORECASE,
 )
 _SPANISH = re.compile(
-    r"(?<!\w)(?:[Cc]alle|[Cc]/|[Aa]vda\.?|[Aa]venida|[Pp]laza|[Pp]aseo|[Cc]arrer|[Rr]ua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s\d{1,2}\.?[ºª°o]\.?\s?[A-Z]?(?![^\W\d_]))?(?:,\s(?:bajo|ático|entresuelo|principal)(?!\w))?(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
+    r"(?<!\w)(?:[Cc]alle|[Cc]/|[Aa]vda\.?|[Aa]venida|[Pp]laza|[Pp]aseo|[Cc]arrer|[Rr]ua)\s(?:(?:de|del|la|las|los|da|do)\s){0,2}[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_]+)?,?\s(?:n[º°]?\s?)?\d{1,4}(?!\w)(?:,\s\d{1,2}\.?[ºª°o]\.?\s?(?:[A-Z](?![^\W\d_])|(?:izq|dcha|dch|ctro)(?![^\W\d_])\.?)?)?(?:,\s(?:bajo|ático|entresuelo|principal)(?!\w))?(?:,\s[^\W\d_a-z][^\W\d_]+(?:\s(?:del?\s|la\s|los\s)?[^\W\d_a-z][^\W\d_]+){0,2})?"
 )
 _GERMAN = re.compile(
     r"(?<!\w)[^\W\d_a-z][^\W\d_]+(?:straße|strasse|str\.|weg|gasse|platz|allee)\s\d{1,4}[a-z]?(?!\w)|(?<!\w)[^\W\d_a-z][^\W\d_]+er\s(?:Straße|Weg|Platz|Allee)\s\d{1,4}(?!\w)"
@@ -94,6 +97,8 @@ _FRENCH = re.compile(
 )
 
 
+_RURAL = re.compile(r"(?:lives|address|resides|home)(?:\s(?:at|on|in))?:?\s(RR\s?#?\d{1,2})(?!\w)")
+"""A rural route of Canada: `lives RR 3, Quentoba`."""
 _DOOR = re.compile(
     r"(?<!\w)(?:(?:D(?:oor)?|H(?:ouse)?|Plot|Flat|Ward|Khasra)\.?\s?No\.?|#)\s?\d{1,4}(?:[-/]\d{1,4}[A-Z]?){0,2}(?=,\s[A-Z])"
 )
@@ -158,5 +163,5 @@ def find(text: str) -> Iterator[Span]:
     yield from (span(found, KIND, LETTER, "[address]", 0.9, "street") for found in _UP_TO_CODE.finditer(text))
     for found in _TOWN.finditer(text):
         yield span(found, KIND, LETTER, "[address]", 0.8, 1)
-    for pattern in (_NO_NUMBER, _BOX, _FLAT):
+    for pattern in (_NO_NUMBER, _BOX, _FLAT, _RURAL):
         yield from (span(found, KIND, LETTER, "[address]", 0.85, 1) for found in pattern.finditer(text))

@@ -52,6 +52,8 @@ EXAMPLES = (
     "Drs Quillorne, Ombrelay and Vashtern",
     "Prof. Dr. med. Quillorne",
     "nurses Quillorne and Vashtern",
+    "Mr. Jorin P. Quillorne III, asystole",
+    "Mr Quillorne II.",
 )
 NEAR_MISSES = (
     "MR angiogram and MR SCAN",
@@ -86,6 +88,7 @@ NEAR_MISSES = (
     "the doctor called Theatre",
     "MBBS, MS. Mersilk was used",
     "MS. Vicryl to skin",
+    "the doctor. II and III were cleared",
 )
 
 _STOP = (
@@ -108,8 +111,10 @@ _MIXED = (
     r"|Nurse|Dame|Lady|Miss|Prof|Lord|Drs|Mrs|Dr|Mr|Ms|Mx|Sir|Sr)"
 )
 _TITLED = re.compile(
-    rf"(?<!\w)(?P<title>{_MIXED})\b\.?\s(?:{_MIXED}\.?\s)?{_INITIALS}(?P<name>{_NAME}(?:\s{_NAME}(?!\w)){{0,2}})"
+    rf"(?<!\w)(?P<title>{_MIXED})\b\.?\s(?:{_MIXED}\.?\s)?{_INITIALS}(?P<name>{_NAME}(?:\s(?:[A-Z]\.\s)?{_NAME}(?!\w)){{0,2}})"
 )
+_GENERATION = re.compile(r",?\sI{2,3}(?![\w'’-])")
+"""Who of the family it is, behind the name: `Quillorne III`."""
 _UPPER = re.compile(
     rf"(?<!\w)(?P<title>MRS|MISS|PROF|SISTER|NURSE|MR|MS|DR)\b\.?\s{_INITIALS}"
     rf"(?P<name>{_NAME}(?:\s{_STOP}[A-Z'’-]{{2,}}){{0,2}})"
@@ -195,6 +200,8 @@ def _several(text: str) -> Iterator[Span]:
 
 def _named(text: str, found: re.Match[str], name: str, confidence: float) -> Iterator[Span]:
     end = found.start("name") + len(name)
+    generation = _GENERATION.match(text, end)
+    end = generation.end() if generation else end
     title = found["title"].lower()
     if (
         not name

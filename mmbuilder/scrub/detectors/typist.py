@@ -37,6 +37,8 @@ EXAMPLES = (
     "Thanks, Q-L",
     "Bises, AL   poste 12",
     "D: today  T: tomorrow  HQ/mw  Job 4471",
+    "Sincerely, W. Quillorne MD / tqm",
+    "observations countersigned EQ; rate 16",
 )
 NEAR_MISSES = (
     "typed and screened",
@@ -55,12 +57,14 @@ NEAR_MISSES = (
     "Thanks, GP",
     "cheers, ICU",
     "best CT",
+    "the MD / the nurse",
+    "co-signed by CT trainee",
 )
 
 _INITIALS = r"(?:[A-ZÀ-Þ][a-zß-ÿ]?[A-ZÀ-Þ]{1,3}|[A-ZÀ-Þ]{1,3}[a-z]?[/:][a-z]{2,4}|[a-z]{2,3}[/:](?:[a-z]{2,3}|\d{2}))(?![\w/])"
 _CUED = re.compile(
     r"(?<!\w)(?:(?i:dict(?:ated)?(?:\sby|\s(?:but\s)?not\sread)?|diktat(?:zeichen)?|kürzel|dictée?|frappe|typed(?:\sby)?|typist"
-    r"|transcribed(?:\sby)?|scribed?(?:\sby)?|(?<!\d\s)minutes(?:\s(?:taken\s)?by)?|checked\sby|verified\sby|firmad[oa](?:\spor)?))[\s:.–-]{1,3}"
+    r"|transcribed(?:\sby)?|scribed?(?:\sby)?|(?<!\d\s)minutes(?:\s(?:taken\s)?by)?|(?:counter|co-?)signed(?:\sby)?|checked\sby|verified\sby|firmad[oa](?:\spor)?))[\s:.–-]{1,3}"
     rf"(?P<name>{_INITIALS}|(?<=by\s)[a-z]{{3}}(?=$|[\s.,]))",
     re.MULTILINE,
 )
@@ -71,6 +75,10 @@ _SIGNED = re.compile(
     r"\s?(?:,\s?|[-–]\s?|\n)\s?(?P<name>(?-i:[A-Z]{1,2}-?[A-Z]{1,2}))(?=\s{2}|\s?$|\.)",
     re.MULTILINE | re.IGNORECASE,
 )
+_BEHIND_A_DEGREE = re.compile(
+    r"(?<!\w)(?:MD|DO|MBBS|FRCS|FACS|PhD|PA-C|NP)\s?/\s?(?P<name>[a-z]{2,4})(?=\.?\s*$)", re.MULTILINE
+)
+"""Who typed, behind who signed: `W. Quillorne MD / tqm`."""
 _TYPED = re.compile(r"(?i:job|dict|trans)[^\n]*\sT:\s(?P<name>[a-z]{2,4})$", re.MULTILINE)
 
 
@@ -103,7 +111,7 @@ _NO_SENDERS = frozenset(
 
 def find(text: str) -> Iterator[Span]:
     """Yield initials that are no abbreviation of the clinic and no word."""
-    for pattern in (_CUED, _PAIR, _TYPED, _SIGNED):
+    for pattern in (_CUED, _PAIR, _TYPED, _SIGNED, _BEHIND_A_DEGREE):
         for found in pattern.finditer(text):
             letters = re.findall(r"[^\W\d_]+", found["name"])
             closing = pattern is _SIGNED and len(found["name"]) == _TWO and found["name"] not in _NO_SENDERS

@@ -59,6 +59,7 @@ EXAMPLES = (
     "Nacht Mi/Do",
     "Kontrolle Do in 2 Wo (Amb.)",
     "mo besprechung mit der leitung",
+    "knife to skin 21:14 on Sunday, haemostasis",
     "drain ex, fr kontrolle",
 )
 NEAR_MISSES = (

@@ -54,6 +54,7 @@ WORDS = (
     "after_possessive",
     "month_before",
     "shared",
+    "surnames",
     "doubles",
     "hindi",
 )

@@ -214,7 +214,7 @@ def said_alone(passage: Passage, first: int, last: int) -> str | None:
     after = passage.words[last].plain if not passage.ends(last - 1) else ""
     if after in passage.lists.verbs_after:
         return None
-    if found[2] in passage.lists.alone:
+    if found[2] in passage.lists.alone and found[2] not in passage.lists.surnames:
         return ALONE
     if " " in found[2] and found[:2] == (first, last):
         return "a listed eponym of two names"

@@ -60,6 +60,7 @@ class Lists:
         foreign: ordinary words of German, French and Spanish, none of them a name, and of Hindi in Latin letters, where
             many are (`plain_abroad` leaves those out).
         given, family: names of many languages; many of them are words too.
+        surnames: those of `family` that are eponyms, too, and that many people bear.
     """
 
     terms: Mapping[str, str]
@@ -90,6 +91,7 @@ class Lists:
     foreign: frozenset[str]
     given: frozenset[str]
     family: frozenset[str]
+    surnames: frozenset[str]
 
     def called(self, plain: str) -> str | None:
         """Class of a word, also when an ending is put to a listed one: "clamps", "resected", "sharply"."""
@@ -158,6 +160,7 @@ _WORD_LISTS = tuple(
         "foreign",
         "given",
         "family",
+        "surnames",
     )
 )
 
@@ -169,6 +172,7 @@ def load() -> Lists:
     terms = {term: called for name, called in reversed(CLASSES.items()) for term in raw[name]}
     eponyms = {name: frozenset(nouns) for name, nouns in raw["eponyms"].items()}
     given, family = (frozenset(row.split()) for row in NAMES.read_text("utf-8").splitlines())
+    surnames = frozenset(raw["surnames"])
     parts = frozenset(part for name in eponyms for part in name.split() if len(part) > 2)
     return Lists(
         terms=terms,
@@ -183,6 +187,7 @@ def load() -> Lists:
         ),
         foreign=frozenset(FOREIGN.read_text("utf-8").split() + raw["hindi"]),
         given=given,
-        family=family,
+        family=family | surnames,
+        surnames=surnames,
         **{name: frozenset(raw[name]) for name in _WORD_LISTS},
     )

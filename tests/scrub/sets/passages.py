@@ -145,7 +145,8 @@ def thirteenth() -> Iterator[Passage]:
 
 def fourteenth() -> Iterator[Passage]:
     """The fourteenth set, what a complication review reads in five languages, by a hand that had not read the scrubber;
-    words that must stay are marked in its clean passages too."""
+    words that must stay are marked in its clean passages too. Counted before and after one change, on 29 November 2026
+    (names 0.96, clean passages touched 3 %); its misses were looked at for that change: known ground."""
     for name in ("written_fourteenth.txt", "clean_fourteenth.txt"):
         yield from written(name, "held")
 
