@@ -38,7 +38,7 @@ DOUBLED_TO = 2600
 NEAR, CONTRAST, CELL, SHARE = 9, 96, 16, 0.5
 """Pixels a side in which a code has dark and bright, levels of 255 between them, pixels a side of a cell, and the least
 share of some cell that is so. Each of 92 codes that were found in the sets has a cell with 180 levels and more."""
-PAD_SHARE, PAD_LEAST = 0.12, 6.0
+PAD_SHARE, PAD_LEAST = 0.15, 6.0
 """Added all round: a decoder gives the middle of the outer bars."""
 SIDE_LEAST = 8.0
 BARS = (0.2, 0.35), (0.65, 0.8)
