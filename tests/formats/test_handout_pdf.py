@@ -412,11 +412,13 @@ def test_a_paper_of_so_many_pages_has_no_more_on_any_sheet(
     case = apply(folder, propose(folder, names=NoNameModel()))
     with labels.speaking(language):
         papers = compose_papers(case, compose(case, Use.REVIEW), Use.REVIEW, size=size)
-        (summary,) = (one for one in papers if one.sheet.pages is not None)
-        fitted = handout_pdf.fit(summary.board, summary.sheet)
-    assert fitted.pages == len(reader(fitted.pdf).pages) == summary.sheet.pages == 1
-    # About a line of the page, and all actions: less would tell half of what a meeting agreed.
-    assert fitted.cut is None or (fitted.cut.words >= 20 and fitted.cut.entries >= 8)
+        summaries = [one for one in papers if one.sheet.pages is not None]
+        assert [one.sheet.pages for one in summaries] == [1, 2]
+        fitted = [handout_pdf.fit(one.board, one.sheet) for one in summaries]
+    for one, its in zip(summaries, fitted, strict=True):
+        assert its.pages == len(reader(its.pdf).pages) == one.sheet.pages
+        # About a line of the page, and all actions: less would tell half of what a meeting agreed.
+        assert its.cut is None or (its.cut.words >= 20 and its.cut.entries >= 8)
 
 
 @pytest.fixture(scope="module", params=CASES, ids=lambda path: path.name)
