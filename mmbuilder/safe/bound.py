@@ -19,7 +19,7 @@ _BOUND = re.compile(
 )
 
 
-_FIGURE = re.compile(rf"\d[\d.,/]*[ \N{{NO-BREAK SPACE}}](?:{_UNITS})(?:/\w+)?(?!\w)")
+_FIGURE = re.compile(rf"\d[\d.,/]*[ \u00a0](?:{_UNITS})(?:/\w+)?(?!\w)")
 
 
 def ordered(text: str) -> str:

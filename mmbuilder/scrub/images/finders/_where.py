@@ -61,7 +61,7 @@ def _share(mask: Mask, size: tuple[int, int]) -> Map:
     import cv2
     import numpy as np
 
-    return np.asarray(cv2.resize(mask.astype(np.float32), size, interpolation=cv2.INTER_AREA))
+    return np.asarray(cv2.resize(mask.astype(np.float32), size, interpolation=cv2.INTER_AREA), np.float32)
 
 
 def _strokes(pixels: Pixels) -> Mask:
