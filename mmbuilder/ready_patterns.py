@@ -19,6 +19,8 @@ from typing import Any
 
 from mmbuilder import cache
 
+_ONE_AT_A_TIME = threading.RLock()
+"""Two threads that import side by side would each put back what the other had put in."""
 _Asked = tuple[str, int]
 _Compiled = tuple[int, bytes, int, dict[str, int]]
 """Flags, code, number of groups, and the number of each named one."""
@@ -40,6 +42,15 @@ def kept(name: str) -> Iterator[None]:
     where = cache.key("patterns", sys.version, name)
     ready: dict[_Asked, _Compiled] = _read(where)
     asked: dict[_Asked, _Compiled] = {}
+    with _ONE_AT_A_TIME, _ours(inside, ready, asked):
+        yield
+    if not asked.keys() <= ready.keys():
+        cache.put(where, marshal.dumps(asked))
+
+
+@contextmanager
+def _ours(inside: Any, ready: dict[_Asked, _Compiled], asked: dict[_Asked, _Compiled]) -> Iterator[None]:
+    """Within the block, take what is ready, and note in `asked` what was asked for."""
     as_ever: Callable[[Any, int], re.Pattern[Any]] = inside.compile
     thread = threading.get_ident()
 
@@ -55,8 +66,6 @@ def kept(name: str) -> Iterator[None]:
         yield
     finally:
         inside.compile = as_ever
-    if not asked.keys() <= ready.keys():
-        cache.put(where, marshal.dumps(asked))
 
 
 def _read(where: str) -> dict[_Asked, _Compiled]:

@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 import threading
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -69,6 +70,23 @@ def test_another_threads_patterns_are_not_kept(tmp_path: Path) -> None:
         other.start()
         other.join()
     assert not [path for path in tmp_path.rglob("*") if path.is_file()]
+
+
+def test_threads_that_import_side_by_side_put_back_what_python_has() -> None:
+    before, all_in = re._compiler.compile, threading.Barrier(2, timeout=0.3)  # type: ignore[attr-defined]
+
+    def imports(name: str) -> None:
+        with ready_patterns.kept(name):
+            re.compile(f"{name}+")
+            with suppress(threading.BrokenBarrierError):  # the other waits before its block
+                all_in.wait()
+
+    both = [threading.Thread(target=imports, args=(name,)) for name in "ab"]
+    for one in both:
+        one.start()
+    for one in both:
+        one.join()
+    assert re._compiler.compile is before  # type: ignore[attr-defined]
 
 
 def test_without_pythons_insides_patterns_are_compiled_as_ever(

@@ -16,7 +16,7 @@ import sys
 def watch(event, args):
     # The page listens, to this computer alone; nothing else may even do that. Its server reads the
     # address it would take if it were given none: figures, which nobody is asked about.
-    if "open" in sys.argv[1:2] and (event, args[1][0] if event == "socket.bind" else args[0]) in {
+    if "open" in sys.argv[1:2] and event.startswith("socket.") and (event, args[1][0] if event == "socket.bind" else args[0]) in {
         ("socket.bind", "127.0.0.1"), ("socket.bind", "::1"), ("socket.getaddrinfo", "0.0.0.0")
     }:
         return
