@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from PIL import Image, ImageDraw, ImageFont
@@ -140,6 +142,20 @@ def test_ruler_is_no_writing_and_words_that_hang_on_a_line_are(turned, above):
         pen.line((30, 62, 350, 62), fill="white", width=2)
         pen.text((32, 60), words, fill="white", anchor="ls", font=ImageFont.truetype(fonts.path(), 30))
         assert not _solid.no_writing(*_held(underlined, turned))
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_part_of_a_ruler_is_no_writing_by_what_goes_on_beside_it(turned: bool) -> None:
+    picture = Image.new("RGB", (400, 120), (90, 40, 30))
+    pen = ImageDraw.Draw(picture)
+    pen.line((30, 60, 350, 60), fill="white", width=2)
+    for number in range(13):
+        pen.line((30 + 26 * number, 60, 30 + 26 * number, 50), fill="white", width=2)
+    whole, pixels = _held(picture, turned)
+    part = replace(whole, length=90.0, height=30.0)  # three or four marks: too few to tell by themselves
+    assert _solid.no_writing(part, pixels)
+    pen.text((240, 48), "Zorn", fill="white", anchor="ls", font=ImageFont.truetype(fonts.path(), 24))
+    assert not _solid.no_writing(part, _held(picture, turned)[1])
 
 
 def _held(picture: Image.Image, turned: bool) -> tuple[Line, np.ndarray]:

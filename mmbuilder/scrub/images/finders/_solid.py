@@ -6,6 +6,7 @@ of those that have none, such as I, l, a dot or a dash, no word is made.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -36,6 +37,10 @@ WRITTEN, WRITTEN_HIGH = 3, 8
 """Marks of so many pixels and more that a plate bears at the least, where something is written on it."""
 
 
+ALONG, ACROSS = 3.0, 2.0
+"""Times as long and as high as a part of a ruler that is looked at with it."""
+
+
 def no_writing(line: Line, pixels: Pixels) -> bool:
     """Return whether all that stands out in a line is a few filled shapes, or a ruler.
 
@@ -46,7 +51,14 @@ def no_writing(line: Line, pixels: Pixels) -> bool:
     laid = _laid(line, pixels)
     far, step = _stands_out(laid)
     drawn = far > max(STANDS_OUT, step / 2)
-    return ruler(drawn[INSIDE]) or _few_shapes(drawn, laid, step)
+    return ruler(drawn[INSIDE]) or _few_shapes(drawn, laid, step) or _of_a_ruler(line, pixels)
+
+
+def _of_a_ruler(line: Line, pixels: Pixels) -> bool:
+    """Whether a line is a part of a ruler: all that stands out round it as well is one."""
+    wider = replace(line, length=ALONG * line.length, height=ACROSS * line.height)
+    far, step = _stands_out(_laid(wider, pixels))
+    return ruler((far > max(STANDS_OUT, step / 2))[INSIDE])
 
 
 def _few_shapes(drawn: Mask, laid: Pixels, step: float) -> bool:
