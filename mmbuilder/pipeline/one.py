@@ -15,6 +15,7 @@ from mmbuilder.pipeline.making import make, name_of, recall, remember
 from mmbuilder.pipeline.placing import place
 from mmbuilder.pipeline.results import BuildOptions, BuildReport
 from mmbuilder.pipeline.signing import pending
+from mmbuilder.pipeline.together import NO_PROCESS
 
 
 def build(root: Path, options: BuildOptions, worker: Worker | None = None) -> BuildReport:
@@ -58,8 +59,7 @@ def _get_ready(worker: Worker) -> None:
     """Let the processes beside begin and load what looks at pictures, while the case is read here."""
     from mmbuilder.scrub.images.regions import get_ready
 
-    # Where no process may be started, the pictures are looked at here: see `pipeline.together`.
-    with suppress(OSError, ImportError, NotImplementedError):
+    with suppress(*NO_PROCESS):  # the pictures are then looked at here
         for _ in range(worker.processes):
             worker.do(get_ready)
 

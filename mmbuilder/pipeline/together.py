@@ -17,6 +17,10 @@ _Args = TypeVarTuple("_Args")
 _R = TypeVar("_R")
 
 
+NO_PROCESS = OSError, ImportError, NotImplementedError
+"""What is raised where no process may be started."""
+
+
 class _Piece:
     """A piece of work, and the place where what came of it is told."""
 
@@ -89,7 +93,7 @@ class Together:
             self._beside += 1
         try:
             done = self._worker.do(_apart, piece.work, piece.args)
-        except (OSError, ImportError, NotImplementedError):  # no process may be started here
+        except NO_PROCESS:
             with self._lock:
                 self._worker = None
                 self._waiting.appendleft(piece)

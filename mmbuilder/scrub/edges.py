@@ -46,9 +46,12 @@ _LABELS = word_set(
 )
 """What a field is called, though somebody may bear it as a name."""
 _VALUE = re.compile(
-    r"\s?:|\.?\s(?:(?:No|Nr|Num|Núm)\b|[nN][º°]|#|[^\W\d_]{0,3}[/-]?\d)|\.\s[^\W\d_a-zß-öø-ÿ]"
+    r"\s?:|\.?\s(?:(?:No|Nr|Num|Núm)\b|[nN][º°]|#|[^\W\d_]{0,3}[/-]?\d)|\.\s(?:Herrn?|Frau|Hr|Fr)\b"
 )
 """What follows a label: `Hosp E/88120`, `Pat. Herrn`."""
+_OPENS = re.compile(r"(?:^|[\n:;])\s?$")
+_NAMED = re.compile(r"\.\s[^\W\d_a-zß-öø-ÿ]")
+"""A label that opens a line, before a name: `Pat. Quillorne`; in a sentence, `told Pat. Bleeding stopped`, it is one."""
 _LETTER = re.compile(r"(?<![^\W\d_]\s)(?<![\w.])[FLMR](?=\s{2}|\t|$|\s[A-Z]{2,4}\b)", re.MULTILINE)
 """A sex or a side in a field of its own, or before an abbreviation: `R IJ cordis`."""
 
@@ -76,7 +79,10 @@ def within(text: str, span: Span) -> Iterator[Span]:
 def _label_or_letter(text: str, span: Span) -> bool:
     """Whether what the judge took for a name is a label before its value, or a letter for a sex or a side."""
     if text[span.start : span.end].lower() in _LABELS:
-        return _VALUE.match(text, span.end) is not None
+        opens = _OPENS.search(text[max(0, span.start - 2) : span.start]) is not None
+        return _VALUE.match(text, span.end) is not None or (
+            opens and _NAMED.match(text, span.end) is not None
+        )
     return span.end - span.start == 1 and _LETTER.match(text, span.start) is not None
 
 

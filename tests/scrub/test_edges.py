@@ -28,6 +28,7 @@ def found(text: str) -> list[str]:
         ("Cons Quillorne\nTue", ["Quillorne", "Tue"]),
         ("Runner: Quillorne Swabs: correct", ["Quillorne"]),
         ("Scrub: SN Joy Quill   Runner: HCA Pete", ["Joy Quill", "HCA Pete"]),
+        ("I told Pat. Bleeding stopped.", ["Pat"]),
         ("Camera: Bea  Floor: Quillorne", ["Bea", "Quillorne"]),
         ("Ayudantes: Quillorne Hora: 10:00", ["Quillorne"]),
         ("Mrs Quillorne G3P2 in labour", ["Mrs Quillorne"]),
