@@ -78,16 +78,37 @@ def firms() -> frozenset[str]:
 
 
 @cache
-def _any() -> re.Pattern[str]:
-    either = "|".join(
-        re.escape(name).replace("\\ ", r"\s") for name in sorted(firms(), key=lambda name: (-len(name), name))
-    )
-    return re.compile(rf"(?<![\w.'’&-])(?P<name>{either})(?![\w&]|['’-](?!s\b)\w)", re.IGNORECASE)
+def _by_first_word() -> dict[str, list[str]]:
+    """For each word that opens a name, the names that it opens, the longest first."""
+    opened: dict[str, list[str]] = {}
+    for name in sorted(firms(), key=lambda name: (-len(name), name)):
+        if first := re.match(r"\w+", name):
+            opened.setdefault(first[0], []).append(name)
+    return opened
+
+
+@cache
+def _opened_by(first: str) -> re.Pattern[str]:
+    either = "|".join(re.escape(name).replace("\\ ", r"\s") for name in _by_first_word()[first])
+    return re.compile(rf"(?P<name>{either})(?![\w&]|['’-](?!s\b)\w)", re.IGNORECASE)
+
+
+_OPENS = re.compile(r"(?<![\w.'’&-])\w+")
+
+
+def _listed(text: str) -> Iterator[re.Match[str]]:
+    """Every listed name in a folded text: word by word, as one pattern of all names would be slow."""
+    opens, end = _by_first_word(), 0
+    for word in _OPENS.finditer(text):
+        first = word[0].lower()
+        if first in opens and word.start() >= end and (found := _opened_by(first).match(text, word.start())):
+            end = found.end()
+            yield found
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield firms that are listed, and what stands behind a cue for an insurer."""
-    for found in _any().finditer(_folded(text)):
+    for found in _listed(_folded(text)):
         said = text[found.start() : found.end()]
         if _nothing_else(said) or _told(text, found.start(), said):
             yield span(found, KIND, LETTER, "[place]", 0.86)
