@@ -33,6 +33,12 @@ _COUNTED = re.compile(
 )
 _PAIR = re.compile(r"\d{1,2}/\d{1,2}")
 """What is counted before a wound is closed, and how many of how many: `Bauchtuch-Zählung 12/12`."""
+_OF_A_WHILE = re.compile(r"\d{1,2}/(?:7|52|12|24)")
+_AGO = re.compile(r"\s?(?:ago|later|earlier|prior|hx|h/o|history|duration|post[\s-]?op)(?!\w)", re.IGNORECASE)
+_FOR = re.compile(
+    r"(?<!\w)(?:for|past|last|over|within|every|ill|unwell|poorly|vomiting|pain|fever)\s$", re.IGNORECASE
+)
+"""Days, weeks, months and hours as British notes write them: `seen 3/7 ago`, `ill 5/7`."""
 _SHORT_DRUG = re.compile(
     r"\s(?:\d{1,4}\s?(?:mcg|µg|ug|mg|g|ml|units?|iu)|(?:3[2-9]|[4-9]\d|\d{3,4})\s?(?:od|bd|tds|tid|bid|qds|qid|prn|s/?c|iv|im|po))(?!\w)",
     re.IGNORECASE,
@@ -91,6 +97,10 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
     if day_of_the_case(text, start, end) or _REGISTERED.fullmatch(said) or _shining(text, start, said):
         return True
     if _PAIR.fullmatch(said) and _COUNTED.search(text, max(0, start - _REACH), start):
+        return True
+    if _OF_A_WHILE.fullmatch(said) and (
+        _AGO.match(text, end) or _FOR.search(text, max(0, start - 12), start)
+    ):
         return True
     if said.isalpha() and _SHORT_DRUG.match(text, end):
         return True
