@@ -31,7 +31,6 @@ from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
 from mmbuilder.scrub.plan import Decision, Layer, Span
 from mmbuilder.scrub.read_before import ReadBefore
-from mmbuilder.scrub.words import word_set
 
 ASK = "could be a name or a word: please decide"
 _LONGEST = 500
@@ -59,15 +58,6 @@ UNLISTED = {"A": 0.1, "B": 0.25}
 """The same for a word that is on no list: what it names is seldom a thing."""
 _SHORTEST_UNLISTED = 4
 """Letters of a word that is no abbreviation."""
-_WORDS_OF_HINDI = word_set(
-    """
-    asha aasha shanti prakash jyoti jyothi kiran deepak dipak roop rupa lakshan vikas vijay vinay jeevan jivan anand sukh maya daya karuna
-    shraddha bhakti pooja puja prem sneha vishwas kripa aarti arti usha sandhya nisha suraj chand tara sagar phool pushpa moti heera sona
-    chandi raja rani shakti buddhi dharma karma satya sahil akash dharti varsha megha barkha bindu rekha chhaya kala lata mala ratna
-    dhan sampat umang khushi himmat abhilasha iccha bhavna kalpana prarthana priya sundar komal nirmal saral amar ajay sanjog mangal
-    """
-)
-"""Names that are ordinary words of Hindi (common knowledge, no source): `Asha nahi chhodi`."""
 ASKED = 0.6
 """Chance up to which the reviewer is asked."""
 CERTAIN = {"A": 0.7, "B": 0.5, "R": 0.7}
@@ -201,7 +191,7 @@ def _least(letter: str, word: str) -> float:
     if letter not in UNLISTED or len(word) < _SHORTEST_UNLISTED or not word[1:].islower():
         return TAKEN[letter]
     plain, lists = fold(word), load()
-    told = unlisted(word, lists) and plain not in lists.foreign and plain not in _WORDS_OF_HINDI
+    told = unlisted(word, lists) and plain not in lists.foreign and plain not in lists.hindi_names
     return UNLISTED[letter] if told and (word[0].isupper() or lists.borne(plain)) else TAKEN[letter]
 
 
