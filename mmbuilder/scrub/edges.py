@@ -31,6 +31,8 @@ _AGED = re.compile(r"\s+\d{1,3}\s?[MF](?!\w)")
 _WEEKDAY = re.compile(r"\s(?:Mon|Tues?|Wed|Thurs?|Fri|Sat|Sun)\w*$")
 _DATED = re.compile(r"\s\d{1,2}[/.]\d")
 """Behind a name, the weekday of a date is no part of it: `sister Chidinma Sat 14/11`."""
+_NURSE = re.compile(r"(?<=\b[SCN]/)[NSM]\s")
+"""The end of a short grade before a name: `S/N Quillorne`."""
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
 _PARTED_DAY = re.compile(r"\d{1,2}[ \t]*\n\s*[^\W\d_]+")
 """A figure that ends a line and a word that opens the next: `eGFR 31`, below it `Mei:`."""
@@ -117,6 +119,8 @@ def _figures(said: str) -> int:
 
 def _name(text: str, span: Span) -> Span:
     """A name without the next line or field, a label behind it, or the letter that opens a code: `Mrs Quorne G3P2`."""
+    if grade := _NURSE.match(text, span.start, span.end):
+        span = replace(span, start=grade.end())
     day = _WEEKDAY.search(text, span.start, span.end)
     if day and _DATED.match(text, span.end):
         return replace(span, end=day.start())

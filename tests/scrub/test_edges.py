@@ -42,6 +42,7 @@ def found(text: str) -> list[str]:
         ("MRN MH 4471-9926  47F", ["MH 4471-9926"]),
         ("told sister Chidinma Sat 14/11", ["Chidinma", "Sat 14/11"]),
         ("M. Wilson vu ce matin", ["M. Wilson"]),
+        ("witnessed by S/N Tamsin O.", ["Tamsin O."]),
     ],
 )
 def test_what_follows_below_or_behind_a_name_stays(text: str, names: list[str]) -> None:
