@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.scrub.detectors._calendar import ABROAD
-from mmbuilder.scrub.detectors._quantity import clinical, distance, measured, model
+from mmbuilder.scrub.detectors._quantity import STAINED, clinical, distance, measured, model
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.words import word_set
@@ -24,8 +24,8 @@ _TELLS_NOBODY = re.compile(
 """A year; a time, with a dot only where no day and month can be meant, or of a half of the day; a decimal nought; a version; an age that may
 be told; pregnancies and births, weeks and days of one; more than a month has days; one figure; an acuity in metres or feet;
 how often something was grafted; what a stent graft measures at both ends and along."""
-_REGISTERED = re.compile(r"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+")
-"""Numbers of registered trials and papers, and of tissue types: published, whatever stands beside them."""
+_REGISTERED = re.compile(rf"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+|{STAINED}")
+"""Numbers of registered trials and papers, of tissue types and of stains: published, whatever stands beside them."""
 _COUNTED = re.compile(
     r"(?<!\w)(?:(?:swab|gauze|instrument|needle|pack)s?|count(?:ed|s)?|(?:[^\W\d_]+-?)?zählung|bauchtücher|tupfer|kompressen|nadeln|recuento|contaje|gasas|compresas|compresses|comptage)"
     r"(?:\s[^\W\d_]{1,12}){0,3}[\s:]{1,2}$",

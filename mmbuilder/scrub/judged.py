@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 
 from mmbuilder.case.identifiers import PlaceKind
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.columns import heads
 from mmbuilder.scrub.detectors._calendar import timed
 from mmbuilder.scrub.detectors._of_place import part_of_any_house
 from mmbuilder.scrub.detectors._quantity import sized
@@ -26,11 +27,13 @@ from mmbuilder.scrub.keep import Guard, Verdict, frames
 from mmbuilder.scrub.keep.guard import GRADED
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.morbus import diseases
+from mmbuilder.scrub.keep.ordinary import ordinary, word_too
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
 from mmbuilder.scrub.plan import Decision, Layer, Span
 from mmbuilder.scrub.read_before import ReadBefore
+from mmbuilder.scrub.words import word_set
 
 ASK = "could be a name or a word: please decide"
 _LONGEST = 500
@@ -281,10 +284,13 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         return
     guard, named = Guard(sentence.words), [*diseases(sentence.words)]
     for run in found:
-        if any(form.fullmatch(sentence.words, run.start, run.end) for form in (_BLOOD_GROUP, _RAY)):
+        if any(form.fullmatch(sentence.words, run.start, run.end) for form in (_BLOOD_GROUP, _RAY, _STAGE)):
             continue
         if any(start <= run.start and run.end <= end for start, end in named):
             yield _span(sentence, run, Decision.KEEP, "a disease, as German notes write it")
+            continue
+        if _a_value(sentence.words, run):
+            yield _span(sentence, run, Decision.KEEP, "an ordinary word, and all that is said")
             continue
         if run.letter == "B" and part_of_any_house(sentence.words[run.start : run.end]):
             yield _span(sentence, run, Decision.KEEP, "a part of any hospital")
@@ -325,6 +331,32 @@ _BLOOD_GROUP = re.compile(
 
 
 _RAY = re.compile(r"[xX][\s-]?[rR]ays?")
+_STAGE = re.compile(r"(?:[ycrpma]{0,3}[TNM](?:is|[Xx]|\d[a-d]?)(?:mi|\((?:sn|mi|i[+-])\))?){1,3}")
+"""`pN1a`: tumour, nodes and metastases, as the UICC writes them (TNM, from memory)."""
+
+
+def _a_value(words: str, run: Run) -> bool:
+    """Whether a word is all that is said, but for what it is a value of: a cell of a table, `status: open`; not `Scrub: porter`."""
+    label = _LABELLED.fullmatch(words, 0, run.start)
+    if label is None or _SAYS.search(words, run.end) or heads(label[1] or ""):
+        return False
+    said = words[run.start : run.end]
+    thing = (label[1] or said).lower() in _OF_THINGS
+    return ordinary(said) or (thing and word_too(said))
+
+
+_OF_THINGS = word_set(
+    """
+    status response result colour color grade condition priority severity outcome stage quality effect type level risk urgency category
+    consistency texture appearance side position size shape strength theme margin view airway access pain mood appetite sleep tone cry perfusion
+    state stain drug route site event finding cause barrier flow skin pupils drain output sound rhythm
+    """
+)
+"""What has a value that nobody is: `Colour: Brown`; by themselves these head a column."""
+
+
+_LABELLED = re.compile(r"\W*(?:([^\W_]+(?:[ /-][^\W_]+){0,3})\s?:\s)?\W*")
+_SAYS = re.compile(r"\w")
 
 
 def _other(sentence: Sentence, run: Run) -> Iterator[Span]:

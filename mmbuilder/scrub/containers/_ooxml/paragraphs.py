@@ -69,9 +69,11 @@ def scrub_runs(scene: Scene, paragraph: Element, labels: tuple[str, ...] | None 
 
 def scrub_together(scene: Scene, first: Element, second: Element) -> None:
     """Scrub two paragraphs as one text; what either says alone is left to its own turn."""
-    one = _runs(first)
+    one, other = _runs(first), _runs(second)
+    if not (one and other):
+        return  # all that was in one of them went with the box before
     gap = _Run(None, " ", one[-1].end)
-    two = [_Run(run.node, run.text, run.start + gap.end) for run in _runs(second)]
+    two = [_Run(run.node, run.text, run.start + gap.end) for run in other]
     text = "".join(run.text for run in (*one, gap, *two))
     alone = [(span.start + gap.end, span.end + gap.end) for span in scene.spans_alone(text[gap.end :])]
     for span in sorted(scene.spans_alone(text), reverse=True):
