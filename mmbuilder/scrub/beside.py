@@ -134,7 +134,7 @@ def _counts_up(said: Sequence[str]) -> bool:
 
 _AGE = r"(?:9\d|1[01]\d)"
 _AGED = re.compile(
-    rf"\s?\((?P<bracketed>{_AGE})\)|,?\s(?P<sexed>{_AGE}\s?[MF])(?![\w/])|\s(?P<listed>{_AGE})(?=\s?#|\s\??[^\W\d_]{{2}}|,\s)(?!\s(?:on|in|at|of|to|and|today|now|after|then|over|sats?)\b){NOT_MEASURED}"
+    rf"\s?\((?P<bracketed>{_AGE})\)|\s?\|\s?(?P<barred>{_AGE})(?=\s?\|\s?[MF](?!\w))|,?\s(?P<sexed>{_AGE}\s?[MF])(?![\w/])|\s(?P<listed>{_AGE})(?=\s?#|\s\??[^\W\d_]{{2}}|,\s)(?!\s(?:on|in|at|of|to|and|today|now|after|then|over|sats?)\b){NOT_MEASURED}"
 )
 _HEAD_OF_A_LINE = re.compile(
     r"(?:^|\n)[ \t]*(?:(?:bed|bay|side\s?room|sr|room|rm|cubicle|cot|bett|zi|cama|lit)?\s?[A-Z]?\d{0,3}[A-Za-z]?[.):]?[ \t]+|(?:pt|patient)\.?:?\s)?$",

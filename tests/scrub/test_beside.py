@@ -34,6 +34,7 @@ def found(text: str) -> list[str]:
         ("2. Quenby 92 F #NOF", ["92 F"]),
         ("asked Quenby (94) again", ["94"]),
         ("pt quenby 97 NOF", ["97"]),
+        ("Quenby | 93 | F | #NOF", ["93"]),
     ],
 )
 def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
