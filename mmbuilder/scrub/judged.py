@@ -65,6 +65,8 @@ ASKED = 0.6
 """Chance up to which the reviewer is asked."""
 CERTAIN = {"A": 0.7, "B": 0.5, "R": 0.7}
 """Least chance of what goes although the guard would keep it: `Foley had his Foley out`."""
+LONE = 0.8
+"""The same for a name that is a word too, where nothing else is said: `Major` over a column, `Good` in a cell."""
 NEAR = 0.03
 """Least chance of what is listed as kept."""
 
@@ -342,7 +344,7 @@ def _a_value(words: str, run: Run) -> bool:
         return False
     said = words[run.start : run.end]
     thing = (label[1] or said).lower() in _OF_THINGS
-    return ordinary(said) or (thing and word_too(said))
+    return ordinary(said) or (word_too(said) and (thing or run.chance < LONE))
 
 
 _OF_THINGS = word_set(

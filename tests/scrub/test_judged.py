@@ -71,6 +71,7 @@ def test_a_name_is_found_whole(names: Judged, text: str, found: list[str]) -> No
         "sats 94, on 2 l via nc, d/w ed and ct",
         "done",
         "Done",
+        "Major",
         "porter",
         "Porter",
         "Atmung",
