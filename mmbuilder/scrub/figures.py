@@ -36,7 +36,8 @@ _PAIR = re.compile(r"\d{1,2}/\d{1,2}")
 _OF_A_WHILE = re.compile(r"\d{1,2}/(?:7|52|12|24)")
 _AGO = re.compile(r"\s?(?:ago|later|earlier|prior|hx|h/o|history|duration|post[\s-]?op)(?!\w)", re.IGNORECASE)
 _FOR = re.compile(
-    r"(?<!\w)(?:for|past|last|over|within|every|ill|unwell|poorly|vomiting|pain|fever)\s$", re.IGNORECASE
+    r"(?<!\w)(?:for|with|after|past|last|over|within|every|ill|unwell|poorly|vomiting|pain|fever)\s$",
+    re.IGNORECASE,
 )
 """Days, weeks, months and hours as British notes write them: `seen 3/7 ago`, `ill 5/7`."""
 _SHORT_DRUG = re.compile(
