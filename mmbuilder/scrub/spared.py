@@ -27,6 +27,8 @@ def spare(path: Path, text: str, span: Span) -> Span:
         return span
     if path[:1] == ("references",):
         return replace(span, decision=Decision.KEEP, reason=PUBLISHED) if _published(text, span) else span
+    if _author(text, span):
+        return replace(span, decision=Decision.KEEP, reason=PUBLISHED)
     if span.layer is Layer.PATTERN:
         return span
     if span.layer is Layer.MODEL and span.letter == "A" and not _shown(text, span):
@@ -82,12 +84,22 @@ def references(text: str) -> list[tuple[int, int]]:
 
 def spare_published(text: str, span: Span, cited: Sequence[tuple[int, int]]) -> Span:
     """Return the span, kept where it is published in a reference: `cited`, from `references`."""
+    if span.layer is not Layer.DECLARED and _author(text, span):
+        return replace(span, decision=Decision.KEEP, reason=PUBLISHED)
     for start, end in cited:
         if start <= span.start and span.end <= end:
             own = replace(span, start=span.start - start, end=span.end - start)
             kept = spare(("references",), text[start:end], own)
             return replace(span, decision=kept.decision, reason=kept.reason)
     return span
+
+
+_AND_OTHERS = re.compile(r"(?:\s[A-Z]{1,3})?,?\set\sal(?!\w)")
+
+
+def _author(text: str, span: Span) -> bool:
+    """Whether what looks like a name is the first author of something printed: `see Haynes AB et al.`"""
+    return span.letter == "A" and _AND_OTHERS.match(text, span.end) is not None
 
 
 def _published(text: str, span: Span) -> bool:

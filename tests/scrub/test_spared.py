@@ -72,6 +72,7 @@ def test_a_comma_parts_a_term() -> None:
     "line",
     [
         "Strasberg SM et al. J Am Coll Surg 2016;222:89-96",
+        "not followed in full: see Brandlehurst R et al.",
         "1. Brandlehurst K, Overwick J. Pumps that stop. J Invented Surg 2014;370(2):1198-208.",
     ],
 )

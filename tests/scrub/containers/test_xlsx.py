@@ -265,3 +265,21 @@ def test_a_word_below_a_heading_that_is_nobodys_stays() -> None:
     )
     assert things == ["Good", "Open", "Brown"]
     assert str(surgeon).startswith("[name")
+
+
+def test_a_form_has_labels_and_no_heads() -> None:
+    made = openpyxl.Workbook()
+    for row in (
+        ("Patient", "Quillorne Vraxholm"),
+        ("Specialty", "T&O"),
+        ("Consultant", "Mr Quenby"),
+        ("Ward", "Curlew"),
+    ):
+        made.active.append(row)
+    out = io.BytesIO()
+    made.save(out)
+    result = leaf.scrub(out.getvalue(), Scrubber())
+    rows = [*openpyxl.load_workbook(io.BytesIO(result.data)).active.iter_rows(values_only=True)]
+    assert [label for label, _ in rows] == ["Patient", "Specialty", "Consultant", "Ward"]
+    assert rows[1][1] == "T&O"
+    assert not any(name in str(rows) for name in ("Quillorne", "Vraxholm", "Quenby", "Curlew"))

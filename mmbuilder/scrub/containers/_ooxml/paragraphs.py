@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -133,14 +134,26 @@ def _labels(paragraph: Element) -> tuple[str, ...]:
     first = next((node for node in table if node.tag == row.tag), row)
     heads = [node for node in first if node.tag in _TABLE_CELLS]
     place = cells.index(cell) if cell in cells else 0
-    over = [heads[place]] if first is not row and place < len(heads) else []
-    before = [beside(_words(node), text_of(paragraph)) for node in cells[max(0, place - 1) : place]]
+    headed = all(may_head(_words(node)) for node in heads)
+    over = [heads[place]] if headed and first is not row and place < len(heads) else []
+    before = [
+        beside(_words(node), text_of(paragraph), headed=headed) for node in cells[max(0, place - 1) : place]
+    ]
     return (*map(_words, over), *before)
 
 
-def beside(label: str, text: str) -> str:
-    """What stands before a cell, where it can be its label: of two heads in a row, neither is the other's."""
-    return label if label.endswith(":") or any(map(str.isdigit, text)) else ""
+_VALUE = re.compile(r"\[|\d\D*\d\D*\d")
+
+
+def may_head(words: str) -> bool:
+    """Whether a cell may head a column: it holds no number, and nothing was replaced in it. A form has no heads."""
+    return not _VALUE.search(words)
+
+
+def beside(label: str, text: str, *, headed: bool) -> str:
+    """What stands before a cell, where it can be its label: of two cells under heads, neither is the other's."""
+    labelled = may_head(label) if not headed else label.endswith(":") or any(map(str.isdigit, text))
+    return label if labelled else ""
 
 
 def _words(cell: Element) -> str:
