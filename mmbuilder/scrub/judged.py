@@ -344,7 +344,7 @@ def _a_value(words: str, run: Run) -> bool:
         return False
     said = words[run.start : run.end]
     thing = (label[1] or said).lower() in _OF_THINGS
-    return ordinary(said) or (word_too(said) and (thing or run.chance < LONE))
+    return len(said) == 1 or ordinary(said) or (word_too(said) and (thing or run.chance < LONE))
 
 
 _OF_THINGS = word_set(

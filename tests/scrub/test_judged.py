@@ -72,6 +72,7 @@ def test_a_name_is_found_whole(names: Judged, text: str, found: list[str]) -> No
         "done",
         "Done",
         "Major",
+        "Readmitted: Y",
         "porter",
         "Porter",
         "Atmung",

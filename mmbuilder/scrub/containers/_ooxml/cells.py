@@ -66,9 +66,14 @@ def scrub_cells(scene: Scene, sheet: Sheet) -> None:
     if next(scene.tree.iter(q("x:f")), None) is not None:
         scene.found("formulas (their values stay)")
     for row in named(scene.tree, "x:row"):
-        before = ""
+        before, known = "", set(sheet.heads)
         for cell in row.findall(q("x:c")):
             before = _cell(scene, cell, sheet, before) or before
+        first = sheet.heads.keys() - known
+        if not all(
+            sheet.heads[column] for column in first
+        ):  # the first row of a form: labels, each with its value
+            sheet.heads |= dict.fromkeys(first, "")
 
 
 def _cell(scene: Scene, cell: Element, sheet: Sheet, before: str) -> str:
