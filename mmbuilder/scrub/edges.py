@@ -127,8 +127,9 @@ def _name(text: str, span: Span) -> Span:
     found = _ONWARD.search(text, span.start, span.end)
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
-    if span.letter != "A":
-        return span  # `QUENDON WARD:`
+    if span.letter != "A":  # `QUENDON WARD:`; of a place no field of a table goes on in the next
+        tab = text.find("\t", span.start, span.end)
+        return replace(span, end=tab) if tab > span.start else span
     for start, _ in diseases(text, span.start + 1, span.end):
         return replace(span, end=span.start + len(text[span.start : start].rstrip()))  # `Hr. Quenby M. Crohn`
     found = _LABEL.search(text, span.start, span.end)

@@ -37,6 +37,7 @@ def found(text: str) -> list[str]:
         ("Hinchey 3.\nMarch fracture", []),
         ("3/4/26\t12\t5", ["3/4/26"]),
         ("Dr Quillorne\tHaemoglobin\t61", ["Dr Quillorne"]),
+        ("Patient\tQuillorne Vraxholm\tHospital no.\tK 448211", ["Quillorne Vraxholm", "K 448211"]),
         ("05/01/2026,2,3", ["05/01/2026"]),
         ("Herr Quillorne M. Crohn, Stoma", ["Herr Quillorne"]),
         ("MRN MH 4471-9926  47F", ["MH 4471-9926"]),
