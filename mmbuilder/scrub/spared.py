@@ -98,7 +98,7 @@ _AND_OTHERS = re.compile(r"(?:\s[A-Z]{1,3})?,?\set\sal(?!\w)")
 
 
 def _author(text: str, span: Span) -> bool:
-    """Whether what looks like a name is the first author of something printed: `see Haynes AB et al.`"""
+    """Whether what looks like a name is the first author of something printed: `see Haynes AB et al.`."""
     return span.letter == "A" and _AND_OTHERS.match(text, span.end) is not None
 
 
