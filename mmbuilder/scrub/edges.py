@@ -130,6 +130,8 @@ def _name(text: str, span: Span) -> Span:
     if span.letter != "A":  # `QUENDON WARD:`; of a place no field of a table goes on in the next
         tab = text.find("\t", span.start, span.end)
         return replace(span, end=tab) if tab > span.start else span
+    if (start := _operation(text, span)) is not None:
+        return replace(span, end=start)
     for start, _ in diseases(text, span.start + 1, span.end):
         return replace(span, end=span.start + len(text[span.start : start].rstrip()))  # `Hr. Quenby M. Crohn`
     found = _LABEL.search(text, span.start, span.end)
@@ -143,6 +145,25 @@ def _name(text: str, span: Span) -> Span:
     if found and _COUNTED.match(text, span.end):
         return replace(span, end=found.start())
     return span
+
+
+_TWO = re.compile(r"([^\W\d_]+)(?P<gap>\s)(?P<last>[^\W\d_]+)$")
+_DONE = re.compile(
+    r"['’]s(?=\s?[,.;:)]|\s?$|\s(?:at|on|today|tomorrow|yesterday|done|redo|next|first|then|procedure|operation|resection|POD|[Dd]ay)\b)",
+    re.MULTILINE,
+)
+
+
+def _operation(text: str, span: Span) -> int | None:
+    """Where a name ends before an eponym that is what is done to somebody: `Mrs Quillorne Whipple's, then`, `Mr Foley Foley out`."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    found = _TWO.search(text[span.start : span.end])
+    if found is None or fold(found["last"]) not in load().eponym_words:
+        return None
+    done = _DONE.match(text, span.end) is not None
+    return span.start + found.start("gap") if done or found["last"] == found[1] else None
 
 
 def _long(text: str, end: int) -> bool:
