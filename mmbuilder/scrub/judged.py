@@ -288,6 +288,11 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
     for run in found:
         if any(form.fullmatch(sentence.words, run.start, run.end) for form in (_BLOOD_GROUP, _RAY, _STAGE)):
             continue
+        if run.letter == "A" and any(
+            found.start() <= run.start and run.end <= found.end()
+            for found in _AMPERSAND.finditer(sentence.words)
+        ):
+            continue
         if any(start <= run.start and run.end <= end for start, end in named):
             yield _span(sentence, run, Decision.KEEP, "a disease, as German notes write it")
             continue
@@ -335,6 +340,10 @@ _BLOOD_GROUP = re.compile(
 _RAY = re.compile(r"[xX][\s-]?[rR]ays?")
 _STAGE = re.compile(r"(?:[ycrpma]{0,3}[TNM](?:is|[Xx]|\d[a-d]?)(?:mi|\((?:sn|mi|i[+-])\))?){1,3}")
 """`pN1a`: tumour, nodes and metastases, as the UICC writes them (TNM, from memory)."""
+
+
+_AMPERSAND = re.compile(r"(?<![\w&])[A-Z]{1,2}&[A-Z]{1,2}(?![\w&])")
+"""Two short forms in one: `T&O`, `O&G`."""
 
 
 def _a_value(words: str, run: Run) -> bool:
