@@ -286,7 +286,7 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         return
     guard, named = Guard(sentence.words), [*diseases(sentence.words)]
     for run in found:
-        if any(form.fullmatch(sentence.words, run.start, run.end) for form in (_BLOOD_GROUP, _RAY, _STAGE)):
+        if any(form.fullmatch(sentence.words, run.start, run.end) for form in _FORMS):
             continue
         if run.letter == "A" and any(
             found.start() <= run.start and run.end <= found.end()
@@ -342,6 +342,10 @@ _STAGE = re.compile(r"(?:[ycrpma]{0,3}[TNM](?:is|[Xx]|\d[a-d]?)(?:mi|\((?:sn|mi|
 """`pN1a`: tumour, nodes and metastases, as the UICC writes them (TNM, from memory)."""
 
 
+_MIXED = re.compile(r"[a-z]{1,2}[A-Z]{1,3}")
+"""`pH`, `eGFR`."""
+_FORMS = (_BLOOD_GROUP, _RAY, _STAGE, _MIXED)
+"""What is written so is nobody."""
 _AMPERSAND = re.compile(r"(?<![\w&])[A-Z]{1,2}&[A-Z]{1,2}(?![\w&])")
 """Two short forms in one: `T&O`, `O&G`."""
 

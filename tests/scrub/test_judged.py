@@ -72,6 +72,8 @@ def test_a_name_is_found_whole(names: Judged, text: str, found: list[str]) -> No
         "done",
         "Done",
         "Major",
+        "Lab: pH",
+        "Qty",
         "Readmitted: Y",
         "porter",
         "Porter",
