@@ -18,6 +18,10 @@ from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.words import word_set
 
 _ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
+_HOUSE_BELOW = re.compile(
+    r"\s*\n[ \t]*(?:[^\W_][\w'’.-]*[ \t]){1,4}(?:Surgery|Practice|Hospital|Infirmary|Clinic|(?:Health|Medical)[ \t]Cent(?:re|er)|House|Road|Rd|Street|Lane|Avenue|Close|Drive|Ward|Unit|Department|Dept)\b"
+)
+"""Below a name, the line of an address is none of it."""
 _LABEL = re.compile(r"\s+(?P<word>[^\W\d_]+)$")
 _CODE = re.compile(r"\s[A-Z]$")
 _COUNTED = re.compile(r"\d+[A-Z]\d")
@@ -125,6 +129,8 @@ def _name(text: str, span: Span) -> Span:
     if day and _DATED.match(text, span.end):
         return replace(span, end=day.start())
     found = _ONWARD.search(text, span.start, span.end)
+    if found and span.letter == "A" and _HOUSE_BELOW.match(text, found.start()):
+        return replace(span, end=found.start())
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
     if span.letter != "A":  # `QUENDON WARD:`; of a place no field of a table goes on in the next
