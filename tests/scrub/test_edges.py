@@ -43,7 +43,7 @@ def found(text: str) -> list[str]:
         ("MRN MH 4471-9926  47F", ["MH 4471-9926"]),
         ("told sister Chidinma Sat 14/11", ["Chidinma", "Sat 14/11"]),
         ("M. Wilson vu ce matin", ["M. Wilson"]),
-        ("Dr R Quillorne\nOak Lane Surgery\nWX3 4QT", ["Dr R Quillorne", "Oak Lane Surgery", "WX3 4QT"]),
+        ("Dr R Quillorne\nOak Lane Surgery\nWX3 4QT", ["Dr R Quillorne", "Oak Lane Surgery\nWX3 4QT"]),
         ("Mrs Quillorne Whipple's, then Mr Foley Foley catheter out", ["Mrs Quillorne", "Mr Foley"]),
         ("Dr Mary Foley saw Mrs Anne Whipple's daughter", ["Dr Mary Foley", "Mrs Anne Whipple"]),
         ("witnessed by S/N Tamsin O.", ["Tamsin O."]),

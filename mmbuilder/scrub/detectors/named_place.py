@@ -107,9 +107,16 @@ def _article(text: str, start: int) -> int:
     return start - 4 if text[max(0, start - 4) : start].lower() == "the " else start
 
 
+_TITLES = frozenset({"Dr", "Mr", "Mrs", "Ms", "Miss", "Prof", "Professor", "Sir", "Dame", "Rev"})
+
+
 def _start(name: str) -> int | None:
     """Where the first word stands that is not an ordinary one; None where all are."""
     words = list(re.finditer(r"\S+", name))
+    if (
+        words[0][0].rstrip(".") in _TITLES
+    ):  # who, on the line above: `Dr Quillorne`, below it `Oak Lane Surgery`
+        words = [word for word in words if "\n" in name[: word.start()]]
     own = [place for place, word in enumerate(words) if not plain_of_a_place(word[0])]
     if not own:
         return None
