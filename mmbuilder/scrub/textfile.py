@@ -40,16 +40,18 @@ class Text:
         return self.mark + text.encode(self.encoding, "replace")
 
 
-def decoded(data: bytes) -> Text:
+def decoded(data: bytes, most: int = MAX_TEXT) -> Text:
     """Read text: by its byte-order mark, else as UTF-8, else as Windows-1252.
+
+    Args:
+        data: the file.
+        most: bytes that are read.
 
     Raises:
         FileRefused: too large, or no text at all.
     """
-    if len(data) > MAX_TEXT:
-        raise FileRefused(
-            f"the text holds {len(data) / 2**20:.0f} MB; at most {MAX_TEXT // 2**20} MB are read"
-        )
+    if len(data) > most:
+        raise FileRefused(f"the text holds {len(data) / 2**20:.0f} MB; at most {most // 2**20} MB are read")
     for mark, encoding in _MARKS:
         if data.startswith(mark):
             return _strict(data[len(mark) :], (encoding,), mark)
