@@ -11,6 +11,7 @@ import re
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.surrogates import is_stand_in
 from mmbuilder.scrub.words import word_set
 
 _PEOPLE = word_set(
@@ -68,7 +69,7 @@ def below(heading: str, cell: str) -> Span | None:
         return Span(start, end, "bed", "R", "[bed]", 0.8, reason=BY_HEADING) if numbered else None
     kind = _kind(heading)
     words = re.findall(r"[^\W\d_]+", cell)
-    if kind is None or not words or cell.strip().lower() in _EMPTY:
+    if kind is None or not words or cell.strip().lower() in _EMPTY or is_stand_in(cell.strip()):
         return None
     initials = _OF_INITIALS.search(heading) and all(word.isupper() and word not in _GRADES for word in words)
     telling = initials or _a_person(words) if kind == "A" else any(map(_a_place, words))

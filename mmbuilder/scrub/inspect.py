@@ -17,7 +17,7 @@ from mmbuilder.case.identifiers import Declared
 from mmbuilder.errors import FileRefused, MissingDependency
 from mmbuilder.scrub import textfile
 from mmbuilder.scrub.containers._ooxml import vocabulary
-from mmbuilder.scrub.containers._ooxml.values import passes
+from mmbuilder.scrub.containers._ooxml.values import passes, shows_a_number
 from mmbuilder.scrub.containers._ooxml.words import built_in
 from mmbuilder.scrub.containers.base import CleanText, Tools
 from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked, unread
@@ -30,6 +30,7 @@ from mmbuilder.scrub.images.drawings import alike, is_drawing
 from mmbuilder.scrub.images.finders import _allow
 from mmbuilder.scrub.images.finders.text import KIND as WRITING
 from mmbuilder.scrub.images.flat import without_covers
+from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, Span
 from mmbuilder.scrub.printed import nameless, spared
 from mmbuilder.scrub.sweep import Known, sweep
@@ -425,16 +426,22 @@ def _paragraphs(text: str) -> Iterator[tuple[str, str]]:
 
 
 def _settings(text: str) -> Iterator[str]:
-    """What stands in the attributes of an Office part and is no word, number or font of the format.
+    """What stands in the attributes of an Office part and is nothing of the format's own.
 
     Names of sheets, shapes, styles and people stand there, and what a filter or a query holds.
     """
     bare = _SHOWN.sub("", _NO_SETTING.sub("", text))
     for found in dict.fromkeys(_ATTRIBUTE.findall(bare)):
         words = html.unescape(found[0] or found[1]).strip()
-        usual = words in vocabulary.FONTS or passes(words) or built_in(words.replace("-", " "))
-        if _TELLING.search(_own(words)) and not usual:
+        if _TELLING.search(_own(words)) and not _is_usual(words):
             yield words
+
+
+def _is_usual(words: str) -> bool:
+    """Whether it is a word, number, font or style of the format, or a label of one word that is not only a name."""
+    label = words.isalpha() and (load().known(fold(words)) or fold(words) in load().word_names)
+    own = words in vocabulary.FONTS or passes(words) or shows_a_number(words)
+    return label or own or built_in(words.replace("-", " "))
 
 
 _ATTRIBUTE = re.compile(
