@@ -20,7 +20,7 @@ from mmbuilder.scrub.containers._ooxml import vocabulary
 from mmbuilder.scrub.containers._ooxml.values import passes, shows_a_number
 from mmbuilder.scrub.containers._ooxml.words import built_in
 from mmbuilder.scrub.containers.base import CleanText, Tools
-from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked, unread
+from mmbuilder.scrub.containers.tools import Leaf, Scrubber, in_name, leaf_for, not_read, unchecked, unread
 from mmbuilder.scrub.containers.zip import carried
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.findings import Finding, Look, of_box, of_span, parted, replaced
@@ -105,12 +105,13 @@ class Inspection:
         }
 
 
-def inspect(path: Path, declared: Declared | None = None) -> Inspection:
+def inspect(path: Path, declared: Declared | None = None, name: str = "") -> Inspection:
     """Look into a file.
 
     Args:
         path: a deck, document, workbook, zip, picture, PDF or text.
         declared: the private list; without it only patterns are found.
+        name: what the file goes by, which is looked at too.
 
     Raises:
         FileRefused: it cannot be opened, is damaged, of a kind that is not read, or unpacks beyond the bounds.
@@ -122,7 +123,7 @@ def inspect(path: Path, declared: Declared | None = None) -> Inspection:
     look = Looker(declared, drawings)
     for piece in pieces("the file", data):
         look.into(piece, packed=is_zip(data), suffix=path.suffix)
-    look.round_about(data)
+    look.round_about(name, data)
     if declared is not None:
         look.behind(data, declared)
     return Inspection(path, *parted(dict.fromkeys(look.findings)), tuple(dict.fromkeys(look.notes)))
@@ -165,7 +166,7 @@ class Looker:
         elif piece.structure or _STREAM.search(piece.name):
             return  # a PDF's streams are read by its leaf, as a reader would see them
         elif sniff.container(piece.data[: sniff.HEAD]) is not None:
-            self._picture(piece, where)
+            self._picture(piece, where, packed)
         elif (leaf := _looking(piece.data)) is not None:
             self._leaf(leaf, piece, where if packed else "")
         elif is_text(piece.data):
@@ -184,8 +185,9 @@ class Looker:
         kind = PurePath(piece.label).suffix if packed else suffix
         self.findings += _in_text(text, where, self._scrubber.look, packed, kind.lower())
 
-    def round_about(self, data: bytes) -> None:
-        """Tell what an archive carries beside its members."""
+    def round_about(self, name: str, data: bytes) -> None:
+        """Tell what is in the file's own name, and what an archive carries beside its members."""
+        self.findings += [of_span(span, "its name") for span in in_name(PurePath(name).stem, self._scrubber)]
         if is_zip(data):
             with zipfile.ZipFile(io.BytesIO(data)) as archive:
                 self.findings += carried(archive)
@@ -200,12 +202,14 @@ class Looker:
             if not seen:
                 self.findings.append(Finding(f"{leak.kind}, out of sight", place))
 
-    def _picture(self, piece: Piece, where: str) -> None:
+    def _picture(self, piece: Piece, where: str, packed: bool) -> None:
         self.findings += [Finding(kind, f"{where}: metadata") for kind in metadata.kinds(piece.data)]
         self.notes += [f"pictures: {words}" for words in regions.unchecked()]
         try:
             frames = decode_all(piece.data)
         except (FileRefused, MissingDependency) as refused:
+            if not packed:
+                raise
             self.notes.append(f"{where}: {refused}")
             return
         self.notes += [f"{where}: {note}" for frame in frames for note in frame.notes]

@@ -40,16 +40,17 @@ class Text:
         return self.mark + text.encode(self.encoding, "replace")
 
 
-def decoded(data: bytes, most: int = MAX_TEXT) -> Text:
+def decoded(data: bytes, most: int = 0) -> Text:
     """Read text: by its byte-order mark, else as UTF-8, else as Windows-1252.
 
     Args:
         data: the file.
-        most: bytes that are read.
+        most: bytes that are read, where they are not those of `MAX_TEXT`.
 
     Raises:
         FileRefused: too large, or no text at all.
     """
+    most = most or MAX_TEXT
     if len(data) > most:
         raise FileRefused(f"the text holds {len(data) / 2**20:.0f} MB; at most {most // 2**20} MB are read")
     for mark, encoding in _MARKS:

@@ -311,3 +311,28 @@ def test_what_describes_a_picture_of_a_pdf_is_told(tmp_path):
     (tmp_path / "a.typ").write_text(f'#image("a.png", alt: "Seen by Dr {SURNAME}")')
     made = typst.compile(tmp_path / "a.typ", format="pdf")
     assert found(tmp_path, made, "a.pdf")["declared name"] == ["words beside the pages"]
+
+
+def test_a_picture_that_cannot_be_read_is_refused_and_in_a_package_noted(tmp_path):
+    path = tmp_path / "a.png"
+    path.write_bytes(saved(picture(), "PNG")[:120])
+    with pytest.raises(FileRefused, match=r"cut short|damaged"):
+        inspect(path)
+    path.write_bytes(packed({"a.png": saved(picture(), "PNG")[:120]}))
+    assert any("cannot be read" in note for note in inspect(path).notes)
+
+
+@pytest.mark.parametrize(
+    ("name", "kinds"),
+    [
+        (f"Dr {SURNAME} op.txt", {"declared name"}),
+        ("op_MRN_8841907.txt", {"record number"}),
+        ("DSC00012.txt", set()),
+        ("uro-07-teaching-DRAFT.txt", set()),
+    ],
+)
+def test_the_name_of_a_file_is_looked_at_where_it_is_given(tmp_path, name, kinds):
+    path = tmp_path / name
+    path.write_bytes(b"fine")
+    assert {one.kind for one in inspect(path, DECLARED, path.name).findings} == kinds
+    assert inspect(path, DECLARED).findings == ()
