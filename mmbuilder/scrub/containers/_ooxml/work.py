@@ -165,10 +165,9 @@ class Scene:
         self._texts += 1
         spans = list(self.work.tools.text(text).spans)
         for label in labels:
-            if label and len(label) <= LABEL and len(text) <= LABEL:
-                spans = _united(
-                    spans, _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
-                )
+            if any(map(str.isalpha, label)) and len(label) <= LABEL and len(text) <= LABEL:
+                told = _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
+                spans = _united(spans, columns.without_days(told, label, text))
         if not spans:
             spans = [one for label in labels if (one := columns.below(label.rstrip(": "), text))][:1]
         elif columns.heads(text):
