@@ -8,10 +8,11 @@ source.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.surrogates import is_stand_in
 from mmbuilder.scrub.words import word_set
 
 _PEOPLE = word_set(
@@ -69,7 +70,7 @@ def below(heading: str, cell: str) -> Span | None:
         return Span(start, end, "bed", "R", "[bed]", 0.8, reason=BY_HEADING) if numbered else None
     kind = _kind(heading)
     words = re.findall(r"[^\W\d_]+", cell)
-    if kind is None or not words or cell.strip().lower() in _EMPTY:
+    if kind is None or not words or cell.strip().lower() in _EMPTY or is_stand_in(cell.strip()):
         return None
     initials = _OF_INITIALS.search(heading) and all(word.isupper() and word not in _GRADES for word in words)
     telling = initials or _a_person(words) if kind == "A" else any(map(_a_place, words))
@@ -94,6 +95,32 @@ def a_word_there(cell: str, span: Span, below: Sequence[Span]) -> bool:
     return not any(one.start < span.end and span.start < one.end for one in below)
 
 
+def measured(label: str, cell: str) -> bool:
+    """Whether a cell is a decimal and its label speaks of no day: `21.5` below `Albumin` is no 21 May.
+
+    A sentence would tell the one from the other; a cell has its label alone.
+    """
+    said = {word for word in re.findall(r"[^\W\d_]+", label.lower())}
+    return _DECIMAL.fullmatch(cell.strip()) is not None and said.isdisjoint(_DAYS)
+
+
+def without_days(found: Iterable[Span], label: str, cell: str) -> list[Span]:
+    """What was found in a cell below its label; a decimal that is measured is no date."""
+    day = "C" if measured(label, cell) else ""
+    return [span for span in found if span.letter != day]
+
+
+_DECIMAL = re.compile(r"[<>~≤≥]?\s?[-+]?\d{1,2}[.,]\d{1,2}")
+_DAYS = word_set(
+    """
+    date dates dated day days dob born birth birthday when on seen op operation operated surgery procedure visit visited admitted admission
+    discharged discharge review reviewed clinic appointment follow followup due signed updated entered sent received from to until till since
+    start started begun end ended stop stopped last next died death dod event reported requested booked done performed taken given
+    datum tag am geb geboren geburtsdatum wann aufnahme entlassung vom bis seit fecha día dia nacimiento nacido cuándo ingreso alta desde hasta
+    jour né née naissance le du au quand entrée sortie depuis
+    """
+)
+"""Words of a heading below which days stand."""
 _OF_INITIALS = re.compile(r"(?<!\w)(?:initials|who|whom)(?!\w)", re.IGNORECASE)
 _GRADES = word_set("ODP ODA SHO HO GP RN CRNA LPN RM HCA CNS ANP ACP ED ICU ITU HDU CT OR ER LAB MDT")
 """What tells a post or a place in capitals, and nobody."""

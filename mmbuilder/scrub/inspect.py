@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 import html
+import io
 import re
+import zipfile
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import islice
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Protocol, cast
 
 from mmbuilder.case.identifiers import Declared
 from mmbuilder.errors import FileRefused, MissingDependency
 from mmbuilder.scrub import textfile
+from mmbuilder.scrub.containers._ooxml import vocabulary
+from mmbuilder.scrub.containers._ooxml.values import passes, shows_a_number
+from mmbuilder.scrub.containers._ooxml.words import built_in
 from mmbuilder.scrub.containers.base import CleanText, Tools
-from mmbuilder.scrub.containers.tools import Leaf, Scrubber, leaf_for, not_read, unchecked, unread
+from mmbuilder.scrub.containers.tools import Leaf, Scrubber, in_name, leaf_for, not_read, unchecked, unread
+from mmbuilder.scrub.containers.zip import carried
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.findings import Finding, Look, of_box, of_span, parted, replaced
 from mmbuilder.scrub.images import metadata, regions, sniff
@@ -24,12 +30,14 @@ from mmbuilder.scrub.images.drawings import alike, is_drawing
 from mmbuilder.scrub.images.finders import _allow
 from mmbuilder.scrub.images.finders.text import KIND as WRITING
 from mmbuilder.scrub.images.flat import without_covers
+from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.plan import Decision, Layer, PixelBox, Span
 from mmbuilder.scrub.printed import nameless, spared
+from mmbuilder.scrub.sweep import Known, sweep
 from mmbuilder.scrub.sweep.fold import fold, humps, tokens
 from mmbuilder.scrub.sweep.needle import markup_words
-from mmbuilder.scrub.sweep.parts import Piece, is_zip, pieces
-from mmbuilder.scrub.sweep.views import is_text, texts
+from mmbuilder.scrub.sweep.parts import MAX_PART, Piece, is_zip, pieces
+from mmbuilder.scrub.sweep.views import is_text
 
 if TYPE_CHECKING:
     import numpy as np
@@ -97,12 +105,13 @@ class Inspection:
         }
 
 
-def inspect(path: Path, declared: Declared | None = None) -> Inspection:
+def inspect(path: Path, declared: Declared | None = None, name: str = "") -> Inspection:
     """Look into a file.
 
     Args:
         path: a deck, document, workbook, zip, picture, PDF or text.
         declared: the private list; without it only patterns are found.
+        name: what the file goes by, which is looked at too.
 
     Raises:
         FileRefused: it cannot be opened, is damaged, of a kind that is not read, or unpacks beyond the bounds.
@@ -113,7 +122,10 @@ def inspect(path: Path, declared: Declared | None = None) -> Inspection:
     drawings = [piece.data for piece in pieces("the file", data) if is_drawing(piece.data)]
     look = Looker(declared, drawings)
     for piece in pieces("the file", data):
-        look.into(piece, packed=is_zip(data))
+        look.into(piece, packed=is_zip(data), suffix=path.suffix)
+    look.round_about(name, data)
+    if declared is not None:
+        look.behind(data, declared)
     return Inspection(path, *parted(dict.fromkeys(look.findings)), tuple(dict.fromkeys(look.notes)))
 
 
@@ -140,30 +152,67 @@ class Looker:
         self.findings: list[Finding] = []
         self.notes = list(unchecked())
 
-    def into(self, piece: Piece, *, packed: bool) -> None:
-        """Look into a piece, by its kind."""
+    def into(self, piece: Piece, *, packed: bool, suffix: str = "") -> None:
+        """Look into a piece, by its kind.
+
+        Args:
+            piece: one of the file's.
+            packed: whether it is a part of a package.
+            suffix: the ending of the file's name: it tells how a text that is no part is read.
+        """
         where = place_of(piece)
         if piece.label and not piece.data:
             self.findings += _named(piece, where, self._scrubber.look)
         elif piece.structure or _STREAM.search(piece.name):
             return  # a PDF's streams are read by its leaf, as a reader would see them
         elif sniff.container(piece.data[: sniff.HEAD]) is not None:
-            self._picture(piece, where)
+            self._picture(piece, where, packed)
         elif (leaf := _looking(piece.data)) is not None:
             self._leaf(leaf, piece, where if packed else "")
         elif is_text(piece.data):
-            self.findings += _in_text(next(texts(piece.data)), where, self._scrubber.look, packed)
+            self._text(piece, where, packed, suffix)
         elif piece.data:
             self.notes.append("parts that are neither text nor a picture of a kind that is read")
 
-    def _picture(self, piece: Piece, where: str) -> None:
+    def _text(self, piece: Piece, where: str, packed: bool, suffix: str) -> None:
+        try:
+            text = textfile.decoded(piece.data, MAX_PART).text
+        except FileRefused as refused:
+            if not packed:
+                raise
+            self.notes.append(f"{where}: {refused}")
+            return
+        kind = PurePath(piece.label).suffix if packed else suffix
+        self.findings += _in_text(text, where, self._scrubber.look, packed, kind.lower())
+
+    def round_about(self, name: str, data: bytes) -> None:
+        """Tell what is in the file's own name, and what an archive carries beside its members."""
+        self.findings += [of_span(span, "its name") for span in in_name(PurePath(name).stem, self._scrubber)]
+        if is_zip(data):
+            with zipfile.ZipFile(io.BytesIO(data)) as archive:
+                self.findings += carried(archive)
+
+    def behind(self, data: bytes, declared: Declared) -> None:
+        """Tell of parts in which something declared stands where no reader sees it, as in a setting."""
+        places = {piece.label: place_of(piece) for piece in pieces("the file", data)}
+        told = [finding.where for finding in self.findings if finding.kind.startswith("declared")]
+        for leak in sweep("the file", data, Known.from_declared(declared)):
+            place = places.get(leak.part, leak.part)
+            seen = any(place in where for where in told) if is_zip(data) else told
+            if not seen:
+                self.findings.append(Finding(f"{leak.kind}, out of sight", place))
+
+    def _picture(self, piece: Piece, where: str, packed: bool) -> None:
         self.findings += [Finding(kind, f"{where}: metadata") for kind in metadata.kinds(piece.data)]
         self.notes += [f"pictures: {words}" for words in regions.unchecked()]
         try:
             frames = decode_all(piece.data)
         except (FileRefused, MissingDependency) as refused:
+            if not packed:
+                raise
             self.notes.append(f"{where}: {refused}")
             return
+        self.notes += [f"{where}: {note}" for frame in frames for note in frame.notes]
         for number, frame in enumerate(frames, 1):
             name = f"picture {number}" if len(frames) > 1 else "picture"
             self.findings += [of_box(box, f"{where}: {name}") for box in self._seen(frame.image)]
@@ -313,7 +362,8 @@ _PART_WORDS = frozenset(
             "table",
         ),
         *("project", "pivot", "connections", "metadata", "manifest", "mimetype", "activex", "handout"),
-        *("ppt", "xl", "xml", "app", "svg", "png", "jpg", "emf", "gif"),
+        *("ppt", "xl", "xml", "app", "svg", "png", "jpg", "emf", "gif", "tif", "bmp", "heic", "dcm"),
+        *("csv", "txt", "pdf", "yml", "zip"),
     ]
 )
 """Words that names of parts are made of, besides those in `markup_words.txt`."""
@@ -340,10 +390,10 @@ def _named(piece: Piece, where: str, look: Look) -> Iterator[Finding]:
     yield from (of_span(span, f"{piece.name}, its name") for span in spans)
 
 
-def _in_text(text: str, where: str, look: Look, packed: bool) -> Iterator[Finding]:
+def _in_text(text: str, where: str, look: Look, packed: bool, suffix: str) -> Iterator[Finding]:
     marked_up = text.lstrip("\ufeff \r\n\t").startswith("<")
     if not marked_up:
-        _, spans = textfile.plain(text, look)
+        _, spans = textfile.KINDS.get(suffix, textfile.plain)(text, look)
         lines = textfile.located(text, spans)
         prefix = f"{where}, " if packed else ""
         yield from (replace(line, where=prefix + line.where) for line in lines)
@@ -366,15 +416,51 @@ def _properties(text: str, where: str) -> Iterator[Finding]:
 
 def _paragraphs(text: str) -> Iterator[tuple[str, str]]:
     """Words of each paragraph with its number, runs joined; then alternative texts and titles."""
-    shown = _SHEET_FOOT.sub(" ", _CSS.sub(lambda found: _own(found[0]), text))
+    shown = _CSS.sub(lambda found: _own(found[0]), _ANCHOR.sub(" ", text))
+    shown = _SHEET_FOOT.sub(" ", shown)
     for number, part in enumerate(_PARAGRAPH.split(shown), 1):
         words = html.unescape(_TAG.sub("" if _RUN.search(part) else " ", part)).strip()
         if words and not _MEASURE.fullmatch(words) and not _STYLE.fullmatch(words):
             yield f"paragraph {number}", words
     for number, words in enumerate(_SHOWN.findall(text), 1):
         yield f"description {number}", html.unescape(words)
+    if _OFFICE.search(text[:_HEAD]) and not _LISTS.search(text[:_HEAD]):
+        for number, words in enumerate(_settings(text), 1):
+            yield f"setting {number}", words
 
 
+def _settings(text: str) -> Iterator[str]:
+    """What stands in the attributes of an Office part and is nothing of the format's own.
+
+    Names of sheets, shapes, styles and people stand there, and what a filter or a query holds.
+    """
+    bare = _SHOWN.sub("", _NO_SETTING.sub("", text))
+    for found in dict.fromkeys(_ATTRIBUTE.findall(bare)):
+        words = html.unescape(found[0] or found[1]).strip()
+        if _TELLING.search(_own(words)) and not _is_usual(words):
+            yield words
+
+
+def _is_usual(words: str) -> bool:
+    """Whether it is a word, number, font or style of the format, or a label of one word that is not only a name."""
+    label = words.isalpha() and (load().known(fold(words)) or fold(words) in load().word_names)
+    own = words in vocabulary.FONTS or passes(words) or shows_a_number(words)
+    return label or own or built_in(words.replace("-", " "))
+
+
+_ATTRIBUTE = re.compile(
+    r"""(?<=\s)(?!(?:xmlns|r|\w+:(?:ascii|hAnsi|cs|eastAsia)|typeface)\b)[\w:.-]+\s*=\s*(?:"([^"<]*)"|'([^'<]*)')"""
+)
+"""All but namespaces, references to other parts and fonts."""
+_NO_SETTING = re.compile(r"<\?xml[^>]*\?>|<w:(?:font|altName)\b[^>]*>")
+"""What a part says of itself; fonts."""
+_OFFICE = re.compile(r"schemas\.(?:openxmlformats\.org|microsoft\.com)")
+_LISTS = re.compile(r"<(?:\w+:)?(?:Relationships|Types)\b")
+"""Lists of the parts themselves, whose names are looked at as names, and links out of the file as links."""
+_HEAD = 4000
+_TELLING = re.compile(r"[^\W\d_]{3}|\d{6}")
+_ANCHOR = re.compile(r"<((?:\w+:)?(?:col|row|colOff|rowOff|posOffset))>[^<]*</\1>")
+"""Where a drawing is fastened: figures that would run together with one another."""
 _SHEET_FOOT = re.compile(r"&amp;[LCRPNDTFAGZ](?![a-z])")
 """Codes in the head and foot of a printed sheet: its page, the number of pages (ECMA-376 part 1, 18.3.1.46)."""
 _RUN = re.compile(r"<(?:\w+:t|tspan|span|b|i|em|strong)\b")

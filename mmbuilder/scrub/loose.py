@@ -26,6 +26,7 @@ from mmbuilder.scrub.containers.tools import (
     FileResult,
     Scrubber,
     bounded,
+    in_name,
     is_text,
     texts_of,
     unchecked,
@@ -90,6 +91,9 @@ class Outcome:
             "dropped": list(self.dropped),
             "refused": self.refused,
         }
+
+
+NAMED = "the name of a file, which may identify somebody and was kept; --rename scrubs it"
 
 
 def read_declared(path: Path) -> Declared:
@@ -179,7 +183,11 @@ def scrub_file(
         return Outcome(job.path, refused=f"a fault of the program itself ({place_of_fault(bug)})")
     gone, kept = parted((*made.findings, *scrubber.kept()))
     stand_ins = table(scrubber.pairs()) if keep_stand_ins else {}
-    return Outcome(job.path, target, gone, made.notes, made.dropped, kept=kept, stand_ins=stand_ins)
+    # Asked last: what is in a name is no part of what was found in the file.
+    told = not rename and any(in_name(Path(part).stem, scrubber) for part in job.relative.parts)
+    named = (NAMED,) if told else ()
+    notes = (*made.notes, *named)
+    return Outcome(job.path, target, gone, notes, made.dropped, kept=kept, stand_ins=stand_ins)
 
 
 def place_of_fault(bug: Exception) -> str:

@@ -8,6 +8,7 @@ from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
+from operator import itemgetter
 
 from mmbuilder.case.tidy import seen
 from mmbuilder.errors import FileRefused
@@ -40,16 +41,19 @@ class Text:
         return self.mark + text.encode(self.encoding, "replace")
 
 
-def decoded(data: bytes) -> Text:
+def decoded(data: bytes, most: int = 0) -> Text:
     """Read text: by its byte-order mark, else as UTF-8, else as Windows-1252.
+
+    Args:
+        data: the file.
+        most: bytes that are read, where they are not those of `MAX_TEXT`.
 
     Raises:
         FileRefused: too large, or no text at all.
     """
-    if len(data) > MAX_TEXT:
-        raise FileRefused(
-            f"the text holds {len(data) / 2**20:.0f} MB; at most {MAX_TEXT // 2**20} MB are read"
-        )
+    most = most or MAX_TEXT
+    if len(data) > most:
+        raise FileRefused(f"the text holds {len(data) / 2**20:.0f} MB; at most {most // 2**20} MB are read")
     for mark, encoding in _MARKS:
         if data.startswith(mark):
             return _strict(data[len(mark) :], (encoding,), mark)
@@ -105,7 +109,14 @@ def located(text: str, spans: list[Span]) -> tuple[Finding, ...]:
 def plain(text: str, look: Look) -> tuple[str, list[Span]]:
     """Scrub running text, and cell by cell the tables that stand in it."""
     spans, tables = find(text, look), list(_tables(text))
-    spans = [span for span in spans if not (_across(text, span, tables) or _in_a_heading(text, span, tables))]
+    measures = _measures(text, tables)
+    spans = [
+        span
+        for span in spans
+        if not (
+            _across(text, span, tables) or _in_a_heading(text, span, tables) or _is_measure(span, measures)
+        )
+    ]
     more = [span for _, rows in tables for span in _in_table(text, rows, look, spans)]
     spans = sorted([*spans, *more], key=lambda span: span.start)
     return replaced(text, spans), spans
@@ -195,6 +206,25 @@ def _in_a_heading(text: str, span: Span, tables: Sequence[_Table]) -> bool:
     )
 
 
+def _measures(text: str, tables: Sequence[_Table]) -> list[tuple[int, int]]:
+    """Where decimals stand below headings that speak of no day."""
+    return [
+        cell
+        for _, rows in tables
+        for row in rows[1:]
+        for head, cell in zip(rows[0], row, strict=True)
+        if columns.measured(text[slice(*head)], text[slice(*cell)])
+    ]
+
+
+def _is_measure(span: Span, measures: Sequence[tuple[int, int]]) -> bool:
+    """Whether a date was read into one of them."""
+    if span.letter != "C" or span.layer is Layer.DECLARED:
+        return False
+    at = bisect_right(measures, span.start, key=itemgetter(0))
+    return at > 0 and span.end <= measures[at - 1][1]
+
+
 def _in_table(text: str, table: Sequence[_Row], look: Look, known: Sequence[Span]) -> Iterator[Span]:
     """What cells say by themselves, or else below their heading, beside what is known already."""
     below = [
@@ -215,7 +245,8 @@ def _in_cell(cue: str, cell: str, by_itself: Sequence[Span], by_heading: Sequenc
 
     The name of a place goes whole: of `Vasc Eden` below `Ward` no half is left.
     """
-    below = [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
+    cued = [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
+    below = columns.without_days(cued, cue, cell)
     told = [span for span in by_itself if not (cue and columns.a_word_there(cell, span, below))] or below
     one = columns.below(cue.removesuffix(": "), cell) if cue else None
     whole = one is not None and (one.letter == "B" and not any(span.layer is Layer.DECLARED for span in told))

@@ -243,3 +243,96 @@ def test_a_page_set_by_a_typesetter_is_read_though_its_streams_are_packed(tmp_pa
     path = tmp_path / "a.pdf"
     path.write_bytes(typst.compile(rb"#pagebreak() Write to theatre\@example.org", format="pdf"))
     assert ("e-mail address", "page 2") in {(found.kind, found.where) for found in inspect(path).findings}
+
+
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-8-sig", "cp1252"])
+def test_a_text_is_read_in_its_own_letters(tmp_path, encoding):
+    text = f"Größe 180 cm\ncall Dr {SURNAME}\n"
+    assert found(tmp_path, text.encode(encoding), "a.txt") == {"declared name": ["line 2"]}
+
+
+def test_what_cannot_be_read_as_text_is_refused_and_in_a_package_noted(tmp_path):
+    strange = f"Dr {SURNAME}".encode("utf-16-le")
+    path = tmp_path / "a.txt"
+    path.write_bytes(strange)
+    with pytest.raises(FileRefused, match="no plain text"):
+        inspect(path)
+    path.write_bytes(packed({"a.txt": strange}))
+    assert any("no plain text" in note for note in inspect(path).notes)
+
+
+def test_a_table_file_is_read_below_its_headings(tmp_path):
+    assert found(tmp_path, b"Pressure,MRN\n18,8841907\n", "a.csv") == {"record number": ["line 2"]}
+    nested = packed({"a.csv": b"Pressure,MRN\n18,8841907\n"})
+    assert found(tmp_path, nested, "a.zip") == {"record number": ["a.csv, line 2"]}
+
+
+_SETTING = (
+    '<x:workbook xmlns:x="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="urn:r">'
+    '<x:sheet name="{}" sheetId="1" r:id="rId1"/><x:cellStyle name="Heading 1"/></x:workbook>'
+)
+
+
+def test_what_a_setting_says_is_told_and_words_of_the_format_are_not(tmp_path):
+    made = packed({"xl/workbook.xml": _SETTING.format("Dr Quenby Vellacott").encode()})
+    assert found(tmp_path, made, "a.xlsx", None) == {"titled name": ["xl/workbook.xml, setting 1"]}
+    assert found(tmp_path, packed({"xl/workbook.xml": _SETTING.format("Readings").encode()}), "a.xlsx") == {}
+
+
+def test_something_declared_is_told_wherever_it_stands(tmp_path):
+    hidden = packed({"word/settings.xml": f"<w:x w:val='{SURNAME}8'>fine</w:x>".encode()})
+    assert found(tmp_path, hidden, "a.docx") == {
+        "name of the surgeon, out of sight": ["word/settings.xml"],
+    }
+
+
+def test_where_a_drawing_is_fastened_is_no_number(tmp_path):
+    drawing = (
+        b"<d><from><col>1</col><colOff>0</colOff><row>128</row><rowOff>9525</rowOff></from><t>fine</t></d>"
+    )
+    assert found(tmp_path, packed({"xl/drawings/drawing1.xml": drawing}), "a.xlsx") == {}
+
+
+def test_an_archive_s_own_comment_is_told(tmp_path):
+    told = found(tmp_path, packed({"a.txt": b"fine"}, comment=b"anything"), "a.zip")
+    assert told == {"comment of the archive": ["the archive"]}
+
+
+def test_further_frames_that_are_not_looked_at_are_noted(tmp_path):
+    path = tmp_path / "a.png"
+    path.write_bytes(saved(picture(), "PNG", save_all=True, append_images=[picture().rotate(90)]))
+    assert any("only the first is used" in note for note in inspect(path).notes)
+
+
+def test_what_describes_a_picture_of_a_pdf_is_told(tmp_path):
+    import typst
+
+    (tmp_path / "a.png").write_bytes(saved(picture(), "PNG"))
+    (tmp_path / "a.typ").write_text(f'#image("a.png", alt: "Seen by Dr {SURNAME}")')
+    made = typst.compile(tmp_path / "a.typ", format="pdf")
+    assert found(tmp_path, made, "a.pdf")["declared name"] == ["words beside the pages"]
+
+
+def test_a_picture_that_cannot_be_read_is_refused_and_in_a_package_noted(tmp_path):
+    path = tmp_path / "a.png"
+    path.write_bytes(saved(picture(), "PNG")[:120])
+    with pytest.raises(FileRefused, match=r"cut short|damaged"):
+        inspect(path)
+    path.write_bytes(packed({"a.png": saved(picture(), "PNG")[:120]}))
+    assert any("cannot be read" in note for note in inspect(path).notes)
+
+
+@pytest.mark.parametrize(
+    ("name", "kinds"),
+    [
+        (f"Dr {SURNAME} op.txt", {"declared name"}),
+        ("op_MRN_8841907.txt", {"record number"}),
+        ("DSC00012.txt", set()),
+        ("uro-07-teaching-DRAFT.txt", set()),
+    ],
+)
+def test_the_name_of_a_file_is_looked_at_where_it_is_given(tmp_path, name, kinds):
+    path = tmp_path / name
+    path.write_bytes(b"fine")
+    assert {one.kind for one in inspect(path, DECLARED, path.name).findings} == kinds
+    assert inspect(path, DECLARED).findings == ()

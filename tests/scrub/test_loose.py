@@ -381,7 +381,7 @@ def test_what_an_office_program_can_save_again_is_refused_with_that_advice(tmp_p
     """A Rich Text document writes letters as figures, so no search of its bytes as text would find them."""
     outcome, _ = scrubbed(tmp_path, name, data)
     assert outcome.refused.startswith(f"a file of this kind ({kind}) is not read; ")
-    assert outcome.refused.endswith("save it as .docx, .pptx or .xlsx, then try again")
+    assert outcome.refused.endswith("save it as .docx, .pptx or .xlsx without a password")
     assert not (tmp_path / "out").exists()
 
 
@@ -499,6 +499,14 @@ def test_names_are_scrubbed_only_when_asked(tmp_path):
     assert SURNAME.lower() not in renamed.lower()
     assert renamed.endswith("left eye 1.txt")
     assert scrubbed(tmp_path, "notes_1.txt", b"words", rename=True)[0].written.name == "notes_1.txt"
+
+
+def test_a_name_that_stays_and_may_identify_is_noted(tmp_path):
+    kept = scrubbed(tmp_path, f"Dr {SURNAME}.txt", b"words")[0]
+    assert kept.written.name == f"Dr {SURNAME}.txt"
+    assert loose.NAMED in kept.notes
+    assert loose.NAMED not in scrubbed(tmp_path, "left eye_1.txt", b"words")[0].notes
+    assert loose.NAMED not in scrubbed(tmp_path, f"Dr {SURNAME}.txt", b"words", rename=True)[0].notes
 
 
 def test_a_private_list_is_read_from_anywhere_or_told_whole(tmp_path):

@@ -48,7 +48,7 @@ def command(
     code = ExitCode.OK
     for path in files:
         try:
-            found = inspect(path, declared)
+            found = inspect(path, declared, path.name)
         except FileRefused as refused:
             told.append({"file": str(path), "findings": [], "kept": [], "notes": [], "refused": str(refused)})
             code = ExitCode.FILE_REFUSED

@@ -29,11 +29,12 @@ PARTS_NOT_READ = (
 
 _METHOD = "PS3.15 Basic Profile, and all but needed attributes dropped"
 _TEXT = regions.PIXEL_RISKS[0]
-_PROFILE, _CLEAN_PIXELS = "113100", "113101"
-"""Codes of PS3.15 for what was done; ours, and no number of anybody."""
-_CODES = frozenset({_PROFILE, _CLEAN_PIXELS})
 PROFILE, CLEAN_PIXELS = "113100", "113101"
 """Codes of PS3.16 CID 7050 for what was done, from memory."""
+_SCHEME = "DCM"
+_MEANS = {PROFILE: "Basic Application Confidentiality Profile", CLEAN_PIXELS: "Clean Pixel Data Option"}
+_OURS = frozenset({_METHOD, _SCHEME, header.REMOVED, *_MEANS, *_MEANS.values()})
+"""What the header of a result says: words of ours, and no name or number of anybody."""
 
 
 def sniff(head: bytes, data: bytes) -> bool:
@@ -57,7 +58,7 @@ def scrub(data: bytes, tools: Tools) -> Result:
     """Make the object anew.
 
     Raises:
-        FileRefused: damaged, without a picture, or too large.
+        FileRefused: damaged, without a picture, of a kind of its maker's own, or too large.
         MissingDependency: a library that it needs is not installed.
     """
     with _reading():
@@ -65,6 +66,10 @@ def scrub(data: bytes, tools: Tools) -> Result:
         stored = pixels.frames(dataset)
         boxes = _boxes(dataset, stored)
         made = header.clean(dataset)
+        if "SOPClassUID" not in made.dataset:
+            raise FileRefused(
+                "the DICOM object is of a kind that the standard does not list; export its picture as PNG"
+            )
         _put(made.dataset, pixels.covered(stored, boxes), dataset)
         _mark(made.dataset)
         written = _written(made.dataset)
@@ -82,7 +87,7 @@ def look(data: bytes, tools: Tools) -> Iterator[Finding]:
         dataset = _read(data)
         gone = header.clean(dataset).gone
         boxes = _boxes(dataset, pixels.frames(dataset)) if "PixelData" in dataset else ()
-        words = [text for text in header.texts(dataset) if text not in (PROFILE, CLEAN_PIXELS)]
+        words = [text for text in header.texts(dataset) if text not in _OURS]
     for kind, count in sorted(gone.items()):
         if kind != header.UNNEEDED:
             yield from (Finding(kind, "header") for _ in range(count))
@@ -163,13 +168,13 @@ def _mark(made: Any) -> None:
     made.PatientIdentityRemoved = "YES"
     made.DeidentificationMethod = _METHOD
     made.LongitudinalTemporalInformationModified = "REMOVED"
-    codes = [(PROFILE, "Basic Application Confidentiality Profile")]
+    codes = [PROFILE]
     if read:
         made.BurnedInAnnotation = "NO"
-        codes.append((CLEAN_PIXELS, "Clean Pixel Data Option"))
+        codes.append(CLEAN_PIXELS)
     made.DeidentificationMethodCodeSequence = [Dataset() for _ in codes]
-    for item, (code, meaning) in zip(made.DeidentificationMethodCodeSequence, codes, strict=True):
-        item.CodeValue, item.CodingSchemeDesignator, item.CodeMeaning = code, "DCM", meaning
+    for item, code in zip(made.DeidentificationMethodCodeSequence, codes, strict=True):
+        item.CodeValue, item.CodingSchemeDesignator, item.CodeMeaning = code, _SCHEME, _MEANS[code]
 
 
 def _written(made: Any) -> bytes:

@@ -87,6 +87,9 @@ def look(data: bytes, tools: Tools) -> Iterator[Finding]:
             Finding(kind, "beside the pages")
             for kind in inside.telling(data, document, lambda text: bool(tools.text(text).spans))
         )
+        for words in inside.said(data, document):
+            yield from (Finding(span.kind, "words beside the pages") for span in tools.text(words).spans)
+    yield from (Finding(kind, "pictures on the pages: metadata") for kind in inside.of_pictures(data))
 
 
 @dataclass

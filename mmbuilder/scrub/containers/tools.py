@@ -292,6 +292,21 @@ def not_read(leaf: Leaf) -> tuple[str, ...]:
     return (leaf.PARTS_NOT_READ,) if isinstance(leaf.PARTS_NOT_READ, str) else tuple(leaf.PARTS_NOT_READ)
 
 
+def in_name(stem: str, tools: Tools) -> tuple[Span, ...]:
+    """What in the name of a file may identify; the few figures of a photograph or of a case do not."""
+    said = stem.replace("_", " ")
+    return tuple(
+        span
+        for span in tools.text(said).spans
+        if span.letter in _WITHOUT_FIGURES or sum(map(str.isdigit, said[span.start : span.end])) >= _FIGURES
+    )
+
+
+_WITHOUT_FIGURES = "ABC"
+_FIGURES = 6
+"""Figures from which a number may be somebody's."""
+
+
 def is_private_list(name: str) -> bool:
     """Whether a file is somebody's private list of identifiers, which is never copied."""
     return PurePosixPath(name.replace("\\", "/")).name == PRIVATE_LIST
@@ -301,7 +316,7 @@ def unread(data: bytes) -> str:
     """Why a file is not read, and what is, in words."""
     other = sniff.other(data[: sniff.HEAD])
     kind = f" ({other})" if other else ""
-    again = "; save it as .docx, .pptx or .xlsx, then try again" if other in sniff.SAVED_AGAIN else ""
+    again = "; save it as .docx, .pptx or .xlsx without a password" if other in sniff.SAVED_AGAIN else ""
     names = ", ".join(leaf.NAME for leaf in leaves().values())
     return (
         f"a file of this kind{kind} is not read; text (.txt .md .csv "

@@ -26,6 +26,9 @@ PARTS_NOT_READ = (
 )
 
 _PACKAGES = ("[Content_Types].xml", "mimetype", "META-INF/MANIFEST.MF", "AndroidManifest.xml")
+_ARCHIVE = "the archive"
+_ROOM = b"\x20\xa2"
+"""What leaves room in the file and says nothing: header 0xA220, of Office programs."""
 _EPOCH = (1980, 1, 1, 0, 0, 0)
 _FAULTS = (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError, RuntimeError)
 
@@ -69,10 +72,20 @@ def scrub(data: bytes, tools: Tools) -> Result:
     with _opened(data) as archive:
         for number, member in enumerate(_files(archive), 1):
             out.take(number, member, _content(archive, member), tools)
-        out.told(archive)
+        out.findings += carried(archive)
     if not out.kept:
         raise FileRefused(f"no member of the archive is of a kind that is read ({len(out.dropped)} left out)")
     return out.result()
+
+
+def carried(archive: zipfile.ZipFile) -> Iterator[Finding]:
+    """Tell what the format itself carries, besides names."""
+    if archive.comment:
+        yield Finding("comment of the archive", _ARCHIVE)
+    if any(member.comment for member in archive.infolist()):
+        yield Finding("comments on members", _ARCHIVE)
+    if any(member.extra and not member.extra.startswith(_ROOM) for member in archive.infolist()):
+        yield Finding("owners and times of members", _ARCHIVE)
 
 
 class _Out:
@@ -100,15 +113,6 @@ class _Out:
         self._write(self._named(place, member, made, tools), made.data)
         self.findings += [replace(finding, where=f"{place}, {finding.where}") for finding in made.findings]
         self.notes += [f"{place}: {note}" for note in made.notes]
-
-    def told(self, archive: zipfile.ZipFile) -> None:
-        """Tell what the format itself carried."""
-        if archive.comment:
-            self.findings.append(Finding("comment of the archive", "the archive"))
-        if any(member.comment for member in archive.infolist()):
-            self.findings.append(Finding("comments on members", "the archive"))
-        if any(member.extra for member in archive.infolist()):
-            self.findings.append(Finding("owners and times of members", "the archive"))
 
     def result(self) -> Result:
         self._archive.close()

@@ -12,6 +12,7 @@ from mmbuilder.errors import FileRefused, MissingDependency
 from mmbuilder.scrub.containers import dicom as leaf
 from mmbuilder.scrub.containers import tools
 from mmbuilder.scrub.containers._dicom import kept, profile, uids
+from mmbuilder.scrub.containers.base import CleanText
 from mmbuilder.scrub.containers.tools import Scrubber
 from mmbuilder.scrub.declared import Index
 from mmbuilder.scrub.images import again, regions
@@ -255,3 +256,16 @@ def test_looking_tells_what_scrubbing_removes_and_nothing_of_a_result():
     told = {finding.kind for finding in leaf.look(dicom(), scrubber)}
     assert {"declared name", "private attribute", "overlay", "identifying attribute"} <= told
     assert list(leaf.look(scrubbed(dicom()).data, scrubber)) == []
+
+
+def test_the_words_of_a_result_are_no_finding_however_a_finder_takes_them(monkeypatch):
+    scrubber = Scrubber(Index(DECLARED))
+    asked = []
+    monkeypatch.setattr(scrubber, "text", lambda text: asked.append(text) or CleanText(text))
+    assert list(leaf.look(scrubbed(dicom()).data, scrubber)) == []
+    assert asked == []
+
+
+def test_a_number_that_passes_for_a_kind_of_object_is_refused():
+    with pytest.raises(FileRefused, match="does not list"):
+        scrubbed(dicom(SOPClassUID="1.2.840.10008.404176"))

@@ -13,6 +13,8 @@ from mmbuilder.scrub.containers._dicom.profile import Action, action
 MAX_DEPTH = 8
 
 UNNEEDED = "attribute that is not needed to show the picture"
+REMOVED = "REMOVED"
+"""What stands where an attribute must say something."""
 
 _DUMMIES = {"DA": "19000101", "TM": "000000", "DT": "19000101000000", "AS": "000Y", "DS": "0", "IS": "0"}
 _TEXT = frozenset({"PN", "LO", "SH", "ST", "LT", "UT", "UC", "CS", "AE"})
@@ -76,10 +78,17 @@ def _value(element: Any, gone: Counter[str], depth: int) -> Any:
     if element.VR == "SQ":
         return _items(element, gone, depth) if name in kept.SEQUENCES and depth < MAX_DEPTH else None
     if name in kept.AS_THEY_ARE:
-        return element.value if str(element.value).startswith("1.2.840.10008.") else None
+        return element.value if _of_the_standard(str(element.value)) else None
     if name in kept.WORDS:
         return _words(element.value, kept.WORDS[name])
     return _numbers(element.value) if name in kept.NUMBERS else None
+
+
+def _of_the_standard(uid: str) -> bool:
+    """Whether a UID is one that the standard lists: under its root anybody can write a number."""
+    from pydicom.uid import UID
+
+    return UID(uid).type == "SOP Class"
 
 
 def _by_profile(element: Any, asked: Action) -> Any:
@@ -89,7 +98,7 @@ def _by_profile(element: Any, asked: Action) -> Any:
         return ""
     if asked is Action.NEW_UID:
         return uids.new(str(element.value))
-    return _DUMMIES.get(element.VR, "REMOVED" if element.VR in _TEXT else None)
+    return _DUMMIES.get(element.VR, REMOVED if element.VR in _TEXT else None)
 
 
 def _items(element: Any, gone: Counter[str], depth: int) -> Any:

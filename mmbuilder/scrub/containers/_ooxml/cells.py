@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 import lxml.etree as etree
 
-from mmbuilder.scrub.containers._ooxml.charts import is_date_format
+from mmbuilder.scrub.containers._ooxml.charts import as_read, is_date_format
 from mmbuilder.scrub.containers._ooxml.paragraphs import beside, may_head, scrub_runs, text_of
 from mmbuilder.scrub.containers._ooxml.work import Scene
 from mmbuilder.scrub.containers._ooxml.xml import Element, named, q, remove
@@ -118,18 +118,12 @@ def _number(scene: Scene, cell: Element, value: str, labels: tuple[str, str]) ->
     if not re.fullmatch(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?", value):
         _write(scene, cell, scene.text(value, labels))
         return
-    plain = _whole(value)
+    plain = as_read(value)
     spans = scene.spans_in(plain, labels)
     if spans:
         _write(scene, cell, replaced(plain, list(spans)))
     else:
         _keep(scene, cell)
-
-
-def _whole(value: str) -> str:
-    """The figures as they are read: 9.9900012E9 is 9990001200."""
-    number = float(value)
-    return str(int(number)) if number.is_integer() and abs(number) < 1e15 else value
 
 
 def _as_text(cell: Element, value: str, sheet: Sheet) -> Element:
@@ -143,9 +137,22 @@ def _as_text(cell: Element, value: str, sheet: Sheet) -> Element:
         etree.SubElement(inline, q("x:t")).text = value if cell.get("t") == "str" else ""
     for node in named(inline, "x:rPh x:phoneticPr"):
         remove(node)
+    for node in named(inline, "x:t"):
+        node.text = _ESCAPE.sub(_meant, node.text or "")
     _empty(cell)
     cell.append(inline)
     return inline
+
+
+_ESCAPE = re.compile(r"_x000[Dd]_\n?|_x([0-9A-Fa-f]{4})_")
+"""The end of a line from an older program; any other sign that XML cannot hold (ECMA-376-1, 22.9.2.19 ST_Xstring)."""
+
+
+def _meant(escape: re.Match[str]) -> str:
+    """The sign itself; a space for one that leaves room, nothing for one that is not shown."""
+    sign = chr(int(escape[1], 16)) if escape[1] else "\n"
+    room = " " if sign.isspace() else ""
+    return sign if sign.isprintable() or sign in "\n\t" else room
 
 
 def _keep(scene: Scene, cell: Element) -> None:

@@ -106,8 +106,21 @@ def _number(text: str | None) -> float:
     return value if math.isfinite(value) else 0.0
 
 
+def as_read(value: str) -> str:
+    """The figures of a number as they are read: 9.9900012E9 is 9990001200, and 8.109999999999999 is 8.11."""
+    number = float(value)
+    return str(int(number)) if number.is_integer() and abs(number) < 1e15 else f"{number:.10g}"
+
+
 def _whole(text: str) -> int:
     return int(text) if re.fullmatch(r"-?\d{1,12}", text) else 0
+
+
+_NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+
+
+def _same(scene: Scene, figures: str, label: str) -> bool:
+    return scene.text(figures, (label,)) == figures
 
 
 def _numbers(scene: Scene, cache: Element) -> None:
@@ -119,10 +132,7 @@ def _numbers(scene: Scene, cache: Element) -> None:
     for point in named(cache, "c:pt"):
         values = list(point.iter(q("c:v")))
         words = "".join(value.text or "" for value in values)
-        if (
-            not re.fullmatch(r"[-+]?[\d.]+(?:[eE][-+]?\d+)?|#N/A", words)
-            or scene.text(words, (label,)) != words
-        ):
+        if words != "#N/A" and not (_NUMBER.fullmatch(words) and _same(scene, as_read(words), label)):
             remove(point)
         for value in values:
             scene.vouch(value)

@@ -110,7 +110,7 @@ def _made(scene: Scene, node: Element, bare: str, value: str, number: int, holds
     if bare == "typeface" or (node.tag, bare) in _FONTS:
         return value if value in vocabulary.FONTS or _same(scene, value) else "Arial"
     if bare == "formatCode":
-        return value if _CODE.fullmatch(value) or _same(scene, re.sub(r'[\\"]', "", value)) else "General"
+        return value if shows_a_number(value) or _same(scene, re.sub(r'[\\"]', "", value)) else "General"
     if node.tag == q("w:lvlText"):
         return value if _LEVEL.fullmatch(value) or _same(scene, value) else ""
     plain = passes(value) or _drawn(node, value)
@@ -160,6 +160,11 @@ _URIS = frozenset(
     )
 )
 """What a frame may say it holds, and whose a setting is."""
+
+
+def shows_a_number(code: str) -> bool:
+    """Whether it is the format of a number or a time, without words of somebody's."""
+    return _CODE.fullmatch(code) is not None
 
 
 def passes(value: str) -> bool:

@@ -34,6 +34,11 @@ _BUILT_IN = re.compile(
 )
 
 
+def built_in(name: str) -> bool:
+    """Whether a style is called as Word calls its own, by name or by id (`ListBullet2`)."""
+    return _BUILT_IN.fullmatch(re.sub(r"(?<=[a-z])(?=[A-Z\d])", " ", name)) is not None
+
+
 def settle_changes(scene: Scene) -> None:
     """Take insertions for good, take deletions out, and leave no mark of either."""
     if next(scene.tree.iter(*qs(f"{_ACCEPTED} {_REJECTED}")), None) is not None:
@@ -155,8 +160,7 @@ def _learn(scene: Scene) -> None:
         if relation.type == "styles" and relation.target in package.parts:
             for number, node in enumerate(named(package.tree(relation.target), "w:style"), 1):
                 old = node.get(q("w:styleId"), "")
-                own = _BUILT_IN.fullmatch(re.sub(r"(?<=[a-z])(?=[A-Z\d])", " ", old)) is not None
-                shared.setdefault(STYLE + old, old if own else f"Style{number}")
+                shared.setdefault(STYLE + old, old if built_in(old) else f"Style{number}")
 
 
 _SETTINGS = several(

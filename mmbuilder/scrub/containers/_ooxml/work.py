@@ -163,7 +163,8 @@ class Scene:
                 "MRN" in a column head says what a bare number under it is.
         """
         self._texts += 1
-        read = [self._below(label, text) for label in labels if label and max(len(label), len(text)) <= LABEL]
+        short = [label for label in labels if any(map(str.isalpha, label)) and len(label) <= LABEL]
+        read = [self._below(label, text) for label in short] if len(text) <= LABEL else []
         alone = self.work.tools.text(text).spans
         spans = [one for one in alone if not any(columns.a_word_there(text, one, below) for below in read)]
         for below in read:
@@ -178,7 +179,8 @@ class Scene:
 
     def _below(self, label: str, text: str) -> list[Span]:
         """What is to be replaced in a text that is read together with its label."""
-        return _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
+        told = _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
+        return columns.without_days(told, label, text)
 
     def spans_alone(self, text: str) -> tuple[Span, ...]:
         """What is to be replaced in a text that is no text of the file by itself; not told."""

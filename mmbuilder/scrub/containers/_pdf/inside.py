@@ -1,17 +1,19 @@
 """What a PDF carries beside its pages, by the names its format has for it: kinds, never content.
 
-Source: ISO 32000-1:2008, 7.5.6 (updates), 7.11.4 (embedded files), 12.3 (outlines), 12.6 (actions),
-12.7 (forms), 14.3 (metadata); from memory.
+Source: ISO 32000-1:2008, 7.5.6 (updates), 7.5.7 (object streams), 7.11.4 (embedded files), 12.3 (outlines),
+12.6 (actions), 12.7 (forms), 14.3 (metadata); from memory.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from mmbuilder.errors import FileRefused
 from mmbuilder.scrub.containers._ooxml.xml import Element, local, parse
+from mmbuilder.scrub.images import metadata
 
 METADATA, BOOKMARKS, PROPERTIES = "metadata (XMP)", "bookmarks", "properties (author, title, dates)"
 _MARKS = (
@@ -24,6 +26,10 @@ _MARKS = (
     (re.compile(rb"/Launch\b|/URI\b|/GoToR\b"), "links out of the file"),
     (re.compile(rb"/PieceInfo\b"), "private data of a program"),
 )
+_WORD = re.compile(r"[^\W\d_]{3}")
+"""What no time and no number of a cell in a table has: `D:2024...Z`, `U1x0y0`."""
+_OBJECTS = re.compile(rb"(?:\d+\s+\d+\s+)+[<\[(]")
+"""How a stream of objects begins: their numbers and places (7.5.7)."""
 _XMP = re.compile(rb"<x:xmpmeta\b.*?</x:xmpmeta>|<rdf:RDF\b.*?</rdf:RDF>", re.DOTALL)
 _SAYS_WHO_OR_WHEN = frozenset({"Author", "CreationDate", "ModDate"})
 _READ = frozenset({"title", "CreatorTool", "Producer", "language", "li"})
@@ -72,6 +78,29 @@ def telling(data: bytes, document: Any, identifies: Callable[[str], bool]) -> tu
         PROPERTIES: lambda: _plain_properties(document.get_metadata_dict(skip_empty=True), identifies),
     }
     return tuple(kind for kind in carried(data, document) if kind not in harmless or not harmless[kind]())
+
+
+def said(data: bytes, document: Any) -> tuple[str, ...]:
+    """Return what else is said outside the pages: what describes a picture, labels a page, fills a field."""
+    from mmbuilder.scrub.sweep.parts import apart, pieces
+
+    objects = (
+        replace(piece, syntax="file")
+        for piece in pieces("the file", data)
+        if piece.syntax == "file" or (piece.syntax and _OBJECTS.match(piece.data))
+    )
+    strings = (part.data.decode() for piece in objects for part in apart(piece) if not part.structure)
+    lines = dict.fromkeys(line for words in strings for line in words.splitlines() if _WORD.search(line))
+    told = {*_bookmarks(document), *document.get_metadata_dict(skip_empty=True).values()}
+    return tuple(line for line in lines if line not in told)
+
+
+def of_pictures(data: bytes) -> tuple[str, ...]:
+    """Return the kinds of metadata that pictures of the pages carry."""
+    from mmbuilder.scrub.sweep.parts import pieces
+
+    pictures = (piece.data for piece in pieces("the file", data) if piece.structure)
+    return tuple(dict.fromkeys(kind for picture in pictures for kind in metadata.kinds(picture)))
 
 
 def _unpacked(data: bytes) -> bytes:
