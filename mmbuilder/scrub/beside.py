@@ -66,17 +66,27 @@ _BED = re.compile(
 
 def _beds(text: str, starts: Collection[int], ends: Collection[int]) -> Iterator[tuple[int, int]]:
     """Beds with somebody in the same sentence of the same line."""
-    for found in (*_BED.finditer(text), *_FOUR.finditer(text)):
+    for found in (*_BED.finditer(text), *_FOUR.finditer(text), *_BEDS.finditer(text)):
         behind = any(
             not _PARTED.search(text, found.end(), at) for at in starts if 0 < at - found.end() <= _FAR
         )
         before = any(
             not _PARTED.search(text, at, found.start()) for at in ends if 0 < found.start() - at <= _FAR
         )
-        if behind or before:
+        if not (behind or before):
+            continue
+        if found.re is _BEDS:
+            yield from (one.span() for one in _EACH_BED.finditer(text, *found.span()) if one[0][0].isdigit())
+        else:
             yield found.span("bed")
 
 
+_BEDS = re.compile(
+    r"(?<![\w-])(?:beds|bays|rooms|rms|side\s?rooms|cubicles|cots|betten|camas|lits)\s\d{1,3}[A-Za-z]?(?:(?:,\s?|\s?[&/+]\s?|,?\s(?:and|und|y|et|or)\s)\d{1,3}[A-Za-z]?)+(?![\w%]|[.,:/]\d)",
+    re.IGNORECASE,
+)
+_EACH_BED = re.compile(r"\d{1,3}[A-Za-z]?")
+"""Several of them: `beds 4 and 7`."""
 _FOUR = re.compile(
     r"(?<![\w-])(?<!recovery )(?<!operating )(?<!theatre )(?:room|rm)\s(?P<bed>\d{4})(?![\w%]|[.,:/]\d)",
     re.IGNORECASE,

@@ -26,8 +26,17 @@ _PROSE = re.compile(r"\s?:|\s+(?:[^\W_A-Z]|\d)")
 _LAST = re.compile(r"([^\W\d_]+)\W*$")
 _COUNT = re.compile(r"\d{1,2}\s[^\W\d_]")
 _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
-_AGED = re.compile(r"\s+\d{1,3}\s?[MF](?!\w)")
+_AGED = re.compile(r"\s+(?:\d{1,3}\s?[MF]|[FM]\s\d{1,2})(?!\w)")
 """Behind the number of a record, the age and sex of its patient: `4471-9926  47F`."""
+_SEX = re.compile(r"\s[FM]$")
+_YEARS = re.compile(r"\s\d{1,2}(?!\d)")
+"""The same, the sex first: `K448120 F 66`."""
+_TIME = re.compile(r"(?<=[^\W\d_])\s(?:[01]\d|2[0-3])[0-5]\d$")
+_NUMBERED = re.compile(
+    r"\d\D*\s\d{4}$|(?:box|postfach|room|unit|suite|apt|apartment|flat|lot|plot|road|rd|route|highway|hwy|way|drive|street|st|avenue|ave|no|nr|km|ward)\.?\s\d{4}$",
+    re.IGNORECASE,
+)
+"""A time of day behind a place, which is none of it unless places of its kind are told by figures: `Quenby Infirmary 2300`."""
 _WEEKDAY = re.compile(r"\s(?:Mon|Tues?|Wed|Thurs?|Fri|Sat|Sun)\w*$")
 _DATED = re.compile(r"\s\d{1,2}[/.]\d")
 """Behind a name, the weekday of a date is no part of it: `sister Chidinma Sat 14/11`."""
@@ -61,7 +70,7 @@ def within(text: str, span: Span) -> Iterator[Span]:
     if span.letter in _NAMES:
         if span.layer is Layer.MODEL and _label_or_letter(text, span):
             return
-        name = _name(text, span)
+        name = _name(text, _before_its_time(text, span))
         if name.end == span.end or text[name.start : name.end].strip().lower() not in _LABELS:
             yield name
         return
@@ -90,6 +99,8 @@ def _in_its_field(text: str, span: Span) -> Span:
     """The finding up to the tab or the age at which its field ends, a date up to the comma; a number that is whole by then."""
     dated = _DATE_FIELD.match(text, span.start, span.end)
     aged = _AGED.search(text, span.start, span.end)
+    if aged is None and _YEARS.match(text, span.end):
+        aged = _SEX.search(text, span.start, span.end)
     tab = text.find("\t", span.start, span.end)
     at = dated.end() if dated else tab if tab >= 0 or aged is None else aged.start()
     whole = span.letter == "C" or _figures(text[span.start : max(at, span.start)]) >= _ENOUGH
@@ -109,6 +120,14 @@ def _of_the_line(text: str, span: Span) -> int:
 
 _ENOUGH, _LONG = 5, 9
 """Figures of a number that may end with its field; of one that ends with its line whatever follows."""
+
+
+def _before_its_time(text: str, span: Span) -> Span:
+    """What the judge took for a place without the time of day that is written behind it."""
+    if span.letter != "B" or span.layer is not Layer.MODEL or _NUMBERED.search(text, span.start, span.end):
+        return span
+    found = _TIME.search(text, span.start, span.end)
+    return replace(span, end=found.start()) if found else span
 
 
 def _figures(said: str) -> int:

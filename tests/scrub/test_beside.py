@@ -30,6 +30,7 @@ def found(text: str) -> list[str]:
         ("B12 Quenby\nB13 Quenham\nB15 empty\nB16 Quenlow", ["B12", "B13", "B15", "B16"]),
         ("list of Quenby / Rose", ["Rose"]),
         ("Pugh + Quenby bloods", ["Pugh"]),
+        ("beds 4, 7 and 12b for Quenby", ["12b", "4", "7"]),
     ],
 )
 def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
@@ -46,6 +47,8 @@ def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
         "Quenby / CT and bloods",
         "Quenby + Abdomen soft",
         "bed 12 mm from Quenby",
+        "beds 4 and 7 were closed",
+        "4 beds and 2 nurses short, Quenby",
     ],
 )
 def test_it_leaves_the_rest(text: str) -> None:

@@ -40,6 +40,8 @@ def found(text: str) -> list[str]:
         ("05/01/2026,2,3", ["05/01/2026"]),
         ("Herr Quillorne M. Crohn, Stoma", ["Herr Quillorne"]),
         ("MRN MH 4471-9926  47F", ["MH 4471-9926"]),
+        ("MRN K4480120 M 51 left hip", ["K4480120"]),
+        ("donor arrived from Quenborough Infirmary 2300, liver", ["Quenborough Infirmary"]),
         ("told sister Chidinma Sat 14/11", ["Chidinma", "Sat 14/11"]),
         ("M. Wilson vu ce matin", ["M. Wilson"]),
     ],

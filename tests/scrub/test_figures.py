@@ -30,6 +30,8 @@ def test_what_only_looks_like_one_goes(said: str) -> None:
         ("recuento de gasas 12/12", "12/12"),
         ("POPF B, oct 100 tds", "oct"),
         ("dec 4 mg bd", "dec"),
+        ("tube in on the 3rd go by her", "3rd"),
+        ("NICE NG180 and others", "NG180"),
     ],
 )
 def test_what_is_counted_and_the_short_name_of_a_drug_stay(text: str, said: str) -> None:

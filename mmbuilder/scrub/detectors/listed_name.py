@@ -31,6 +31,8 @@ EXAMPLES = (
     "SAU 1\tQuillorne, R\t34",
     "bay 3 bed 2  Marsh, Wm   RX220",
     "Fox, B   67   D2",
+    "2. Quenwin, Rose X38-0006 varicose",
+    "Fox, Bea 66F hernia",
 )
 NEAR_MISSES = (
     "CT, Doppler and angiogram",
@@ -50,6 +52,8 @@ NEAR_MISSES = (
     "Drain, L   200 ml",
     "R thoracic 8th ICS MAL, L thigh",
     "Bloods, G   pending",
+    "Hernia, Rose 66F",
+    "Drain, Robinson 20F",
     "TRALI, P/F 110",
 )
 
@@ -87,8 +91,24 @@ _IN_A_FIELD = re.compile(
 """A surname and an initial that fill a field of a list: `Marsh, B`."""
 
 
+_IN_A_LIST = re.compile(
+    r"^[ \t]*(?:\d{1,2}[.):]?\s)?(?P<name>(?P<last>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+(?:['’-][^\W\d_]+)?),\s(?P<first>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+))"
+    r"(?=,?\s+\(?(?:[A-Z]{0,4}-?\d[\dA-Z/-]{3,}|\d{1,2}\s?[MF](?!\w)|[MF]\s?\d{1,2}(?!\w)|\d{1,2}\s?y))",
+    re.MULTILINE,
+)
+"""Surname and first name at the head of a line, before a number, or an age and a sex."""
+
+
 def _in_fields(text: str) -> Iterator[Span]:
     lists = load()
+    for found in _IN_A_LIST.finditer(text):
+        last = fold(found["last"])
+        if (
+            fold(found["first"]) in lists.given
+            and (lists.borne(last) or not lists.known(last))
+            and last not in lists.heads
+        ):
+            yield span(found, KIND, LETTER, "[name]", 0.86, "name")
     for found in _IN_A_FIELD.finditer(text):
         word = fold(found["last"])
         ordinary = lists.known(word) or lists.plain_abroad(word)

@@ -72,6 +72,10 @@ EXAMPLES = (
     "cité le 12/04, cicatrice",
     "28/2: CRP 212. 1/3: CRP 148. 2/3: CRP 66.",
     "signed 7/iii/25",
+    "dob 5 v 71",
+    "seen 9 viii 26 in clinic",
+    "op date 14 x 26",
+    "Quenby, 9 iii 62, left hip",
     "cita 12-06 en consulta",
     "seen 3/14, follow up 4/28",
     "due tues 11th and 18th",
@@ -129,6 +133,8 @@ NEAR_MISSES = (
     "on 1/20 dilution, on 2/28 nodes",
     "start Dec 4 mg, middle May-Thurner stent",
     "Punkt 3.I. der Leitlinie",
+    "morphine 5 iv 10 later, 2 x 26 screws",
+    "Schatzker 3 vi 20 degrees",
     "swab count 12/12, then 14/10",
     "Bauchtuch-Zählung 12/12 und 20/11 Tupfer",
 )
@@ -172,6 +178,11 @@ _ROMAN = re.compile(
     rf"{_BEFORE}{_D}[./-](?:i{{1,3}}|iv|vi{{0,3}}|ix|xi{{0,2}}|x)[./-](?:{YEAR}|\d\d)(?!\w|[.,]\d)",
     re.IGNORECASE,
 )
+_ROMAN_BLANKS = re.compile(
+    rf"{_BEFORE}(?<!\d\s){_D}\s(?:(?P<sure>i{{2,3}}|vi{{1,3}}|ix|xi{{1,2}})|i|iv|v|x)\s(?:{YEAR}|\d\d)(?![\w%/]|[.,:-]\d|\s\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+"""A month in Roman figures between spaces: `9 viii 26`; what is a route, a letter or a sign too (`5 iv 10`) by the word before."""
 _OF_A_YEAR = re.compile(r"(?<![\w.,/:+-])(?:I{1,3}|IV|VI{0,3}|IX|XI{0,2}|X)/20[0-4]\d(?![\w/])")
 """Month or quarter in Roman figures, and year: `III/2026`."""
 _ROMAN_MONTH = re.compile(
@@ -283,6 +294,11 @@ def _found(text: str) -> Iterator[Span]:
             yield from (span(found, KIND, LETTER, "[date]", 0.75, group) for group in ("first", "last"))
     yield from _with_dots(text)
     yield from (span(found, KIND, LETTER, "[date]", 0.75, "date") for found in _TOLD.finditer(text))
+    for found in _ROMAN_BLANKS.finditer(text):
+        before = text[max(0, found.start() - 40) : found.start()]
+        closed = found["sure"] and _OPENS.search(before) and _CLOSED.match(text, found.end())
+        if closed or _AFTER_EVENT.search(before):
+            yield span(found, KIND, LETTER, "[date]", 0.75)
     for found in _BLANKS.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
         if _AFTER_EVENT.search(before) or (

@@ -53,6 +53,8 @@ EXAMPLES = (
     "her car QA 884-213 is in the bay",
     "vehicle QA 447-192 at scene",
     "plate QZR 448 KJ",
+    "ute rego QX 41 QL",
+    "plate 7QXL 221, red",
 )
 NEAR_MISSES = (
     "crew of 4, crew of B4 theatre",
@@ -64,6 +66,7 @@ NEAR_MISSES = (
     "the plate was bent",
     "car crash at 60 mph",
     "plates DCP 10 holes",
+    "plate LC 12 HO",
     "vehicle PEG 400 ml",
     "plate LCP 35 mm",
     "plate T10 on the left",
@@ -85,7 +88,7 @@ _PLATE = (
 _CUED = re.compile(
     r"(?<!\w)(?:(?:number|licen[cs]e|registration|reg)\.?\s?plates?|(?:vehicle|car|ambulance)\s(?:reg(?:istration)?|no|number)\.?|(?:number\s|licen[cs]e\s)?plates?|vehicle|rego?\.?(?:istration)?|VRN|VRM"
     r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|(?:Kfz-)?Kennzeichen|matrícula|immatriculation|immatriculée?|plaque|keeper\sof)"
-    rf"(?:\s(?:is|was|no\.?|number|#)|\sof\s(?:the\s|his\s|her\s)?(?:[a-z]+\s)?(?:car|van|amb|ambulance|taxi|lorry|bike))?[.\s:#]{{1,2}}(?-i:({_PLATE}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
+    rf"(?:\s(?:is|was|no\.?|number|#)|\sof\s(?:the\s|his\s|her\s)?(?:[a-z]+\s)?(?:car|van|amb|ambulance|taxi|lorry|bike))?[.\s:#]{{1,2}}(?-i:({_PLATE}|(?:(?<=[Rr]ego )|(?<=[Rr]eg ))[A-Z]{{2}}\s\d{{2}}\s[A-Z]{{2}}|\d[A-Z]{{3}}\s\d{{3}}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
     re.IGNORECASE,
 )
 _NEAR_ONE = (
