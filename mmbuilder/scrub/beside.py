@@ -58,7 +58,7 @@ _NAMED, _ROW = "somebody is named beside it", "in a row with what was found"
 # --- beds ---------------------------------------------------------------------------------------
 
 _BED = re.compile(
-    r"(?<![\w-])(?:bed|bay|room|rm|side\s?room|sr|cubicle|cot|bett|zi|zimmer|ch|chambre|chb|lit|hab|habitación|cama|box|incubator|isolette|de\sla(?=\s\d{3}))\.?\s(?P<bed>\d{1,3}[A-Za-z]?)(?![\w%]|[.,:/]\d)"
+    r"(?<![\w-])(?:bed|bed\s?space|b/s|hallway|trolley|bay|room|rm|side\s?room|sr|cubicle|cot|bett|zi|zimmer|ch|chambre|chb|lit|hab|habitación|cama|box|incubator|isolette|de\sla(?=\s\d{3}))\.?\s(?P<bed>\d{1,3}[A-Za-z]?)(?![\w%]|[.,:/]\d)"
     r"(?!\s?(?-i:mm|cm|ml|mg|mcg|l|L|kg|x|h|hrs?|hourly|days?)(?!\w))",
     re.IGNORECASE,
 )
@@ -97,7 +97,7 @@ _PARTED = re.compile(r"\n|[^\W\d_]{3}[.!?]\s")
 _FAR = 90
 """Characters between a name and its bed."""
 _HEAD = re.compile(
-    r"(?:^|(?<=[.;]\s))[ \t]*(?P<head>(?:(?!(?:Day|Week|Case|Item|Step|Tag|Jour|POD|Page|Level)\s)(?:[A-Z][a-z]{2,}|\d{1,2}[A-Z])\s|SR\s?|[A-Z])?(?P<bed>\d{1,3}[A-Z]?(?:/\d)?))[).:]?(?:\s{1,3}|\t|\s?[-|]\s?)(?=[^\W\d_])(?P<title>(?:[^\W\d_]{1,7}\.?\s){0,2})",
+    r"(?:^|(?<=[.;]\s))[ \t]*(?P<head>(?:(?!(?:Day|Week|Case|Item|Step|Tag|Jour|POD|Page|Level)\s)(?:[A-Z][a-z]{2,}|\d{1,2}[A-Z])[ \t]|SR[ \t]?|[A-Z])?(?P<bed>\d{1,3}[A-Z]?(?:/\d)?))[).:]?(?:\s{1,3}|\t|\s?[-|]\s?)(?=[^\W\d_])(?P<title>(?:[^\W\d_]{1,7}\.?\s){0,2})",
     re.MULTILINE,
 )
 _OPENS_A_LINE = re.compile(r"\W{1,3}(?:[^\W\d_a-zß-öø-ÿ][^\W\d_A-Z]|empty|leer|vide|libre|closed)")

@@ -15,6 +15,7 @@ from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep.morbus import diseases
 from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.values_behind import end_before_values
 from mmbuilder.scrub.words import word_set
 
 _ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
@@ -77,6 +78,7 @@ def within(text: str, span: Span) -> Iterator[Span]:
     if _PARTED_DAY.fullmatch(text, span.start, span.end) and not _long(text, span.start):
         return
     cut = _in_its_field(text, span)
+    cut = replace(cut, end=end_before_values(text, cut.start, cut.end))
     if found := _SENTENCE.search(text, cut.start, cut.end):
         late = replace(cut, start=found.end())
         if _figures(text[late.start : late.end]):
@@ -142,6 +144,9 @@ def _name(text: str, span: Span) -> Span:
     found = _ONWARD.search(text, span.start, span.end)
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
+    found = _LABEL.search(text, span.start, span.end)
+    if found and len(found["word"]) > 1 and _FIGURE.match(text, span.end) and _measures(found["word"]):
+        return replace(span, end=found.start())
     if span.letter != "A":
         return span  # `QUENDON WARD:`
     for start, _ in diseases(text, span.start + 1, span.end):
@@ -154,9 +159,38 @@ def _name(text: str, span: Span) -> Span:
     ):
         return replace(span, end=found.start())
     found = _CODE.search(text, span.start, span.end)
-    if found and _COUNTED.match(text, span.end):
+    if found and (_COUNTED.match(text, span.end) or _sex_or_side(text, span.start, found)):
         return replace(span, end=found.start())
     return span
+
+
+def _sex_or_side(text: str, start: int, found: re.Match[str]) -> bool:
+    """Whether a letter behind a name is a sex before an age, or the side of a part of the body: `Ada Quenby F 57`, `Quenby L hip`."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    if found[0].strip() in ("F", "M"):
+        whole = " " in text[start : found.start()].strip()  # `Quenby M 57` may be a first name in short
+        return whole and _YEARS.match(text, found.end()) is not None
+    part = _PART_OF_A_BODY.match(text, found.end())
+    return found[0].strip() in ("L", "R") and part is not None and load().called(fold(part[1])) == _ANATOMY
+
+
+def _measures(word: str) -> bool:
+    """Whether a word before a figure is the name of a value or a score, and nobody's: `Quenby Hb 92`."""
+    from mmbuilder.scrub.keep.guard import GRADED
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    lists, plain = load(), fold(word)
+    short = word in ABBREVIATIONS or word == "Hb"
+    told = lists.called(plain) not in (None, "an ordinary word") and not lists.borne(plain)
+    return short or told or plain in GRADED
+
+
+_FIGURE = re.compile(r"\s\d")
+_PART_OF_A_BODY = re.compile(r"\s([a-z]{3,})(?!\w)")
+_ANATOMY = "anatomy"
 
 
 def _long(text: str, end: int) -> bool:

@@ -25,9 +25,10 @@ _TELLS_NOBODY = re.compile(
 be told; pregnancies and births, weeks and days of one; more than a month has days; one figure; an acuity in metres or feet;
 how often something was grafted; what a stent graft measures at both ends and along."""
 _REGISTERED = re.compile(
-    r"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+|(?:NG|CG|QS|TA|IPG|MTG|DG)\d{1,3}"
+    r"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+|(?:NG|CG|QS|TA|IPG|MTG|DG)\d{1,3}|[A-Z]{6,}-\d{1,3}"
 )
-"""Numbers of registered trials and papers, of guidelines, and of tissue types: published, whatever stands beside them."""
+"""Numbers of registered trials and papers, of guidelines, of tissue types, and trials in a series (`KEYNOTE-564`): published,
+whatever stands beside them."""
 _ORDINAL = re.compile(r"\d{1,2}(?:st|nd|rd|th)")
 _IN_TURN = re.compile(
     r"\s(?:go|goes|tries|try|attempt|pass|time|look|shot|bolus|dose|cycle|shock|stitch|suture|clip|bag|unit|pool|litre|degree|stage|part|rib|toe|finger|ray|nerve|space|ventricle|trimester|opinion|assistant|baby|twin|pregnancy|floor|year|century|(?:per)?centile|generation|line)s?(?!\w)"

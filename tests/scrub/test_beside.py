@@ -30,6 +30,7 @@ def found(text: str) -> list[str]:
         ("B12 Quenby\nB13 Quenham\nB15 empty\nB16 Quenlow", ["B12", "B13", "B15", "B16"]),
         ("list of Quenby / Rose", ["Rose"]),
         ("Pugh + Quenby bloods", ["Pugh"]),
+        ("b/s 4 Quenby, hallway 3 quenlow", ["3", "4"]),
         ("beds 4, 7 and 12b for Quenby", ["12b", "4", "7"]),
     ],
 )
@@ -48,6 +49,7 @@ def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
         "Quenby + Abdomen soft",
         "bed 12 mm from Quenby",
         "beds 4 and 7 were closed",
+        "Anaes: Quenlow\n1. Quenby TKR\n2. Quenham THR\n3. Quenby hip",
         "4 beds and 2 nurses short, Quenby",
     ],
 )

@@ -44,6 +44,15 @@ def found(text: str) -> list[str]:
         ("donor arrived from Quenborough Infirmary 2300, liver", ["Quenborough Infirmary"]),
         ("told sister Chidinma Sat 14/11", ["Chidinma", "Sat 14/11"]),
         ("M. Wilson vu ce matin", ["M. Wilson"]),
+        ("hosp no 448120 T3N1, MRN 448120 2.4 L", ["448120", "448120"]),
+        ("bleep 4471 G3P2", ["4471"]),
+        ("MRN 448120 44 yo man", ["448120"]),
+        ("MRN 448120 RCC T3a", ["448120"]),
+        ("Seen on 14 Nov BP 90/50 and stable", ["14 Nov"]),
+        ("Mrs Ada Quillorne Hb 92", ["Mrs Ada Quillorne"]),
+        ("Mrs Ada Quillorne L hip", ["Mrs Ada Quillorne"]),
+        ("1. Quillorne, W 78F hip", ["Quillorne, W"]),
+        ("MRN 4471 88 120 K", ["4471 88 120 K"]),
     ],
 )
 def test_what_follows_below_or_behind_a_name_stays(text: str, names: list[str]) -> None:

@@ -32,6 +32,7 @@ def test_what_only_looks_like_one_goes(said: str) -> None:
         ("dec 4 mg bd", "dec"),
         ("tube in on the 3rd go by her", "3rd"),
         ("NICE NG180 and others", "NG180"),
+        ("per KEYNOTE-564, adjuvant", "KEYNOTE-564"),
     ],
 )
 def test_what_is_counted_and_the_short_name_of_a_drug_stay(text: str, said: str) -> None:

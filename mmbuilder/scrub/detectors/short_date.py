@@ -74,6 +74,8 @@ EXAMPLES = (
     "signed 7/iii/25",
     "dob 5 v 71",
     "seen 9 viii 26 in clinic",
+    "plastics flap 11/9, rehab",
+    "Minutes by Bev. Next: 16th.",
     "op date 14 x 26",
     "Quenby, 9 iii 62, left hip",
     "cita 12-06 en consulta",
@@ -162,7 +164,7 @@ _BY_WORD = (
     re.compile(rf"(?<!\w)(?:revisión|cita|consulta|control|ingres[óo]|alta|sesión|operad[oa]|intervenid[oa])\sel\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:por|con|en|a\slas)\b)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:revue?|vue?|opérée?|rdv|consultation|contrôle|sortie?|hospitalisée?|réunion|staff|rmm)\sle\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:par|avec|à|pour)\b)", re.IGNORECASE),
     re.compile(r"(?<!\w)((?:wk|week)\s(?:4[3-9]|5[0-3]))(?=\s?[,;.)]|\s?(?m:$))", re.IGNORECASE),
-    re.compile(rf"(?<!\w)(?:home|d/c|discharged?|admitted|readmitted|extubated|rebooked|reviewed|listed|died|rip)\s({_D}(?:st|nd|rd|th))(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:home|d/c|discharged?|admitted|readmitted|extubated|rebooked|reviewed|listed|died|rip|next(?:\s(?:meeting|mtg|clinic|review|appt))?|meeting|mtg|due|clinic|appt|ct|mri|theatre|again|until|till)(?:\s?:)?(?:\son)?\s({_D}(?:st|nd|rd|th))(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$))", re.IGNORECASE),
     re.compile(rf"{_BEFORE}{_D}\s{_INDIAN}(?=\s(?:ko|se|tak|ki|ka|ke|mein)\b)", re.IGNORECASE),
 )  # fmt: skip
 """With the name of the month: run together, several days, part of a month, a month alone that is no other word."""
@@ -211,7 +213,7 @@ _EVENT = (
     r"dos|doa|(?:wk|week|wkend|weekend)\sof|seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
     r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|op-programm|verlegt|verstorben|†|gestern|ayer|hoy|anoche|hier|demain"
-    r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home"
+    r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home|flap|closure|reversal|angioplasty|embolisation|debridement|amputation|sternotomy|thoracotomy|bypass|excision|fixation|replacement"
     r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
 )
 _AFTER_EVENT = re.compile(

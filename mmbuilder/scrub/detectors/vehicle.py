@@ -53,6 +53,7 @@ EXAMPLES = (
     "her car QA 884-213 is in the bay",
     "vehicle QA 447-192 at scene",
     "plate QZR 448 KJ",
+    "arrives via Medic 41 after a fall",
     "ute rego QX 41 QL",
     "plate 7QXL 221, red",
 )
@@ -112,6 +113,10 @@ _CALL_SIGN = re.compile(
     r"((?:[A-ZÉ][^\W\d_]+\s)?[A-Z]{0,3}-?\d{1,4}(?:[/-]\d{1,3}){0,2})(?![\w%]|[.,]\d)"
 )
 """Ambulances and helicopters, as the radio calls them: one is on one duty."""
+_UNIT = re.compile(
+    r"(?<!\w)(?:via|by|per|from|with|crew)\s(?:EMS\s)?((?:Medic|Engine|Rescue|Squad|Ladder|Ambulance|Air\s?Care)\s\d{1,3})(?![\w%]|[.,]\d)"
+)
+"""A crew, as services in America are called: `via Medic 41`."""
 _VIN = re.compile(r"(?<!\w)(?=[A-Z0-9]{0,16}\d)[A-HJ-NPR-Z0-9]{17}(?!\w)")
 _VALUES = {**{str(digit): digit for digit in range(10)}, **dict(zip("ABCDEFGH", range(1, 9), strict=True)),
            **dict(zip("JKLMN", range(1, 6), strict=True)), "P": 7, "R": 9, **dict(zip("STUVWXYZ", range(2, 10), strict=True))}  # fmt: skip
@@ -123,6 +128,7 @@ def find(text: str) -> Iterator[Span]:
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _CUED.finditer(text))
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _GERMAN.finditer(text))
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.8, 1) for found in _CALL_SIGN.finditer(text))
+    yield from (span(found, KIND, LETTER, "[vehicle number]", 0.8, 1) for found in _UNIT.finditer(text))
     for found in _BY_CAR.finditer(text):
         if not _letters_of_the_clinic(found[1]):
             yield span(found, KIND, LETTER, "[vehicle number]", 0.85, 1)
