@@ -33,6 +33,7 @@ EXAMPLES = (
     "Fox, B   67   D2",
     "2. Quenwin, Rose X38-0006 varicose",
     "Fox, Bea 66F hernia",
+    "Pt QUENGATA, Mere, NHI QBB7719",
 )
 NEAR_MISSES = (
     "CT, Doppler and angiogram",
@@ -64,6 +65,8 @@ _DOTS = re.compile(r"(?<![\w.])(?:[A-Z]\.[\s-]?){3}(?![\w])")
 _SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?){2}|[A-Z]{3}(?=\.?$))(?!\w)")
 
 
+_NUMBERED = re.compile(r",?\s\(?(?:NHI|MRN|NHS|DOB|UR|URN|HN|[Hh]osp|CHI|[A-Z]{0,3}\d{5,}|d\.?o\.?b)(?!\w)")
+"""What stands behind a whole name only."""
 _TRIALS = re.compile(
     r"(?:,?\s(?:(?:and|or|&)\s)?[A-Z][A-Z\d-]{2,})*\s(?:trials?|stud(?:y|ies)|RCTs?|data)(?!\w)"
 )
@@ -138,7 +141,10 @@ def find(text: str) -> Iterator[Span]:
             and not _of_things(found["last"])
             and not _TRIALS.match(text, found.end())
         ):
-            yield from judged(text, found.start(), found.end(), KIND, 0.85)
+            spans = [*judged(text, found.start(), found.end(), KIND, 0.85)]
+            yield from spans
+            if spans and spans[0].end == found.end("last") and _NUMBERED.match(text, found.end()):
+                yield Span(found.start(), found.end(), KIND, LETTER, "[name]", 0.86)
     yield from _in_fields(text)
     yield from _authors(text)
     for found in _DOTS.finditer(text):

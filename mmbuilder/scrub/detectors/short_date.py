@@ -75,6 +75,9 @@ EXAMPLES = (
     "dob 5 v 71",
     "seen 9 viii 26 in clinic",
     "plastics flap 11/9, rehab",
+    "given at induction on 17.11. Grade 3",
+    "transferred to Quenby 21.11 at 0300",
+    "cesárea 18-11 por atonía",
     "Minutes by Bev. Next: 16th.",
     "op date 14 x 26",
     "Quenby, 9 iii 62, left hip",
@@ -137,6 +140,9 @@ NEAR_MISSES = (
     "Punkt 3.I. der Leitlinie",
     "morphine 5 iv 10 later, 2 x 26 screws",
     "Schatzker 3 vi 20 degrees",
+    "pH 7.11 at 0300, K 4.12 at 0310",
+    "on 2.5 mg, on 12.5 for a week, since 1.25 ml",
+    "drain 14-10 ml, pain 16-12",
     "swab count 12/12, then 14/10",
     "Bauchtuch-Zählung 12/12 und 20/11 Tupfer",
 )
@@ -191,7 +197,9 @@ _ROMAN_MONTH = re.compile(
     rf"{_BEFORE}(?<!Punkt )(?<!Abschnitt )(?<!Kapitel )(?<!Ziffer )(?<!Zahn )(?<!Grad )(?<!Typ )(?<!Stadium )(?<!grade )(?<!section )(?:{_D}\.?\s?[-–/]\s?)?{_D}\.(?:I{{1,3}}|IV|VI{{0,3}}|IX|XI{{0,2}}|X)\.(?=[\s,;:)]|$)"
 )
 """A month in Roman figures, no year: `9.I.`."""
-_DASHED = re.compile(rf"{_BEFORE}{_D}-(?:0[1-9])(?![\w%/-]|[.,:]\d){NOT_MEASURED}")
+_DASHED = re.compile(
+    rf"{_BEFORE}(?:{_D}-0[1-9]|(?:1[3-9]|2\d|3[01])-1[0-2])(?![\w%/-]|[.,:]\d){NOT_MEASURED}"
+)
 _MONTH_FIRST = re.compile(
     rf"{_BEFORE}(?:0?[1-9]|1[0-2])/(?:1[3-9]|2\d|3[01])(?![\w/%°]|[.,:+-]\d){NOT_MEASURED}(?!\s(?:of|cases|patients|nodes|swabs|points?))"
 )
@@ -212,7 +220,7 @@ _AMERICAN_BEHIND = re.compile(
 _EVENT = (
     r"dos|doa|(?:wk|week|wkend|weekend)\sof|seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
-    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|op-programm|verlegt|verstorben|†|gestern|ayer|hoy|anoche|hier|demain"
+    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|cesárea|cirugía|intervención|colecistectomía|apendicectomía|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|op-programm|verlegt|verstorben|†|gestern|ayer|hoy|anoche|hier|demain"
     r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home|flap|closure|reversal|angioplasty|embolisation|debridement|amputation|sternotomy|thoracotomy|bypass|excision|fixation|replacement"
     r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
 )
@@ -225,6 +233,12 @@ _AFTER_WORD = re.compile(
     re.IGNORECASE,
 )
 _ON = re.compile(r"(?<!\w)(?:on|since|until)\s$", re.IGNORECASE)
+_ON_A_DAY = re.compile(
+    r"(?<!\w)(?:on|since|until|till)\s(?P<date>(?:0?[1-9]|[12]\d|3[01])\.(?:0[1-9]|1[0-2]))(?=[,;)]|\.(?:\s|$)|\s?$|\s(?:at|and|with|for|by|in|to)\s)"
+    r"|(?<![\w.,/:+-])(?P<timed>(?:[12]\d|3[01])\.(?:0[1-9]|1[0-2]))(?=\s(?:at|@|um|a\slas|à)\s?(?:(?:[01]\d|2[0-3])[:.h]?[0-5]\d|\d{1,2}[:.h]\d\d|\d{1,2}\s?[ap]m)(?!\w))",
+    re.MULTILINE,
+)
+"""A day with a dot where a day must stand, or with a time of day: `on 17.11.`, `21.11 at 0300`."""
 _TOLD = re.compile(
     rf"(?<!\w)(?i:told|informed|apologi[sz]ed|spoken\sto|disclosed|discharged|(?:re)?admitted|letter\s(?:sent|posted))(?:\s(?:on|again|to))?\s"
     rf"(?P<date>{_D}\.{_M}\.?)(?![\w%/°]|[.,:]\d){NOT_MEASURED}"
@@ -296,6 +310,9 @@ def _found(text: str) -> Iterator[Span]:
             yield from (span(found, KIND, LETTER, "[date]", 0.75, group) for group in ("first", "last"))
     yield from _with_dots(text)
     yield from (span(found, KIND, LETTER, "[date]", 0.75, "date") for found in _TOLD.finditer(text))
+    for found in _ON_A_DAY.finditer(text):
+        if not measured(text, *found.span(found.lastgroup or 0)):
+            yield span(found, KIND, LETTER, "[date]", 0.75, found.lastgroup or 0)
     for found in _ROMAN_BLANKS.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
         closed = found["sure"] and _OPENS.search(before) and _CLOSED.match(text, found.end())
