@@ -8,9 +8,10 @@ source.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
-from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.words import word_set
 
 _PEOPLE = word_set(
@@ -76,6 +77,21 @@ def below(heading: str, cell: str) -> Span | None:
         return None
     name, stand_in = ("name", "[name]") if kind == "A" else ("place", "[place]")
     return Span(start, end, name, kind, stand_in, 0.8, reason=BY_HEADING)
+
+
+def a_word_there(cell: str, span: Span, below: Sequence[Span]) -> bool:
+    """Whether what the judge took for a name is a word as well, and no name read below its heading: `Brown`, of a stain.
+
+    Args:
+        cell: what stands in it.
+        span: what was found in the cell by itself.
+        below: what was found in it together with its heading.
+    """
+    from mmbuilder.scrub.keep.ordinary import word_too
+
+    if span.layer is not Layer.MODEL or not word_too(cell[span.start : span.end]):
+        return False
+    return not any(one.start < span.end and span.start < one.end for one in below)
 
 
 _OF_INITIALS = re.compile(r"(?<!\w)(?:initials|who|whom)(?!\w)", re.IGNORECASE)

@@ -27,10 +27,10 @@ _PROSE = re.compile(r"\s?:|\s+(?:[^\W_A-Z]|\d)")
 _LAST = re.compile(r"([^\W\d_]+)\W*$")
 _COUNT = re.compile(r"\d{1,2}\s[^\W\d_]")
 _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
-_AGED = re.compile(r"\s+(?:\d{1,3}\s?[MF]|[FM]\s\d{1,2})(?!\w)")
+_AGED = re.compile(r"\s+(?:[1-8]?\d\s?[MF]|[FM]\s[1-8]?\d)(?!\w)")
 """Behind the number of a record, the age and sex of its patient: `4471-9926  47F`."""
 _SEX = re.compile(r"\s[FM]$")
-_YEARS = re.compile(r"\s\d{1,2}(?!\d)")
+_YEARS = re.compile(r"\s[1-8]?\d(?!\d)")
 """The same, the sex first: `K448120 F 66`."""
 _TIME = re.compile(r"(?<=[^\W\d_])\s(?:[01]\d|2[0-3])[0-5]\d$")
 _NUMBERED = re.compile(
@@ -41,6 +41,8 @@ _NUMBERED = re.compile(
 _WEEKDAY = re.compile(r"\s(?:Mon|Tues?|Wed|Thurs?|Fri|Sat|Sun)\w*$")
 _DATED = re.compile(r"\s\d{1,2}[/.]\d")
 """Behind a name, the weekday of a date is no part of it: `sister Chidinma Sat 14/11`."""
+_NURSE = re.compile(r"(?<=\b[SCN]/)[NSM]\s")
+"""The end of a short grade before a name: `S/N Quillorne`."""
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
 _PARTED_DAY = re.compile(r"\d{1,2}[ \t]*\n\s*[^\W\d_]+")
 """A figure that ends a line and a word that opens the next: `eGFR 31`, below it `Mei:`."""
@@ -138,6 +140,8 @@ def _figures(said: str) -> int:
 
 def _name(text: str, span: Span) -> Span:
     """A name without the next line or field, a label behind it, or the letter that opens a code: `Mrs Quorne G3P2`."""
+    if grade := _NURSE.match(text, span.start, span.end):
+        span = replace(span, start=grade.end())
     day = _WEEKDAY.search(text, span.start, span.end)
     if day and _DATED.match(text, span.end):
         return replace(span, end=day.start())

@@ -16,9 +16,9 @@ _PART = re.compile(r"\S+")
 _ENOUGH = 4
 """Figures of a number that may end there."""
 _BY_ITSELF = re.compile(
-    r"\d{1,2}[MF]|[MF]\d{1,2}|\d{1,2}(?:G|Fr|Ch)|[xX]\d{1,2}"  # ages with a sex, gauges, how often
+    r"[1-8]?\d[MF]|[MF][1-8]?\d|\d{1,2}(?:G|Fr|Ch)|[xX]\d{1,2}"  # ages with a sex, gauges, how often
     r"|\d{1,2}\+\d|G\d{1,2}P\d{1,2}|(?:[TNMECV]\d[a-c]?){2,3}|C\d{1,2}M\d{1,2}"  # weeks of a pregnancy, stages, scores
-    r"|\d\.\d{1,2}|\d{1,3}(?:\.\d)?%|\d{1,2}-0|(?:D|POD)\d{1,2}|[1-9]\d?/(?:[2-9]|1[025]|52)"  # values, threads, days, shares
+    r"|\d\.\d{1,2}|\d{1,3}(?:\.\d)?%|\d{1,2}-0|(?:D|POD)\d{1,2}|\d{1,2}/(?:15|52)"  # values, threads, days, shares
 )
 """What no group of a number looks like."""
 _OF_A_UNIT = re.compile(
@@ -26,8 +26,10 @@ _OF_A_UNIT = re.compile(
 )
 _OF_THE_DAY = re.compile(r"\s?(?:[ap]\.?m|Uhr|h)(?!\w)")
 """A time of day is told with its date: `13/11 3.20 am`."""
+_OLD = re.compile(r"(?:9\d|1\d\d)\s?(?:y|[FM](?!\w))")
+"""An age over 89 tells somebody: it goes with the number."""
 _SMALL = re.compile(r"\d{1,3}(?:\.\d{1,2})?")
-_YEARS = re.compile(r"\s\d{1,2}(?!\d)")
+_YEARS = re.compile(r"\s[1-8]?\d(?!\d)")
 _DATE = re.compile(r"\d[./-]\d{1,2}[./-]\d")
 _PAIR = re.compile(r"\d[./-]\d")
 _SIDE = re.compile(r"\s[a-z]{3}")
@@ -65,7 +67,7 @@ def _a_value(text: str, part: re.Match[str], end: int) -> bool:
     if _BY_ITSELF.fullmatch(said):
         return not _OF_THE_DAY.match(text, part.end())
     if _SMALL.fullmatch(said):
-        return _OF_A_UNIT.match(text, part.end()) is not None
+        return _OF_A_UNIT.match(text, part.end()) is not None and not _OLD.match(text, part.start())
     if said in ("F", "M"):
         return _YEARS.match(text, part.end()) is not None
     if said in ("L", "R"):

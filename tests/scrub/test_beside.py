@@ -1,4 +1,4 @@
-"""What stands beside a name: beds, rooms and others of the same row."""
+"""What stands beside a name: beds, rooms, ages and others of the same row."""
 
 from __future__ import annotations
 
@@ -32,6 +32,11 @@ def found(text: str) -> list[str]:
         ("Pugh + Quenby bloods", ["Pugh"]),
         ("b/s 4 Quenby, hallway 3 quenlow", ["3", "4"]),
         ("beds 4, 7 and 12b for Quenby", ["12b", "4", "7"]),
+        ("Bed 3 Quenby 91 fall, GCS 15", ["3", "91"]),
+        ("2. Quenby 92 F #NOF", ["92 F"]),
+        ("asked Quenby (94) again", ["94"]),
+        ("pt quenby 97 NOF", ["97"]),
+        ("Quenby | 93 | F | #NOF", ["93"]),
     ],
 )
 def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
@@ -51,6 +56,9 @@ def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
         "beds 4 and 7 were closed",
         "Anaes: Quenlow\n1. Quenby TKR\n2. Quenham THR\n3. Quenby hip",
         "4 beds and 2 nurses short, Quenby",
+        "Quenby 98 on air, Quenham 95 kg",
+        "Quenby 84 fall, Quenham (45)",
+        "told Quenby 91 beds were full",
     ],
 )
 def test_it_leaves_the_rest(text: str) -> None:

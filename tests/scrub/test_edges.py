@@ -53,6 +53,9 @@ def found(text: str) -> list[str]:
         ("Mrs Ada Quillorne L hip", ["Mrs Ada Quillorne"]),
         ("1. Quillorne, W 78F hip", ["Quillorne, W"]),
         ("MRN 4471 88 120 K", ["4471 88 120 K"]),
+        ("MRN 448120 93 F hip", ["448120 93 F"]),
+        ("K448120 14/12 lap chole", ["K448120 14/12"]),
+        ("witnessed by S/N Tamsin O.", ["Tamsin O."]),
     ],
 )
 def test_what_follows_below_or_behind_a_name_stays(text: str, names: list[str]) -> None:

@@ -160,7 +160,7 @@ _LOCAL = re.compile(
     re.IGNORECASE,
 )
 _BLEEP = re.compile(
-    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|busca(?:personas)?|bip|piepser|pieper|air-?call|intercom|page(?=\s\d{4}\sif\b))"
+    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|busca(?:personas)?|bip|piepser|pieper|air-?call|intercom|page(?=\s\d{4}\s(?:if|for|when|me|with)\b)|(?<=, )page(?=\s\d{4}(?:\s?$|[.;])))"
     r"(?:\s(?:number|no|is|on|at|to|holder|me|us|him|her|them)\b\.?){0,2}"
     rf"[\s:.#=]{{0,3}}(?!(?<=at\s)(?:[01]\d|2[0-3])[0-5]\d(?!\d))(#?(?:\d{{4}}(?:(?:/|,\s|\s(?:or|and)\s)\d{{4}}){{1,3}}|\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,

@@ -163,12 +163,11 @@ class Scene:
                 "MRN" in a column head says what a bare number under it is.
         """
         self._texts += 1
-        spans = list(self.work.tools.text(text).spans)
-        for label in labels:
-            if label and len(label) <= LABEL and len(text) <= LABEL:
-                spans = _united(
-                    spans, _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
-                )
+        read = [self._below(label, text) for label in labels if label and max(len(label), len(text)) <= LABEL]
+        alone = self.work.tools.text(text).spans
+        spans = [one for one in alone if not any(columns.a_word_there(text, one, below) for below in read)]
+        for below in read:
+            spans = _united(spans, below)
         if not spans:
             spans = [one for label in labels if (one := columns.below(label.rstrip(": "), text))][:1]
         elif columns.heads(text):
@@ -176,6 +175,10 @@ class Scene:
         where = f"{self.place}, text {self._texts}"
         self.work.findings += [Finding(span.kind, where, span.start, span.end) for span in spans]
         return tuple(spans)
+
+    def _below(self, label: str, text: str) -> list[Span]:
+        """What is to be replaced in a text that is read together with its label."""
+        return _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
 
     def spans_alone(self, text: str) -> tuple[Span, ...]:
         """What is to be replaced in a text that is no text of the file by itself; not told."""
