@@ -168,7 +168,8 @@ _BLEEP = re.compile(
     re.IGNORECASE,
 )
 _BLEEPS = re.compile(
-    r"(?<!\w)(?:bleeps|bleep\s(?:nos|numbers|list)|pagers|dects)\s?[:–-]\s?[^\n]{0,120}", re.IGNORECASE
+    r"(?<!\w)(?:bleeps|bleep\s(?:nos|numbers|list)|pagers|dects)\s?[:–-]\s?[^\n\d]{0,60}\d[^\n]{0,120}",
+    re.IGNORECASE,
 )
 _OF_BLEEPS = re.compile(r"(?<![\w.,:/-])\d{3,5}(?![\w%]|[.,:/-]\d)")
 """A list of them: `Bleeps: reg 2231; SHO 2245`."""
