@@ -1,4 +1,4 @@
-"""What stands beside a name that was found: beds and rooms, and others of the same row.
+"""What stands beside a name that was found: beds and rooms, ages, and others of the same row.
 
 A bed by itself may stay; that somebody is named beside it makes it theirs (`bed 22 re Quenby`, `Quenby in rm 2`). At the heads of
 the lines of a list no word tells what a figure is; that somebody stands behind it in line after line does (`11 Quenby TKR`),
@@ -11,7 +11,9 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Sequence
 
+from mmbuilder.scrub.detectors import age_over_89
 from mmbuilder.scrub.detectors._called import may_be_called
+from mmbuilder.scrub.detectors._span import NOT_MEASURED
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
@@ -34,6 +36,11 @@ def _beside(text: str, spans: Sequence[Span]) -> Iterator[Span]:
     for start, end in {*_heads(text, starts, taken), *_beds(text, starts, ends)}:
         if not overlaps(start, end, taken):
             yield Span(start, end, "bed", "R", "[bed]", 0.7, Layer.MEMORY, None, Decision.REPLACE, _NAMED)
+    for start, end in _ages(text, names):
+        if not overlaps(start, end, taken):
+            told = age_over_89.told(text[start:end])
+            kind, letter = age_over_89.KIND, age_over_89.LETTER
+            yield Span(start, end, kind, letter, told, 0.7, Layer.MEMORY, None, Decision.REPLACE, _NAMED)
     for start, end, span in _alike(text, replaced):
         if (start, end) not in taken:
             yield Span(
@@ -121,6 +128,29 @@ def _counts_up(said: Sequence[str]) -> bool:
         return False
     figures = [*map(int, said)]
     return figures[0] <= 1 and figures == [*range(figures[0], figures[0] + len(figures))]
+
+
+# --- ages ---------------------------------------------------------------------------------------
+
+_AGE = r"(?:9\d|1[01]\d)"
+_AGED = re.compile(
+    rf"\s?\((?P<bracketed>{_AGE})\)|\s?\|\s?(?P<barred>{_AGE})(?=\s?\|\s?[MF](?!\w))|,?\s(?P<sexed>{_AGE}\s?[MF])(?![\w/])|\s(?P<listed>{_AGE})(?=\s?#|\s\??[^\W\d_]{{2}}|,\s)(?!\s(?:on|in|at|of|to|and|today|now|after|then|over|sats?)\b){NOT_MEASURED}"
+)
+_HEAD_OF_A_LINE = re.compile(
+    r"(?:^|\n)[ \t]*(?:(?:bed|bay|side\s?room|sr|room|rm|cubicle|cot|bett|zi|cama|lit)?\s?[A-Z]?\d{0,3}[A-Za-z]?[.):]?[ \t]+|(?:pt|patient)\.?:?\s)?$",
+    re.IGNORECASE,
+)
+"""What a line of a list of patients has before the name: its bed, its number."""
+
+
+def _ages(text: str, names: Sequence[Span]) -> Iterator[tuple[int, int]]:
+    """Ages over 89 right behind names: in brackets, with the sex, or in a list (`Bed 3 Jean Quenby 91 fall`)."""
+    for name in names:
+        found = _AGED.match(text, name.end)
+        if found and (
+            not found["listed"] or _HEAD_OF_A_LINE.search(text[max(0, name.start - 40) : name.start])
+        ):
+            yield found.span(found.lastgroup or 0)
 
 
 # --- names in a row -----------------------------------------------------------------------------

@@ -8,10 +8,10 @@ source.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
-from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.surrogates import is_stand_in
 from mmbuilder.scrub.words import word_set
 
@@ -106,6 +106,23 @@ _DAYS = word_set(
     """
 )
 """Words of a heading below which days stand."""
+
+
+def a_word_there(cell: str, span: Span, below: Sequence[Span]) -> bool:
+    """Whether what the judge took for a name is a word as well, and no name read below its heading: `Brown`, of a stain.
+
+    Args:
+        cell: what stands in it.
+        span: what was found in the cell by itself.
+        below: what was found in it together with its heading.
+    """
+    from mmbuilder.scrub.keep.ordinary import word_too
+
+    if span.layer is not Layer.MODEL or not word_too(cell[span.start : span.end]):
+        return False
+    return not any(one.start < span.end and span.start < one.end for one in below)
+
+
 _OF_INITIALS = re.compile(r"(?<!\w)(?:initials|who|whom)(?!\w)", re.IGNORECASE)
 _GRADES = word_set("ODP ODA SHO HO GP RN CRNA LPN RM HCA CNS ANP ACP ED ICU ITU HDU CT OR ER LAB MDT")
 """What tells a post or a place in capitals, and nobody."""

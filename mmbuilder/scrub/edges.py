@@ -18,6 +18,10 @@ from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.words import word_set
 
 _ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
+_HOUSE_BELOW = re.compile(
+    r"\s*\n[ \t]*(?:[^\W_][\w'’.-]*[ \t]){1,4}(?:Surgery|Practice|Hospital|Infirmary|Clinic|(?:Health|Medical)[ \t]Cent(?:re|er)|House|Road|Rd|Street|Lane|Avenue|Close|Drive|Ward|Unit|Department|Dept)\b"
+)
+"""Below a name, the line of an address is none of it."""
 _LABEL = re.compile(r"\s+(?P<word>[^\W\d_]+)$")
 _CODE = re.compile(r"\s[A-Z]$")
 _COUNTED = re.compile(r"\d+[A-Z]\d")
@@ -31,6 +35,8 @@ _AGED = re.compile(r"\s+\d{1,3}\s?[MF](?!\w)")
 _WEEKDAY = re.compile(r"\s(?:Mon|Tues?|Wed|Thurs?|Fri|Sat|Sun)\w*$")
 _DATED = re.compile(r"\s\d{1,2}[/.]\d")
 """Behind a name, the weekday of a date is no part of it: `sister Chidinma Sat 14/11`."""
+_NURSE = re.compile(r"(?<=\b[SCN]/)[NSM]\s")
+"""The end of a short grade before a name: `S/N Quillorne`."""
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
 _PARTED_DAY = re.compile(r"\d{1,2}[ \t]*\n\s*[^\W\d_]+")
 """A figure that ends a line and a word that opens the next: `eGFR 31`, below it `Mei:`."""
@@ -117,14 +123,21 @@ def _figures(said: str) -> int:
 
 def _name(text: str, span: Span) -> Span:
     """A name without the next line or field, a label behind it, or the letter that opens a code: `Mrs Quorne G3P2`."""
+    if grade := _NURSE.match(text, span.start, span.end):
+        span = replace(span, start=grade.end())
     day = _WEEKDAY.search(text, span.start, span.end)
     if day and _DATED.match(text, span.end):
         return replace(span, end=day.start())
     found = _ONWARD.search(text, span.start, span.end)
+    if found and span.letter == "A" and _HOUSE_BELOW.match(text, found.start()):
+        return replace(span, end=found.start())
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
-    if span.letter != "A":
-        return span  # `QUENDON WARD:`
+    if span.letter != "A":  # `QUENDON WARD:`; of a place no field of a table goes on in the next
+        tab = text.find("\t", span.start, span.end)
+        return replace(span, end=tab) if tab > span.start else span
+    if (start := _operation(text, span)) is not None:
+        return replace(span, end=start)
     for start, _ in diseases(text, span.start + 1, span.end):
         return replace(span, end=span.start + len(text[span.start : start].rstrip()))  # `Hr. Quenby M. Crohn`
     found = _LABEL.search(text, span.start, span.end)
@@ -138,6 +151,25 @@ def _name(text: str, span: Span) -> Span:
     if found and _COUNTED.match(text, span.end):
         return replace(span, end=found.start())
     return span
+
+
+_TWO = re.compile(r"([^\W\d_]+)(?P<gap>\s)(?P<last>[^\W\d_]+)$")
+_DONE = re.compile(
+    r"['’]s(?=\s?[,.;:)]|\s?$|\s(?:at|on|today|tomorrow|yesterday|done|redo|next|first|then|procedure|operation|resection|POD|[Dd]ay)\b)",
+    re.MULTILINE,
+)
+
+
+def _operation(text: str, span: Span) -> int | None:
+    """Where a name ends before an eponym that is what is done to somebody: `Mrs Quillorne Whipple's, then`, `Mr Foley Foley out`."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    found = _TWO.search(text[span.start : span.end])
+    if found is None or fold(found["last"]) not in load().eponym_words:
+        return None
+    done = _DONE.match(text, span.end) is not None
+    return span.start + found.start("gap") if done or found["last"] == found[1] else None
 
 
 def _long(text: str, end: int) -> bool:

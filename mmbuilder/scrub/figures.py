@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from mmbuilder.scrub.detectors._calendar import ABROAD
-from mmbuilder.scrub.detectors._quantity import clinical, distance, measured, model
+from mmbuilder.scrub.detectors._quantity import STAINED, clinical, distance, measured, model
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.words import word_set
@@ -24,8 +24,8 @@ _TELLS_NOBODY = re.compile(
 """A year; a time, with a dot only where no day and month can be meant, or of a half of the day; a decimal nought; a version; an age that may
 be told; pregnancies and births, weeks and days of one; more than a month has days; one figure; an acuity in metres or feet;
 how often something was grafted; what a stent graft measures at both ends and along."""
-_REGISTERED = re.compile(r"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+")
-"""Numbers of registered trials and papers, and of tissue types: published, whatever stands beside them."""
+_REGISTERED = re.compile(rf"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+|{STAINED}")
+"""Numbers of registered trials and papers, of tissue types and of stains: published, whatever stands beside them."""
 _COUNTED = re.compile(
     r"(?<!\w)(?:(?:swab|gauze|instrument|needle|pack)s?|count(?:ed|s)?|(?:[^\W\d_]+-?)?zählung|bauchtücher|tupfer|kompressen|nadeln|recuento|contaje|gasas|compresas|compresses|comptage)"
     r"(?:\s[^\W\d_]{1,12}){0,3}[\s:]{1,2}$",
@@ -33,6 +33,13 @@ _COUNTED = re.compile(
 )
 _PAIR = re.compile(r"\d{1,2}/\d{1,2}")
 """What is counted before a wound is closed, and how many of how many: `Bauchtuch-Zählung 12/12`."""
+_OF_A_WHILE = re.compile(r"\d{1,2}/(?:7|52|12|24)")
+_AGO = re.compile(r"\s?(?:ago|later|earlier|prior|hx|h/o|history|duration|post[\s-]?op)(?!\w)", re.IGNORECASE)
+_FOR = re.compile(
+    r"(?<!\w)(?:for|with|after|past|last|over|within|every|ill|unwell|poorly|vomiting|pain|fever)\s$",
+    re.IGNORECASE,
+)
+"""Days, weeks, months and hours as British notes write them: `seen 3/7 ago`, `ill 5/7`."""
 _SHORT_DRUG = re.compile(
     r"\s(?:\d{1,4}\s?(?:mcg|µg|ug|mg|g|ml|units?|iu)|(?:3[2-9]|[4-9]\d|\d{3,4})\s?(?:od|bd|tds|tid|bid|qds|qid|prn|s/?c|iv|im|po))(?!\w)",
     re.IGNORECASE,
@@ -91,6 +98,10 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
     if day_of_the_case(text, start, end) or _REGISTERED.fullmatch(said) or _shining(text, start, said):
         return True
     if _PAIR.fullmatch(said) and _COUNTED.search(text, max(0, start - _REACH), start):
+        return True
+    if _OF_A_WHILE.fullmatch(said) and (
+        _AGO.match(text, end) or _FOR.search(text, max(0, start - 12), start)
+    ):
         return True
     if said.isalpha() and _SHORT_DRUG.match(text, end):
         return True

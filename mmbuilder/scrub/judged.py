@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 
 from mmbuilder.case.identifiers import PlaceKind
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.columns import heads
 from mmbuilder.scrub.detectors._calendar import timed
 from mmbuilder.scrub.detectors._of_place import part_of_any_house
 from mmbuilder.scrub.detectors._quantity import sized
@@ -26,6 +27,7 @@ from mmbuilder.scrub.keep import Guard, Verdict, frames
 from mmbuilder.scrub.keep.guard import GRADED
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.morbus import diseases
+from mmbuilder.scrub.keep.ordinary import ordinary, word_too
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.layers import Found
@@ -59,19 +61,12 @@ UNLISTED = {"A": 0.1, "B": 0.25}
 """The same for a word that is on no list: what it names is seldom a thing."""
 _SHORTEST_UNLISTED = 4
 """Letters of a word that is no abbreviation."""
-_WORDS_OF_HINDI = word_set(
-    """
-    asha aasha shanti prakash jyoti jyothi kiran deepak dipak roop rupa lakshan vikas vijay vinay jeevan jivan anand sukh maya daya karuna
-    shraddha bhakti pooja puja prem sneha vishwas kripa aarti arti usha sandhya nisha suraj chand tara sagar phool pushpa moti heera sona
-    chandi raja rani shakti buddhi dharma karma satya sahil akash dharti varsha megha barkha bindu rekha chhaya kala lata mala ratna
-    dhan sampat umang khushi himmat abhilasha iccha bhavna kalpana prarthana priya sundar komal nirmal saral amar ajay sanjog mangal
-    """
-)
-"""Names that are ordinary words of Hindi (common knowledge, no source): `Asha nahi chhodi`."""
 ASKED = 0.6
 """Chance up to which the reviewer is asked."""
 CERTAIN = {"A": 0.7, "B": 0.5, "R": 0.7}
 """Least chance of what goes although the guard would keep it: `Foley had his Foley out`."""
+LONE = 0.8
+"""The same for a name that is a word too, where nothing else is said: `Major` over a column, `Good` in a cell."""
 NEAR = 0.03
 """Least chance of what is listed as kept."""
 
@@ -201,7 +196,7 @@ def _least(letter: str, word: str) -> float:
     if letter not in UNLISTED or len(word) < _SHORTEST_UNLISTED or not word[1:].islower():
         return TAKEN[letter]
     plain, lists = fold(word), load()
-    told = unlisted(word, lists) and plain not in lists.foreign and plain not in _WORDS_OF_HINDI
+    told = unlisted(word, lists) and plain not in lists.foreign and plain not in lists.hindi_names
     return UNLISTED[letter] if told and (word[0].isupper() or lists.borne(plain)) else TAKEN[letter]
 
 
@@ -291,10 +286,18 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         return
     guard, named = Guard(sentence.words), [*diseases(sentence.words)]
     for run in found:
-        if any(form.fullmatch(sentence.words, run.start, run.end) for form in (_BLOOD_GROUP, _RAY)):
+        if any(form.fullmatch(sentence.words, run.start, run.end) for form in _FORMS):
+            continue
+        if run.letter == "A" and any(
+            found.start() <= run.start and run.end <= found.end()
+            for found in _AMPERSAND.finditer(sentence.words)
+        ):
             continue
         if any(start <= run.start and run.end <= end for start, end in named):
             yield _span(sentence, run, Decision.KEEP, "a disease, as German notes write it")
+            continue
+        if _a_value(sentence.words, run):
+            yield _span(sentence, run, Decision.KEEP, "an ordinary word, and all that is said")
             continue
         if run.letter == "B" and part_of_any_house(sentence.words[run.start : run.end]):
             yield _span(sentence, run, Decision.KEEP, "a part of any hospital")
@@ -335,6 +338,40 @@ _BLOOD_GROUP = re.compile(
 
 
 _RAY = re.compile(r"[xX][\s-]?[rR]ays?")
+_STAGE = re.compile(r"(?:[ycrpma]{0,3}[TNM](?:is|[Xx]|\d[a-d]?)(?:mi|\((?:sn|mi|i[+-])\))?){1,3}")
+"""`pN1a`: tumour, nodes and metastases, as the UICC writes them (TNM, from memory)."""
+
+
+_MIXED = re.compile(r"[a-z]{1,2}[A-Z]{1,3}")
+"""`pH`, `eGFR`."""
+_FORMS = (_BLOOD_GROUP, _RAY, _STAGE, _MIXED)
+"""What is written so is nobody."""
+_AMPERSAND = re.compile(r"(?<![\w&])[A-Z]{1,2}&[A-Z]{1,2}(?![\w&])")
+"""Two short forms in one: `T&O`, `O&G`."""
+
+
+def _a_value(words: str, run: Run) -> bool:
+    """Whether a word is all that is said, but for what it is a value of: a cell of a table, `status: open`; not `Scrub: porter`."""
+    label = _LABELLED.fullmatch(words, 0, run.start)
+    if label is None or _SAYS.search(words, run.end) or heads(label[1] or ""):
+        return False
+    said = words[run.start : run.end]
+    thing = (label[1] or said).lower() in _OF_THINGS
+    return len(said) == 1 or ordinary(said) or (word_too(said) and (thing or run.chance < LONE))
+
+
+_OF_THINGS = word_set(
+    """
+    status response result colour color grade condition priority severity outcome stage quality effect type level risk urgency category
+    consistency texture appearance side position size shape strength theme margin view airway access pain mood appetite sleep tone cry perfusion
+    state stain drug route site event finding cause barrier flow skin pupils drain output sound rhythm
+    """
+)
+"""What has a value that nobody is: `Colour: Brown`; by themselves these head a column."""
+
+
+_LABELLED = re.compile(r"\W*(?:([^\W_]+(?:[ /-][^\W_]+){0,3})\s?:\s)?\W*")
+_SAYS = re.compile(r"\w")
 
 
 def _other(sentence: Sentence, run: Run) -> Iterator[Span]:

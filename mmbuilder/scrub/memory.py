@@ -108,7 +108,7 @@ def _again(text: str, spans: Sequence[Span], index: Index) -> Iterator[Span]:
 
 _PERSON_ACTS = re.compile(
     r"(?:\s(?:to|will|can|should)\s(?:write|see|review|call|chase|speak|rv|scrub|discuss|follow|send|ring|dictate|decide|arrange|contact|talk|organise|complete|attend|recheck|do|check|come|return|go|have|start)"
-    r"|\s(?:is|was|has|had|then|also)\s|\s(?:seen|called|wrote|dictated|asked|said|says|rang|phoned|told|agreed|thinks|thought|wants|declined|reviewed|assisted|scrubbed|took|gave|felt|feels|noticed|looked|attended|consented|returned|came|went|left|retired|resigned|died|bled|fell|collapsed|moved|arrived|insisted|suggested|advised|performed|operated|opened|closed"
+    r"|\s(?:is|was|has|had|then|also)\s|\s(?:seen|called|wrote|dictated|asked|said|says|rang|phoned|told|agreed|thinks|thought|wants|declined|reviewed|assisted|scrubbed|took|gave|felt|feels|noticed|looked|attended|consented|returned|came|went|left|retired|resigned|died|bled|fell|collapsed|moved|arrived|insisted|suggested|advised|performed|operated|opened|closed|stopped|started|began|continued|finished|joined|helped|held|repaired|converted|packed|clamped"
     r"|apologised|admitted|discharged|transferred|refused|accepted|explained|informed|happy|aware|unhappy|on\scall"
     r"|confused|agitated|sleepy|drowsy|unwell|upset|tearful|anxious|alert|awake|delirious|comfortable|extubated|intubated|sedated|tachycardic|hypotensive|pyrexial)(?!\w)|['’]s\s(?:list|patient|clinic|team|decision|wife|husband|mother|father|daughter|son|mum|dad))",
     re.IGNORECASE,

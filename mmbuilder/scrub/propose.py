@@ -22,7 +22,7 @@ from mmbuilder.scrub.outside import Outside
 from mmbuilder.scrub.own_days import OwnDays, day_first
 from mmbuilder.scrub.plan import Decision, Layer, RedactionPlan, Span
 from mmbuilder.scrub.settle import settle
-from mmbuilder.scrub.spared import in_a_term, spare
+from mmbuilder.scrub.spared import in_a_term, references, spare, spare_published
 from mmbuilder.scrub.standins import Dates, lettered
 from mmbuilder.scrub.surrogates import overlaps, protected
 from mmbuilder.scrub.times_of_day import TimesOfDay
@@ -106,14 +106,14 @@ def in_texts(
     One person has one stand-in through the whole file. A date becomes `[date]`: a loose text
     has no event to count days from. What is kept is added to `spared`, for each text a list.
     """
-    ours = [protected(text) for text in texts]
+    ours, cited = [protected(text) for text in texts], [references(text) for text in texts]
     found = _layers(
         texts,
         index,
         patterns or Patterns(),
         names or Judged(),
         memory or DocumentMemory(),
-        lambda at, span: _beside_ours(texts[at], span, ours[at]),
+        lambda at, span: _beside_ours(texts[at], spare_published(texts[at], span, cited[at]), ours[at]),
     )
     settled = [settle(text, spans_) for text, spans_ in zip(texts, found, strict=True)]
     replaced = [[span for span in of_one if span.decision is Decision.REPLACE] for of_one in settled]

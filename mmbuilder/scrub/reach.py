@@ -47,11 +47,12 @@ def whole(text: str, span: Span) -> Span:
     """The finding with what belongs to it on either side; the judge's, of a person or a place that goes."""
     if span.layer is not Layer.MODEL or span.decision is not Decision.REPLACE or span.letter not in "AB":
         return span
-    before = text[max(0, span.start - _LONGEST) : span.start]
+    before = text[max(0, span.start - _LONGEST) : span.start].rpartition("\t")[2]
+    field = text.find("\t", span.end, span.end + _LONGEST)  # nothing of the next field belongs to it
     named = span.letter == "A"
     parted = text[span.end - 1].isdigit() and _OF_A_DATE.match(text, span.end)
     behind = parted or (_BEHIND_A_NAME if named else _BEHIND_A_PLACE).match(
-        text, span.end, span.end + _LONGEST
+        text, span.end, field if field >= 0 else span.end + _LONGEST
     )
     ahead = (_BEFORE_A_NAME if named else _BEFORE_A_PLACE).search(before)
     if named and not ahead and not _CLASS.search(before):

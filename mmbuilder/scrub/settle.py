@@ -21,8 +21,15 @@ def settle(text: str, spans: Iterable[Span]) -> tuple[Span, ...]:
     joined = [
         _join(text, cluster) for cluster in _clusters(s for s in given if s.decision is not Decision.KEEP)
     ]
-    replaced = [span for span in _apart(joined) if span.start < span.end]
+    replaced = [_closed(text, span) for span in _apart(joined) if span.start < span.end]
     return tuple(sorted([*replaced, *_kept(given, replaced)]))
+
+
+def _closed(text: str, span: Span) -> Span:
+    """The span with the bracket that closes what was joined to it: `4.5.1933 (92 y)` is told as one thing."""
+    said = text[span.start : span.end]
+    opens = said.count("(") > said.count(")") and text.startswith(")", span.end)
+    return replace(span, end=span.end + 1) if opens else span
 
 
 def _kept(spans: Iterable[Span], replaced: list[Span]) -> Iterator[Span]:

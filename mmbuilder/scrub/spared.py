@@ -7,6 +7,7 @@ listed authors. What is spared stays listed, for the reviewer.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from mmbuilder.case.freetext import Path
@@ -26,6 +27,8 @@ def spare(path: Path, text: str, span: Span) -> Span:
         return span
     if path[:1] == ("references",):
         return replace(span, decision=Decision.KEEP, reason=PUBLISHED) if _published(text, span) else span
+    if _author(text, span):
+        return replace(span, decision=Decision.KEEP, reason=PUBLISHED)
     if span.layer is Layer.PATTERN:
         return span
     if span.layer is Layer.MODEL and span.letter == "A" and not _shown(text, span):
@@ -63,6 +66,40 @@ _WITHIN = re.compile(
     r"pacs|intranet|sharepoint|localhost|\.(?:local|lan|internal|corp|home)(?![\w-])", re.IGNORECASE
 )
 """An address of a house's own network is no journal's."""
+
+
+_BY = r"[^\W\d_a-z][^\W\d_]+(?:[ '’-][^\W\d_a-z][^\W\d_]+)?\s[A-Z]{1,3}"
+_REFERENCE = re.compile(
+    rf"^[ \t]*(?:\[?\d{{1,3}}[\].)]?\s|[-•*·]\s?)?(?P<whole>{_BY}(?:(?:,\s|\s?&\s|,?\sand\s){_BY}){{0,40}}(?:,?\set\sal\.?)?[.:,]?"
+    r"\s[^;\n]{0,400}?(?<!\w)(?:1[89]|20)\d\d[^;\n]{0,12};\s?\d+(?:\s?\([^)\n]{1,12}\))?:\s?[A-Z]?\d+(?:[-–]\d+)?)",
+    re.MULTILINE,
+)
+"""A line that is a reference, from its first author to its pages (NLM style, as in ICMJE's samples of formatted references)."""
+
+
+def references(text: str) -> list[tuple[int, int]]:
+    """Where references stand in a text that is none itself."""
+    return [found.span("whole") for found in _REFERENCE.finditer(text)] if ";" in text else []
+
+
+def spare_published(text: str, span: Span, cited: Sequence[tuple[int, int]]) -> Span:
+    """Return the span, kept where it is published in a reference: `cited`, from `references`."""
+    if span.layer is not Layer.DECLARED and _author(text, span):
+        return replace(span, decision=Decision.KEEP, reason=PUBLISHED)
+    for start, end in cited:
+        if start <= span.start and span.end <= end:
+            own = replace(span, start=span.start - start, end=span.end - start)
+            kept = spare(("references",), text[start:end], own)
+            return replace(span, decision=kept.decision, reason=kept.reason)
+    return span
+
+
+_AND_OTHERS = re.compile(r"(?:\s[A-Z]{1,3})?,?\set\sal(?!\w)")
+
+
+def _author(text: str, span: Span) -> bool:
+    """Whether what looks like a name is the first author of something printed: `see Haynes AB et al.`."""
+    return span.letter == "A" and _AND_OTHERS.match(text, span.end) is not None
 
 
 def _published(text: str, span: Span) -> bool:

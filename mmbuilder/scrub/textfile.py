@@ -246,7 +246,8 @@ def _in_cell(cue: str, cell: str, by_itself: Sequence[Span], by_heading: Sequenc
     The name of a place goes whole: of `Vasc Eden` below `Ward` no half is left.
     """
     cued = [moved(span, -len(cue)) for span in by_heading if span.start >= len(cue)]
-    told = list(by_itself) or columns.without_days(cued, cue, cell)
+    below = columns.without_days(cued, cue, cell)
+    told = [span for span in by_itself if not (cue and columns.a_word_there(cell, span, below))] or below
     one = columns.below(cue.removesuffix(": "), cell) if cue else None
     whole = one is not None and (one.letter == "B" and not any(span.layer is Layer.DECLARED for span in told))
     return [one] if one and (whole or not told) else told

@@ -1,4 +1,4 @@
-"""What stands beside a name: beds, rooms and others of the same row."""
+"""What stands beside a name: beds, rooms, ages and others of the same row."""
 
 from __future__ import annotations
 
@@ -30,6 +30,11 @@ def found(text: str) -> list[str]:
         ("B12 Quenby\nB13 Quenham\nB15 empty\nB16 Quenlow", ["B12", "B13", "B15", "B16"]),
         ("list of Quenby / Rose", ["Rose"]),
         ("Pugh + Quenby bloods", ["Pugh"]),
+        ("Bed 3 Quenby 91 fall, GCS 15", ["3", "91"]),
+        ("2. Quenby 92 F #NOF", ["92 F"]),
+        ("asked Quenby (94) again", ["94"]),
+        ("pt quenby 97 NOF", ["97"]),
+        ("Quenby | 93 | F | #NOF", ["93"]),
     ],
 )
 def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
@@ -46,6 +51,9 @@ def test_it_finds_what_a_name_stands_beside(text: str, told: list[str]) -> None:
         "Quenby / CT and bloods",
         "Quenby + Abdomen soft",
         "bed 12 mm from Quenby",
+        "Quenby 98 on air, Quenham 95 kg",
+        "Quenby 84 fall, Quenham (45)",
+        "told Quenby 91 beds were full",
     ],
 )
 def test_it_leaves_the_rest(text: str) -> None:

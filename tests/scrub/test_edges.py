@@ -37,11 +37,16 @@ def found(text: str) -> list[str]:
         ("Hinchey 3.\nMarch fracture", []),
         ("3/4/26\t12\t5", ["3/4/26"]),
         ("Dr Quillorne\tHaemoglobin\t61", ["Dr Quillorne"]),
+        ("Patient\tQuillorne Vraxholm\tHospital no.\tK 448211", ["Quillorne Vraxholm", "K 448211"]),
         ("05/01/2026,2,3", ["05/01/2026"]),
         ("Herr Quillorne M. Crohn, Stoma", ["Herr Quillorne"]),
         ("MRN MH 4471-9926  47F", ["MH 4471-9926"]),
         ("told sister Chidinma Sat 14/11", ["Chidinma", "Sat 14/11"]),
         ("M. Wilson vu ce matin", ["M. Wilson"]),
+        ("Dr R Quillorne\nOak Lane Surgery\nWX3 4QT", ["Dr R Quillorne", "Oak Lane Surgery\nWX3 4QT"]),
+        ("Mrs Quillorne Whipple's, then Mr Foley Foley catheter out", ["Mrs Quillorne", "Mr Foley"]),
+        ("Dr Mary Foley saw Mrs Anne Whipple's daughter", ["Dr Mary Foley", "Mrs Anne Whipple"]),
+        ("witnessed by S/N Tamsin O.", ["Tamsin O."]),
     ],
 )
 def test_what_follows_below_or_behind_a_name_stays(text: str, names: list[str]) -> None:

@@ -30,14 +30,19 @@ def test_what_only_looks_like_one_goes(said: str) -> None:
         ("recuento de gasas 12/12", "12/12"),
         ("POPF B, oct 100 tds", "oct"),
         ("dec 4 mg bd", "dec"),
+        ("seen 3/7 ago by the GP", "3/7"),
+        ("ill 5/7, worse", "5/7"),
     ],
 )
-def test_what_is_counted_and_the_short_name_of_a_drug_stay(text: str, said: str) -> None:
+def test_what_is_counted_a_while_and_the_short_name_of_a_drug_stay(text: str, said: str) -> None:
     start = text.index(said)
     assert of_the_clinic(text, start, start + len(said), sure=True)
 
 
-@pytest.mark.parametrize(("text", "said"), [("seen 12/12, home", "12/12"), ("seen in oct again", "oct")])
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [("seen 12/12, home", "12/12"), ("seen on 3/7 by her GP", "3/7"), ("seen in oct again", "oct")],
+)
 def test_a_day_or_a_month_goes(text: str, said: str) -> None:
     start = text.index(said)
     assert not of_the_clinic(text, start, start + len(said), sure=True)

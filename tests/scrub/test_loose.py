@@ -138,6 +138,11 @@ def test_what_stands_under_no_heading_of_a_person_stays():
         assert textfile.plain(table.decode(), Scrubber().look)[0] == table.decode()
 
 
+def test_words_in_the_cells_of_a_table_stay(tmp_path):
+    table = b"time,Response,status,Colour,Stain\n0905,Good,open,Brown,TTF-1\n0912,slow,Done,green,CK20\n"
+    assert scrubbed(tmp_path, "a.csv", table)[1] == table
+
+
 def test_marks_inside_a_line_do_not_part_a_declared_name(tmp_path):
     _, result = scrubbed(tmp_path, "a.md", b"By Mr <b>Quill</b>markton; Hb <7 and <i>never</i> >9.\n")
     assert result == b"By Mr <b>the surgeon; Hb <7 and <i>never</i> >9.\n"

@@ -66,3 +66,27 @@ def test_a_comma_parts_a_term() -> None:
     lists = load()
     for text, whole in (("Oxford knee score", True), ("Oxford, knee score", False)):
         assert (Passage.of(text, lists).term_over(0, 1) is not None) is whole
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Strasberg SM et al. J Am Coll Surg 2016;222:89-96",
+        "not followed in full: see Brandlehurst R et al.",
+        "1. Brandlehurst K, Overwick J. Pumps that stop. J Invented Surg 2014;370(2):1198-208.",
+    ],
+)
+def test_a_line_of_a_text_that_is_a_reference_stays(line: str) -> None:
+    assert in_texts([f"Further reading\n{line}\n"], Index(Declared())) == [[]]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Seen with Overwick J on the ward; see Pumps. J Invented Surg 2014;370:1198-208.",
+        "Pt Overwick J, seen in 2016; 3 units",
+    ],
+)
+def test_who_stands_before_a_citation_goes(line: str) -> None:
+    found = in_texts([line], Index(Declared()))[0]
+    assert "Overwick" in " ".join(line[span.start : span.end] for span in found)

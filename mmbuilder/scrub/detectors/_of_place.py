@@ -47,7 +47,7 @@ _ORDINARY = word_set(
     referring receiving base home war joint glaucoma cataract retina cornea diabetic diabetes blood bank transfusion step down elective
     critical special specialist one-stop two-week rapid access virtual follow-up nurse led nurse-led night weekend level side
     suite lab laboratory cath catheter angio interventional procedure procedures department dept hybrid daycase
-    theatres radiotherapy chemotherapy gp a&e er ed ae er's when then after before to from by with for was transferred admitted moved
+    postgraduate undergraduate education training theatres radiotherapy chemotherapy gp a&e er ed ae er's when then after before to from by with for was transferred admitted moved
     """
 )
 

@@ -76,6 +76,8 @@ _PUBLISHED = re.compile(
     r"|FIGO|EAU|AAGBI|GOLD|NCEPOD|HSE|MHRA|FDA|CE(?=[-\s]?\d{4}(?!\d))|EU|UN|CAS|EC|DIN|AS|NZS|ANSI|NFPA|LOINC|RFC|IEEE|PEG|Omega|HPV|SPF|IPv|USB|MPEG|JPEG|RAL|STAT|NSAID|GDPR|HIPAA|CFR)[-/\s]?(?:\d|[A-Z]{1,4}-?\d)",
     re.IGNORECASE,
 )
+STAINED = r"(?:CK|TTF|SOX|PAX|GATA|CDX|MLH|MSH|PMS|MUC|BCL|HMB|NKX|Ki|PD-L|WT|S)-?\d{1,3}(?:[./]\d{1,2})?"
+"""What pathologists stain: `CK20`, `TTF-1`."""
 _CODES = re.compile(
     r"(?:[yrcpmu]{0,2}[A-Za-z]{1,3}\d{1,2}[a-z]{0,3}){2,8}[+-]?"  # T4N2M0, E4V5M6, G3P2, H1N1pdm09
     r"|[A-Za-z]\d{1,2}[a-z]?(?:[-/][A-Za-z]?\d{1,2}[a-z]?){1,6}"  # T11/T12, C5/6/7, V1-V6
@@ -83,6 +85,7 @@ _CODES = re.compile(
     r"|[A-Z]\d{2}(?:\.[\dX]{1,4}[A-Z]{0,2})?|[A-Z]{1,2}\d{1,2}\.\d{1,2}"  # ICD-10, ICD-10-CM, OPCS-4
     r"|rs\d{3,10}|N[MPCGR]_\d{4,9}(?:\.\d{1,2})?|ENS[GTP]\d{6,12}|[cgmnpr]\.[A-Za-z]{0,3}\d.*"  # variants
     r"|[ACDEFGHIKLMNPQRSTVWY]\d{1,3}(?:[ACDEFGHIKLMNPQRSTVWYX*]|fs|del|dup|ins)|\d{3,5}(?:del|dup|ins)[ACGT]{0,6}"  # V600E
+    rf"|{STAINED}"
     r"|(?:CTX-M|OXA|NDM|VIM|IMP|KPC|SHV|TEM)-\d{1,3}|t\d{3}"  # enzymes and strains of microbes
     r"|(?:HLA-)?[A-Z]{1,4}\d?\*\d{2}(?::?\d{2}){0,2}"  # B*57:01
     r"|[A-Za-z]\d{4}|[A-Z]{2,3}\d{1,3}[A-Z]{0,2}|[A-Z]{1,5}[-/](?:19|20)\d\d(?:[-/]\d\d)?"  # Z0011, MA60AC, ESC-2020

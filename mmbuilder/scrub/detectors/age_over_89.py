@@ -338,17 +338,17 @@ def find(text: str) -> Iterator[Span]:
             if not _POOLED.match(text, found.end()) and not _of_a_value(
                 text, found
             ):  # told as a category already
-                yield span(found, KIND, LETTER, _told(found[found.re.groups]), 0.95, found.re.groups)
+                yield span(found, KIND, LETTER, told(found[found.re.groups]), 0.95, found.re.groups)
     for found in _CANDIDATE.finditer(text):
         begin = max(0, found.start() - _REACH)
-        told = _AFTER_SOMEBODY.search(text, begin, found.start()) or (
+        before = _AFTER_SOMEBODY.search(text, begin, found.start()) or (
             _SOMEBODY_IS.search(text, begin, found.start()) if _AND_GOES_ON.match(text, found.end()) else None
         )
-        if told and not _TURNED.match(text, found.end()) and not _POOLED.match(text, found.end()):
-            yield Span(told.start(told.lastindex or 0), found.end(), KIND, LETTER, _told(found[0]), 0.85)
+        if before and not _TURNED.match(text, found.end()) and not _POOLED.match(text, found.end()):
+            yield Span(before.start(before.lastindex or 0), found.end(), KIND, LETTER, told(found[0]), 0.85)
     for found in _LETTER_SEX.finditer(text):
         if not _HEAT.search(text, max(0, found.start() - 30), found.start()):
-            yield span(found, KIND, LETTER, _told(found[0]), 0.7)
+            yield span(found, KIND, LETTER, told(found[0]), 0.7)
 
 
 def _of_a_value(text: str, found: re.Match[str]) -> bool:
@@ -365,7 +365,7 @@ _VALUE = re.compile(
 )
 
 
-def _told(words: str) -> str:
+def told(words: str) -> str:
     """The category, with the sex where a letter of the words tells it: `94F`, `93/M`."""
     sex = _SEX.search(words)
     return "90 or older" if sex is None else f"90 or older, {'female' if sex[0] in 'Ff' else 'male'}"

@@ -90,6 +90,7 @@ EXAMPLES = (
     "la dame du 312 saigne",
     "Ward: 7 EAST    Tel",
     "WARD: C4",
+    "Disposition: 5 West, room 512.",
 )
 NEAR_MISSES = (
     "theatre 4",
@@ -175,7 +176,7 @@ _STATION = re.compile(
 )
 """A ward of a German hospital by letter and figure: `Station O3`."""
 _WARD_BEHIND = re.compile(
-    r"(?<!\w)(?:on|to|from|via|in)\s(?P<bed>(?:[A-Z]?\d{1,2}[A-Z]?\s(?i:ward)|\d{1,2}\s(?:North|South|East|West|Tower)))(?![\w-]|\s(?i:round|patients?|beds?|staff|nurses?))"
+    r"(?<!\w)(?:on|to|from|via|in|(?i:dispo(?:sition)?|loc(?:ation)?|unit|floor)\s?:)\s(?P<bed>(?:[A-Z]?\d{1,2}[A-Z]?\s(?i:ward)|\d{1,2}\s(?:North|South|East|West|Tower)))(?![\w-]|\s(?i:round|patients?|beds?|staff|nurses?))"
 )
 _ROOM = re.compile(
     rf"(?<!\w)(?:rm|room|zimmer|chambre|habitación|zi|hab|chb)\.?\s(?P<bed>\d{{3}})(?![\w%]|\s?[x×]|[.,:/-]\d){NOT_MEASURED}",

@@ -37,6 +37,9 @@ EXAMPLES = (
     "Weber then ran for the vascular tray",
     "Goldmann 14; Descamps released the aqueous",
     "Henderson coming in from home",
+    "09:52 IVC injury. Hope activates MHP.",
+    "Grace in the lab confirmed it.",
+    "Fri add-ons (Henderson running board)",
 )
 NEAR_MISSES = (
     "Pharmacy drew up the adrenaline",
@@ -65,6 +68,8 @@ NEAR_MISSES = (
     "Hope was away, Joy was late",
     "sie sagte, er said",
     "Switchboard rang twice, then Outreach said no",
+    "registrar covering the wards, theatre called a code",
+    "Microbiology in the lab confirmed it, blood in the lab rang",
     "police said, school rang, family thought it over",
 )
 
@@ -80,7 +85,8 @@ _DID = (
     r"|was\s(?:stuck\s(?:on|in)\s(?:the|a|traffic|clinic)|scrubbed|driving|on\s(?:the\sphone|leave|call|holiday|annual|nights|his|her)|at\s(?:home|lunch|another)|not\s(?:told|happy|scrubbed)|unhappy|worried|called\saway)"
     r"|scrubbed|squeezed|bagged|counted\s(?:with|again|and)|tried\s(?:to|twice|once|again)|spoke|drove|forgot|signed\s(?:the|it|for|off)|dictated|took\sover|handed\sover|held\s(?:the\s(?:camera|retractor|sucker|light)|pressure)"
     r"|(?:oversewed|repaired|resected|mobili[sz]ed|ligated|sutured|stitched|explored|re-?explored|reopened|cannulated|released|examined|assessed|reviewed|did)\s(?:the|a|it|him|her|them|both|his)"
-    r"|noticed|noted\sthat|arrived|coming\sin(?!\s(?:the|a))|is\scoming|on\s(?:his|her)\sway|came\s(?:in|back)\sfrom"
+    r"|(?:activate[sd]|calle?[sd])\s(?:the\s)?(?:MHP|MTP|MOH|code|arrest|crash|major)|(?:running|covering)\s(?:the\s)?(?:board|list|lists|theatres?|wards?|nights|icu|itu|labour)"
+    r"|(?:holding|carrying)\s(?:the\s)?(?:bleep|bag|camera|retractor|baton|phone)|noticed|noted\sthat|arrived|coming\sin(?!\s(?:the|a))|is\scoming|on\s(?:his|her)\sway|came\s(?:in|back)\sfrom"
 )
 """What needs hands or feet."""
 _DEED = re.compile(rf"\s(?:(?P<said>{_SAID})|(?:{_DID}))(?!\w)", re.IGNORECASE)
@@ -88,7 +94,7 @@ _OPENS = word_set(
     """
     said says wondered apologised apologized thought thinks rang phoned telephoned bleeped promised insisted remembered told asked shouted admitted
     agreed disagreed suggested advised explained mentioned recalled believed realised drew put looked ran fetched went came was scrubbed squeezed
-    bagged counted tried spoke drove forgot signed dictated took handed held oversewed repaired resected mobilised mobilized ligated sutured stitched
+    bagged counted tried spoke drove forgot signed dictated took handed held holding carrying running covering activates activated calls called oversewed repaired resected mobilised mobilized ligated sutured stitched
     explored reexplored re reopened cannulated released examined assessed reviewed did noticed noted arrived coming is on
     """
 )
@@ -109,6 +115,11 @@ _BY = re.compile(
     rf"(?<!\w)(?:read|reported|interpreted)\sby\s{_WORD}(?=\s(?:as|to)\s|,|\.|;|$)",
     re.IGNORECASE | re.MULTILINE,
 )
+_BY_HOUSE = re.compile(
+    rf"(?<![\w.'’/-]){_WORD}\s(?:in|from|at)\s(?:the\s)?(?:(?:haem(?:atology)?|biochem(?:istry)?|micro(?:biology)?|path(?:ology)?)\s)?(?:lab|blood\sbank|pharmacy|switchboard|stores|radiology|theatres?|recovery|sterile\sservices)"
+    rf"\s(?:confirmed|reported|checked|found|issued|sent|{_SAID})(?!\w)"
+)
+"""Somebody of another department: `Comfort in the lab confirmed`."""
 _NOBODY = word_set(
     """
     she he they who i we it you that this which there someone somebody nobody everyone anyone everybody both all none each one others other another
@@ -139,6 +150,9 @@ def find(text: str) -> Iterator[Span]:
         for found in pattern.finditer(text):
             if _somebody(found["name"], shouted=shouted, said=pattern is _BY):
                 yield span(found, KIND, LETTER, "[name]", _sure(found["name"]), "name")
+    for found in _BY_HOUSE.finditer(text):
+        if found["name"][0].isupper() and _somebody(found["name"], shouted=shouted, said=True):
+            yield span(found, KIND, LETTER, "[name]", _sure(found["name"]), "name")
 
 
 def _who(text: str, deed: re.Match[str], *, shouted: bool) -> Iterator[Span]:

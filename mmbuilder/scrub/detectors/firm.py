@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
+from mmbuilder.scrub import fold as folding
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.keep import lists as _lists
 from mmbuilder.scrub.keep.lists import load
@@ -78,31 +79,51 @@ def firms() -> frozenset[str]:
 
 
 @cache
-def _any() -> re.Pattern[str]:
-    either = "|".join(
-        re.escape(name).replace("\\ ", r"\s") for name in sorted(firms(), key=lambda name: (-len(name), name))
-    )
-    return re.compile(rf"(?<![\w.'’&-])(?P<name>{either})(?![\w&]|['’-](?!s\b)\w)", re.IGNORECASE)
+def _by_first_word() -> dict[str, list[str]]:
+    """For each word that opens a name, the names that it opens, the longest first."""
+    opened: dict[str, list[str]] = {}
+    for name in sorted(firms(), key=lambda name: (-len(name), name)):
+        if first := re.match(r"\w+", name):
+            opened.setdefault(first[0], []).append(name)
+    return opened
+
+
+@cache
+def _opened_by(first: str) -> re.Pattern[str]:
+    either = "|".join(map(_spelled, _by_first_word()[first]))
+    return re.compile(rf"(?P<name>{either})(?![\w&]|['’-](?!s\b)\w)")
+
+
+def _spelled(name: str) -> str:
+    """A name as a pattern: with any space and either apostrophe."""
+    return re.escape(name).replace("\\ ", r"\s").replace("'", "['’]")
+
+
+_OPENS = re.compile(r"(?<![\w.'’&-])\w+")
+
+
+def _listed(text: str) -> Iterator[re.Match[str]]:
+    """Every listed name in a folded text: word by word, as one pattern of all names would be slow."""
+    opens, end = _by_first_word(), 0
+    for word in _OPENS.finditer(text):
+        names = _opened_by(word[0]) if word[0] in opens and word.start() >= end else None
+        if names and (found := names.match(text, word.start())):
+            end = found.end()
+            yield found
 
 
 def find(text: str) -> Iterator[Span]:
     """Yield firms that are listed, and what stands behind a cue for an insurer."""
-    for found in _any().finditer(_folded(text)):
-        said = text[found.start() : found.end()]
-        if _nothing_else(said) or _told(text, found.start(), said):
-            yield span(found, KIND, LETTER, "[place]", 0.86)
+    plain = folding.fold(text)
+    for found in _listed(plain.text):
+        start, end = plain.place(*found.span("name"))
+        said = text[start:end]
+        if _nothing_else(said) or _told(text, start, said):
+            yield Span(start, end, KIND, LETTER, "[place]", 0.86)
     for found in _INSURED.finditer(text):
         words = re.findall(r"[^\W\d_]{3,}", found["name"])
         if words and not {*map(fold, words)} & (load().titles | load().roles) and any(map(_own, words)):
             yield span(found, KIND, LETTER, "[place]", 0.8, "name")
-
-
-def _folded(text: str) -> str:
-    """The text without its accents, sign by sign."""
-    return text.translate(_PLAIN)
-
-
-_PLAIN = str.maketrans("äöüÄÖÜéèêáàâíóñçúÉ’", "aouAOUeeeaaaioncuE'")
 
 
 def _nothing_else(said: str) -> bool:

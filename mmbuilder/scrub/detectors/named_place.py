@@ -32,6 +32,7 @@ EXAMPLES = (
     "Quenmere Hall Education Centre",
     "at the foot of the stairs at Quallard Cottage",
     "coaches Quenwater Ladies FC",
+    "Friday in the Quenforth lecture theatre",
 )
 NEAR_MISSES = (
     "the District General Hospital",
@@ -45,6 +46,7 @@ NEAR_MISSES = (
     "Fracture Clinic",
     "Private Hospital",
     "Vascular Unit at night",
+    "Postgraduate lecture theatre, Main Seminar Room",
 )
 
 _CAP = r"[^\W\d_a-zß-öø-ÿ][^\W\d_]*(?:['’-][^\W\d_]+)*"
@@ -53,7 +55,7 @@ _HEAD = (
     r"(?:General\s|District\s|University\s|Royal\s|Memorial\s|Community\s|Cottage\s|Teaching\s|Eye\s|Children['’]?s\s){0,3}"
     r"(?:Hospitals?|Infirmary|Hospice|Clinic|Ward|Surgery|Medical\sCent(?:re|er)|Health\sCent(?:re|er)|NHS\s(?:Foundation\s)?Trust"
     r"|(?:Primary\s|Secondary\s|High\s)?School|College|(?:Ambulance|Fire|Police)\sStation|Surgical\sAssociates|Associates|Medical\sPractice|Radiology|Shipyard"
-    r"|(?:Education|Conference|Training|Postgraduate|Treatment|Diagnostic|Leisure|Sports|Community|Eye|Day)\sCent(?:re|er)|Academy|Institute|Infants|Juniors|(?:Family|Group|Dental|Veterinary)\s(?:Practice|Surgery)|Opticians|Optometrists|Heart\sCent(?:re|er)|Birth\sCent(?:re|er)|Maternity|Cottage|Lodge|Farm|Manor|Grange|House(?!-)|(?:Ladies\s|Mens\s)?(?:A?FC|RFC)|(?:Football|Rugby|Golf|Cricket|Bowls|Social)\sClub|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
+    r"|(?:Education|Conference|Training|Postgraduate|Treatment|Diagnostic|Leisure|Sports|Community|Eye|Day)\sCent(?:re|er)|[Ll]ecture\s(?:[Tt]heatre|[Hh]all)|[Ss]eminar\s[Rr]oom|[Bb]oard\s?[Rr]oom|Auditorium|Academy|Institute|Infants|Juniors|(?:Family|Group|Dental|Veterinary)\s(?:Practice|Surgery)|Opticians|Optometrists|Heart\sCent(?:re|er)|Birth\sCent(?:re|er)|Maternity|Cottage|Lodge|Farm|Manor|Grange|House(?!-)|(?:Ladies\s|Mens\s)?(?:A?FC|RFC)|(?:Football|Rugby|Golf|Cricket|Bowls|Social)\sClub|Nursing\sHome|Care\sHome|Unit|General|Krankenhaus|Klinik(?:um)?|Spital)"
 )
 _HEADED = re.compile(rf"(?<![\w.'’-])(?P<name>{_NAME})\s(?P<head>{_HEAD})(?!\w)")
 _OF = re.compile(
@@ -105,9 +107,16 @@ def _article(text: str, start: int) -> int:
     return start - 4 if text[max(0, start - 4) : start].lower() == "the " else start
 
 
+_TITLES = frozenset({"Dr", "Mr", "Mrs", "Ms", "Miss", "Prof", "Professor", "Sir", "Dame", "Rev"})
+
+
 def _start(name: str) -> int | None:
     """Where the first word stands that is not an ordinary one; None where all are."""
     words = list(re.finditer(r"\S+", name))
+    if (
+        words[0][0].rstrip(".") in _TITLES
+    ):  # who, on the line above: `Dr Quillorne`, below it `Oak Lane Surgery`
+        words = [word for word in words if "\n" in name[: word.start()]]
     own = [place for place, word in enumerate(words) if not plain_of_a_place(word[0])]
     if not own:
         return None

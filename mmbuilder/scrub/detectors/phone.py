@@ -44,6 +44,7 @@ EXAMPLES = (
     "212-555-0147",
     "+1 212 555 0147",
     "bleep 4471",
+    "Bleeps: reg 2231; SHO 2245",
     "paged on 4471",
     "ext. 5523",
     "extension 5523",
@@ -104,6 +105,7 @@ NEAR_MISSES = (
     "the ring 7.0 mm",
     "contact 2 teams",
     "bleep 12-14 times",
+    "bleeps answered 1430",
     "x1200 magnification",
     "ringing in the ears 20 years",
     "on 1200 calories",
@@ -159,11 +161,16 @@ _LOCAL = re.compile(
     re.IGNORECASE,
 )
 _BLEEP = re.compile(
-    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|busca(?:personas)?|bip|piepser|pieper|air-?call|intercom|page(?=\s\d{4}\sif\b))"
+    r"(?<![^\W_])(?:bleep(?:ed)?|bleeper|pager|paged|pgr|blp|bl(?=\.\s?\d{4}(?!\d)|\s\d{4}(?!\d))\.?|bp(?=\s[1-9]\d{3}\s(?:for|if|to|re|when)\b)|beeper|crash bleep|vocera|busca(?:personas)?|bip|piepser|pieper|air-?call|intercom|page(?=\s\d{4}\s(?:if|for|when|me|with)\b)|(?<=, )page(?=\s\d{4}(?:\s?$|[.;])))"
     r"(?:\s(?:number|no|is|on|at|to|holder|me|us|him|her|them)\b\.?){0,2}"
     rf"[\s:.#=]{{0,3}}(?!(?<=at\s)(?:[01]\d|2[0-3])[0-5]\d(?!\d))(#?(?:\d{{4}}(?:(?:/|,\s|\s(?:or|and)\s)\d{{4}}){{1,3}}|\d{{1,4}}-\d{{3,4}}|\d{{2,7}}))(?![\w]|[.,:/-]\d){NOT_MEASURED}",
     re.IGNORECASE,
 )
+_BLEEPS = re.compile(
+    r"(?<!\w)(?:bleeps|bleep\s(?:nos|numbers|list)|pagers|dects)\s?[:–-]\s?[^\n]{0,120}", re.IGNORECASE
+)
+_OF_BLEEPS = re.compile(r"(?<![\w.,:/-])\d{3,5}(?![\w%]|[.,:/-]\d)")
+"""A list of them: `Bleeps: reg 2231; SHO 2245`."""
 _EXTENSION = re.compile(
     rf"(?<![^\W_])(?:ext|extn|xtn|extension|durchwahl|nebenstelle|tel\.?\sdw|klappe|apparat|app(?=\.\s\d{{4}})|funk|anexo|interno|int(?=\.)|poste)(?:\s(?:number|no))?\.?[\s:.#=-]{{0,3}}(?!(?:19|20)\d\d(?!\d))(\d{{3,6}}|\d{{1,2}}\s\d{{3,4}})(?![\w]|[.,:/-]\d)"
     rf"{NOT_MEASURED}|(?<![^\W_])(?:poste|dect|durchwahl|nebenstelle)\s(\d{{2}}[\s-]\d{{2}})(?![\w]|[.,:/-]\d)|(?<![^\W_])(?:tel|mob(?:ile)?|handy|móvil|tfno|fax)\.?:?\s[-–](\d{{3,6}})(?![\w]|[.,:/-]\d)",
@@ -193,7 +200,9 @@ def find(text: str) -> Iterator[Span]:
         )
     for found in (*_EXTENSION.finditer(text), *_INSIDE.finditer(text)):
         yield span(found, KIND, LETTER, "[phone number]", 0.8, found.lastindex or 0)
-    yield from (span(found, KIND, LETTER, "[phone number]", 0.8) for found in _FICTION.finditer(text))
+    several = (one for found in _BLEEPS.finditer(text) for one in _OF_BLEEPS.finditer(text, *found.span()))
+    for found in (*_FICTION.finditer(text), *several):
+        yield span(found, KIND, LETTER, "[phone number]", 0.8)
 
 
 def _confirmed(number: str) -> bool:

@@ -29,6 +29,7 @@ from mmbuilder.scrub.keep.passage import term_around
 from mmbuilder.scrub.keep.towns import towns
 from mmbuilder.scrub.keep.unlisted import unlisted
 from mmbuilder.scrub.keep.words import phrase
+from mmbuilder.scrub.kin import PATTERN as KIN
 from mmbuilder.scrub.plan import Span
 
 KIND = "place"
@@ -55,6 +56,8 @@ EXAMPLES = (
     "the Bath registrar came over",
     "Vraxholm bed manager had no bed",
     "the Quennisport liver unit took him",
+    "oesophagectomy in Aberdeen, chyle leak day 4",
+    "daughter in Cardiff, son Glyn in Oswestry.",
 )
 NEAR_MISSES = (
     "Oxford knee score 22",
@@ -76,10 +79,15 @@ NEAR_MISSES = (
     "back to Bristol stool 4",
     "our team and their registrar",
     "referred to SALT",
+    "fall in Glasgow, colectomy in Crohn's",
+    "ileostomy in Trendelenburg, angiogram in Takayasu.",
+    "her son in Theatre, his wife in Recovery.",
 )
 
 _JOIN = r"[\s-](?:(?:upon|on|under|in|by|le|la|les|de|del|the|an\sder|am)[\s-])?"
 _RUN = rf"(?:St\.?\s)?{CAP}(?:{_JOIN}(?:St\.?\s)?{CAP}){{0,3}}"
+_DONE = r"[^\W\d_]{2,}(?:ectomy|ostomy|otomy|plasty|oscopy|graphy|gram|bypass|repair|graft)|EUS|ERCP|PCI|TAVI|CABG"
+"""What is done to somebody, and somewhere: `oesophagectomy in Aberdeen`."""
 _YEAR_IN = r"(?<![\w.,/-])(?:19|20)\d\d\s(?:in|at)"
 """Behind a year, something was done there: `Ross procedure 2004 in Quentown`."""
 _BEHIND = re.compile(rf"(?:(?P<going>{GOING}|{_YEAR_IN})|(?<!\w)(?i:{AT}))\s(?P<run>{_RUN})(?!\w)")
@@ -102,8 +110,11 @@ _OF_SOMEBODY = re.compile(
     rf"(?<!\w)(?:Dr|Mr|Mrs|Ms|Miss|Prof|Professor|Sr|Dra?|Mme|Herr|Frau)\.?\s{CAP}(?:\s{CAP})?\s\((?P<run>{_RUN})\)"
 )
 """Where somebody works, in brackets behind the name: `Prof Crowe (Concord)`."""
-_AT_AN_EPONYM = re.compile(rf"(?<!\w)at\s(?P<run>{CAP})(?=\s?[,.;:)]|\s?$)", re.MULTILINE)
-"""A town that has given its name to a thing is no thing where something ends behind it: `HPB at Aintree,`."""
+_AT_AN_EPONYM = re.compile(
+    rf"(?<!\w)(?:at|(?:{_DONE}|(?i:{KIN})(?:\s{CAP}){{0,2}})\s(?:at|in))\s(?P<run>{CAP})(?=\s?[,.;:)]|\s?$|\s(?:and|last|next|who|for)\b)",
+    re.MULTILINE,
+)
+"""A town that has given its name to a thing is no thing where something ends behind it: `HPB at Aintree,`, `a son in Cardiff.`"""
 SURE = 0.86
 """The words beside do not outweigh it (`judged.WEAK`)."""
 IN_AN_ADDRESS = 0.7

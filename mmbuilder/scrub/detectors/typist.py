@@ -30,6 +30,7 @@ EXAMPLES = (
     "checked by QF / bank nurse",
     "firmada LGB",
     "typed by qrs",
+    "Dictated by KQW, typed by ms, 12/11",
     "Kürzel kr/44",
     "End of letter. KQ/mh",
     "Bises, QL   poste 4412",
@@ -44,6 +45,8 @@ NEAR_MISSES = (
     "typed and screened",
     "ratio P/F:",
     "transcribed to theatre",
+    "checked by me, counted by us",
+    "checked by ms ward",
     "minutes CPR then ROSC",
     "BP/HR",
     "verified by USS today",
@@ -65,7 +68,7 @@ _INITIALS = r"(?:[A-ZÀ-Þ][a-zß-ÿ]?[A-ZÀ-Þ]{1,3}|[A-ZÀ-Þ]{1,3}[a-z]?[/:][
 _CUED = re.compile(
     r"(?<!\w)(?:(?i:dict(?:ated)?(?:\sby|\s(?:but\s)?not\sread)?|diktat(?:zeichen)?|kürzel|dictée?|frappe|typed(?:\sby)?|typist"
     r"|transcribed(?:\sby)?|scribed?(?:\sby)?|(?<!\d\s)minutes(?:\s(?:taken\s)?by)?|(?:counter|co-?)signed(?:\sby)?|checked\sby|verified\sby|firmad[oa](?:\spor)?))[\s:.–-]{1,3}"
-    rf"(?P<name>{_INITIALS}|(?<=by\s)[a-z]{{3}}(?=$|[\s.,]))",
+    rf"(?P<name>{_INITIALS}|(?<=by\s)(?!(?:me|us|my|an?|it|no|so|the|her|his|all|our|two|one|both)\b)[a-z]{{2,3}}(?=$|[.,;]|\s?/|\s\d))",
     re.MULTILINE,
 )
 _PAIR = re.compile(r"(?:^|\s{2}|(?<=[.,]\s))(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})(?=\.?$|\s{2})", re.MULTILINE)

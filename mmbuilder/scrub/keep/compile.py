@@ -57,6 +57,7 @@ WORDS = (
     "surnames",
     "doubles",
     "hindi",
+    "hindi_names",
 )
 
 

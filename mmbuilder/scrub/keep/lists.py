@@ -54,6 +54,7 @@ class Lists:
             of sources/ says what for.
         shared: eponyms that are common surnames too: one is a thing only among things.
         doubles: eponyms of two names or more, joined by hyphens.
+        hindi_names: names that are ordinary words of Hindi.
         suffixes: endings of clinical words.
         endings_abroad: those of other languages, which no name has: a capital says nothing against them.
         vocabulary: English and medical words that no list of names holds; weaker than `terms`, which were chosen by hand.
@@ -85,6 +86,7 @@ class Lists:
     month_before: frozenset[str]
     shared: frozenset[str]
     doubles: frozenset[str]
+    hindi_names: frozenset[str]
     suffixes: tuple[str, ...]
     endings_abroad: tuple[str, ...]
     vocabulary: frozenset[str]

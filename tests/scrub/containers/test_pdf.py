@@ -217,3 +217,10 @@ def test_a_title_in_which_nobody_is_and_marks_of_a_program_are_no_finding():
 )
 def test_who_and_when_are_told_wherever_they_stand(told, mark, record, kind):
     assert _said(told, mark, record) == {kind}
+
+
+def test_fields_of_a_line_are_parted_and_words_are_not() -> None:
+    line = [(0, 0, 10, 20), (11, 0, 20, 20), None, (26, 0, 36, 20), None, (80, 0, 90, 20)]
+    assert reading._parted("AB C D", line) == "AB C\tD"
+    below = [(0, 0, 10, 20), None, (40, 30, 50, 50)]
+    assert reading._parted("A B", below) == "A B"

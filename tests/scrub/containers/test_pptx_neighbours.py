@@ -49,6 +49,11 @@ def test_a_label_says_what_the_number_beside_it_is() -> None:
     assert scrubbed(("MRN", 1.0, 1.0), ("4829", 6.0, 1.0))[1] == ["MRN", "4829"]
 
 
+def test_a_box_that_was_emptied_is_not_read_with_the_next() -> None:
+    boxes = ((HALVES[0], 1.0, 1.0), (HALVES[1], 1.0, 1.6), ("Pressure 20", 1.0, 2.2))
+    assert scrubbed(*boxes)[1] == ["[removed]", "", "Pressure 20"]
+
+
 def test_what_stands_apart_is_read_apart() -> None:
     assert scrubbed((HALVES[0], 1.0, 1.0), (HALVES[1], 6.0, 1.0))[1] == HALVES
     assert scrubbed((HALVES[0], 1.0, 1.0), (HALVES[1], 3.0, 4.0))[1] == HALVES

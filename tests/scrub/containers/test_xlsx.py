@@ -16,6 +16,7 @@ openpyxl = pytest.importorskip(
 from mmbuilder.errors import FileRefused  # noqa: E402  (after the skip)
 from mmbuilder.scrub.containers import xlsx as leaf  # noqa: E402
 from mmbuilder.scrub.containers.base import Result  # noqa: E402
+from mmbuilder.scrub.containers.tools import Scrubber  # noqa: E402
 from tests.scrub.containers import office_kit as kit  # noqa: E402
 from tests.scrub.containers.office_kit import NAME, OFFICE, RECORD, SURNAME  # noqa: E402
 
@@ -250,3 +251,35 @@ def test_texts_stand_where_excel_keeps_them_each_once() -> None:
     assert shared.count(">none<") == 1
     sheet = openpyxl.load_workbook(io.BytesIO(data)).worksheets[0]
     assert [sheet["B2"].value, sheet["B3"].value] == ["none", "none"]
+
+
+def test_a_word_below_a_heading_that_is_nobodys_stays() -> None:
+    made = openpyxl.Workbook()
+    made.active.append(["Response", "Status", "Colour", "Surgeon"])
+    made.active.append(["Good", "Open", "Brown", "Brown"])
+    out = io.BytesIO()
+    made.save(out)
+    result = leaf.scrub(out.getvalue(), Scrubber())
+    (_, (*things, surgeon)) = openpyxl.load_workbook(io.BytesIO(result.data)).active.iter_rows(
+        values_only=True
+    )
+    assert things == ["Good", "Open", "Brown"]
+    assert str(surgeon).startswith("[name")
+
+
+def test_a_form_has_labels_and_no_heads() -> None:
+    made = openpyxl.Workbook()
+    for row in (
+        ("Patient", "Quillorne Vraxholm"),
+        ("Specialty", "T&O"),
+        ("Consultant", "Mr Quenby"),
+        ("Ward", "Curlew"),
+    ):
+        made.active.append(row)
+    out = io.BytesIO()
+    made.save(out)
+    result = leaf.scrub(out.getvalue(), Scrubber())
+    rows = [*openpyxl.load_workbook(io.BytesIO(result.data)).active.iter_rows(values_only=True)]
+    assert [label for label, _ in rows] == ["Patient", "Specialty", "Consultant", "Ward"]
+    assert rows[1][1] == "T&O"
+    assert not any(name in str(rows) for name in ("Quillorne", "Vraxholm", "Quenby", "Curlew"))

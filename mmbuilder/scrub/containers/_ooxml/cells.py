@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 import lxml.etree as etree
 
 from mmbuilder.scrub.containers._ooxml.charts import as_read, is_date_format
-from mmbuilder.scrub.containers._ooxml.paragraphs import beside, scrub_runs, text_of
+from mmbuilder.scrub.containers._ooxml.paragraphs import beside, may_head, scrub_runs, text_of
 from mmbuilder.scrub.containers._ooxml.work import Scene
 from mmbuilder.scrub.containers._ooxml.xml import Element, named, q, remove
 from mmbuilder.scrub.findings import replaced
@@ -28,7 +28,7 @@ class Sheet:
     Attributes:
         strings: the shared strings of the workbook.
         dated: numbers of the cell formats that show a calendar date.
-        heads: the first text of each column.
+        heads: the first text of each column, where it may head it.
     """
 
     strings: list[Element]
@@ -66,9 +66,14 @@ def scrub_cells(scene: Scene, sheet: Sheet) -> None:
     if next(scene.tree.iter(q("x:f")), None) is not None:
         scene.found("formulas (their values stay)")
     for row in named(scene.tree, "x:row"):
-        before = ""
+        before, known = "", set(sheet.heads)
         for cell in row.findall(q("x:c")):
             before = _cell(scene, cell, sheet, before) or before
+        first = sheet.heads.keys() - known
+        if not all(
+            sheet.heads[column] for column in first
+        ):  # the first row of a form: labels, each with its value
+            sheet.heads |= dict.fromkeys(first, "")
 
 
 def _cell(scene: Scene, cell: Element, sheet: Sheet, before: str) -> str:
@@ -81,8 +86,10 @@ def _cell(scene: Scene, cell: Element, sheet: Sheet, before: str) -> str:
     if kind in ("s", "str", "inlineStr"):
         words = _as_text(cell, value, sheet)
         original = text_of(words)
-        scrub_runs(scene, words, (sheet.heads.get(column, ""), beside(before, original)))
-        sheet.heads.setdefault(column, original)
+        head = sheet.heads.get(column, "")
+        scrub_runs(scene, words, (head, beside(before, original, headed=bool(head))))
+        stays = may_head(original) and text_of(words) == original
+        sheet.heads.setdefault(column, original if stays else "")
         return original
     if kind == "d" or (kind == "n" and _is_date(cell, value, sheet)):
         scene.found("date")

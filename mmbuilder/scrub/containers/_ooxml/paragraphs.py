@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -69,9 +70,11 @@ def scrub_runs(scene: Scene, paragraph: Element, labels: tuple[str, ...] | None 
 
 def scrub_together(scene: Scene, first: Element, second: Element) -> None:
     """Scrub two paragraphs as one text; what either says alone is left to its own turn."""
-    one = _runs(first)
+    one, other = _runs(first), _runs(second)
+    if not (one and other):
+        return  # all that was in one of them went with the box before
     gap = _Run(None, " ", one[-1].end)
-    two = [_Run(run.node, run.text, run.start + gap.end) for run in _runs(second)]
+    two = [_Run(run.node, run.text, run.start + gap.end) for run in other]
     text = "".join(run.text for run in (*one, gap, *two))
     alone = [(span.start + gap.end, span.end + gap.end) for span in scene.spans_alone(text[gap.end :])]
     for span in sorted(scene.spans_alone(text), reverse=True):
@@ -131,14 +134,26 @@ def _labels(paragraph: Element) -> tuple[str, ...]:
     first = next((node for node in table if node.tag == row.tag), row)
     heads = [node for node in first if node.tag in _TABLE_CELLS]
     place = cells.index(cell) if cell in cells else 0
-    over = [heads[place]] if first is not row and place < len(heads) else []
-    before = [beside(_words(node), text_of(paragraph)) for node in cells[max(0, place - 1) : place]]
+    headed = all(may_head(_words(node)) for node in heads)
+    over = [heads[place]] if headed and first is not row and place < len(heads) else []
+    before = [
+        beside(_words(node), text_of(paragraph), headed=headed) for node in cells[max(0, place - 1) : place]
+    ]
     return (*map(_words, over), *before)
 
 
-def beside(label: str, text: str) -> str:
-    """What stands before a cell, where it can be its label: of two heads in a row, neither is the other's."""
-    return label if label.endswith(":") or any(map(str.isdigit, text)) else ""
+_VALUE = re.compile(r"\[|\d\D*\d\D*\d")
+
+
+def may_head(words: str) -> bool:
+    """Whether a cell may head a column: it holds no number, and nothing was replaced in it. A form has no heads."""
+    return not _VALUE.search(words)
+
+
+def beside(label: str, text: str, *, headed: bool) -> str:
+    """What stands before a cell, where it can be its label: of two cells under heads, neither is the other's."""
+    labelled = may_head(label) if not headed else label.endswith(":") or any(map(str.isdigit, text))
+    return label if labelled else ""
 
 
 def _words(cell: Element) -> str:

@@ -163,11 +163,12 @@ class Scene:
                 "MRN" in a column head says what a bare number under it is.
         """
         self._texts += 1
-        spans = list(self.work.tools.text(text).spans)
-        for label in labels:
-            if any(map(str.isalpha, label)) and len(label) <= LABEL and len(text) <= LABEL:
-                told = _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
-                spans = _united(spans, columns.without_days(told, label, text))
+        short = [label for label in labels if max(len(label), len(text)) <= LABEL]
+        read = [self._below(label, text) for label in short if any(map(str.isalpha, label))]
+        alone = self.work.tools.text(text).spans
+        spans = [one for one in alone if not any(columns.a_word_there(text, one, below) for below in read)]
+        for below in read:
+            spans = _united(spans, below)
         if not spans:
             spans = [one for label in labels if (one := columns.below(label.rstrip(": "), text))][:1]
         elif columns.heads(text):
@@ -175,6 +176,11 @@ class Scene:
         where = f"{self.place}, text {self._texts}"
         self.work.findings += [Finding(span.kind, where, span.start, span.end) for span in spans]
         return tuple(spans)
+
+    def _below(self, label: str, text: str) -> list[Span]:
+        """What is to be replaced in a text that is read together with its label."""
+        told = _behind(self.work.tools.text(f"{label}: {text}").spans, len(label) + 2)
+        return columns.without_days(told, label, text)
 
     def spans_alone(self, text: str) -> tuple[Span, ...]:
         """What is to be replaced in a text that is no text of the file by itself; not told."""

@@ -6,7 +6,7 @@ Only what stands on the page is drawn: no annotation, no form field.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from math import ceil, floor, sqrt
@@ -201,9 +201,32 @@ def _letters(page: Any, place: Any) -> Letters:
                 unread.append(area)
             text.append(letter)
             areas.append(area)
-        return Letters("".join(text), tuple(areas), tuple(unread))
+        return Letters(_parted(text, areas), tuple(areas), tuple(unread))
     finally:
         textpage.close()
+
+
+def _parted(text: Sequence[str], areas: Sequence[Area | None]) -> str:
+    """The text with a tab for the space between two fields of a line, as wide as a letter is high: cells of a table."""
+    parted, last = [*text], None
+    for at, (letter, area) in enumerate(zip(text, areas, strict=True)):
+        if area is None or letter.isspace():
+            continue
+        if last is not None and at - last > 1 and parted[at - 1] == " " and _far(areas[last], area):
+            parted[at - 1] = "\t"
+        last = at
+    return "".join(parted)
+
+
+_WIDE = 0.8
+"""Heights of a letter, with what its font keeps above and below, between two fields."""
+
+
+def _far(one: Area | None, other: Area) -> bool:
+    if one is None:
+        return False
+    level = min(one[3], other[3]) - max(one[1], other[1]) > (one[3] - one[1]) / 2
+    return level and other[0] - one[2] > _WIDE * (one[3] - one[1])
 
 
 def _letter(code: int) -> str:
