@@ -65,7 +65,7 @@ _NAMED, _ROW = "somebody is named beside it", "in a row with what was found"
 # --- beds ---------------------------------------------------------------------------------------
 
 _BED = re.compile(
-    r"(?<![\w-])(?:bed|bay|room|rm|side\s?room|sr|cubicle|cot|bett|zi|zimmer|ch|chambre|chb|lit|hab|habitación|cama|box|incubator|isolette|de\sla(?=\s\d{3}))\.?\s(?P<bed>\d{1,3}[A-Za-z]?)(?![\w%]|[.,:/]\d)"
+    r"(?<![\w-])(?:bed|bed\s?space|b/s|hallway|trolley|bay|room|rm|side\s?room|sr|cubicle|cot|bett|zi|zimmer|ch|chambre|chb|lit|hab|habitación|cama|box|incubator|isolette|de\sla(?=\s\d{3}))\.?\s(?P<bed>\d{1,3}[A-Za-z]?)(?![\w%]|[.,:/]\d)"
     r"(?!\s?(?-i:mm|cm|ml|mg|mcg|l|L|kg|x|h|hrs?|hourly|days?)(?!\w))",
     re.IGNORECASE,
 )
@@ -73,17 +73,27 @@ _BED = re.compile(
 
 def _beds(text: str, starts: Collection[int], ends: Collection[int]) -> Iterator[tuple[int, int]]:
     """Beds with somebody in the same sentence of the same line."""
-    for found in (*_BED.finditer(text), *_FOUR.finditer(text)):
+    for found in (*_BED.finditer(text), *_FOUR.finditer(text), *_BEDS.finditer(text)):
         behind = any(
             not _PARTED.search(text, found.end(), at) for at in starts if 0 < at - found.end() <= _FAR
         )
         before = any(
             not _PARTED.search(text, at, found.start()) for at in ends if 0 < found.start() - at <= _FAR
         )
-        if behind or before:
+        if not (behind or before):
+            continue
+        if found.re is _BEDS:
+            yield from (one.span() for one in _EACH_BED.finditer(text, *found.span()) if one[0][0].isdigit())
+        else:
             yield found.span("bed")
 
 
+_BEDS = re.compile(
+    r"(?<![\w-])(?:beds|bays|rooms|rms|side\s?rooms|cubicles|cots|betten|camas|lits)\s\d{1,3}[A-Za-z]?(?:(?:,\s?|\s?[&/+]\s?|,?\s(?:and|und|y|et|or)\s)\d{1,3}[A-Za-z]?)+(?![\w%]|[.,:/]\d)",
+    re.IGNORECASE,
+)
+_EACH_BED = re.compile(r"\d{1,3}[A-Za-z]?")
+"""Several of them: `beds 4 and 7`."""
 _FOUR = re.compile(
     r"(?<![\w-])(?<!recovery )(?<!operating )(?<!theatre )(?:room|rm)\s(?P<bed>\d{4})(?![\w%]|[.,:/]\d)",
     re.IGNORECASE,
@@ -94,7 +104,7 @@ _PARTED = re.compile(r"\n|[^\W\d_]{3}[.!?]\s")
 _FAR = 90
 """Characters between a name and its bed."""
 _HEAD = re.compile(
-    r"(?:^|(?<=[.;]\s))[ \t]*(?P<head>(?:(?!(?:Day|Week|Case|Item|Step|Tag|Jour|POD|Page|Level)\s)(?:[A-Z][a-z]{2,}|\d{1,2}[A-Z])\s|SR\s?|[A-Z])?(?P<bed>\d{1,3}[A-Z]?(?:/\d)?))[).:]?(?:\s{1,3}|\t|\s?[-|]\s?)(?=[^\W\d_])(?P<title>(?:[^\W\d_]{1,7}\.?\s){0,2})",
+    r"(?:^|(?<=[.;]\s))[ \t]*(?P<head>(?:(?!(?:Day|Week|Case|Item|Step|Tag|Jour|POD|Page|Level)\s)(?:[A-Z][a-z]{2,}|\d{1,2}[A-Z])[ \t]|SR[ \t]?|[A-Z])?(?P<bed>\d{1,3}[A-Z]?(?:/\d)?))[).:]?(?:\s{1,3}|\t|\s?[-|]\s?)(?=[^\W\d_])(?P<title>(?:[^\W\d_]{1,7}\.?\s){0,2})",
     re.MULTILINE,
 )
 _OPENS_A_LINE = re.compile(r"\W{1,3}(?:[^\W\d_a-zß-öø-ÿ][^\W\d_A-Z]|empty|leer|vide|libre|closed)")

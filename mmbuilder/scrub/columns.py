@@ -80,6 +80,21 @@ def below(heading: str, cell: str) -> Span | None:
     return Span(start, end, name, kind, stand_in, 0.8, reason=BY_HEADING)
 
 
+def a_word_there(cell: str, span: Span, below: Sequence[Span]) -> bool:
+    """Whether what the judge took for a name is a word as well, and no name read below its heading: `Brown`, of a stain.
+
+    Args:
+        cell: what stands in it.
+        span: what was found in the cell by itself.
+        below: what was found in it together with its heading.
+    """
+    from mmbuilder.scrub.keep.ordinary import word_too
+
+    if span.layer is not Layer.MODEL or not word_too(cell[span.start : span.end]):
+        return False
+    return not any(one.start < span.end and span.start < one.end for one in below)
+
+
 def measured(label: str, cell: str) -> bool:
     """Whether a cell is a decimal and its label speaks of no day: `21.5` below `Albumin` is no 21 May.
 
@@ -106,23 +121,6 @@ _DAYS = word_set(
     """
 )
 """Words of a heading below which days stand."""
-
-
-def a_word_there(cell: str, span: Span, below: Sequence[Span]) -> bool:
-    """Whether what the judge took for a name is a word as well, and no name read below its heading: `Brown`, of a stain.
-
-    Args:
-        cell: what stands in it.
-        span: what was found in the cell by itself.
-        below: what was found in it together with its heading.
-    """
-    from mmbuilder.scrub.keep.ordinary import word_too
-
-    if span.layer is not Layer.MODEL or not word_too(cell[span.start : span.end]):
-        return False
-    return not any(one.start < span.end and span.start < one.end for one in below)
-
-
 _OF_INITIALS = re.compile(r"(?<!\w)(?:initials|who|whom)(?!\w)", re.IGNORECASE)
 _GRADES = word_set("ODP ODA SHO HO GP RN CRNA LPN RM HCA CNS ANP ACP ED ICU ITU HDU CT OR ER LAB MDT")
 """What tells a post or a place in capitals, and nobody."""

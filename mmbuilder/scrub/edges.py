@@ -15,6 +15,7 @@ from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.judging.reading import flags
 from mmbuilder.scrub.keep.morbus import diseases
 from mmbuilder.scrub.plan import Layer, Span
+from mmbuilder.scrub.values_behind import end_before_values
 from mmbuilder.scrub.words import word_set
 
 _ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
@@ -30,8 +31,17 @@ _PROSE = re.compile(r"\s?:|\s+(?:[^\W_A-Z]|\d)")
 _LAST = re.compile(r"([^\W\d_]+)\W*$")
 _COUNT = re.compile(r"\d{1,2}\s[^\W\d_]")
 _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\d\d)(?=,\S)")
-_AGED = re.compile(r"\s+\d{1,3}\s?[MF](?!\w)")
+_AGED = re.compile(r"\s+(?:[1-8]?\d\s?[MF]|[FM]\s[1-8]?\d)(?!\w)")
 """Behind the number of a record, the age and sex of its patient: `4471-9926  47F`."""
+_SEX = re.compile(r"\s[FM]$")
+_YEARS = re.compile(r"\s[1-8]?\d(?!\d)")
+"""The same, the sex first: `K448120 F 66`."""
+_TIME = re.compile(r"(?<=[^\W\d_])\s(?:[01]\d|2[0-3])[0-5]\d$")
+_NUMBERED = re.compile(
+    r"\d\D*\s\d{4}$|(?:box|postfach|room|unit|suite|apt|apartment|flat|lot|plot|road|rd|route|highway|hwy|way|drive|street|st|avenue|ave|no|nr|km|ward)\.?\s\d{4}$",
+    re.IGNORECASE,
+)
+"""A time of day behind a place, which is none of it unless places of its kind are told by figures: `Quenby Infirmary 2300`."""
 _WEEKDAY = re.compile(r"\s(?:Mon|Tues?|Wed|Thurs?|Fri|Sat|Sun)\w*$")
 _DATED = re.compile(r"\s\d{1,2}[/.]\d")
 """Behind a name, the weekday of a date is no part of it: `sister Chidinma Sat 14/11`."""
@@ -67,13 +77,14 @@ def within(text: str, span: Span) -> Iterator[Span]:
     if span.letter in _NAMES:
         if span.layer is Layer.MODEL and _label_or_letter(text, span):
             return
-        name = _name(text, span)
+        name = _name(text, _before_its_time(text, span))
         if name.end == span.end or text[name.start : name.end].strip().lower() not in _LABELS:
             yield name
         return
     if _PARTED_DAY.fullmatch(text, span.start, span.end) and not _long(text, span.start):
         return
     cut = _in_its_field(text, span)
+    cut = replace(cut, end=end_before_values(text, cut.start, cut.end))
     if found := _SENTENCE.search(text, cut.start, cut.end):
         late = replace(cut, start=found.end())
         if _figures(text[late.start : late.end]):
@@ -96,6 +107,8 @@ def _in_its_field(text: str, span: Span) -> Span:
     """The finding up to the tab or the age at which its field ends, a date up to the comma; a number that is whole by then."""
     dated = _DATE_FIELD.match(text, span.start, span.end)
     aged = _AGED.search(text, span.start, span.end)
+    if aged is None and _YEARS.match(text, span.end):
+        aged = _SEX.search(text, span.start, span.end)
     tab = text.find("\t", span.start, span.end)
     at = dated.end() if dated else tab if tab >= 0 or aged is None else aged.start()
     whole = span.letter == "C" or _figures(text[span.start : max(at, span.start)]) >= _ENOUGH
@@ -117,6 +130,14 @@ _ENOUGH, _LONG = 5, 9
 """Figures of a number that may end with its field; of one that ends with its line whatever follows."""
 
 
+def _before_its_time(text: str, span: Span) -> Span:
+    """What the judge took for a place without the time of day that is written behind it."""
+    if span.letter != "B" or span.layer is not Layer.MODEL or _NUMBERED.search(text, span.start, span.end):
+        return span
+    found = _TIME.search(text, span.start, span.end)
+    return replace(span, end=found.start()) if found else span
+
+
 def _figures(said: str) -> int:
     return sum(map(str.isdigit, said))
 
@@ -133,6 +154,9 @@ def _name(text: str, span: Span) -> Span:
         return replace(span, end=found.start())
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
+    found = _LABEL.search(text, span.start, span.end)
+    if found and len(found["word"]) > 1 and _FIGURE.match(text, span.end) and _measures(found["word"]):
+        return replace(span, end=found.start())
     if span.letter != "A":  # `QUENDON WARD:`; of a place no field of a table goes on in the next
         tab = text.find("\t", span.start, span.end)
         return replace(span, end=tab) if tab > span.start else span
@@ -148,7 +172,7 @@ def _name(text: str, span: Span) -> Span:
     ):
         return replace(span, end=found.start())
     found = _CODE.search(text, span.start, span.end)
-    if found and _COUNTED.match(text, span.end):
+    if found and (_COUNTED.match(text, span.end) or _sex_or_side(text, span.start, found)):
         return replace(span, end=found.start())
     return span
 
@@ -170,6 +194,35 @@ def _operation(text: str, span: Span) -> int | None:
         return None
     done = _DONE.match(text, span.end) is not None
     return span.start + found.start("gap") if done or found["last"] == found[1] else None
+
+
+def _sex_or_side(text: str, start: int, found: re.Match[str]) -> bool:
+    """Whether a letter behind a name is a sex before an age, or the side of a part of the body: `Ada Quenby F 57`, `Quenby L hip`."""
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    if found[0].strip() in ("F", "M"):
+        whole = " " in text[start : found.start()].strip()  # `Quenby M 57` may be a first name in short
+        return whole and _YEARS.match(text, found.end()) is not None
+    part = _PART_OF_A_BODY.match(text, found.end())
+    return found[0].strip() in ("L", "R") and part is not None and load().called(fold(part[1])) == _ANATOMY
+
+
+def _measures(word: str) -> bool:
+    """Whether a word before a figure is the name of a value or a score, and nobody's: `Quenby Hb 92`."""
+    from mmbuilder.scrub.keep.guard import GRADED
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    lists, plain = load(), fold(word)
+    short = word in ABBREVIATIONS or word == "Hb"
+    told = lists.called(plain) not in (None, "an ordinary word") and not lists.borne(plain)
+    return short or told or plain in GRADED
+
+
+_FIGURE = re.compile(r"\s\d")
+_PART_OF_A_BODY = re.compile(r"\s([a-z]{3,})(?!\w)")
+_ANATOMY = "anatomy"
 
 
 def _long(text: str, end: int) -> bool:

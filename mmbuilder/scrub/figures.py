@@ -24,8 +24,16 @@ _TELLS_NOBODY = re.compile(
 """A year; a time, with a dot only where no day and month can be meant, or of a half of the day; a decimal nought; a version; an age that may
 be told; pregnancies and births, weeks and days of one; more than a month has days; one figure; an acuity in metres or feet;
 how often something was grafted; what a stent graft measures at both ends and along."""
-_REGISTERED = re.compile(rf"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+|{STAINED}")
-"""Numbers of registered trials and papers, of tissue types and of stains: published, whatever stands beside them."""
+_REGISTERED = re.compile(
+    rf"(?:NCT|ISRCTN|ACTRN|CTRI|DRKS|PMC|PMID|HLA)[-/\s:]?\S+|(?:NG|CG|QS|TA|IPG|MTG|DG)\d{{1,3}}|[A-Z]{{6,}}-\d{{1,3}}|{STAINED}"
+)
+"""Numbers of registered trials and papers, of guidelines, of tissue types and of stains, and trials in a series (`KEYNOTE-564`): published,
+whatever stands beside them."""
+_ORDINAL = re.compile(r"\d{1,2}(?:st|nd|rd|th)")
+_IN_TURN = re.compile(
+    r"\s(?:go|goes|tries|try|attempt|pass|time|look|shot|bolus|dose|cycle|shock|stitch|suture|clip|bag|unit|pool|litre|degree|stage|part|rib|toe|finger|ray|nerve|space|ventricle|trimester|opinion|assistant|baby|twin|pregnancy|floor|year|century|(?:per)?centile|generation|line)s?(?!\w)"
+)
+"""What is counted, behind its place in a row: `the 3rd go`."""
 _COUNTED = re.compile(
     r"(?<!\w)(?:(?:swab|gauze|instrument|needle|pack)s?|count(?:ed|s)?|(?:[^\W\d_]+-?)?zählung|bauchtücher|tupfer|kompressen|nadeln|recuento|contaje|gasas|compresas|compresses|comptage)"
     r"(?:\s[^\W\d_]{1,12}){0,3}[\s:]{1,2}$",
@@ -98,6 +106,8 @@ def of_the_clinic(text: str, start: int, end: int, *, sure: bool) -> bool:
     if day_of_the_case(text, start, end) or _REGISTERED.fullmatch(said) or _shining(text, start, said):
         return True
     if _PAIR.fullmatch(said) and _COUNTED.search(text, max(0, start - _REACH), start):
+        return True
+    if _ORDINAL.fullmatch(said) and _IN_TURN.match(text, end):
         return True
     if _OF_A_WHILE.fullmatch(said) and (
         _AGO.match(text, end) or _FOR.search(text, max(0, start - 12), start)

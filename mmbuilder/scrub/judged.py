@@ -293,6 +293,8 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
             for found in _AMPERSAND.finditer(sentence.words)
         ):
             continue
+        if run.letter == "A" and _TRIAL.fullmatch(sentence.words, run.start, run.end + 2):
+            continue
         if any(start <= run.start and run.end <= end for start, end in named):
             yield _span(sentence, run, Decision.KEEP, "a disease, as German notes write it")
             continue
@@ -337,6 +339,8 @@ _BLOOD_GROUP = re.compile(
 """`O Rh D Neg` and its parts: ABO and RhD groups as their laboratories write them (common practice, no source)."""
 
 
+_TRIAL = re.compile(r"[A-Z]{4,}-[1-9]")
+"""One of a series of trials: `BASIL-3`; nobody is written so."""
 _RAY = re.compile(r"[xX][\s-]?[rR]ays?")
 _STAGE = re.compile(r"(?:[ycrpma]{0,3}[TNM](?:is|[Xx]|\d[a-d]?)(?:mi|\((?:sn|mi|i[+-])\))?){1,3}")
 """`pN1a`: tumour, nodes and metastases, as the UICC writes them (TNM, from memory)."""

@@ -85,7 +85,7 @@ REQUIRED = ("KIND", "LETTER", "SOURCE", "EXAMPLES", "NEAR_MISSES", "find")
 NEEDS_FIGURE = word_set(
     """
     account_number announced_number bed device_serial donation_number fax gs1 health_plan licence_number medicare_au
-    national_number nhi npi nric odd_number phone process_run record_number vehicle
+    national_number nhi npi nric numbered_ward odd_number phone process_run record_number vehicle
     """
 )
 """Detectors each of whose patterns holds a figure (a test takes the patterns apart): not asked about a text without one."""

@@ -10,6 +10,8 @@ import re
 from dataclasses import replace
 
 from mmbuilder.scrub.detectors._of_place import HOUSE
+from mmbuilder.scrub.keep.lists import load
+from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Decision, Layer, Span
 
 _FIRM = r"Co-op|Coop|Ltd|Limited|plc|PLC|LLC|LLP|Inc|Pty|Pvt|GmbH|KG|Bros|Solicitors|Haulage|Logistics|Farms?|Foods|Airlines|Airport"
@@ -39,6 +41,13 @@ _CLASS = re.compile(
 )
 _OF_A_DATE = re.compile(r"[/.]\d{1,2}(?!\d)")
 """The rest of a day of which the judge took the first figure into a name: `Quenbyview 9/28`."""
+_OPENS_A_ROW = re.compile(
+    r"(?:^|\n)[ \t]*(?:\d{1,2}[.):]?\s)?(?P<word>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]{2,}\s)$"
+)
+_NUMBERED_BEHIND = re.compile(
+    r",?\s+\(?(?:[A-Z]{0,4}-?\d[\dA-Z/-]{4,}|\d{1,2}\s?[MF](?!\w)|[MF]\s?\d{1,2}(?!\w))"
+)
+"""A line of a list opens with the whole name, and a number or an age follows: `4. Hone Quenby K180036`."""
 _LONGEST = 60
 """Characters before and behind a name in which its house may be told."""
 
@@ -56,9 +65,23 @@ def whole(text: str, span: Span) -> Span:
     )
     ahead = (_BEFORE_A_NAME if named else _BEFORE_A_PLACE).search(before)
     if named and not ahead and not _CLASS.search(before):
-        ahead = _INITIALS.search(before)
+        ahead = _INITIALS.search(before) or _first_name(text, span, before)
     return replace(
         span,
-        start=span.start - len(ahead[0]) if ahead else span.start,
+        start=span.start - len(ahead[ahead.lastgroup or 0]) if ahead else span.start,
         end=behind.end() if behind else span.end,
     )
+
+
+def _first_name(text: str, span: Span, before: str) -> re.Match[str] | None:
+    """The word that opens a line of a list before a surname, unless it is one of the clinic."""
+    found = _OPENS_A_ROW.search(before)
+    if found is None or not _NUMBERED_BEHIND.match(text, span.end):
+        return None
+    plain, lists = fold(found["word"].strip()), load()
+    told = plain in lists.heads or plain in lists.roles or plain in lists.titles
+    return None if told or lists.called(plain) not in (None, _ORDINARY) else found
+
+
+_ORDINARY = "an ordinary word"
+"""What the lists call a word that is no term."""

@@ -11,7 +11,7 @@ NO_TIME_OF_A_LINE = r"(?!(?<=\n)(?:[01]\d|2[0-3])[0-5]\d(?!\d))"
 """A new line that opens with a time of day is a new entry of a chart."""
 _LETTERS_BEFORE = re.compile(r"(?<![\w.-])(?P<letters>[A-Z]{2,5}-[A-Z]{2,5}|[A-Z]{1,5}|[a-z]{2,4})\s$")
 _LETTERS_AFTER = re.compile(
-    r"[^\S\n](?:[A-Z](?![\w.'’&/-])|[A-Z]{2}(?=\s?[,;.)]|(?m:$))|[a-z](?=\s?[,;.)]|(?m:$)))"
+    r"[^\S\n](?:(?![FM]\s[1-8]?\d(?!\d))[A-Z](?![\w.'’&/-])|[A-Z]{2}(?=\s?[,;.)]|(?m:$))|[a-z](?=\s?[,;.)]|(?m:$)))"
 )
 _NEXT = re.compile(
     rf"(?:\s|\s?[/-]\s){NO_TIME_OF_A_LINE}(?P<said>\d{{1,8}}(?:-\d{{1,2}})?|[A-Z]{{0,3}}\d[A-Z\d]{{1,6}}|[A-Z]\d)(?![\w%]|[.,:/-]\d){AFTER_A_VALUE}"

@@ -90,7 +90,7 @@ _CODES = re.compile(
     r"|(?:HLA-)?[A-Z]{1,4}\d?\*\d{2}(?::?\d{2}){0,2}"  # B*57:01
     r"|[A-Za-z]\d{4}|[A-Z]{2,3}\d{1,3}[A-Z]{0,2}|[A-Z]{1,5}[-/](?:19|20)\d\d(?:[-/]\d\d)?"  # Z0011, MA60AC, ESC-2020
     r"|[A-Z][a-z]?(?:-\d{1,2}[A-Z][a-z]?){1,3}"  # Ti-6Al-4V
-    r"|(?:(?:19|20)\d\d)(?:er|s|'s)"
+    r"|(?:(?:19|20)\d\d)(?:er|s|'s)|[1-9]\d?00[a-z]"  # HD 1000i: a type
     r"|\d{1,2}(?:F|Fr|Ch|G)(?:/\d{1,2}(?:F|Fr|Ch|G)){1,3}"  # sizes of cannulae: 19F/25F
 )
 _ROUND = re.compile(r"[1-9]\d*000")
@@ -163,7 +163,7 @@ def clinical(said: str) -> bool:
 
 
 _MODEL = re.compile(r"(?=[^\W_]*-?[^\W_]*[^\W\d_])(?:[^\W_]+-)?(?:[^\W\d_]*\d){1,4}[^\W\d_]*")
-_NAMED_BEFORE = re.compile(r"(?<![^\W_])([^\W\d_a-z][^\W\d_]+)\s$")
+_NAMED_BEFORE = re.compile(r"(?<![^\W_])([^\W\d_a-z][^\W\d_]+)\s(?:[A-Z]{1,3}\s)?$")
 
 
 def model(text: str, start: int, end: int) -> bool:

@@ -23,16 +23,29 @@ EXAMPLES = (
     "awake FOI by Dr Vashtern (Kim)",
     "Mr Quillorne “Tommo” Vashtern",
     "Frau Quillorne (Heidi)",
+    'Bryn "Tommo" Vashtern, 66',
+    "Winnie 'Bea' Quillorne came",
+    "3) 'Teddy' Quillorne abscess",
 )
 NEAR_MISSES = (
     "the surgeon (Consultant)",
     "Dr (on call)",
     "Mr (Theatre 4)",
+    'Form "Surgical" Consent',
+    'Drain "Robinson" Left',
 )
 
 _TITLED = re.compile(
     rf"(?<!\w)(?:Dr|Mrs?|Ms|Miss|Mx|Prof|Sister|Sr|Nurse|Fr|Frau|Herrn?|Hr|Sra?|Srta|Dra|Mme|M)\.?\s{NAME}\s"
     r"[(“\"‘](?P<name>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+)[)”\"’]"
+)
+_BETWEEN = re.compile(
+    r"(?<![\w.'’-])(?P<name>(?P<first>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+)\s[“\"‘'](?P<nick>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+)[”\"’']\s"
+    r"(?P<last>[^\W\d_a-zß-öø-ÿ][^\W\d_]+(?:['’-][^\W\d_]+)?))(?![\w-])"
+)
+"""What somebody is called, between the given name and the family name."""
+_FIRST = re.compile(
+    r"(?:^|(?<=[\s(/]))(?P<name>[“\"‘'](?P<nick>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+)[”\"’']\s(?P<last>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+))(?![\w-])"
 )
 
 
@@ -41,6 +54,12 @@ def find(text: str) -> Iterator[Span]:
     for found in _TITLED.finditer(text):
         if may_be_called(found["name"]) and not _more_a_word(fold(found["name"])):
             yield span(found, KIND, LETTER, "[name]", 0.8, "name")
+    for found in _FIRST.finditer(text):
+        if fold(found["nick"]) in load().given and may_be_called(found["last"]):
+            yield span(found, KIND, LETTER, "[name]", 0.86, "name")
+    for found in _BETWEEN.finditer(text):
+        if fold(found["first"]) in load().given and may_be_called(found["last"]):
+            yield span(found, KIND, LETTER, "[name]", 0.86, "name")
 
 
 def _more_a_word(plain: str) -> bool:

@@ -14,6 +14,7 @@ from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Span
+from mmbuilder.scrub.words import word_set
 
 KIND = "name by role"
 LETTER = "A"
@@ -27,6 +28,7 @@ EXAMPLES = (
     "12/01/2026, 2:14 pm - Will: yes",
     "Quonse: u free\nMe: omw\nQuonse: thanks",
     "Quonse: which one\nVrax: the hip, bleeding\nQuonse: coming",
+    "Marcus CRNA: which one\nDr Vrax: the hip, bleeding\nMarcus CRNA: coming",
 )
 NEAR_MISSES = (
     "[02:14] Urine: 70 ml",
@@ -73,9 +75,17 @@ def find(text: str) -> Iterator[Span]:
 
 
 def _somebody(said: str) -> bool:
-    """Whether every word of a head may be somebody's name."""
+    """Whether every word of a head may be somebody's name, but for a title before it or a trade behind."""
     words = _WORD.findall(said)
+    if len(words) > 1 and fold(words[0]) in load().titles:
+        words = words[1:]
+    elif len(words) > 1 and (words[-1] in _TRADES or fold(words[-1]) in load().roles):
+        words = words[:-1]
     return all(map(may_be_called, words)) and not any(map(_of_the_house, words))
+
+
+_TRADES = word_set("CRNA RN ODP SHO SpR Reg HCA FY F ST CT ANP ACP PA NP OT PT MW JR SR PG")
+"""Behind the name of who writes, in short."""
 
 
 def _of_the_house(word: str) -> bool:

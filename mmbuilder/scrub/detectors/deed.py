@@ -62,6 +62,7 @@ NEAR_MISSES = (
     "as Medicine said, as Radiology thought",
     "which is what the guideline said",
     "patient said, wife rang, daughter said",
+    "Zavanelli thought of. Rubin done",
     "bloods arrived, film arrived, Kocher released",
     "Foley was on the list, Harmonic did not",
     "team thought so, boss said no",
@@ -74,7 +75,7 @@ NEAR_MISSES = (
 )
 
 _SAID = (
-    r"said(?!\s(?:to\sbe|in\sthe))|says|wondered|apologi[sz]ed|thought(?!\sto\sbe)|thinks|rang|phoned|telephoned|bleeped|promised|insisted|remembered"
+    r"said(?!\s(?:to\sbe|in\sthe))|says|wondered|apologi[sz]ed|thought(?!\sto\sbe|\sof(?!\w))|thinks|rang|phoned|telephoned|bleeped|promised|insisted|remembered"
     r"|told\s(?:me|us|him|her|them|the|his)|asked\s(?:for|if|whether|me|us|him|her|them|about|to\sbe)"
     r"|shouted|admitted\s(?:that|to\sme)|agreed\s(?:to|that|with|and)|disagreed|suggested|advised|explained|mentioned|recalled|believed|realised"
 )

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.detectors._called import may_be_called
 from mmbuilder.scrub.detectors._span import span
 from mmbuilder.scrub.keep.lists import load
@@ -33,6 +34,7 @@ EXAMPLES = (
     "Vraxley ST4 assisted",
     "team: Quonse (med reg), Tilly F1",
     "HO Pike, cardiology echo",
+    "ODP Gaz held cricoid",
     "Quonse (SpR) scrubbed",
     "Detective Vrax rang",
     "round: Vrax/Quonse/FY1 Dot",
@@ -41,6 +43,7 @@ NEAR_MISSES = (
     "RN Hand hygiene audit",
     "SHO Long day shift",
     "SHO Call room",
+    "ODP Cover came from bank, RN Ratio was low",
     "RN Home visit",
     "RN CALLED AT 0310",
     "FY1 Bloods done",
@@ -74,6 +77,10 @@ _ACTS = re.compile(
     r"\s(?:to|at|on|and|then|in|off|from|with|for|is|was|had|has|who|by|said|says|gave|saw|did|came|went|took|rang|called|asked|told|paged|bleeped|noticed|found|assisted|scrubbed|aware|informed|present|took)(?!\w)",
     re.IGNORECASE,
 )
+_DEED = re.compile(
+    r"\s(?:held|gave|said|rang|took|saw|found|noticed|told|asked|called|scrubbed|drew|passed|fetched|came)(?!\w)"
+)
+"""What only somebody does."""
 
 
 def find(text: str) -> Iterator[Span]:
@@ -81,15 +88,27 @@ def find(text: str) -> Iterator[Span]:
     for found in _BEFORE.finditer(text):
         first, last = found["first"], found["last"]
         given = first.istitle() and fold(first) in load().given
-        if not (given or may_be_called(first)):
+        if not (
+            given or may_be_called(first) or (_short_name(first) and _DEED.match(text, found.end("first")))
+        ):
             continue
         if last and may_be_called(last):
             yield span(found, KIND, LETTER, "[name]", 0.86, "name")
-        elif not _a_thing(text, found):
+        elif _DEED.match(text, found.end("first")) or not _a_thing(text, found):
             yield span(found, KIND, LETTER, "[name]", 0.86, "first")
     for found in _BEHIND.finditer(text):
         if may_be_called(found["name"]) and not _more_a_word(fold(found["name"])):
             yield span(found, KIND, LETTER, "[name]", 0.86, "name")
+
+
+def _short_name(word: str) -> bool:
+    """Whether a word of three or four letters is one that no English sentence has: `Gaz`."""
+    plain, lists = fold(word), load()
+    told = plain in lists.heads or plain in lists.roles or plain.upper() in ABBREVIATIONS
+    return word.istitle() and len(word) <= _SHORT and not lists.plain_word(plain) and not told
+
+
+_SHORT = 4
 
 
 def _more_a_word(plain: str) -> bool:

@@ -27,6 +27,8 @@ EXAMPLES = (
     "on: AL (F2), QL (CT1)",
     "handover, present: AL (F2) SL (CT1)",
     "night cons RQ, SpR MK, F1 PE",
+    'sonographer "QJ" agreed',
+    "the nurse (“QH”) counted",
     "reg QV and SHO CT",
 )
 NEAR_MISSES = (
@@ -37,6 +39,8 @@ NEAR_MISSES = (
     "cons CT, reg US",
     "SHO CT",
     "PEA -> ROSC",
+    'surgeon "CT" next',
+    'the report said "QJ"',
     "HBV (F2) and HCV (F3)",
     "anaes GA, surg OT",
 )
@@ -51,6 +55,9 @@ _BEHIND = re.compile(rf"(?<![\w/-])(?P<one>{_TWO})\s?\({_GRADE}\)")
 _BEFORE = re.compile(
     rf"(?<![\w/-])(?:{_GRADE}|(?i:anaes|surg|scrub|nic|matron|coordinator))\s(?P<one>{_TWO})(?=\s?[,;.)&+/]|\s?$|\sand\s)"
 )
+_QUOTED = re.compile(r"(?<![\w-])(?P<role>[^\W\d_]{3,})\s?\(?\s?[“\"‘'](?P<one>[A-Z]{2,3})[”\"’']")
+_OF_A_TRADE = ("grapher", "therapist", "ologist", "ician", "aedist", "ietist")
+"""How the names of trades end."""
 
 
 def find(text: str) -> Iterator[Span]:
@@ -66,6 +73,11 @@ def find(text: str) -> Iterator[Span]:
             for found in _OVER.finditer(line):
                 if no_abbreviation(found["one"]) or no_abbreviation(found["other"]):
                     yield from (_initials(start, *found.span(one)) for one in ("one", "other"))
+        for found in _QUOTED.finditer(line):
+            if (
+                fold(found["role"]) in load().roles or found["role"].lower().endswith(_OF_A_TRADE)
+            ) and no_abbreviation(found["one"]):
+                yield _initials(start, *found.span("one"))
         start += len(line)
 
 

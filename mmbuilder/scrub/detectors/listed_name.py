@@ -31,6 +31,9 @@ EXAMPLES = (
     "SAU 1\tQuillorne, R\t34",
     "bay 3 bed 2  Marsh, Wm   RX220",
     "Fox, B   67   D2",
+    "2. Quenwin, Rose X38-0006 varicose",
+    "Fox, Bea 66F hernia",
+    "Pt QUENGATA, Mere, NHI QBB7719",
 )
 NEAR_MISSES = (
     "CT, Doppler and angiogram",
@@ -50,6 +53,8 @@ NEAR_MISSES = (
     "Drain, L   200 ml",
     "R thoracic 8th ICS MAL, L thigh",
     "Bloods, G   pending",
+    "Hernia, Rose 66F",
+    "Drain, Robinson 20F",
     "TRALI, P/F 110",
 )
 
@@ -60,6 +65,8 @@ _DOTS = re.compile(r"(?<![\w.])(?:[A-Z]\.[\s-]?){3}(?![\w])")
 _SIGNED = re.compile(r"(?<!\w)(?:signed|sgd|by|initials)[\s:]{1,2}((?:[A-Z]\.\s?){2}|[A-Z]{3}(?=\.?$))(?!\w)")
 
 
+_NUMBERED = re.compile(r",?\s\(?(?:NHI|MRN|NHS|DOB|UR|URN|HN|[Hh]osp|CHI|[A-Z]{0,3}\d{5,}|d\.?o\.?b)(?!\w)")
+"""What stands behind a whole name only."""
 _TRIALS = re.compile(
     r"(?:,?\s(?:(?:and|or|&)\s)?[A-Z][A-Z\d-]{2,})*\s(?:trials?|stud(?:y|ies)|RCTs?|data)(?!\w)"
 )
@@ -87,8 +94,24 @@ _IN_A_FIELD = re.compile(
 """A surname and an initial that fill a field of a list: `Marsh, B`."""
 
 
+_IN_A_LIST = re.compile(
+    r"^[ \t]*(?:\d{1,2}[.):]?\s)?(?P<name>(?P<last>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+(?:['’-][^\W\d_]+)?),\s(?P<first>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]+))"
+    r"(?=,?\s+\(?(?:[A-Z]{0,4}-?\d[\dA-Z/-]{3,}|\d{1,2}\s?[MF](?!\w)|[MF]\s?\d{1,2}(?!\w)|\d{1,2}\s?y))",
+    re.MULTILINE,
+)
+"""Surname and first name at the head of a line, before a number, or an age and a sex."""
+
+
 def _in_fields(text: str) -> Iterator[Span]:
     lists = load()
+    for found in _IN_A_LIST.finditer(text):
+        last = fold(found["last"])
+        if (
+            fold(found["first"]) in lists.given
+            and (lists.borne(last) or not lists.known(last))
+            and last not in lists.heads
+        ):
+            yield span(found, KIND, LETTER, "[name]", 0.86, "name")
     for found in _IN_A_FIELD.finditer(text):
         word = fold(found["last"])
         ordinary = lists.known(word) or lists.plain_abroad(word)
@@ -118,7 +141,10 @@ def find(text: str) -> Iterator[Span]:
             and not _of_things(found["last"])
             and not _TRIALS.match(text, found.end())
         ):
-            yield from judged(text, found.start(), found.end(), KIND, 0.85)
+            spans = [*judged(text, found.start(), found.end(), KIND, 0.85)]
+            yield from spans
+            if spans and spans[0].end == found.end("last") and _NUMBERED.match(text, found.end()):
+                yield Span(found.start(), found.end(), KIND, LETTER, "[name]", 0.86)
     yield from _in_fields(text)
     yield from _authors(text)
     for found in _DOTS.finditer(text):

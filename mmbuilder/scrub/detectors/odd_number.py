@@ -91,6 +91,7 @@ NEAR_MISSES = (
     "levels 1.123456",
     "0.6041666666666666",
     "COVID-19 and SARS-CoV-2",
+    "Harmonic HD 1000i failed twice",
     "AO 42-A1",
     "Swan-Ganz",
     "WHO-2016 and ESC-2020",

@@ -30,6 +30,7 @@ EXAMPLES = (
     "Durchwahl -876, nachts",
     "Intercom 6694 do baar",
     "book Quenya (ext 81) for it",
+    "ring x 3382 if worse",
     "hotline (x17) rang out",
     "NICU phone x64",
     "x204 for questions, x219 if no answer",
@@ -145,7 +146,7 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _INSIDE = re.compile(
-    r"(?<![^\W_])(?:(?:via|on|dial(?:led|ling)?|switch(?:board)?|call|ring|rang)\s(?:on\s)?#(\d{3,6})|dial(?:led|ling)?\s(\d{4,8})|x(?!\d+00(?!\d))(\d{4,5})"
+    r"(?<![^\W_])(?:(?:via|on|dial(?:led|ling)?|switch(?:board)?|call|ring|rang)\s(?:on\s)?#(\d{3,6})|dial(?:led|ling)?\s(\d{4,8})|x(?!\d+00(?!\d))(\d{4,5})|(?:call|ring|phone|dial|bleep)\sx\s(\d{3,5})"
     r"|\((?:ext\.?|x)\s?(\d{2,5})(?=\))|(?:phone|hotline|voicemail|office|desk)\sx(\d{2,5})|x(\d{3})(?=\s(?:for|if|or|and|when|please)\s))"
     rf"(?![\w%/]|[.,:-]\d){NOT_MEASURED}",
     re.IGNORECASE,

@@ -26,6 +26,7 @@ EXAMPLES = (
     "the autumn term",
     "since autumn 2024",
     "winter 2024/25",
+    "winter 23/24, summer '25",
     "the March list",
     "week 23 of 2025",
     "second Monday in May",
@@ -102,7 +103,7 @@ _DAYS = r"(?:mon|tues|wednes|thurs|fri|satur|sun)days?"
 _D = r"(?:0?[1-9]|[12]\d|3[01])"
 _M = r"(?:0?[1-9]|1[0-2])"
 _PATTERNS = (
-    re.compile(rf"(?<!\w)(?:(?:early|late|mid)[\s-])?{_SEASON}(?:\s(?:of|de|del))?\s{YEAR}(?:[/-]\d{{2,4}})?(?!\d)"),
+    re.compile(rf"(?<!\w)(?:(?:early|late|mid)[\s-])?{_SEASON}(?:\s(?:of|de|del))?\s(?:{YEAR}(?:[/-]\d{{2,4}})?|['’][0-4]\d|[0-4]\d/[0-4]\d)(?!\d)"),
     re.compile(r"(?<!\w)(?:last|this|next|early|late)\s(?:spring|summer|autumn|winter)(?!\w)(?!\s(?:plan|loaded|rota))"),
     re.compile(rf"(?<!\w)Q[1-4][\s/-]?(?:of\s)?(?:FY)?(?:{YEAR}|['’]\d\d|(?<=/)[2-4]\d)(?!\d)"),
     re.compile(r"(?<!\w)(?:H[12]\s20[0-4]\d|[12]H[2-4]\d)(?!\w|\s?(?:m[gl]|g)\b)"),

@@ -41,6 +41,9 @@ EXAMPLES = (
     "Quillorne ji ki haemoglobin kam thi",
     "C/o Md. Quillorne, a contact",
     "Signed: Ll. Quillorne",
+    "Kit's parents brought him",
+    "Health visitor Quorra was told",
+    "interpreter: Velkonar",
 )
 NEAR_MISSES = (
     "the surgeon asked for a Foley catheter",
@@ -64,6 +67,9 @@ NEAR_MISSES = (
     "OA Knie beidseits, hip OA",
     "Consultant Colorectal Surgeon",
     "Consultant Oncoplastic Breast Surgeon, Registrar Cardiothoracic",
+    "Baby's mother rang. Patient's mum came. Child's father cried",
+    "Lynch's sister marker",
+    "social worker Referral, dietitian Review",
 )
 
 _ROLE = (
@@ -71,6 +77,7 @@ _ROLE = (
     r"|anaes|assistants?|asst|registrar|reg|consultant(?:\son\scall)?|cons|trainee|fellow|resident|intern|locum|ODP|ODA|midwife|matron|sister"
     r"|operators?|supervisor|radiographer|radiologist|perfusionist|physio|pharmacist|porter|coordinator|theatre\slead|GP"
     r"|surg(?=\s?:)|patient(?:\sname)?|pt|name|witness(?:ed\sby)?|presenter|author|dictated\sby|reported\sby|seen\sby|reviewed\sby|referred\sby"
+    r"|(?:health|prison)\svisitor|HV|die(?:tit|tici)an|interpreter|social\sworker|link\sworker|play\s(?:specialist|leader)|sonographer|phlebotomist|paramedic|receptionist|ward\sclerk|secretary|advocate"
     r"|operated\sby|performed\sby|assisted\sby|handover\s(?:from|to)|handed\sover\s(?:from|to)|spoke\s(?:to|with)|discussed\swith|named"
 )
 _KIN = KIN + r"|spokesperson|baby|family\sof"
@@ -116,6 +123,9 @@ _SMALL = re.compile(
 )
 _THEIRS = re.compile(
     rf"(?<![\w.'’-])(?P<name>{NAME})['’]s\s(?:list|patient|clinic|team|operation|case|secretary|rota|shift)(?!\w)"
+)
+_WHOSE = re.compile(
+    r"(?<![\w.'’-])(?P<name>[^\W\d_a-zß-öø-ÿ][^\W\d_A-ZÀ-ÖØ-Þ]{2,})['’]s\s(?:parents|mum|mam|mom|dad|mother|father|wife|husband|partner|daughter|son|sister|brother|gran|nan|grandmother|granddad|grandad|auntie|carers?)(?![\w-])"
 )
 _MOHAMMED = re.compile(rf"(?<![\w.'’-])(?P<name>(?:Mohd|Md)\.\s{NAME})(?!\w)")
 """The given name as South Asia shortens it, which is no title."""
@@ -185,6 +195,16 @@ def _a_day(name: str) -> bool:
     return fold(name) in load().months
 
 
+def _a_given_name(word: str) -> bool:
+    """Whether somebody has a word for a first name, and no eponym is called so: `Kit`, not `Lynch`."""
+    from mmbuilder.scrub.detectors._called import may_be_called
+    from mmbuilder.scrub.keep.lists import load
+    from mmbuilder.scrub.keep.words import fold
+
+    lists, plain = load(), fold(word)
+    return plain in lists.given and plain not in lists.eponym_words and may_be_called(word)
+
+
 def _line(text: str, at: int) -> str:
     """The line that a place is in."""
     end = text.find("\n", at)
@@ -211,6 +231,9 @@ def find(text: str) -> Iterator[Span]:
                     break  # "WITNESS ABRAHAM SITHOLE, CELL SAVER OK", "PT FOUND UNRESPONSIVE"
                 start = found.start("name")
                 yield from judged(text, start + name.start(), start + name.end(), KIND, 0.85)
+    for found in _WHOSE.finditer(text):
+        if _a_given_name(found["name"]):
+            yield Span(*found.span("name"), KIND, LETTER, "[name]", 0.86)
     for found in _MOHAMMED.finditer(text):
         yield Span(*found.span("name"), KIND, LETTER, "[name]", 0.85)
     for found in _SMALL.finditer(text):

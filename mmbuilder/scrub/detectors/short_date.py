@@ -72,6 +72,15 @@ EXAMPLES = (
     "cité le 12/04, cicatrice",
     "28/2: CRP 212. 1/3: CRP 148. 2/3: CRP 66.",
     "signed 7/iii/25",
+    "dob 5 v 71",
+    "seen 9 viii 26 in clinic",
+    "plastics flap 11/9, rehab",
+    "given at induction on 17.11. Grade 3",
+    "transferred to Quenby 21.11 at 0300",
+    "cesárea 18-11 por atonía",
+    "Minutes by Bev. Next: 16th.",
+    "op date 14 x 26",
+    "Quenby, 9 iii 62, left hip",
     "cita 12-06 en consulta",
     "seen 3/14, follow up 4/28",
     "due tues 11th and 18th",
@@ -129,6 +138,11 @@ NEAR_MISSES = (
     "on 1/20 dilution, on 2/28 nodes",
     "start Dec 4 mg, middle May-Thurner stent",
     "Punkt 3.I. der Leitlinie",
+    "morphine 5 iv 10 later, 2 x 26 screws",
+    "Schatzker 3 vi 20 degrees",
+    "pH 7.11 at 0300, K 4.12 at 0310",
+    "on 2.5 mg, on 12.5 for a week, since 1.25 ml",
+    "drain 14-10 ml, pain 16-12",
     "swab count 12/12, then 14/10",
     "Bauchtuch-Zählung 12/12 und 20/11 Tupfer",
 )
@@ -156,7 +170,7 @@ _BY_WORD = (
     re.compile(rf"(?<!\w)(?:revisión|cita|consulta|control|ingres[óo]|alta|sesión|operad[oa]|intervenid[oa])\sel\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:por|con|en|a\slas)\b)", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?:revue?|vue?|opérée?|rdv|consultation|contrôle|sortie?|hospitalisée?|réunion|staff|rmm)\sle\s({_D})(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$)|\s(?:par|avec|à|pour)\b)", re.IGNORECASE),
     re.compile(r"(?<!\w)((?:wk|week)\s(?:4[3-9]|5[0-3]))(?=\s?[,;.)]|\s?(?m:$))", re.IGNORECASE),
-    re.compile(rf"(?<!\w)(?:home|d/c|discharged?|admitted|readmitted|extubated|rebooked|reviewed|listed|died|rip)\s({_D}(?:st|nd|rd|th))(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$))", re.IGNORECASE),
+    re.compile(rf"(?<!\w)(?:home|d/c|discharged?|admitted|readmitted|extubated|rebooked|reviewed|listed|died|rip|next(?:\s(?:meeting|mtg|clinic|review|appt))?|meeting|mtg|due|clinic|appt|ct|mri|theatre|again|until|till)(?:\s?:)?(?:\son)?\s({_D}(?:st|nd|rd|th))(?=\s?[,;)]|\s?\.(?!\d)|\s?(?m:$))", re.IGNORECASE),
     re.compile(rf"{_BEFORE}{_D}\s{_INDIAN}(?=\s(?:ko|se|tak|ki|ka|ke|mein)\b)", re.IGNORECASE),
 )  # fmt: skip
 """With the name of the month: run together, several days, part of a month, a month alone that is no other word."""
@@ -172,13 +186,20 @@ _ROMAN = re.compile(
     rf"{_BEFORE}{_D}[./-](?:i{{1,3}}|iv|vi{{0,3}}|ix|xi{{0,2}}|x)[./-](?:{YEAR}|\d\d)(?!\w|[.,]\d)",
     re.IGNORECASE,
 )
+_ROMAN_BLANKS = re.compile(
+    rf"{_BEFORE}(?<!\d\s){_D}\s(?:(?P<sure>i{{2,3}}|vi{{1,3}}|ix|xi{{1,2}})|i|iv|v|x)\s(?:{YEAR}|\d\d)(?![\w%/]|[.,:-]\d|\s\d){NOT_MEASURED}",
+    re.IGNORECASE,
+)
+"""A month in Roman figures between spaces: `9 viii 26`; what is a route, a letter or a sign too (`5 iv 10`) by the word before."""
 _OF_A_YEAR = re.compile(r"(?<![\w.,/:+-])(?:I{1,3}|IV|VI{0,3}|IX|XI{0,2}|X)/20[0-4]\d(?![\w/])")
 """Month or quarter in Roman figures, and year: `III/2026`."""
 _ROMAN_MONTH = re.compile(
     rf"{_BEFORE}(?<!Punkt )(?<!Abschnitt )(?<!Kapitel )(?<!Ziffer )(?<!Zahn )(?<!Grad )(?<!Typ )(?<!Stadium )(?<!grade )(?<!section )(?:{_D}\.?\s?[-–/]\s?)?{_D}\.(?:I{{1,3}}|IV|VI{{0,3}}|IX|XI{{0,2}}|X)\.(?=[\s,;:)]|$)"
 )
 """A month in Roman figures, no year: `9.I.`."""
-_DASHED = re.compile(rf"{_BEFORE}{_D}-(?:0[1-9])(?![\w%/-]|[.,:]\d){NOT_MEASURED}")
+_DASHED = re.compile(
+    rf"{_BEFORE}(?:{_D}-0[1-9]|(?:1[3-9]|2\d|3[01])-1[0-2])(?![\w%/-]|[.,:]\d){NOT_MEASURED}"
+)
 _MONTH_FIRST = re.compile(
     rf"{_BEFORE}(?:0?[1-9]|1[0-2])/(?:1[3-9]|2\d|3[01])(?![\w/%°]|[.,:+-]\d){NOT_MEASURED}(?!\s(?:of|cases|patients|nodes|swabs|points?))"
 )
@@ -199,8 +220,8 @@ _AMERICAN_BEHIND = re.compile(
 _EVENT = (
     r"dos|doa|(?:wk|week|wkend|weekend)\sof|seen|since|dated?|due|cancell?ed|canc|booked|listed|list|clinic|opd|op|opn|theatre|bloods?|labs?|ct|cta|mra|mri|uss?|cxr|xr|axr|echo|ecg|duplex|doppler|angiogram|scan|biopsy|bx|admitted|adm|admit|readmitted|discharged?|d/?c|died|rip|born|dob|d\.o\.b|edd|lmp"
     r"|period|tci|moved|transferred|tfr|reviewed|review|rv|r/v|f/?u|follow[\s-]?up|letter|entry|called|phoned|rang|visit|appt|appointment|pre-?op|rtt|relook|washout|sutures|ros|clips|last|next|rpt|repeat(?:ed)?|started|stopped|taken"
-    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|op-programm|verlegt|verstorben|†|gestern|ayer|hoy|anoche|hier|demain"
-    r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home"
+    r"|sent|results?|histo|path|swab|cultures?|consent(?:ed)?|delivered|extubated|intubated|reported|rep|formed|reversed|removed|inserted|changed|fell|checked|serviced|tested|calibrated|expires?|expiry|signed|typed|dictated|cité|revu|vu|opéré|hospitalisé|ingres[óo]|cesárea|cirugía|intervención|colecistectomía|apendicectomía|alta|consulta|cita|control|operado|aufgenommen|entlassen|kontrolle|termin|op-programm|verlegt|verstorben|†|gestern|ayer|hoy|anoche|hier|demain"
+    r"|drain(?:ed)?|pigtail|stent(?:ed)?|ercp|mrcp|ogd|egd|gastroscopy|colonoscopy|endoscopy|bronchoscopy|laparoscopy|laparotomy|operation|operated|embolised|coiled|transfused|home|flap|closure|reversal|angioplasty|embolisation|debridement|amputation|sternotomy|thoracotomy|bypass|excision|fixation|replacement"
     r"|heute|morgen|tomorrow|yesterday|yest|yday|today|tmrw|tonight|now|now\sfor|hemiarthroplasty|surgery|procedure|day"
 )
 _AFTER_EVENT = re.compile(
@@ -212,6 +233,12 @@ _AFTER_WORD = re.compile(
     re.IGNORECASE,
 )
 _ON = re.compile(r"(?<!\w)(?:on|since|until)\s$", re.IGNORECASE)
+_ON_A_DAY = re.compile(
+    r"(?<!\w)(?:on|since|until|till)\s(?P<date>(?:0?[1-9]|[12]\d|3[01])\.(?:0[1-9]|1[0-2]))(?=[,;)]|\.(?:\s|$)|\s?$|\s(?:at|and|with|for|by|in|to)\s)"
+    r"|(?<![\w.,/:+-])(?P<timed>(?:[12]\d|3[01])\.(?:0[1-9]|1[0-2]))(?=\s(?:at|@|um|a\slas|à)\s?(?:(?:[01]\d|2[0-3])[:.h]?[0-5]\d|\d{1,2}[:.h]\d\d|\d{1,2}\s?[ap]m)(?!\w))",
+    re.MULTILINE,
+)
+"""A day with a dot where a day must stand, or with a time of day: `on 17.11.`, `21.11 at 0300`."""
 _TOLD = re.compile(
     rf"(?<!\w)(?i:told|informed|apologi[sz]ed|spoken\sto|disclosed|discharged|(?:re)?admitted|letter\s(?:sent|posted))(?:\s(?:on|again|to))?\s"
     rf"(?P<date>{_D}\.{_M}\.?)(?![\w%/°]|[.,:]\d){NOT_MEASURED}"
@@ -283,6 +310,14 @@ def _found(text: str) -> Iterator[Span]:
             yield from (span(found, KIND, LETTER, "[date]", 0.75, group) for group in ("first", "last"))
     yield from _with_dots(text)
     yield from (span(found, KIND, LETTER, "[date]", 0.75, "date") for found in _TOLD.finditer(text))
+    for found in _ON_A_DAY.finditer(text):
+        if not measured(text, *found.span(found.lastgroup or 0)):
+            yield span(found, KIND, LETTER, "[date]", 0.75, found.lastgroup or 0)
+    for found in _ROMAN_BLANKS.finditer(text):
+        before = text[max(0, found.start() - 40) : found.start()]
+        closed = found["sure"] and _OPENS.search(before) and _CLOSED.match(text, found.end())
+        if closed or _AFTER_EVENT.search(before):
+            yield span(found, KIND, LETTER, "[date]", 0.75)
     for found in _BLANKS.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
         if _AFTER_EVENT.search(before) or (

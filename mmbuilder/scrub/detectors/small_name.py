@@ -42,6 +42,10 @@ EXAMPLES = (
     "schulte operiert morgen nach",
     "knie: hofmann übernimmt",
     "mark the ODP checked it, and",
+    "pt marta d2 lap chole",
+    "pt quonla 10/24 post rygb",
+    "ct leak. quonse hca found hr 126",
+    "all done - k. mwangi rn",
 )
 NEAR_MISSES = (
     "checklist done by memory, seen by chance, done by hand",
@@ -66,6 +70,9 @@ NEAR_MISSES = (
     "lives w son, home w mum.",
     "seen by ward physio, told by reg",
     "op hartmann, op whipple.",
+    "pt stable 12/24 post op, pt obeyng commands",
+    "seen. bank hca found hr 126, night rn gave it",
+    "done - s. aureus rn",
 )
 
 _ADDRESS = r"(?:runner|circulator|scrub|hca|odp|sho|porter|frau|herrn?|hr|oa|oä|schwester|pfleger|hebamme|kollegin|kollege|interne|iade|ibode|enfermer[ao]|celador)"
@@ -95,6 +102,16 @@ _OF_A_TRADE = re.compile(
     rf"(?<![\w.'’/-])(?:w|w/|d/w|with|by|from|told|asked)\s{_SHORT}(?=\s(?:pt|ot|bcn|cns|np|pa|rn|anp|acp|phleb|physio|reg|sho|odp|hca|fy1|f1|f2|ward\sclerk|porter)(?=\s?[,.;)]|\s?$))",
     re.MULTILINE,
 )
+_PATIENT = re.compile(
+    r"(?<![\w.'’/-])pt\s(?P<name>[^\W\d_A-ZÀ-ÖØ-Þ]{3,})(?=\s(?:(?P<told>\d{1,2}/(?:7|12|24|52)|\d{1,2}\s?[mfy](?!\w)|bed\s\d|in\sbed)|d\d|post|[a-z/]+)|\s?[,.(]|$)",
+    re.MULTILINE,
+)
+"""Of a name on no list, time or bed behind it tells as well."""
+_AT_THE_HEAD = re.compile(
+    r"(?:^|[.;,:]\s|\s-\s)(?P<name>(?P<initial>[a-z]\.?\s)?(?P<last>[^\W\d_A-ZÀ-ÖØ-Þ]{3,}))(?=,?\s(?:hca|hcsw|rn|sn|odp|rm|rmn|een)(?:\s?[,.;]|\s?$|\s(?:found|gave|said|noticed|told|took|rang|called|checked|saw|came|and|with|present|aware|informed|held|counted)(?!\w)))",
+    re.MULTILINE,
+)
+"""At the head of a sentence before a trade that acts, or at its end as who wrote it."""
 _ANAES = re.compile(
     rf"(?<![\w.'’/-])(?:anä|anäs|anästh|anaes|anesth|gas)\.?\s?:?\s{_NAME}{_END}", re.MULTILINE
 )
@@ -184,6 +201,14 @@ def find(text: str) -> Iterator[Span]:
         plain = fold(found["name"])
         if load().borne(plain) and plain in load().eponym_words and not load().known(plain):
             yield span(found, KIND, LETTER, "[name]", 0.86, "name")
+    for found in _PATIENT.finditer(text):
+        said = found["name"]
+        if said not in RELATIVES and (_a_name(said) or (found["told"] and _no_word(said))):
+            yield span(found, KIND, LETTER, "[name]", 0.76, "name")
+    for found in _AT_THE_HEAD.finditer(text):
+        last = found["last"]
+        if last not in RELATIVES and (_a_name(last) or (not found["initial"] and _no_word(last))):
+            yield span(found, KIND, LETTER, "[name]", 0.76, "name")
     for found in _ACTING.finditer(text):
         if _a_name(found["name"]):
             yield span(found, KIND, LETTER, "[name]", 0.76, "name")

@@ -75,7 +75,7 @@ _PAIR = re.compile(r"(?:^|\s{2}|(?<=[.,]\s))(?P<name>[A-Z]{2,4}[/:][a-z]{2,4})(?
 """By itself at the end of a line, or between gaps: who dictated in capitals, who typed in small letters."""
 _SIGNED = re.compile(
     r"(?<!\w)(?:bises|bisous|amitiés|cordialement|(?:kind\s|best\s|warm\s)?regards|best\swishes|bw|cheers|thanks|ta|yours(?:\s(?:sincerely|faithfully))?|lg|vg|mfg|gruß|grüße|saludos|un\sabrazo|slán)"
-    r"\s?(?:,\s?|[-–]\s?|\n)\s?(?P<name>(?-i:[A-Z]{1,2}-?[A-Z]{1,2}))(?=\s{2}|\s?$|\.)",
+    r"\s?(?:,\s?|[-–]\s?|\n)\s?(?P<name>(?-i:[A-Z]{1,2}-?[A-Z]{1,2}|[A-Z]))(?=\s{2}|\s?$|\.)",
     re.MULTILINE | re.IGNORECASE,
 )
 _BEHIND_A_DEGREE = re.compile(

@@ -53,6 +53,9 @@ EXAMPLES = (
     "her car QA 884-213 is in the bay",
     "vehicle QA 447-192 at scene",
     "plate QZR 448 KJ",
+    "arrives via Medic 41 after a fall",
+    "ute rego QX 41 QL",
+    "plate 7QXL 221, red",
 )
 NEAR_MISSES = (
     "crew of 4, crew of B4 theatre",
@@ -64,6 +67,7 @@ NEAR_MISSES = (
     "the plate was bent",
     "car crash at 60 mph",
     "plates DCP 10 holes",
+    "plate LC 12 HO",
     "vehicle PEG 400 ml",
     "plate LCP 35 mm",
     "plate T10 on the left",
@@ -85,7 +89,7 @@ _PLATE = (
 _CUED = re.compile(
     r"(?<!\w)(?:(?:number|licen[cs]e|registration|reg)\.?\s?plates?|(?:vehicle|car|ambulance)\s(?:reg(?:istration)?|no|number)\.?|(?:number\s|licen[cs]e\s)?plates?|vehicle|rego?\.?(?:istration)?|VRN|VRM"
     r"|registration(?:\snumber)?\sof\sthe\s(?:car|van|vehicle|motorcycle)|(?:Kfz-)?Kennzeichen|matrícula|immatriculation|immatriculée?|plaque|keeper\sof)"
-    rf"(?:\s(?:is|was|no\.?|number|#)|\sof\s(?:the\s|his\s|her\s)?(?:[a-z]+\s)?(?:car|van|amb|ambulance|taxi|lorry|bike))?[.\s:#]{{1,2}}(?-i:({_PLATE}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
+    rf"(?:\s(?:is|was|no\.?|number|#)|\sof\s(?:the\s|his\s|her\s)?(?:[a-z]+\s)?(?:car|van|amb|ambulance|taxi|lorry|bike))?[.\s:#]{{1,2}}(?-i:({_PLATE}|(?:(?<=[Rr]ego )|(?<=[Rr]eg ))[A-Z]{{2}}\s\d{{2}}\s[A-Z]{{2}}|\d[A-Z]{{3}}\s\d{{3}}))(?!\w|[.,]\d)(?!\s(?:hole|mm|cm|mg|ml|screw))",
     re.IGNORECASE,
 )
 _NEAR_ONE = (
@@ -109,6 +113,10 @@ _CALL_SIGN = re.compile(
     r"((?:[A-ZÉ][^\W\d_]+\s)?[A-Z]{0,3}-?\d{1,4}(?:[/-]\d{1,3}){0,2})(?![\w%]|[.,]\d)"
 )
 """Ambulances and helicopters, as the radio calls them: one is on one duty."""
+_UNIT = re.compile(
+    r"(?<!\w)(?:via|by|per|from|with|crew)\s(?:EMS\s)?((?:Medic|Engine|Rescue|Squad|Ladder|Ambulance|Air\s?Care)\s\d{1,3})(?![\w%]|[.,]\d)"
+)
+"""A crew, as services in America are called: `via Medic 41`."""
 _VIN = re.compile(r"(?<!\w)(?=[A-Z0-9]{0,16}\d)[A-HJ-NPR-Z0-9]{17}(?!\w)")
 _VALUES = {**{str(digit): digit for digit in range(10)}, **dict(zip("ABCDEFGH", range(1, 9), strict=True)),
            **dict(zip("JKLMN", range(1, 6), strict=True)), "P": 7, "R": 9, **dict(zip("STUVWXYZ", range(2, 10), strict=True))}  # fmt: skip
@@ -120,6 +128,7 @@ def find(text: str) -> Iterator[Span]:
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _CUED.finditer(text))
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.9, 1) for found in _GERMAN.finditer(text))
     yield from (span(found, KIND, LETTER, "[vehicle number]", 0.8, 1) for found in _CALL_SIGN.finditer(text))
+    yield from (span(found, KIND, LETTER, "[vehicle number]", 0.8, 1) for found in _UNIT.finditer(text))
     for found in _BY_CAR.finditer(text):
         if not _letters_of_the_clinic(found[1]):
             yield span(found, KIND, LETTER, "[vehicle number]", 0.85, 1)

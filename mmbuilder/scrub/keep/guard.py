@@ -30,7 +30,7 @@ _MEASURE = re.compile(
 )
 _ROMAN = re.compile(r"(?:I{2,3}|IV|VI{1,3}|IX|XI{1,2})[a-dA-D]?|[IVX][a-d]")
 """A grade in Roman figures of two signs or more."""
-GRADED = ("Bismuth", "Child", "Frankel", "Pugh", "Stanford", "Strasberg", "Vancouver", "Weber")
+GRADED = ("Bismuth", "Carpentier", "Child", "Frankel", "Pugh", "Stanford", "Strasberg", "Vancouver", "Weber")
 """Eponyms of classes that are told by a letter from A to E (common practice, no source): `Weber B`."""
 _GRADE = re.compile(rf"(?:{'|'.join(GRADED)})\s[A-E]\.?")
 UNSURE = 0.5  # score up to which a finder may not take a word, or an eponym, for a name by itself

@@ -163,8 +163,8 @@ class Scene:
                 "MRN" in a column head says what a bare number under it is.
         """
         self._texts += 1
-        short = [label for label in labels if max(len(label), len(text)) <= LABEL]
-        read = [self._below(label, text) for label in short if any(map(str.isalpha, label))]
+        short = [label for label in labels if any(map(str.isalpha, label)) and len(label) <= LABEL]
+        read = [self._below(label, text) for label in short] if len(text) <= LABEL else []
         alone = self.work.tools.text(text).spans
         spans = [one for one in alone if not any(columns.a_word_there(text, one, below) for below in read)]
         for below in read:
