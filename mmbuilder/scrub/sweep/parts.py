@@ -165,9 +165,8 @@ def _unlisted(data: bytes, entries: list[zipfile.ZipInfo]) -> Iterator[bytes]:
     spans = [(entry.header_offset, entry.header_offset + entry.compress_size) for entry in entries]
     for found in re.finditer(re.escape(_ZIP[0]), data):
         head = found.start()
-        inside = any(low < head < high for low, high in spans)
-        if head in listed or inside or head + 30 > len(data):
-            continue
+        if head in listed or head + 30 > len(data) or any(low < head < high for low, high in spans):
+            continue  # what is listed is asked first: many parts would else be compared with all others
         names, extras = struct.unpack_from("<HH", data, head + 26)
         unpacker = zlib.decompressobj(-15)
         try:
