@@ -50,6 +50,8 @@ _NURSE = re.compile(r"(?<=\b[SCN]/)[NSM]\s")
 _SENTENCE = re.compile(r"[.!?]\s*\n\s*")
 _PARTED_DAY = re.compile(r"\d{1,2}[ \t]*\n\s*[^\W\d_]+")
 """A figure that ends a line and a word that opens the next: `eGFR 31`, below it `Mei:`."""
+_DIALLED = "DE"
+"""The letters of telephone and fax numbers: `x22` behind one is its extension."""
 _NAMES = "AB"
 """The letters of names: of people, of places."""
 _BROKEN = 55
@@ -84,7 +86,8 @@ def within(text: str, span: Span) -> Iterator[Span]:
     if _PARTED_DAY.fullmatch(text, span.start, span.end) and not _long(text, span.start):
         return
     cut = _in_its_field(text, span)
-    cut = replace(cut, end=end_before_values(text, cut.start, cut.end))
+    if span.letter not in _DIALLED:
+        cut = replace(cut, end=end_before_values(text, cut.start, cut.end))
     if found := _SENTENCE.search(text, cut.start, cut.end):
         late = replace(cut, start=found.end())
         if _figures(text[late.start : late.end]):

@@ -45,6 +45,7 @@ def found(text: str) -> list[str]:
         ("donor arrived from Quenborough Infirmary 2300, liver", ["Quenborough Infirmary"]),
         ("told sister Chidinma Sat 14/11", ["Chidinma", "Sat 14/11"]),
         ("M. Wilson vu ce matin", ["M. Wilson"]),
+        ("call 01632 960118 x22.", ["01632 960118 x22"]),
         ("Dr R Quillorne\nOak Lane Surgery\nWX3 4QT", ["Dr R Quillorne", "Oak Lane Surgery\nWX3 4QT"]),
         ("Mrs Quillorne Whipple's, then Mr Foley Foley catheter out", ["Mrs Quillorne", "Mr Foley"]),
         ("Dr Mary Foley saw Mrs Anne Whipple's daughter", ["Dr Mary Foley", "Mrs Anne Whipple"]),

@@ -15,11 +15,16 @@ from mmbuilder.scrub.plan import Span
 KIND = "national number"
 LETTER = "G"
 SOURCE = "Services Australia (check from memory)"
-EXAMPLES = ("Medicare number 2123 45670 1", "Medicare card: 2123456701/2", "2123 45670 1 on file")
+EXAMPLES = (
+    "Medicare number 2123 45670 1",
+    "Medicare card: 2123456701/2",
+    "2123 45670 1 on file",
+    "Medicare 2123 45670 1 ref 2",
+)
 NEAR_MISSES = ("Medicare rebate 2019", "2000 ml and 3", "Medicare item 42702")
 
 _CUED = re.compile(
-    r"(?<!\w)Medicare(?:\s(?:card|no\.?|number|:|#)){0,2}[\s:#]{1,3}([2-6]\d{3}\s?\d{5}\s?\d(?:[\s/-]\d)?)(?!\w)",
+    r"(?<!\w)Medicare(?:\s(?:card|no\.?|number|:|#)){0,2}[\s:#]{1,3}([2-6]\d{3}\s?\d{5}\s?\d(?:(?:\s(?:ref|irn)\.?\s|[\s/-])\d)?)(?!\w)",
     re.IGNORECASE,
 )
 _FORM = re.compile(r"(?<![\w.,/-])[2-6]\d{3} \d{5} \d(?:[/-]\d)?(?![\w.,/-]\d|\w)")

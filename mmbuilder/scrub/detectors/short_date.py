@@ -74,6 +74,7 @@ EXAMPLES = (
     "signed 7/iii/25",
     "dob 5 v 71",
     "seen 9 viii 26 in clinic",
+    "Re: Mr Quillorne, 30 iv 62, of this town",
     "plastics flap 11/9, rehab",
     "given at induction on 17.11. Grade 3",
     "transferred to Quenby 21.11 at 0300",
@@ -316,7 +317,8 @@ def _found(text: str) -> Iterator[Span]:
     for found in _ROMAN_BLANKS.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
         closed = found["sure"] and _OPENS.search(before) and _CLOSED.match(text, found.end())
-        if closed or _AFTER_EVENT.search(before):
+        between = before.endswith(", ") and text.startswith(",", found.end())  # `Mr Quillorne, 30 iv 62, of`
+        if closed or between or _AFTER_EVENT.search(before):
             yield span(found, KIND, LETTER, "[date]", 0.75)
     for found in _BLANKS.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
