@@ -319,7 +319,7 @@ def _found(text: str) -> Iterator[Span]:
         closed = found["sure"] and _OPENS.search(before) and _CLOSED.match(text, found.end())
         between = before.endswith(", ") and text.startswith(",", found.end())  # `Mr Quillorne, 30 iv 62, of`
         if closed or between or _AFTER_EVENT.search(before):
-            yield span(found, KIND, LETTER, "[date]", 0.75)
+            yield span(found, KIND, LETTER, "[date]", 0.8 if between else 0.75)
     for found in _BLANKS.finditer(text):
         before = text[max(0, found.start() - 40) : found.start()]
         if _AFTER_EVENT.search(before) or (
