@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.images.finders import _detect, _spoken, _traces
 from mmbuilder.scrub.images.finders._read import CERTAIN, LIKELY
-from mmbuilder.scrub.images.finders._solid import no_writing
+from mmbuilder.scrub.images.finders._solid import no_writing, one_shape
 
 if TYPE_CHECKING:
     import numpy as np
@@ -105,7 +105,8 @@ def _may_be_written(line: Line, pixels: Pixels, covered: bool) -> bool:
         return any(map(_spells, _spoken.four_ways(line, pixels, LIKELY)))
     if tall and covered:
         return any(map(_spells, _spoken.four_ways(line, pixels, CERTAIN)))
-    return not tall or not _shapes_alone(line, pixels)
+    # A dash may go on with a line; teeth do not, though specks beside them are taken for one.
+    return not one_shape(line, pixels) and (not tall or not _shapes_alone(line, pixels))
 
 
 def _looks(line: Line, pixels: Pixels) -> Iterator[bool]:

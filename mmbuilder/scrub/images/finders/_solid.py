@@ -43,7 +43,7 @@ ALONG, ACROSS = 3.0, 2.0
 
 
 def no_writing(line: Line, pixels: Pixels) -> bool:
-    """Return whether all that stands out in a line is a few filled shapes, a ruler, or one shape over and over.
+    """Return whether all that stands out in a line is a few filled shapes, or a ruler.
 
     Args:
         line: as it was found, unpadded.
@@ -52,12 +52,12 @@ def no_writing(line: Line, pixels: Pixels) -> bool:
     laid = _laid(line, pixels)
     far, step = _stands_out(laid)
     drawn = far > max(STANDS_OUT, step / 2)
-    return (
-        ruler(drawn[INSIDE])
-        or _few_shapes(drawn, laid, step)
-        or repeated(laid[INSIDE])
-        or _of_a_ruler(line, pixels)
-    )
+    return ruler(drawn[INSIDE]) or _few_shapes(drawn, laid, step) or _of_a_ruler(line, pixels)
+
+
+def one_shape(line: Line, pixels: Pixels) -> bool:
+    """Return whether a line, as it was found in a picture, is one shape over and over."""
+    return repeated(_laid(line, pixels)[INSIDE])
 
 
 def _of_a_ruler(line: Line, pixels: Pixels) -> bool:
