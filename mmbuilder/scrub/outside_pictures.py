@@ -112,11 +112,11 @@ def _found(picture: Path, kept: list[Area]) -> Iterator[Area]:
 
 
 def _shows_clock(pixels: NDArray[np.uint8], area: Area) -> bool:
-    from mmbuilder.scrub.images.finders._read import read
+    from mmbuilder.scrub.images.finders._read import UNSURE, read
 
     left, top, right, bottom = area
     strip = pixels[top:bottom, left:right]
-    return bool(strip.size) and _CLOCK.search(read(strip, unsure=True)) is not None
+    return bool(strip.size) and _CLOCK.search(read(strip, UNSURE)) is not None
 
 
 def _narrowed(pixels: NDArray[np.uint8], area: Area) -> Area:

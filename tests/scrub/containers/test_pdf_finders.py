@@ -71,11 +71,11 @@ def read_again(pixels: np.ndarray) -> str:
     """What the finder for text reads in a page, letters only."""
     from mmbuilder.scrub.images.finders import text
     from mmbuilder.scrub.images.finders._pixels import bgr
-    from mmbuilder.scrub.images.finders._read import read
+    from mmbuilder.scrub.images.finders._read import UNSURE, read
 
     image = Image.fromarray(pixels.astype(np.uint8))
     strips = (bgr(image.crop((box.left, box.top, box.right, box.bottom))) for box in text.find(image))
-    words = " ".join(read(strip, unsure=True) for strip in strips)
+    words = " ".join(read(strip, UNSURE) for strip in strips)
     return "".join(sign for sign in words.casefold() if sign.isalnum())
 
 

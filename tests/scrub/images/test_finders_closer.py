@@ -9,7 +9,7 @@ import pytest
 from PIL import Image, ImageDraw, ImageFont
 
 from mmbuilder import fonts
-from mmbuilder.scrub.images.finders import _closer, _detect, _solid, _spoken, faces, text
+from mmbuilder.scrub.images.finders import _closer, _detect, _read, _solid, _spoken, faces, text
 from mmbuilder.scrub.images.finders._turned import Line
 from mmbuilder.scrub.plan import Decision
 from tests.scrub.images.extras import need
@@ -64,6 +64,22 @@ def test_name_written_over_a_fifth_of_the_picture_is_covered(height, mirrored):
     if mirrored:
         picture, ink = picture.transpose(Image.Transpose.FLIP_LEFT_RIGHT), ink[:, ::-1]
     assert covered(picture)[ink].mean() > 0.95
+
+
+@pytest.mark.parametrize(("weakest", "written"), [(0.5, True), (0.2, False)])
+def test_huge_name_is_written_though_a_letter_of_it_is_spoilt_and_a_tall_line_at_a_later_look_is_not(
+    weakest, written, monkeypatch
+):
+    need("ocr", "onnxruntime", "cv2")
+    said = np.zeros((1, 16, len(_read._characters())), np.float32)
+    for step, mark in enumerate("Holzapfe"):
+        said[0, 2 * step, _read._characters().index(mark)] = weakest if mark in "Hz" else 0.98
+        said[0, 2 * step + 1, 0] = 0.98
+    monkeypatch.setattr(_read, "run", lambda *_: [said])
+    pixels = np.zeros((768, 1024, 3), np.uint8)
+    huge, tall = (Line(500, 400, 490, height, 0, 0.97) for height in (150, 60))
+    assert _closer._may_be_written(huge, pixels, covered=False) == written
+    assert not _closer._may_be_written(tall, pixels, covered=True)
 
 
 def line_round(ink: np.ndarray, turned: bool = False) -> Line:

@@ -160,12 +160,12 @@ class Agreeing:
         return any(said == self._read(word.area, pad, unsure=unsure) for pad in (0, NEAR))
 
     def _read(self, area: Area, pad: int = 0, *, unsure: bool) -> str:
-        from mmbuilder.scrub.images.finders._read import read
+        from mmbuilder.scrub.images.finders._read import CERTAIN, UNSURE, read
 
         strip = self._pixels[_within(area, 0, 0, pad)]
         if not strip.size or not ink.drawn(strip).any():
             return ""
-        return plain(read(strip, unsure=unsure))
+        return plain(read(strip, UNSURE if unsure else CERTAIN))
 
 
 def plain(words: str) -> str:

@@ -19,7 +19,8 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from mmbuilder.scrub.images.finders import _detect, _spoken, _traces
-from mmbuilder.scrub.images.finders._solid import no_writing
+from mmbuilder.scrub.images.finders._read import CERTAIN, LIKELY
+from mmbuilder.scrub.images.finders._solid import no_writing, one_shape
 
 if TYPE_CHECKING:
     import numpy as np
@@ -100,9 +101,12 @@ def _recorded(line: Line, pixels: Pixels) -> bool:
 def _may_be_written(line: Line, pixels: Pixels, covered: bool) -> bool:
     short = min(pixels.shape[:2])
     tall = line.height >= TALL * short
-    if _detect.is_huge(line, short) or (tall and covered):
-        return any(map(_spells, _spoken.four_ways(line, pixels, unsure=False)))
-    return not tall or not _shapes_alone(line, pixels)
+    if _detect.is_huge(line, short):  # a name across a picture: what lies under it spoils a letter
+        return any(map(_spells, _spoken.four_ways(line, pixels, LIKELY)))
+    if tall and covered:
+        return any(map(_spells, _spoken.four_ways(line, pixels, CERTAIN)))
+    # A dash may go on with a line; teeth do not, though specks beside them are taken for one.
+    return not one_shape(line, pixels) and (not tall or not _shapes_alone(line, pixels))
 
 
 def _looks(line: Line, pixels: Pixels) -> Iterator[bool]:

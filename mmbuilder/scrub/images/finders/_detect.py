@@ -20,7 +20,7 @@ from math import ceil, floor
 from typing import TYPE_CHECKING, cast
 
 from mmbuilder.scrub.images.areas import apart
-from mmbuilder.scrub.images.finders import _where
+from mmbuilder.scrub.images.finders import _bent, _where
 from mmbuilder.scrub.images.finders._net import run
 from mmbuilder.scrub.images.finders._traces import (
     TRACE_HEIGHT,
@@ -328,11 +328,23 @@ def _traced(likelihood: Map, across: float, down: float) -> list[Line]:
         cv2.drawContours(inside, [outline - np.array([left, top])], -1, 1, -1)
         score = float(likelihood[top : top + high, left : left + wide][inside > 0].mean())
         (x, y), (length, height), angle = cv2.minAreaRect(outline)
-        if score >= LINE_LEAST and min(length, height) >= 1:
-            grow = length * height * UNCLIP / (length + height)
-            size = ((length + grow) * across, (height + grow) * down)
-            found.append(_line(x * across, y * down, *size, angle, score))
+        if score < LINE_LEAST or min(length, height) < 1:
+            continue
+        bands = [
+            (left + each.x, top + each.y, each.length, each.height, each.angle)
+            for each in _bent.pieces(inside > 0, length * height)
+        ]
+        for band in bands or [(x, y, length, height, angle)]:
+            found.append(_widened(*band, score, across, down))
     return found
+
+
+def _widened(
+    x: float, y: float, length: float, height: float, angle: float, score: float, across: float, down: float
+) -> Line:
+    """Return the line that a marked band is the core of, in pixels of the picture."""
+    grow = length * height * UNCLIP / (length + height)
+    return _line(x * across, y * down, (length + grow) * across, (height + grow) * down, angle, score)
 
 
 def _line(x: float, y: float, length: float, height: float, angle: float, score: float) -> Line:

@@ -14,8 +14,9 @@ if TYPE_CHECKING:
 HEIGHT = 48
 """Pixels; what the network was trained on."""
 WIDEST = 1600
-SURE, SURE_EACH = 0.9, 0.6
-"""Least mean likelihood of a line's characters, and least of any one."""
+CERTAIN, LIKELY, UNSURE = (0.9, 0.6), (0.85, 0.0), (0.0, 0.0)
+"""Least mean likelihood of a line's characters, and least of any one. What is no writing, read as three letters and
+more, has a mean of 0.8 at the most on the tuning sets."""
 
 
 @cache
@@ -25,14 +26,14 @@ def _characters() -> tuple[str, ...]:
     return ("", *listed, " ")
 
 
-def read(strip: NDArray[np.uint8], *, unsure: bool = False) -> str:
-    """Return the text of an upright line, or nothing where any part of it is unsure.
+def read(strip: NDArray[np.uint8], least: tuple[float, float] = CERTAIN) -> str:
+    """Return the text of an upright line, or nothing where it, or any part of it, is less likely than it has to be.
 
     The answer is for matching and is never kept or shown.
 
     Args:
         strip: pixels of the line: row, column, and blue, green, red.
-        unsure: whether a line with unsure parts is returned as well as it can be read.
+        least: mean likelihood of its characters, and that of any one.
     """
     import cv2
     import numpy as np
@@ -45,6 +46,6 @@ def read(strip: NDArray[np.uint8], *, unsure: bool = False) -> str:
     taken = changed & (classes > 0)
     if not taken.any():
         return ""
-    if not unsure and (likelihoods[taken].mean() < SURE or likelihoods[taken].min() < SURE_EACH):
+    if likelihoods[taken].mean() < least[0] or likelihoods[taken].min() < least[1]:
         return ""
     return "".join(_characters()[number] for number in classes[taken]).strip()

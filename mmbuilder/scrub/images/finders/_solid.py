@@ -1,6 +1,6 @@
-"""What stands out in a line and is no writing: a few filled shapes without a notch and with nothing on them, a ruler.
+"""What stands out in a line and is no writing: a few bare filled shapes, a ruler, one shape over and over.
 
-A network that looks for text sees a spot, a bead, a key or a bar of colours as a letter at every size. Letters have notches, holes or gaps;
+A filled shape has no notch, and nothing on it. A network that looks for text sees a spot, a bead, a key or a bar of colours as a letter at every size. Letters have notches, holes or gaps;
 of those that have none, such as I, l, a dot or a dash, no word is made.
 """
 
@@ -10,6 +10,7 @@ from dataclasses import replace
 from math import ceil
 from typing import TYPE_CHECKING
 
+from mmbuilder.scrub.images.finders._repeated import repeated
 from mmbuilder.scrub.images.finders._ruler import ruler
 
 if TYPE_CHECKING:
@@ -52,6 +53,11 @@ def no_writing(line: Line, pixels: Pixels) -> bool:
     far, step = _stands_out(laid)
     drawn = far > max(STANDS_OUT, step / 2)
     return ruler(drawn[INSIDE]) or _few_shapes(drawn, laid, step) or _of_a_ruler(line, pixels)
+
+
+def one_shape(line: Line, pixels: Pixels) -> bool:
+    """Return whether a line, as it was found in a picture, is one shape over and over."""
+    return repeated(_laid(line, pixels)[INSIDE])
 
 
 def _of_a_ruler(line: Line, pixels: Pixels) -> bool:

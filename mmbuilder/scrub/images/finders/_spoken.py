@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from mmbuilder.scrub.images.finders._read import read
+from mmbuilder.scrub.images.finders._read import UNSURE, read
 
 if TYPE_CHECKING:
     import numpy as np
@@ -45,19 +45,19 @@ def readings(line: Line, pixels: Pixels) -> Iterator[str]:
 def mute(line: Line, pixels: Pixels) -> bool:
     """Whether not three letters can be made out of a line, whichever way it is held and however unsure."""
     return all(
-        sum(map(str.isalnum, read(held, unsure=True))) < FEWEST
+        sum(map(str.isalnum, read(held, UNSURE))) < FEWEST
         for strip in _strips(line, pixels)
         for held in (strip, _upside_down(strip))
     )
 
 
-def four_ways(line: Line, pixels: Pixels, *, unsure: bool = True) -> Iterator[str]:
-    """Yield what a line says, however unsure: as it is held, upside down, in a mirror, and both."""
+def four_ways(line: Line, pixels: Pixels, least: tuple[float, float] = UNSURE) -> Iterator[str]:
+    """Yield what a line says, if it is as likely as that: as it is held, upside down, in a mirror, and both."""
     import numpy as np
 
     strip = next(_strips(line, pixels), None)
     for held in () if strip is None else (strip, _upside_down(strip), strip[:, ::-1], strip[::-1]):
-        yield read(np.ascontiguousarray(held), unsure=unsure)
+        yield read(np.ascontiguousarray(held), least)
 
 
 def _strips(line: Line, pixels: Pixels) -> Iterator[Pixels]:
