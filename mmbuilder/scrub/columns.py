@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
+from mmbuilder.scrub.detectors._calendar import LOWER
 from mmbuilder.scrub.plan import Layer, Span
 from mmbuilder.scrub.surrogates import is_stand_in
 from mmbuilder.scrub.words import word_set
@@ -68,6 +69,8 @@ def below(heading: str, cell: str) -> Span | None:
     if _of_beds(heading):
         numbered = _A_BED.fullmatch(cell.strip()) is not None
         return Span(start, end, "bed", "R", "[bed]", 0.8, reason=BY_HEADING) if numbered else None
+    if _of_days(heading) and _A_DAY.fullmatch(cell.strip()):
+        return Span(start, end, "date", "C", "[date]", 0.8, reason=BY_HEADING)
     kind = _kind(heading)
     words = re.findall(r"[^\W\d_]+", cell)
     if kind is None or not words or cell.strip().lower() in _EMPTY or is_stand_in(cell.strip()):
@@ -135,6 +138,24 @@ def _of_beds(heading: str) -> bool:
     return bool(words) and words[0] in _BEDS and _NUMBERED.issuperset(words[1:])
 
 
+_DUE = word_set(
+    """
+    by due date dates when deadline target review completed complete expected termin frist fällig datum bis wann fecha plazo cuándo échéance délai quand
+    """
+)
+_A_DAY = re.compile(
+    r"(?:0?[1-9]|[12]\d|3[01])[./-](?:0?[1-9]|1[0-2])\.?|(?:(?:early|mid|late|end(?:\sof)?|by|anfang|mitte|ende|fin)[\s-])?"
+    rf"(?:(?:{LOWER})\.?(?:\s?['’]?\d\d)?|Q[1-4](?:\s?['’/]?\s?(?:20)?\d\d)?)",
+    re.IGNORECASE,
+)
+
+
+def _of_days(heading: str) -> bool:
+    """Whether days stand below a heading: `By`, `Due date`; a bare `15/12` or `Jan` is one there."""
+    words = re.findall(r"[^\W\d_]+", heading.lower())
+    return 0 < len(words) <= 3 and _DUE.issuperset(words) and not is_stand_in(heading.strip())
+
+
 def _kind(heading: str) -> str | None:
     words = [word for word in re.findall(r"[^\W_]+", heading.lower()) if word not in _OF]
     if _BY.fullmatch(heading.strip()):
@@ -154,6 +175,8 @@ def _a_person(words: list[str]) -> bool:
     lists = load()
     for word in words:
         plain = fold(word)
+        if len(word) == 1:
+            continue  # `Q1`, `A`
         if len(word) == 2 and word.istitle() and plain not in lists.titles:
             return True  # Ng, Le, Wu
         if word.isupper() and len(word) in (2, 3):

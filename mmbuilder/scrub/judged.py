@@ -368,7 +368,7 @@ _OF_THINGS = word_set(
     """
     status response result colour color grade condition priority severity outcome stage quality effect type level risk urgency category
     consistency texture appearance side position size shape strength theme margin view airway access pain mood appetite sleep tone cry perfusion
-    state stain drug route site event finding cause barrier flow skin pupils drain output sound rhythm
+    rag state stain drug route site event finding cause barrier flow skin pupils drain output sound rhythm
     """
 )
 """What has a value that nobody is: `Colour: Brown`; by themselves these head a column."""

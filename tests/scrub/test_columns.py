@@ -28,6 +28,13 @@ from mmbuilder.scrub import columns
         ("Who", "ODP", None),
         ("Who", "Vashtern", "name"),
         ("Hospital", "Vraxholm", "place"),
+        ("By", "15/12", "date"),
+        ("Due date", "Jan", "date"),
+        ("Deadline", "end of March", "date"),
+        ("Due", "Q1", "date"),
+        ("By", "Done", None),
+        ("Score", "15/15", None),
+        ("Lead ODP", "Q1", None),
         # roles, units, numbers and empty cells tell of nobody
         ("Surgeon", "consultant", None),
         ("Assistant", "none", None),
