@@ -64,3 +64,17 @@ def test_what_either_says_alone_is_told_once() -> None:
     assert kit.SURNAME not in said[0]
     assert said[1] == "Pressure 20"
     assert [one.where for one in result.findings if one.where.startswith("slide")] == ["slide 1, text 1"]
+
+
+def test_a_label_of_a_form_is_one_though_a_word_of_it_went() -> None:
+    show = Presentation()
+    shapes = show.slides.add_slide(show.slide_layouts[6]).shapes
+    table = shapes.add_table(2, 2, Inches(1), Inches(1), Inches(6), Inches(2)).table
+    for row, words in enumerate((("Sheet", "448211"), (f"{' '.join(HALVES)}, MRN", "4829"))):
+        for column, word in enumerate(words):
+            table.cell(row, column).text = word
+    out = io.BytesIO()
+    show.save(out)
+    result = leaf.scrub(out.getvalue(), kit.SmallScrubber())
+    made = Presentation(io.BytesIO(result.data)).slides[0].shapes[0].table
+    assert [made.cell(1, column).text for column in (0, 1)] == ["[removed], MRN", "[record number]"]

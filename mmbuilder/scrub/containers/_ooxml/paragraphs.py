@@ -56,7 +56,10 @@ def scrub_runs(scene: Scene, paragraph: Element, labels: tuple[str, ...] | None 
     text = "".join(run.text for run in runs)
     if not text.strip():
         return
-    for span in sorted(scene.spans_in(text, _labels(paragraph) if labels is None else labels), reverse=True):
+    scene.said[paragraph] = text
+    for span in sorted(
+        scene.spans_in(text, _labels(scene, paragraph) if labels is None else labels), reverse=True
+    ):
         _put(runs, span)
     for run in runs:
         if run.node is None:
@@ -123,7 +126,7 @@ def _put(runs: list[_Run], span: Span) -> None:
         words = ""
 
 
-def _labels(paragraph: Element) -> tuple[str, ...]:
+def _labels(scene: Scene, paragraph: Element) -> tuple[str, ...]:
     """What stands over and before a table cell: "MRN" there says what a bare number is."""
     cell = next(paragraph.iterancestors(*_TABLE_CELLS), None)
     row = cell.getparent() if cell is not None else None
@@ -136,10 +139,17 @@ def _labels(paragraph: Element) -> tuple[str, ...]:
     place = cells.index(cell) if cell in cells else 0
     headed = all(may_head(_words(node)) for node in heads)
     over = [heads[place]] if headed and first is not row and place < len(heads) else []
-    before = [
-        beside(_words(node), text_of(paragraph), headed=headed) for node in cells[max(0, place - 1) : place]
-    ]
-    return (*map(_words, over), *before)
+    text = text_of(paragraph)
+    labels = (
+        cells[max(0, place - 1) : place] if headed or place % 2 else []
+    )  # in a form every other cell is one
+    before = [_said(scene, node) for node in labels]
+    return (*(_said(scene, node) for node in over), *(beside(label, text, headed=headed) for label in before))
+
+
+def _said(scene: Scene, cell: Element) -> str:
+    """What a cell said before it was scrubbed: a label that was taken for a name is a label all the same."""
+    return " ".join(scene.said.get(one, "") for one in cell.iter(*PARAGRAPHS)).strip()
 
 
 _VALUE = re.compile(r"\[|\d\D*\d\D*\d")

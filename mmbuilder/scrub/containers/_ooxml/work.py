@@ -120,7 +120,7 @@ class Work:
 
 @dataclass
 class Scene:
-    """One part on its way: its old name, its new one, its tree."""
+    """One part on its way: its old name, its new one, its tree, and what each paragraph said before it was scrubbed."""
 
     work: Work
     kind: Kind
@@ -128,6 +128,7 @@ class Scene:
     name: str
     tree: Element
     relations: list[tuple[str, str, str]] = field(default_factory=list)
+    said: dict[Element, str] = field(default_factory=dict, repr=False)
     _texts: int = 0
     _vouched: set[tuple[Element, str]] = field(default_factory=set)
 
