@@ -237,6 +237,7 @@ def test_the_head_is_looked_over_and_changed_before_it_is_put(page: Page, served
     page.goto(f"{served.base}/note/")
     page.locator("#text").fill("81F\n0915 knife to skin")
     page.get_by_role("button", name="Keep the note").press("Enter")
+    page.wait_for_url("**/note/#lines")  # the page before it has this link too
     page.get_by_role("link", name="Pull several at once").press("Enter")
     age = page.get_by_role("textbox", name="Age")
     assert age.input_value() == "81"

@@ -800,6 +800,7 @@ def test_from_the_note_to_actions_without_typing(page: Page, served: Served, des
     page.goto(f"{served.base}/note/")
     page.get_by_label("Your note, as it is").fill(WHOLE)
     page.get_by_role("button", name="Keep the note").press("Enter")
+    page.wait_for_url("**/note/#lines")  # the page before it has this link too
     page.get_by_role("link", name="Pull several at once").press("Enter")
     assert page.get_by_label("Owner").first.input_value() == "nurse"
     assert axe_faults(page) == []
