@@ -35,29 +35,21 @@ def _beside(text: str, spans: Sequence[Span]) -> Iterator[Span]:
     starts, ends = {span.start for span in names}, {span.end for span in names}
     for start, end in {*_heads(text, starts, taken), *_beds(text, starts, ends)}:
         if not overlaps(start, end, taken):
-            yield Span(start, end, "bed", "R", "[bed]", 0.7, Layer.MEMORY, None, Decision.REPLACE, _NAMED)
+            yield _found(start, end, "bed", "R", "[bed]", _NAMED)
     for start, end in _ages(text, names):
         if not overlaps(start, end, taken):
             told = age_over_89.told(text[start:end])
-            kind, letter = age_over_89.KIND, age_over_89.LETTER
-            yield Span(start, end, kind, letter, told, 0.7, Layer.MEMORY, None, Decision.REPLACE, _NAMED)
+            yield _found(start, end, age_over_89.KIND, age_over_89.LETTER, told, _NAMED)
     for start, end, span in _alike(text, replaced):
         if (start, end) not in taken:
-            yield Span(
-                start,
-                end,
-                span.kind,
-                span.letter,
-                span.stand_in,
-                0.7,
-                Layer.MEMORY,
-                None,
-                Decision.REPLACE,
-                _ROW,
-            )
+            yield _found(start, end, span.kind, span.letter, span.stand_in, _ROW)
     for start, end in {*_joined(text, starts, ends), *_opening(text, starts)}:
         if not overlaps(start, end, taken):
-            yield Span(start, end, "name", "A", "[name]", 0.7, Layer.MEMORY, None, Decision.REPLACE, _ROW)
+            yield _found(start, end, "name", "A", "[name]", _ROW)
+
+
+def _found(start: int, end: int, kind: str, letter: str, words: str, reason: str) -> Span:
+    return Span(start, end, kind, letter, words, 0.7, Layer.MEMORY, None, Decision.REPLACE, reason)
 
 
 _NAMED, _ROW = "somebody is named beside it", "in a row with what was found"

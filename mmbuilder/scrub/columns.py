@@ -143,6 +143,7 @@ _DUE = word_set(
     by due date dates when deadline target review completed complete expected termin frist fällig datum bis wann fecha plazo cuándo échéance délai quand
     """
 )
+"""Words that a heading consists of below which a bare `15/12` is a day; `_DAYS` are those of which one is enough for a whole date."""
 _A_DAY = re.compile(
     r"(?:0?[1-9]|[12]\d|3[01])[./-](?:0?[1-9]|1[0-2])\.?|(?:(?:early|mid|late|end(?:\sof)?|by|anfang|mitte|ende|fin)[\s-])?"
     rf"(?:(?:{LOWER})\.?(?:\s?['’]?\d\d)?|Q[1-4](?:\s?['’/]?\s?(?:20)?\d\d)?)",

@@ -13,9 +13,12 @@ from dataclasses import replace
 
 from mmbuilder.scrub.abbreviations import ABBREVIATIONS
 from mmbuilder.scrub.judging.reading import flags
+from mmbuilder.scrub.keep.guard import GRADED
+from mmbuilder.scrub.keep.lists import load
 from mmbuilder.scrub.keep.morbus import diseases
+from mmbuilder.scrub.keep.words import fold
 from mmbuilder.scrub.plan import Layer, Span
-from mmbuilder.scrub.values_behind import end_before_values
+from mmbuilder.scrub.values_behind import YEARS, end_before_values
 from mmbuilder.scrub.words import word_set
 
 _ONWARD = re.compile(r"\s*[\n\t]\s*(?P<word>[^\W\d_]+)")
@@ -34,8 +37,7 @@ _DATE_FIELD = re.compile(r"(?:\d{1,2}[/.-]\d{1,2}[/.-](?:\d\d){1,2}|\d{4}-\d\d-\
 _AGED = re.compile(r"\s+(?:[1-8]?\d\s?[MF]|[FM]\s[1-8]?\d)(?!\w)")
 """Behind the number of a record, the age and sex of its patient: `4471-9926  47F`."""
 _SEX = re.compile(r"\s[FM]$")
-_YEARS = re.compile(r"\s[1-8]?\d(?!\d)")
-"""The same, the sex first: `K448120 F 66`."""
+"""The sex before the age, where both stand behind: `K448120 F 66`."""
 _TIME = re.compile(r"(?<=[^\W\d_])\s(?:[01]\d|2[0-3])[0-5]\d$")
 _NUMBERED = re.compile(
     r"\d\D*\s\d{4}$|(?:box|postfach|room|unit|suite|apt|apartment|flat|lot|plot|road|rd|route|highway|hwy|way|drive|street|st|avenue|ave|no|nr|km|ward)\.?\s\d{4}$",
@@ -110,7 +112,7 @@ def _in_its_field(text: str, span: Span) -> Span:
     """The finding up to the tab or the age at which its field ends, a date up to the comma; a number that is whole by then."""
     dated = _DATE_FIELD.match(text, span.start, span.end)
     aged = _AGED.search(text, span.start, span.end)
-    if aged is None and _YEARS.match(text, span.end):
+    if aged is None and YEARS.match(text, span.end):
         aged = _SEX.search(text, span.start, span.end)
     tab = text.find("\t", span.start, span.end)
     at = dated.end() if dated else tab if tab >= 0 or aged is None else aged.start()
@@ -157,9 +159,9 @@ def _name(text: str, span: Span) -> Span:
         return replace(span, end=found.start())
     if found and _ends(text, span, found, broken=_long(text, found.start())):
         return replace(span, end=found.start())
-    found = _LABEL.search(text, span.start, span.end)
-    if found and len(found["word"]) > 1 and _FIGURE.match(text, span.end) and _measures(found["word"]):
-        return replace(span, end=found.start())
+    label = _LABEL.search(text, span.start, span.end)
+    if label and len(label["word"]) > 1 and _FIGURE.match(text, span.end) and _measures(label["word"]):
+        return replace(span, end=label.start())
     if span.letter != "A":  # `QUENDON WARD:`; of a place no field of a table goes on in the next
         tab = text.find("\t", span.start, span.end)
         return replace(span, end=tab) if tab > span.start else span
@@ -167,13 +169,12 @@ def _name(text: str, span: Span) -> Span:
         return replace(span, end=start)
     for start, _ in diseases(text, span.start + 1, span.end):
         return replace(span, end=span.start + len(text[span.start : start].rstrip()))  # `Hr. Quenby M. Crohn`
-    found = _LABEL.search(text, span.start, span.end)
     if (
-        found
+        label
         and _BEHIND.match(text, span.end)
-        and (found["word"].lower() in _LABELS or _ends(text, span, found, broken=True))
+        and (label["word"].lower() in _LABELS or _ends(text, span, label, broken=True))
     ):
-        return replace(span, end=found.start())
+        return replace(span, end=label.start())
     found = _CODE.search(text, span.start, span.end)
     if found and (_COUNTED.match(text, span.end) or _sex_or_side(text, span.start, found)):
         return replace(span, end=found.start())
@@ -189,9 +190,6 @@ _DONE = re.compile(
 
 def _operation(text: str, span: Span) -> int | None:
     """Where a name ends before an eponym that is what is done to somebody: `Mrs Quillorne Whipple's, then`, `Mr Foley Foley out`."""
-    from mmbuilder.scrub.keep.lists import load
-    from mmbuilder.scrub.keep.words import fold
-
     found = _TWO.search(text[span.start : span.end])
     if found is None or fold(found["last"]) not in load().eponym_words:
         return None
@@ -201,22 +199,15 @@ def _operation(text: str, span: Span) -> int | None:
 
 def _sex_or_side(text: str, start: int, found: re.Match[str]) -> bool:
     """Whether a letter behind a name is a sex before an age, or the side of a part of the body: `Ada Quenby F 57`, `Quenby L hip`."""
-    from mmbuilder.scrub.keep.lists import load
-    from mmbuilder.scrub.keep.words import fold
-
     if found[0].strip() in ("F", "M"):
         whole = " " in text[start : found.start()].strip()  # `Quenby M 57` may be a first name in short
-        return whole and _YEARS.match(text, found.end()) is not None
+        return whole and YEARS.match(text, found.end()) is not None
     part = _PART_OF_A_BODY.match(text, found.end())
     return found[0].strip() in ("L", "R") and part is not None and load().called(fold(part[1])) == _ANATOMY
 
 
 def _measures(word: str) -> bool:
     """Whether a word before a figure is the name of a value or a score, and nobody's: `Quenby Hb 92`."""
-    from mmbuilder.scrub.keep.guard import GRADED
-    from mmbuilder.scrub.keep.lists import load
-    from mmbuilder.scrub.keep.words import fold
-
     lists, plain = load(), fold(word)
     short = word in ABBREVIATIONS or word == "Hb"
     told = lists.called(plain) not in (None, "an ordinary word") and not lists.borne(plain)
@@ -235,9 +226,6 @@ def _long(text: str, end: int) -> bool:
 
 def _ends(text: str, span: Span, found: re.Match[str], *, broken: bool) -> bool:
     """Whether a name is told by what stands before, and none by the word that follows."""
-    from mmbuilder.scrub.keep.lists import load
-    from mmbuilder.scrub.keep.words import fold
-
     lists = load()
     before = _LAST.search(text, span.start, found.start())
     if before is None or fold(before[1]) in lists.titles | lists.roles | lists.particles | lists.articles:

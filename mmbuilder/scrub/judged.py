@@ -286,12 +286,7 @@ def _spans(sentence: Sentence, judged: Sequence[Chance]) -> Iterator[Span]:
         return
     guard, named = Guard(sentence.words), [*diseases(sentence.words)]
     for run in found:
-        if any(form.fullmatch(sentence.words, run.start, run.end) for form in _FORMS):
-            continue
-        if run.letter == "A" and any(
-            found.start() <= run.start and run.end <= found.end()
-            for found in _AMPERSAND.finditer(sentence.words)
-        ):
+        if _written_as_nobody(sentence.words, run):
             continue
         if run.letter == "A" and _TRIAL.fullmatch(sentence.words, run.start, run.end + 2):
             continue
@@ -352,6 +347,14 @@ _FORMS = (_BLOOD_GROUP, _RAY, _STAGE, _MIXED)
 """What is written so is nobody."""
 _AMPERSAND = re.compile(r"(?<![\w&])[A-Z]{1,2}&[A-Z]{1,2}(?![\w&])")
 """Two short forms in one: `T&O`, `O&G`."""
+
+
+def _written_as_nobody(words: str, run: Run) -> bool:
+    """Whether a run has a form that no name has, or is a part of one."""
+    if any(form.fullmatch(words, run.start, run.end) for form in _FORMS):
+        return True
+    parts = _AMPERSAND.finditer(words) if run.letter == "A" else ()
+    return any(found.start() <= run.start and run.end <= found.end() for found in parts)
 
 
 def _a_value(words: str, run: Run) -> bool:

@@ -29,7 +29,7 @@ _OF_THE_DAY = re.compile(r"\s?(?:[ap]\.?m|Uhr|h)(?!\w)")
 _OLD = re.compile(r"(?:9\d|1\d\d)\s?(?:y|[FM](?!\w))")
 """An age over 89 tells somebody: it goes with the number."""
 _SMALL = re.compile(r"\d{1,3}(?:\.\d{1,2})?")
-_YEARS = re.compile(r"\s[1-8]?\d(?!\d)")
+YEARS = re.compile(r"\s[1-8]?\d(?!\d)")
 _DATE = re.compile(r"\d[./-]\d{1,2}[./-]\d")
 _PAIR = re.compile(r"\d[./-]\d")
 _SIDE = re.compile(r"\s[a-z]{3}")
@@ -69,7 +69,7 @@ def _a_value(text: str, part: re.Match[str], end: int) -> bool:
     if _SMALL.fullmatch(said):
         return _OF_A_UNIT.match(text, part.end()) is not None and not _OLD.match(text, part.start())
     if said in ("F", "M"):
-        return _YEARS.match(text, part.end()) is not None
+        return YEARS.match(text, part.end()) is not None
     if said in ("L", "R"):
         return part.end() == end and _SIDE.match(text, end) is not None
     return _WORD.fullmatch(said) is not None and _of_the_clinic(said)

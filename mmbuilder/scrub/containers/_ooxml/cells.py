@@ -70,9 +70,8 @@ def scrub_cells(scene: Scene, sheet: Sheet) -> None:
         for cell in row.findall(q("x:c")):
             before = _cell(scene, cell, sheet, before) or before
         first = sheet.heads.keys() - known
-        if not all(
-            sheet.heads[column] for column in first
-        ):  # the first row of a form: labels, each with its value
+        if not all(sheet.heads[column] for column in first):
+            # The first row of a form: labels, each with its value.
             sheet.heads |= dict.fromkeys(first, "")
 
 

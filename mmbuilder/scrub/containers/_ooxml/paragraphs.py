@@ -140,9 +140,8 @@ def _labels(scene: Scene, paragraph: Element) -> tuple[str, ...]:
     headed = all(may_head(_words(node)) for node in heads)
     over = [heads[place]] if headed and first is not row and place < len(heads) else []
     text = text_of(paragraph)
-    labels = (
-        cells[max(0, place - 1) : place] if headed or place % 2 else []
-    )  # in a form every other cell is one
+    # In a form every other cell is a label.
+    labels = cells[max(0, place - 1) : place] if headed or place % 2 else []
     before = [_said(scene, node) for node in labels]
     return (*(_said(scene, node) for node in over), *(beside(label, text, headed=headed) for label in before))
 
